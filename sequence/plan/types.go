@@ -1,0 +1,227 @@
+package plan
+
+import "stripesong/sequence/weave"
+
+// Schema names the form of the plan; it changes only when a field changes its
+// meaning, which it does not.
+const Schema = "stripesong.plan/1"
+
+// Plan is everything worked out from one brief. It is made once by [Make] and
+// only read afterwards. Numbers carry their unit in their name and are rounded
+// to four decimals.
+type Plan struct {
+	Schema    string  `json:"schema"`
+	Title     string  `json:"title"`
+	Units     string  `json:"units"` // what reports print: "cm" or "in"
+	Seed      int64   `json:"seed"`
+	Structure string  `json:"structure"`
+	Warp      Warp    `json:"warp"`
+	Pieces    []Piece `json:"pieces"`
+	Set       Set     `json:"set"`
+	Yarn      []Yarn  `json:"yarn"`
+	Notes     []Note  `json:"notes"`
+
+	Cloth   Cloth            `json:"cloth"`   // densities and losses the plan was reckoned with
+	Loom    Loom             `json:"loom"`    // reed, sleying, sheds
+	Colours []Colour         `json:"colours"` // those the plan uses, in the order of [Plan.Yarn]
+	Mixes   []Mix            `json:"mixes"`   // what the eye sees of each combination that occurs
+	Weave   *weave.Structure `json:"weave"`   // the structure itself, as data
+}
+
+// Warp is the one warp that carries the set, seen as the weaver faces the
+// loom: the first run is at her left.
+type Warp struct {
+	Units                int       `json:"units"`
+	Ends                 int       `json:"ends"` // floating selvedges apart
+	FloatingSelvedgeEnds int       `json:"floating_selvedge_ends"`
+	SettPerCM            float64   `json:"sett_per_cm"`
+	ReedWidthMM          float64   `json:"reed_width_mm"`
+	WovenWidthMM         float64   `json:"woven_width_mm"` // at the fell, under tension
+	FinishedWidthMM      float64   `json:"finished_width_mm"`
+	WantedWidthMM        float64   `json:"wanted_width_mm"` // finished, as the brief asks; 0 where runs set it
+	WoundMM              float64   `json:"wound_mm"`
+	WovenMM              float64   `json:"woven_mm"` // all pieces and separators
+	Heddles              []int     `json:"heddles"`  // by shaft, shaft 1 first
+	Runs                 []WarpRun `json:"runs"`
+	MakeUp               []Part    `json:"make_up"` // what the wound length is made of; sums to WoundMM
+}
+
+// WarpRun is neighbouring units of one block and one colour.
+type WarpRun struct {
+	Block  string `json:"block"`
+	Units  int    `json:"units"`
+	Ends   int    `json:"ends"`
+	Colour string `json:"colour"`
+}
+
+// Part is one share of the wound warp, as wound length.
+type Part struct {
+	What    string  `json:"what"`  // "piece", "separators", "sample", "fringe", "waste"
+	Piece   string  `json:"piece"` // the piece's name where What is "piece"
+	WoundMM float64 `json:"wound_mm"`
+}
+
+// Piece is one towel: hem, body from the first pick up, hem.
+type Piece struct {
+	Name       string     `json:"name"`
+	HemPicks   int        `json:"hem_picks"` // of one hem
+	Picks      int        `json:"picks"`     // all between the separators, both hems included
+	WovenMM    float64    `json:"woven_mm"`
+	FinishedMM float64    `json:"finished_mm"`
+	Runs       []WeftRun  `json:"runs"`
+	Contrast   []Contrast `json:"contrast"`
+
+	BodyUnits     int     `json:"body_units"`
+	BodyWovenMM   float64 `json:"body_woven_mm"`
+	HemWovenMM    float64 `json:"hem_woven_mm"` // one hem
+	WantedMM      float64 `json:"wanted_mm"`    // finished, as the brief asks; 0 where runs or a woven length set it
+	Hem           string  `json:"hem"`          // colour of both hems
+	Separator     string  `json:"separator"`    // colour of the picks between this piece and the next
+	Origin        string  `json:"origin"`       // "runs" written by hand, "rules", or "chosen" by the search
+	Rhythm        string  `json:"rhythm"`       // the rule in words; "" for runs
+	Face          Side    `json:"face"`
+	Back          Side    `json:"back"`
+	SeparatorPick int     `json:"separator_picks"` // woven after this piece; 0 after the last
+}
+
+// Side is one side of a piece's body as a whole.
+type Side struct {
+	MeanL        float64 `json:"mean_l"`        // mean CIELAB lightness, by area
+	PatternShare float64 `json:"pattern_share"` // share of the area covered by pattern weft blocks, 0..1
+}
+
+// WeftRun is neighbouring weft units of one block and one pattern colour. A
+// plain run has no block and no pattern.
+type WeftRun struct {
+	Block        string `json:"block"`
+	Units        int    `json:"units"`
+	PatternPicks int    `json:"pattern_picks"`
+	GroundPicks  int    `json:"ground_picks"`
+	Pattern      string `json:"pattern"`
+	Ground       string `json:"ground"`
+}
+
+// Contrast is how one combination of three yarns shows.
+type Contrast struct {
+	Warp       string     `json:"warp"`
+	Ground     string     `json:"ground"`
+	Pattern    string     `json:"pattern"`
+	On         [3]float64 `json:"on"`  // CIELAB of the face where the pattern weft covers the block
+	Off        [3]float64 `json:"off"` // and where it lies behind
+	DeltaL     float64    `json:"delta_l"`
+	DeltaE     float64    `json:"delta_e"`
+	NarrowestM float64    `json:"narrowest_mm"`
+	Seen       []Seen     `json:"seen"`
+	Vision     string     `json:"vision"` // "normal", "protan" or "deutan": the sight that fares worst at 2 m
+	HueOnly    bool       `json:"hue_only"`
+}
+
+// Seen is what is left of a contrast at a distance, for the sight of its
+// [Contrast].
+type Seen struct {
+	DistanceM float64 `json:"distance_m"`
+	DeltaL    float64 `json:"delta_l"`
+	DeltaE    float64 `json:"delta_e"`
+	Grade     string  `json:"grade"`
+}
+
+// Set is how far the pieces differ from one another.
+type Set struct {
+	LeastDifference float64 `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
+	Pairs           []Pair  `json:"pairs"`
+}
+
+// Pair is the difference between two pieces.
+type Pair struct {
+	A          string  `json:"a"`
+	B          string  `json:"b"`
+	Difference float64 `json:"difference"` // mean dE00
+}
+
+// Yarn is what one colour takes and what the shelf holds.
+type Yarn struct {
+	Colour   string   `json:"colour"`
+	Yarn     string   `json:"yarn"`
+	WarpM    float64  `json:"warp_m"`
+	GroundM  float64  `json:"ground_m"` // hems and separators included
+	PatternM float64  `json:"pattern_m"`
+	TotalM   float64  `json:"total_m"`
+	TotalG   float64  `json:"total_g"`
+	OnHandM  *float64 `json:"on_hand_m"` // nil where the brief does not say
+	ShortM   float64  `json:"short_m"`   // total and spare less what is on hand
+	Packages *int     `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
+	ShortG   float64  `json:"short_g"`
+	PackageM *float64 `json:"package_m"` // one package; nil where not given
+	Tex      float64  `json:"tex"`
+	HemM     float64  `json:"hem_m"`       // the part of GroundM in hems
+	SepM     float64  `json:"separator_m"` // the part of GroundM in separators
+	ByPiece  []float64 `json:"by_piece_m"` // weft of each piece, its hems and the separator after it
+}
+
+// Note is something the weaver should know, with a stable code.
+type Note struct {
+	Level   string `json:"level"` // "warning" or "note"
+	Code    string `json:"code"`
+	Message string `json:"message"`
+}
+
+// Cloth is what the cloth was reckoned with.
+type Cloth struct {
+	SettPerCM      float64 `json:"sett_per_cm"`
+	GroundPerCM    float64 `json:"ground_per_cm"`
+	HemGroundPerCM float64 `json:"hem_ground_per_cm"`
+	DrawIn         float64 `json:"draw_in"` // shares, 0..1
+	TakeUp         float64 `json:"take_up"`
+	ShrinkWidth    float64 `json:"shrink_width"`
+	ShrinkLength   float64 `json:"shrink_length"`
+	WeftExtra      float64 `json:"weft_extra"`
+	Strands        int     `json:"strands"`
+	Spread         float64 `json:"spread"`
+	WeftUnitMM     float64 `json:"weft_unit_mm"`    // woven length of one weft unit
+	PickM          float64 `json:"pick_m"`          // metres of yarn in one pick, one strand
+	FloatWeftMM    float64 `json:"float_weft_mm"`   // longest weft float on either side, finished
+	FloatWeftEnds  int     `json:"float_weft_ends"`
+	FloatWarpMM    float64 `json:"float_warp_mm"`
+	FloatWarpPicks int     `json:"float_warp_picks"`
+	HemMM          float64 `json:"hem_mm"`    // finished, one end, as the brief asks
+	FringeMM       float64 `json:"fringe_mm"` // one end of one piece
+	SampleMM       float64 `json:"sample_mm"` // woven
+	WasteMM        float64 `json:"waste_mm"`  // wound
+	Spare          float64 `json:"spare"`
+}
+
+// Loom is the loom the plan is for and what it asks of it.
+type Loom struct {
+	Shafts       int     `json:"shafts"`
+	Treadles     int     `json:"treadles"`
+	TreadlesUsed int     `json:"treadles_used"`
+	Shed         string  `json:"shed"` // "rising" or "sinking"
+	WidthMM      float64 `json:"width_mm"`
+	BoardMM      float64 `json:"board_mm"` // 0 where not given
+	WasteMM      float64 `json:"waste_mm"`
+	ReedPerCM    float64 `json:"reed_per_cm"` // dents; 0 where not given
+	Reed         string  `json:"reed"`        // as the brief writes it
+	Sleying      []int   `json:"sleying"`     // ends in each dent, repeating; nil where no reed is given
+	SleyedPerCM  float64 `json:"sleyed_per_cm"`
+}
+
+// Colour is a colour of a yarn.
+type Colour struct {
+	Name string     `json:"name"`
+	Hex  string     `json:"hex"`
+	Yarn string     `json:"yarn"`
+	Lab  [3]float64 `json:"lab"`
+}
+
+// Mix is the colour a patch of cloth shows from where threads can't be told
+// apart. State is "on" (pattern weft covers the block on the face), "off" (it
+// lies behind) or "plain" (ground picks alone, Pattern empty). The back of the
+// cloth shows on and off exchanged.
+type Mix struct {
+	Warp    string     `json:"warp"`
+	Ground  string     `json:"ground"`
+	Pattern string     `json:"pattern"`
+	State   string     `json:"state"`
+	Hex     string     `json:"hex"`
+	Lab     [3]float64 `json:"lab"`
+}
