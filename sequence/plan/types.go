@@ -140,22 +140,22 @@ type Pair struct {
 
 // Yarn is what one colour takes and what the shelf holds.
 type Yarn struct {
-	Colour   string   `json:"colour"`
-	Yarn     string   `json:"yarn"`
-	WarpM    float64  `json:"warp_m"`
-	GroundM  float64  `json:"ground_m"` // hems and separators included
-	PatternM float64  `json:"pattern_m"`
-	TotalM   float64  `json:"total_m"`
-	TotalG   float64  `json:"total_g"`
-	OnHandM  *float64 `json:"on_hand_m"` // nil where the brief does not say
-	ShortM   float64  `json:"short_m"`   // total and spare less what is on hand
-	Packages *int     `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
-	ShortG   float64  `json:"short_g"`
-	PackageM *float64 `json:"package_m"` // one package; nil where not given
-	Tex      float64  `json:"tex"`
-	HemM     float64  `json:"hem_m"`       // the part of GroundM in hems
-	SepM     float64  `json:"separator_m"` // the part of GroundM in separators
-	ByPiece  []float64 `json:"by_piece_m"` // weft of each piece, its hems and the separator after it
+	Colour   string    `json:"colour"`
+	Yarn     string    `json:"yarn"`
+	WarpM    float64   `json:"warp_m"`
+	GroundM  float64   `json:"ground_m"` // hems and separators included
+	PatternM float64   `json:"pattern_m"`
+	TotalM   float64   `json:"total_m"`
+	TotalG   float64   `json:"total_g"`
+	OnHandM  *float64  `json:"on_hand_m"` // nil where the brief does not say
+	ShortM   float64   `json:"short_m"`   // total and spare less what is on hand
+	Packages *int      `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
+	ShortG   float64   `json:"short_g"`
+	PackageM *float64  `json:"package_m"` // one package; nil where not given
+	Tex      float64   `json:"tex"`
+	HemM     float64   `json:"hem_m"`       // the part of GroundM in hems
+	SepM     float64   `json:"separator_m"` // the part of GroundM in separators
+	ByPiece  []float64 `json:"by_piece_m"`  // weft of each piece, its hems and the separator after it
 }
 
 // Note is something the weaver should know, with a stable code.
@@ -177,9 +177,9 @@ type Cloth struct {
 	WeftExtra      float64 `json:"weft_extra"`
 	Strands        int     `json:"strands"`
 	Spread         float64 `json:"spread"`
-	WeftUnitMM     float64 `json:"weft_unit_mm"`    // woven length of one weft unit
-	PickM          float64 `json:"pick_m"`          // metres of yarn in one pick, one strand
-	FloatWeftMM    float64 `json:"float_weft_mm"`   // longest weft float on either side, finished
+	WeftUnitMM     float64 `json:"weft_unit_mm"`  // woven length of one weft unit
+	PickM          float64 `json:"pick_m"`        // metres of yarn in one pick, one strand
+	FloatWeftMM    float64 `json:"float_weft_mm"` // longest weft float on either side, finished
 	FloatWeftEnds  int     `json:"float_weft_ends"`
 	FloatWarpMM    float64 `json:"float_warp_mm"`
 	FloatWarpPicks int     `json:"float_warp_picks"`
