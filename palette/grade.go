@@ -1,0 +1,62 @@
+package palette
+
+import "math"
+
+// Grade is how plainly a pattern shows, in a word.
+type Grade int
+
+// The grades from worst to best.
+const (
+	Unseen Grade = iota
+	Faint
+	Soft
+	Clear
+	Strong
+	Bold
+)
+
+// Grades is all of them, in order.
+var Grades = [...]Grade{Unseen, Faint, Soft, Clear, Strong, Bold}
+
+// String is "unseen", "faint", "soft", "clear", "strong" or "bold".
+func (g Grade) String() string {
+	return [...]string{"unseen", "faint", "soft", "clear", "strong", "bold"}[g]
+}
+
+// The differences in L* at which [Faint], [Soft], [Clear] and [Strong] end, in
+// millionths. 3.4, 6.8 and 13.6 are grades 3, 2 and 1 of the textile grey scale
+// (ISO 105-A02); 30 is a contrast ratio above 2.2 : 1 for every pair.
+var gradeEnds = [...]struct {
+	microL int64
+	grade  Grade
+}{
+	{3_400_000, Faint},
+	{6_800_000, Soft},
+	{13_600_000, Clear},
+	{30_000_000, Strong},
+}
+
+// hueOnlyMicro is the difference, in millionths, that separates soft from clear.
+const hueOnlyMicro = 6_800_000
+
+// GradeOf grades a seen difference: below dE00 1 it is [Unseen], otherwise the
+// difference in lightness decides, since weave patterns are read by light and
+// dark. deltaL counts without its sign. Both are rounded to millionths first; NaN counts as 0.
+func GradeOf(deltaL, deltaE float64) Grade {
+	if micro(deltaE) < 1_000_000 {
+		return Unseen
+	}
+	l := micro(math.Abs(deltaL))
+	for _, end := range gradeEnds {
+		if l < end.microL {
+			return end.grade
+		}
+	}
+	return Bold
+}
+
+// HueOnly reports whether two colours differ in hue rather than in light and
+// dark: less than 6.8 in L*, yet a dE00 of 6.8 or more.
+func HueOnly(deltaL, deltaE float64) bool {
+	return micro(math.Abs(deltaL)) < hueOnlyMicro && micro(deltaE) >= hueOnlyMicro
+}
