@@ -1,0 +1,75 @@
+package measure
+
+import "strconv"
+
+// scale is one step of a printed quantity: from what magnitude it is used,
+// how much of the base unit it is, and its decimals.
+type scale struct {
+	from, size float64
+	decimals   int
+	unit       string
+}
+
+// The scales of each quantity, greatest first. Inches stand under "in",
+// everything else prints metric.
+var (
+	lengthScales = map[bool][]scale{
+		false: {{2000, 1000, 2, " m"}, {0, 10, 1, " cm"}},
+		true:  {{1828.8, 914.4, 2, " yd"}, {0, 25.4, 1, " in"}},
+	}
+	weightScales = map[bool][]scale{
+		false: {{1000, 1000, 2, " kg"}, {0, 1, 0, " g"}},
+		true:  {{453.59237, 453.59237, 2, " lb"}, {0, 28.349523125, 1, " oz"}},
+	}
+	yarnScales = map[bool][]scale{
+		false: {{0, 1, 0, " m"}},
+		true:  {{0, 0.9144, 0, " yd"}},
+	}
+)
+
+// FormatLength prints millimetres in the units a brief asked for, "cm" or
+// "in": "46.0 cm" and from 2 m up "3.87 m"; "18.1 in" and from 72 in up
+// "4.24 yd".
+func FormatLength(mm float64, units string) string { return format(mm, lengthScales[units == "in"]) }
+
+// FormatWeight prints grams: "225 g" and from 1 kg up "1.25 kg"; "7.9 oz" and
+// from 1 lb up "2.76 lb".
+func FormatWeight(grams float64, units string) string {
+	return format(grams, weightScales[units == "in"])
+}
+
+// FormatYarn prints metres of yarn as whole metres or yards: "968 m",
+// "1059 yd".
+func FormatYarn(metres float64, units string) string {
+	return format(metres, yarnScales[units == "in"])
+}
+
+// FormatDensity prints threads to a millimetre with one decimal: "8.0/cm",
+// "20.3/in".
+func FormatDensity(perMM float64, units string) string {
+	if units == "in" {
+		return fixed(perMM*25.4, 1) + "/in"
+	}
+	return fixed(perMM*10, 1) + "/cm"
+}
+
+func format(value float64, scales []scale) string {
+	chosen := scales[len(scales)-1]
+	for _, s := range scales {
+		if value >= s.from {
+			chosen = s
+			break
+		}
+	}
+	return fixed(value/chosen.size, chosen.decimals) + chosen.unit
+}
+
+// fixed prints with a fixed number of decimals and never a minus before
+// nothing but zeros.
+func fixed(x float64, decimals int) string {
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if s == strconv.FormatFloat(0, 'f', decimals, 64) || s == "-"+strconv.FormatFloat(0, 'f', decimals, 64) {
+		return strconv.FormatFloat(0, 'f', decimals, 64)
+	}
+	return s
+}

@@ -1,0 +1,73 @@
+package measure
+
+import "math/big"
+
+// The types below are structs on purpose: the decoder of briefs calls
+// UnmarshalText on structs and skips it, without a word, on named strings.
+
+// UnmarshalText is [ParseLength].
+func (l *Length) UnmarshalText(text []byte) (err error) {
+	*l, err = ParseLength(string(text))
+	return err
+}
+
+// UnmarshalText is [ParseDensity].
+func (d *Density) UnmarshalText(text []byte) (err error) {
+	*d, err = ParseDensity(string(text))
+	return err
+}
+
+// UnmarshalText is [ParseShare].
+func (s *Share) UnmarshalText(text []byte) (err error) {
+	*s, err = ParseShare(string(text))
+	return err
+}
+
+// UnmarshalText is [ParseWeight].
+func (w *Weight) UnmarshalText(text []byte) (err error) {
+	*w, err = ParseWeight(string(text))
+	return err
+}
+
+// UnmarshalText is [ParseAmount].
+func (a *Amount) UnmarshalText(text []byte) (err error) {
+	*a, err = ParseAmount(string(text))
+	return err
+}
+
+// String gives back what was read; of a value that was reckoned, the exact
+// millimetres. It is empty where nothing was read.
+func (l Length) String() string { return text(l.Text, l.MM, " mm") }
+
+// String gives back what was read; of a value that was reckoned, the exact
+// number to a millimetre. It is empty where nothing was read.
+func (d Density) String() string { return text(d.Text, d.PerMM, "/mm") }
+
+// String gives back what was read; of a value that was reckoned, the exact
+// grams. It is empty where nothing was read.
+func (w Weight) String() string { return text(w.Text, w.Grams, " g") }
+
+// String gives back what was read; of a value that was reckoned, the exact
+// per cent. It is empty where nothing was read.
+func (s Share) String() string {
+	if s.Text != "" || s.Part == nil {
+		return s.Text
+	}
+	return exact(new(big.Rat).Mul(s.Part, big.NewRat(100, 1))) + "%"
+}
+
+// String gives back what was read; of a value that was reckoned, the exact
+// millimetres or grams. It is empty where nothing was read.
+func (a Amount) String() string {
+	if a.Grams != nil {
+		return text(a.Text, a.Grams, " g")
+	}
+	return text(a.Text, a.MM, " mm")
+}
+
+func text(read string, value *big.Rat, unit string) string {
+	if read != "" || value == nil {
+		return read
+	}
+	return exact(value) + unit
+}
