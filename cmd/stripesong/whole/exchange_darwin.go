@@ -1,0 +1,6 @@
+package whole
+
+import "golang.org/x/sys/unix"
+
+// exchange swaps two paths in one step, or fails and changes nothing.
+func exchange(a, b string) error { return unix.RenamexNp(a, b, unix.RENAME_SWAP) }
