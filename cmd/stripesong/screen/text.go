@@ -1,0 +1,145 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/rivo/uniseg"
+)
+
+// Visible shows control characters in place of obeying them: those below
+// space by their pictures (U+2400 and on), all others that steer rather than
+// show as \u{...}. Bytes that are not UTF-8 become U+FFFD.
+func Visible(s string) string {
+	if plain(s) {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r < 0x20:
+			b.WriteRune(0x2400 + r)
+		case r == 0x7f:
+			b.WriteRune(0x2421)
+		case steers(r):
+			fmt.Fprintf(&b, `\u{%x}`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// plain tells whether s is printable ASCII throughout, as most text is.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < 0x20 || s[i] > 0x7e {
+			return false
+		}
+	}
+	return true
+}
+
+// steers is true of what turns, breaks or hides text: C1 controls, line and
+// paragraph separators, and format characters, apart from the two joiners that
+// some scripts and pictures are spelled with.
+func steers(r rune) bool {
+	if r == 0x200c || r == 0x200d {
+		return false
+	}
+	return unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r) || r == 0x2028 || r == 0x2029
+}
+
+// Width is how many cells a terminal gives s, which holds no controls.
+func Width(s string) int {
+	if plain(s) {
+		return len(s)
+	}
+	return uniseg.StringWidth(s)
+}
+
+// Pad fills s with spaces on the right to width cells; what is wider stays.
+func Pad(s string, width int) string {
+	return s + strings.Repeat(" ", max(0, width-Width(s)))
+}
+
+// Left fills s with spaces on the left to width cells.
+func Left(s string, width int) string {
+	return strings.Repeat(" ", max(0, width-Width(s))) + s
+}
+
+// Cut shortens s to at most width cells, an ellipsis standing for the rest.
+// It never cuts through a character and its marks.
+func Cut(s string, width int) string {
+	if Width(s) <= width {
+		return s
+	}
+	if width < 1 {
+		return ""
+	}
+	var b strings.Builder
+	used, state := 0, -1
+	for s != "" {
+		var cluster string
+		var w int
+		cluster, s, w, state = uniseg.FirstGraphemeClusterInString(s, state)
+		if used+w > width-1 {
+			break
+		}
+		b.WriteString(cluster)
+		used += w
+	}
+	return b.String() + "…"
+}
+
+// Wrap breaks s at spaces into lines of at most width cells. A word wider
+// than that gets a line of its own.
+func Wrap(s string, width int) []string {
+	var lines []string
+	line := ""
+	for word := range strings.FieldsSeq(s) {
+		switch {
+		case line == "":
+			line = word
+		case Width(line)+1+Width(word) <= width:
+			line += " " + word
+		default:
+			lines = append(lines, line)
+			line = word
+		}
+	}
+	return append(lines, line)
+}
+
+// Caret lays out a line of a file and, under it, a caret at the col-th
+// character (from 1). Tabs become spaces and controls visible; of a line wider
+// than width the part around the caret is shown.
+func Caret(line string, col, width int) (text, under string) {
+	before, after := splitAt(line, col-1)
+	before, after = expand(before), expand(after)
+	if Width(before) > width*2/3 {
+		before = "…" + tail(before, width/2)
+	}
+	return before + Cut(after, width-Width(before)), strings.Repeat(" ", Width(before)) + "^"
+}
+
+func splitAt(s string, runes int) (before, after string) {
+	at := 0
+	for ; runes > 0 && at < len(s); runes-- {
+		_, n := utf8.DecodeRuneInString(s[at:])
+		at += n
+	}
+	return s[:at], s[at:]
+}
+
+func expand(s string) string { return Visible(strings.ReplaceAll(s, "\t", "    ")) }
+
+// tail is the end of s, at most width cells of it.
+func tail(s string, width int) string {
+	for Width(s) > width {
+		_, s, _, _ = uniseg.FirstGraphemeClusterInString(s, -1)
+	}
+	return s
+}
