@@ -50,7 +50,7 @@ func (c RGB) Lab() Lab { return c.Linear().Lab() }
 
 // light holds the linear light of the 256 levels, and thresholds[i] the light
 // from which level i+1 is nearer than level i in the gamma-encoded sense. Both
-// are rounded to 2^-40, so that they are the same numbers on every processor
+// are rounded to 2^-37, so that they are the same numbers on every processor
 // whatever its power function does with the last bit.
 var light, thresholds = lightTables()
 
@@ -67,7 +67,7 @@ func lightTables() (levels [256]float64, between [255]float64) {
 // lightOf undoes the transfer curve of sRGB for one channel, 0..1.
 func lightOf(v float64) float64 {
 	r, _, _ := colorful.Color{R: v}.LinearRgb()
-	return snap(r, 1<<40)
+	return snap(r, 1<<37)
 }
 
 // level is the nearest of the 256 levels for linear light; light outside 0..1
