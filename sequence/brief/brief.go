@@ -1,0 +1,137 @@
+package brief
+
+import (
+	"math/big"
+
+	"stripesong/sequence"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/weave"
+)
+
+// Brief is a weaver's brief, checked and complete: every default filled in,
+// every name resolved. Quantities are exact.
+type Brief struct {
+	File      string
+	Title     string
+	Units     string // "cm" or "in"
+	Seed      int64
+	Set       Set
+	Cloth     Cloth
+	Loom      Loom
+	Structure *weave.Structure
+	Yarns     []Yarn
+	Colours   []Colour // the brief's own first, then the shelf's others
+	Warp      Warp
+	Weft      Weft     // what every piece starts from
+	Pieces    []Piece  // as many as the set has; the open ones last
+	Vary      *Vary    // nil without a [vary] table
+	Assumed   []string // keys of losses the brief leaves out, for a note
+	Ignored   []string // keys of rules given beside runs, for a note
+
+	doc *document // for the places of later problems
+}
+
+// Set is the [set] table. Width or InReed, Length or Woven may be nil where
+// the other is given, or where runs set the size.
+type Set struct {
+	Pieces        int
+	Width, InReed *measure.Length
+	Length, Woven *measure.Length
+	Hem           measure.Length
+	Separator     int
+	Spare         measure.Share
+	Fringe        measure.Length
+}
+
+// Cloth is the [cloth] table.
+type Cloth struct {
+	Sett, Ground, HemGround                          measure.Density
+	DrawIn, TakeUp, ShrinkWidth, ShrinkLength, Extra measure.Share
+	Strands                                          int
+	Spread                                           *big.Rat
+	FloatingSelvedge                                 bool
+}
+
+// Loom is the [loom] table. Width, Board and Reed may be nil.
+type Loom struct {
+	Shafts, Treadles int
+	Heddles          int // in all; 0 where the brief does not say
+	Sinking          bool
+	Width, Board     *measure.Length
+	Waste, Sample    measure.Length
+	Reed             *measure.Density
+}
+
+// Yarn is a [yarn.name] table.
+type Yarn struct {
+	Name     string
+	Tex      *big.Rat
+	PackageM *big.Rat         // metres in one package; nil where not given
+	Wraps    *measure.Density // nil where not given
+}
+
+// Colour is a [[colour]] table.
+type Colour struct {
+	Name    string
+	Hex     string
+	Yarn    int      // which of Brief.Yarns
+	OnHandM *big.Rat // metres; nil where unknown
+	Shelf   bool     // it came from the shelf file
+}
+
+// Warp is the [warp] table: Runs, or Rule where Runs is nil.
+type Warp struct {
+	Rule Rule
+	Runs []Run
+}
+
+// Weft is the [weft] table, or a piece's own after merging. Colours are
+// numbers of Brief.Colours.
+type Weft struct {
+	Ground, Hem, Separator int
+	Rule                   Rule
+	Runs                   []Run
+}
+
+// Rule is the part a rhythm has in [warp], [weft] and [[piece]].
+type Rule struct {
+	Colours []int
+	Rhythm  *sequence.Rhythm // nil where not given
+	Order   string
+	Shares  []int64
+	Blocks  Blocks
+}
+
+// Blocks says how blocks are laid: changing with every stripe, or apart.
+type Blocks struct {
+	Apart   bool
+	Letters []int // block numbers
+	Weights []int64
+	Mirror  bool // turned on the last letter
+}
+
+// Piece is one piece of the set.
+type Piece struct {
+	Name string
+	Weft Weft
+	Open bool // no [[piece]] table speaks of it
+	Own  bool // its table changes rhythm, colours, order or blocks
+}
+
+// Run is one run of the warp or the weft.
+type Run struct {
+	Block  int // number of the block; -1 for plain
+	Units  int
+	Colour int // -1 for plain
+}
+
+// Vary is the [vary] table.
+type Vary struct {
+	Candidates int
+	AtLeast    *big.Rat // mean dE00; nil where not given
+	Colours    []int
+	PerPiece   [2]int
+	Rhythms    []string
+	OnHand     bool
+	Kinship    string // "colour", "rhythm", "proportions" or "none"
+}

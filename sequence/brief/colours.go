@@ -1,0 +1,230 @@
+package brief
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"stripesong/palette"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/yarn"
+)
+
+// shelf reads the shelf file the brief names, if any.
+func (p *parser) shelf(load func(string) ([]byte, error)) {
+	s := &section{r: p.reader, node: p.doc.root}
+	name := s.text("shelf", "")
+	if name == "" {
+		return
+	}
+	if load == nil {
+		s.wrong("shelf", "a shelf file can't be read here", "put its [yarn.*] and [[colour]] tables into the brief")
+		return
+	}
+	text, err := load(name)
+	if err != nil {
+		s.wrong("shelf", fmt.Sprintf("%q can't be read: %v", name, err), "name a file that stands beside the brief")
+		return
+	}
+	doc, err := read(name, text)
+	if err != nil {
+		p.problems = append(p.problems, err.(Problems)...)
+		return
+	}
+	p.shelved = &section{r: p.reader, node: doc.root}
+}
+
+// yarns reads [yarn.*] of the brief, then of the shelf.
+func (p *parser) yarns(s *section) {
+	p.yarnTables(s.sub("yarn"))
+	if p.shelved != nil {
+		p.yarnTables(p.shelved.sub("yarn"))
+	}
+	if len(p.brief.Yarns) == 0 {
+		s.missing("yarn", "describe at least one yarn: [yarn.cotton] with count = \"8/2 cotton\"")
+	}
+}
+
+func (p *parser) yarnTables(all *section) {
+	if all.node == nil {
+		return
+	}
+	for _, name := range all.node.keys {
+		s := all.sub(name)
+		y := p.yarn(s, name)
+		s.close()
+		if p.yarnNamed(name) < 0 {
+			p.brief.Yarns = append(p.brief.Yarns, y)
+		}
+	}
+}
+
+func (p *parser) yarn(s *section, name string) Yarn {
+	y := Yarn{Name: name, Tex: p.tex(s)}
+	y.Wraps = quantity(s, "wraps", measure.ParseDensity)
+	if amount := quantity(s, "package", measure.ParseAmount); amount != nil {
+		y.PackageM = p.metres(s, "package", *amount, y.Tex)
+	}
+	return y
+}
+
+// tex reads run, tex or count; a typed run wins over tex, and tex over count.
+func (p *parser) tex(s *section) *big.Rat {
+	var found *big.Rat
+	if count := quantity(s, "count", yarn.Tex); count != nil {
+		found = *count
+	}
+	if tex := s.number("tex"); tex != nil {
+		found = tex
+	}
+	if run := quantity(s, "run", yarn.TexOfRun); run != nil {
+		found = *run
+	}
+	switch {
+	case found == nil && !s.has("count") && !s.has("tex") && !s.has("run"):
+		s.missing("count", "write count = \"8/2 cotton\", tex = 148, or run = \"3360 yd/lb\"")
+	case found != nil && (found.Cmp(big.NewRat(1, 10)) < 0 || found.Cmp(big.NewRat(100_000, 1)) > 0):
+		key := "count"
+		for _, k := range []string{"tex", "run"} {
+			if s.has(k) {
+				key = k
+			}
+		}
+		s.wrong(key, fmt.Sprintf("comes to %s tex, which is no yarn for weaving", found.FloatString(2)), "a yarn of 8/2 cotton is 148 tex")
+	default:
+		return found
+	}
+	return big.NewRat(100, 1)
+}
+
+// metres is an amount as length; a weight needs the yarn's tex.
+func (p *parser) metres(s *section, key string, amount measure.Amount, tex *big.Rat) *big.Rat {
+	var m *big.Rat
+	if amount.MM != nil {
+		m = new(big.Rat).Quo(amount.MM, big.NewRat(1000, 1))
+	} else {
+		m = yarn.Metres(amount.Grams, tex)
+	}
+	if key == "package" && m.Sign() == 0 {
+		s.wrong(key, "must be more than nothing", "write a package as in \"225 g\" or \"900 m\"")
+		return nil
+	}
+	return m
+}
+
+func (p *parser) yarnNamed(name string) int {
+	for i, y := range p.brief.Yarns {
+		if y.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// colours reads [[colour]] of the brief, then of the shelf, whose colours of
+// the same name give way.
+func (p *parser) colours(s *section) {
+	p.colourTables(s, false)
+	if p.shelved != nil {
+		p.colourTables(p.shelved, true)
+		p.shelved.close()
+	}
+	if len(p.brief.Colours) == 0 && len(p.problems) == 0 {
+		s.missing("colour", "describe at least one colour: [[colour]] with name, hex and yarn")
+	}
+}
+
+func (p *parser) colourTables(s *section, shelf bool) {
+	list := s.find("colour", arrayKind)
+	if list == nil {
+		return
+	}
+	if len(list.items) > MaxColours {
+		s.wrong("colour", fmt.Sprintf("there are %d colours, more than %d", len(list.items), MaxColours), "split the shelf into several files")
+		return
+	}
+	before := len(p.brief.Colours)
+	for _, n := range list.items {
+		if n.kind != tableKind {
+			s.r.report(n, n.value.from, "colour", "should hold tables", "write [[colour]] above each colour's keys")
+			continue
+		}
+		one := &section{r: p.reader, node: n, path: "colour"}
+		p.colour(one, shelf, before)
+		one.close()
+	}
+}
+
+func (p *parser) colour(s *section, shelf bool, before int) {
+	c := Colour{Name: strings.TrimSpace(s.text("name", "")), Shelf: shelf}
+	if c.Name == "" {
+		s.missing("name", "give every colour a name of yours")
+	}
+	c.Hex = p.hex(s)
+	c.Yarn = p.colourYarn(s)
+	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil && c.Yarn < len(p.brief.Yarns) {
+		c.OnHandM = p.metres(s, "on_hand", *amount, p.brief.Yarns[c.Yarn].Tex)
+	}
+	if at := p.colourNamed(c.Name); at >= 0 {
+		if at >= before && c.Name != "" {
+			s.wrong("name", fmt.Sprintf("there are two colours called %q", c.Name), "give every colour a name of its own")
+		}
+		return
+	}
+	p.brief.Colours = append(p.brief.Colours, c)
+}
+
+func (p *parser) hex(s *section) string {
+	if !s.has("hex") {
+		s.missing("hex", "write the colour as in hex = \"#24463c\"")
+	}
+	text := s.text("hex", "#000000")
+	rgb, err := palette.ParseHex(text)
+	if err != nil {
+		s.wrong("hex", fmt.Sprintf("%q is not a colour", text), "write six hexadecimal digits after a #, as in \"#24463c\"")
+	}
+	return rgb.Hex()
+}
+
+// colourYarn is the number of the yarn a colour is of: the only one, where it
+// is left out.
+func (p *parser) colourYarn(s *section) int {
+	name := s.text("yarn", "")
+	switch {
+	case name == "" && !s.has("yarn") && len(p.brief.Yarns) == 1:
+		return 0
+	case name == "" && !s.has("yarn"):
+		if len(p.brief.Yarns) > 1 {
+			s.missing("yarn", "there are several yarns: say which one this colour is of")
+		}
+		return 0
+	}
+	at := p.yarnNamed(name)
+	if at < 0 {
+		known := make([]string, len(p.brief.Yarns))
+		for i, y := range p.brief.Yarns {
+			known[i] = y.Name
+		}
+		s.wrong("yarn", fmt.Sprintf("there is no yarn %q", name), nearestHint(name, known))
+		return 0
+	}
+	return at
+}
+
+func (p *parser) colourNamed(name string) int {
+	for i, c := range p.brief.Colours {
+		if c.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// colourNames are all names there are, for hints.
+func (p *parser) colourNames() []string {
+	names := make([]string, len(p.brief.Colours))
+	for i, c := range p.brief.Colours {
+		names[i] = c.Name
+	}
+	return names
+}

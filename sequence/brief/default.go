@@ -1,0 +1,16 @@
+package brief
+
+import (
+	_ "embed"
+	"slices"
+)
+
+//go:embed default.toml
+var defaultText []byte
+
+// DefaultName is what messages call the brief that comes with the program.
+const DefaultName = "the built-in brief"
+
+// Default is the commented brief that comes with the program: what "plan"
+// runs without a brief and what "new" writes.
+func Default() []byte { return slices.Clone(defaultText) }

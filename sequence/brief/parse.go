@@ -1,0 +1,241 @@
+package brief
+
+import (
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/measure"
+	"stripesong/sequence/weave"
+)
+
+// Limits on the size of what a brief may ask for.
+const (
+	MaxPieces     = 200
+	MaxUnits      = 10_000 // threading or weft units in one warp or piece
+	MaxColours    = 500
+	MaxCandidates = 100_000
+)
+
+// Options are what a brief is read with besides its own text.
+type Options struct {
+	// Shelf reads the file a brief names as its shelf, which stands beside the
+	// brief. Without it a brief that names one is refused.
+	Shelf func(name string) ([]byte, error)
+	// Set are values that stand in place of the brief's, in this order.
+	Set []Override
+}
+
+// Override is one value given from outside the brief, by a flag.
+type Override struct {
+	Key   string // dotted, as in "set.pieces" or "warp.rhythm"
+	Value string // as TOML would have it: 6, "46 cm", { kind = "even", stripes = 5 }
+	Flag  string // what to call it in a message
+}
+
+// Parse reads a brief. Name is what messages call it. The error, if any, is of
+// type [Problems].
+func Parse(name string, text []byte, options Options) (*Brief, error) {
+	doc, err := read(name, text)
+	if err != nil {
+		return nil, err
+	}
+	if err := override(doc, options.Set); err != nil {
+		return nil, err
+	}
+	p := &parser{reader: &reader{}, brief: &Brief{File: name, doc: doc}, doc: doc}
+	p.shelf(options.Shelf)
+	p.top()
+	if len(p.problems) > 0 {
+		return nil, p.problems
+	}
+	return p.brief, nil
+}
+
+// parser fills in a Brief table by table.
+type parser struct {
+	*reader
+	brief   *Brief
+	doc     *document
+	shelved *section // the shelf file's tables; nil without one
+}
+
+func (p *parser) top() {
+	b, s := p.brief, p.root()
+	b.Title = s.text("title", "untitled")
+	b.Units = s.choice("units", "cm", "cm", "in")
+	b.Seed = int64(s.count("seed", 1, 0, 1<<53))
+	p.structure(s)
+	p.cloth(s.sub("cloth"))
+	p.loom(s.sub("loom"))
+	p.yarns(s)
+	p.colours(s)
+	if len(p.problems) > 0 {
+		s.know("set", "warp", "weft", "piece", "vary")
+		s.close()
+		return // the rest would only repeat what these are about
+	}
+	p.warp(s.sub("warp"))
+	pieces := s.find("piece", arrayKind)
+	p.set(s.sub("set"), pieces)
+	p.wefts(s.sub("weft"), pieces)
+	if s.has("vary") {
+		p.vary(s.sub("vary"))
+	}
+	s.know("vary")
+	s.close()
+}
+
+func (p *parser) root() *section {
+	s := &section{r: p.reader, node: p.doc.root}
+	s.know("shelf")
+	return s
+}
+
+func (s *section) know(keys ...string) { s.known = append(s.known, keys...) }
+
+// set reads [set], whose number of pieces is that of the [[piece]] tables
+// where it is left out.
+func (p *parser) set(s *section, pieces *node) {
+	written := 0
+	if pieces != nil {
+		written = len(pieces.items)
+	}
+	set := &p.brief.Set
+	set.Pieces = s.count("pieces", max(written, 1), 1, MaxPieces)
+	if n := s.find("pieces", integerKind); n != nil && n.doc.flag != "" && written > set.Pieces {
+		written, pieces.items = set.Pieces, pieces.items[:set.Pieces] // a smaller set on request
+	}
+	if written > set.Pieces {
+		s.r.report(pieces, pieces.items[set.Pieces].key.from, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
+			"raise pieces in [set], or take a table away")
+	}
+	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
+	set.Length, set.Woven = p.oneOf(s, "length", "woven", false)
+	set.Hem = or(s.length("hem"), mm(0))
+	set.Separator = s.count("separator", 2, 0, 1000)
+	set.Spare = or(quantity(s, "spare", measure.ParseShare), share(10))
+	set.Fringe = or(s.length("fringe"), mm(0))
+	s.close()
+}
+
+// oneOf reads two keys of which at most one may be given.
+func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *measure.Length) {
+	first, second = s.length(a), s.length(b)
+	if s.has(a) && s.has(b) {
+		s.wrong(b, fmt.Sprintf("stands beside %s, and they say the same thing in two ways", a), "keep one of the two")
+	}
+	if needed && !s.has(a) && !s.has(b) {
+		s.missing(a, fmt.Sprintf("write %s, or %s in its place", a, b))
+	}
+	if first != nil && first.MM.Sign() == 0 {
+		s.wrong(a, "must be more than nothing", "write a length such as \"46 cm\"")
+	}
+	if second != nil && second.MM.Sign() == 0 {
+		s.wrong(b, "must be more than nothing", "write a length such as \"46 cm\"")
+	}
+	return first, second
+}
+
+// missing reports a key that must be there, at its table or at the file's end.
+func (s *section) missing(key, hint string) {
+	if s.node != nil {
+		s.r.report(s.node, s.node.key.from, s.name(key), "is missing", hint)
+		return
+	}
+	s.r.problems = append(s.r.problems, Problem{Key: s.name(key), What: "is missing", Hint: hint})
+}
+
+func mm(n int64) measure.Length { l, _ := measure.ParseLength(fmt.Sprintf("%d mm", n)); return l }
+
+func share(percent int) measure.Share {
+	s, _ := measure.ParseShare(fmt.Sprintf("%d%%", percent))
+	return s
+}
+
+func (p *parser) cloth(s *section) {
+	c := &p.brief.Cloth
+	s.know("structure")
+	c.Sett = p.density(s, "sett", nil)
+	c.Ground = p.density(s, "ground", nil)
+	c.HemGround = p.density(s, "hem_ground", &c.Ground)
+	c.DrawIn = p.loss(s, "draw_in", 5)
+	c.TakeUp = p.loss(s, "take_up", 8)
+	c.ShrinkWidth = p.loss(s, "shrink_width", 10)
+	c.ShrinkLength = p.loss(s, "shrink_length", 10)
+	c.Extra = p.loss(s, "weft_extra", 10)
+	c.Strands = s.count("strands", 1, 1, 20)
+	c.Spread = s.number("spread")
+	if c.Spread == nil {
+		c.Spread = big.NewRat(13, 10)
+	}
+	if c.Spread.Cmp(big.NewRat(1, 2)) < 0 || c.Spread.Cmp(big.NewRat(5, 1)) > 0 {
+		s.wrong("spread", "must be from 0.5 to 5", "1.3 is a soft yarn's usual flattening")
+	}
+	c.FloatingSelvedge = s.yes("floating_selvedge", true)
+	s.close()
+}
+
+// density reads ends or picks; without a fallback it must be given.
+func (p *parser) density(s *section, key string, otherwise *measure.Density) measure.Density {
+	d := quantity(s, key, measure.ParseDensity)
+	switch {
+	case d != nil && d.PerMM.Sign() == 0:
+		s.wrong(key, "must be more than nothing", "write it as in \"8/cm\" or \"20/in\"")
+	case d == nil && otherwise != nil:
+		return *otherwise
+	case d == nil && !s.has(key):
+		s.missing(key, "write it as in \""+key+" = \\\"8/cm\\\"\"")
+	}
+	return or(d, measure.Density{PerMM: big.NewRat(1, 1)})
+}
+
+// loss reads a share below all of it; one left out is assumed and noted.
+func (p *parser) loss(s *section, key string, percent int) measure.Share {
+	v := quantity(s, key, measure.ParseShare)
+	if v == nil {
+		if !s.has(key) {
+			p.brief.Assumed = append(p.brief.Assumed, fmt.Sprintf("%s %d%%", key, percent))
+		}
+		return share(percent)
+	}
+	if v.Part.Cmp(big.NewRat(9, 10)) > 0 {
+		s.wrong(key, fmt.Sprintf("%s is more than can be lost", v), "write a share from 0% to 90%")
+	}
+	return *v
+}
+
+func (p *parser) loom(s *section) {
+	l := &p.brief.Loom
+	l.Shafts = s.count("shafts", 4, 1, 64)
+	l.Treadles = s.count("treadles", 6, 1, 128)
+	l.Heddles = s.count("heddles", 0, 0, 100_000)
+	l.Sinking = s.choice("shed", "rising", "rising", "sinking") == "sinking"
+	l.Width, l.Board = s.length("width"), s.length("board")
+	l.Waste = or(s.length("waste"), mm(750))
+	l.Sample = or(s.length("sample"), mm(0))
+	l.Reed = quantity(s, "reed", measure.ParseDensity)
+	if l.Reed != nil && l.Reed.PerMM.Sign() == 0 {
+		s.wrong("reed", "must be more than nothing", "write the reed's dents as in \"10/in\"")
+	}
+	s.close()
+}
+
+// structure finds the built-in structure [cloth] names or reads [structure].
+func (p *parser) structure(s *section) {
+	cloth := &section{r: p.reader, node: p.doc.root.table["cloth"], path: "cloth"}
+	if cloth.node != nil && cloth.node.kind != tableKind {
+		cloth.node = nil
+	}
+	if s.has("structure") {
+		p.ownStructure(s.sub("structure"), cloth)
+		return
+	}
+	s.know("structure")
+	name := cloth.text("structure", "halvdrall")
+	found, ok := weave.Lookup(name)
+	if !ok {
+		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name), nearestHint(name, weave.Names()))
+		return
+	}
+	p.brief.Structure = found
+}

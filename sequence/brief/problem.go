@@ -1,0 +1,153 @@
+package brief
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// Problem is one thing wrong with a brief and where it stands.
+type Problem struct {
+	File     string
+	Line     int    // from 1; 0 where the problem has no place in a file
+	Col      int    // from 1, in characters
+	Key      string // dotted
+	What     string
+	Hint     string
+	LineText string // the line itself, without its end
+}
+
+// Error is "file:line:col: key: what", as far as these are known.
+func (p Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(p.File)
+	if p.Line > 0 {
+		fmt.Fprintf(&b, ":%d:%d", p.Line, p.Col)
+	}
+	if p.Key != "" {
+		fmt.Fprintf(&b, ": %s", p.Key)
+	}
+	fmt.Fprintf(&b, ": %s", p.What)
+	return strings.TrimPrefix(b.String(), ": ")
+}
+
+// Problems are all that were found, in the order of the brief; never empty
+// where returned as an error.
+type Problems []Problem
+
+func (p Problems) Error() string {
+	lines := make([]string, len(p))
+	for i, one := range p {
+		lines[i] = one.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// problem makes a Problem of a byte's place.
+func (d *document) problem(at int, key, what, hint string) Problem {
+	if d.flag != "" {
+		return Problem{File: d.flag, Key: key, What: what, Hint: hint}
+	}
+	at = min(at, len(d.text))
+	start := bytes.LastIndexByte(d.text[:at], '\n') + 1
+	end := len(d.text)
+	if n := bytes.IndexByte(d.text[at:], '\n'); n >= 0 {
+		end = at + n
+	}
+	end = max(end, at)
+	line := strings.TrimSuffix(string(d.text[start:end]), "\r")
+	return Problem{File: d.file, Line: 1 + bytes.Count(d.text[:at], []byte("\n")),
+		Col: 1 + utf8.RuneCount(d.text[start:at]), Key: key, What: what, Hint: hint, LineText: line}
+}
+
+// Nearest is the known name closest to a misspelt one, or "" where none is
+// near: at most a third of its letters, and never more than three, differ.
+func Nearest(name string, known []string) string {
+	best, least := "", 4
+	for _, k := range known {
+		d := distance(strings.ToLower(name), strings.ToLower(k))
+		if d < least && d <= max(1, len(k)/3) {
+			best, least = k, d
+		}
+	}
+	return best
+}
+
+// distance counts insertions, deletions, substitutions and swaps of neighbours
+// (the optimal string alignment distance, after Damerau 1964).
+func distance(a, b string) int {
+	s, t := []rune(a), []rune(b)
+	if len(s) > 100 || len(t) > 100 {
+		return 100
+	}
+	rows := make([][]int, len(s)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(t)+1)
+		rows[i][0] = i
+	}
+	for j := range t {
+		rows[0][j+1] = j + 1
+	}
+	for i := 1; i <= len(s); i++ {
+		for j := 1; j <= len(t); j++ {
+			cost := 1
+			if s[i-1] == t[j-1] {
+				cost = 0
+			}
+			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
+			if i > 1 && j > 1 && s[i-1] == t[j-2] && s[i-2] == t[j-1] {
+				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
+			}
+		}
+	}
+	return rows[len(s)][len(t)]
+}
+
+// Wrong is a problem found after reading, as an error, at the first of the
+// dotted keys that the brief has: of a piece from 0 its own table before
+// [weft], of piece -1 the brief as a whole and its [warp].
+func (b *Brief) Wrong(piece int, what, hint string, keys ...string) error {
+	for _, key := range keys {
+		for _, at := range b.roots(piece) {
+			if n := at.node.dig(key); n != nil {
+				name := key
+				if at.path != "" {
+					name = at.path + "." + key
+				}
+				return Problems{n.doc.problem(n.value.from, name, what, hint)}
+			}
+		}
+	}
+	return Problems{{File: b.File, What: what, Hint: hint}}
+}
+
+type rootAt struct {
+	node *node
+	path string
+}
+
+func (b *Brief) roots(piece int) []rootAt {
+	root := b.doc.root
+	all := []rootAt{}
+	if pieces := root.table["piece"]; piece >= 0 && pieces != nil && piece < len(pieces.items) {
+		all = append(all, rootAt{pieces.items[piece], "piece"})
+	}
+	if piece >= 0 {
+		all = append(all, rootAt{root.table["weft"], "weft"})
+	} else {
+		all = append(all, rootAt{root.table["warp"], "warp"})
+	}
+	return append(all, rootAt{root, ""})
+}
+
+// dig finds the value of a dotted key, or nil.
+func (n *node) dig(key string) *node {
+	for _, k := range strings.Split(key, ".") {
+		if n == nil {
+			return nil
+		}
+		n = n.table[k]
+	}
+	return n
+}

@@ -1,0 +1,260 @@
+package brief
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"stripesong/sequence/measure"
+)
+
+// reader collects problems while tables are read.
+type reader struct{ problems Problems }
+
+// section is a table that is being read: every key asked for becomes known,
+// and what is left over when it is closed is a problem.
+type section struct {
+	r     *reader
+	node  *node // nil where the table is missing
+	path  string
+	known []string
+}
+
+func (r *reader) report(n *node, at int, key, what, hint string) {
+	if len(r.problems) < 20 {
+		r.problems = append(r.problems, n.doc.problem(at, key, what, hint))
+	}
+}
+
+func (s *section) name(key string) string {
+	if s.path == "" {
+		return key
+	}
+	return s.path + "." + key
+}
+
+// find gives the value of a key, or nil; the key becomes known.
+func (s *section) find(key string, want kind) *node {
+	s.known = append(s.known, key)
+	if s.node == nil {
+		return nil
+	}
+	n := s.node.table[key]
+	if n == nil {
+		return nil
+	}
+	n.used = true
+	if n.kind != want {
+		s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.kind), examples[want])
+		return nil
+	}
+	return n
+}
+
+var examples = map[kind]string{
+	tableKind: "write a table: key = { ... } or a [heading]", arrayKind: "write a list: [ ... ]",
+	stringKind: "put it in quotes: \"...\"", integerKind: "write a whole number without quotes",
+	floatKind: "write a number without quotes", boolKind: "write true or false without quotes",
+}
+
+func (s *section) has(key string) bool { return s.node != nil && s.node.table[key] != nil }
+
+// wrong reports a value; the place is where it begins.
+func (s *section) wrong(key, what, hint string) {
+	if s.node == nil {
+		return
+	}
+	at, n := s.node.key.from, s.node
+	if v := s.node.table[key]; v != nil {
+		at, n = v.value.from, v
+	}
+	s.r.report(n, at, s.name(key), what, hint)
+}
+
+func (s *section) sub(key string) *section {
+	return &section{r: s.r, node: s.find(key, tableKind), path: s.name(key)}
+}
+
+func (s *section) text(key, otherwise string) string {
+	if n := s.find(key, stringKind); n != nil {
+		return n.text
+	}
+	return otherwise
+}
+
+func (s *section) yes(key string, otherwise bool) bool {
+	if n := s.find(key, boolKind); n != nil {
+		return n.text == "true"
+	}
+	return otherwise
+}
+
+// choice reads one of a few words.
+func (s *section) choice(key, otherwise string, words ...string) string {
+	word := s.text(key, otherwise)
+	for _, w := range words {
+		if w == word {
+			return word
+		}
+	}
+	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")), nearestHint(word, words))
+	return otherwise
+}
+
+func nearestHint(word string, known []string) string {
+	if near := Nearest(word, known); near != "" {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	return "write one of: " + strings.Join(known, ", ")
+}
+
+// count reads a whole number within bounds.
+func (s *section) count(key string, otherwise, low, high int) int {
+	n := s.find(key, integerKind)
+	if n == nil {
+		return otherwise
+	}
+	v, err := n.wholeNumber()
+	if err != nil || v < int64(low) || v > int64(high) {
+		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.text), fmt.Sprintf("write a whole number from %d to %d", low, high))
+		return otherwise
+	}
+	return int(v)
+}
+
+// number reads a whole or decimal number exactly.
+func (s *section) number(key string) *big.Rat {
+	if s.node == nil || s.node.table[key] == nil {
+		s.known = append(s.known, key)
+		return nil
+	}
+	n := s.node.table[key]
+	if n.kind == integerKind {
+		s.find(key, integerKind)
+	} else if s.find(key, floatKind) == nil {
+		return nil
+	}
+	return s.exact(n, key)
+}
+
+func (s *section) exact(n *node, key string) *big.Rat {
+	if v, ok := exactNumber(n); ok {
+		return v
+	}
+	s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("%q is not a number this can work with", n.text), "write a plain number such as 3 or 1.5")
+	return nil
+}
+
+func exactNumber(n *node) (*big.Rat, bool) {
+	text := strings.ReplaceAll(n.text, "_", "")
+	if n.kind == integerKind {
+		v, err := strconv.ParseInt(strings.TrimPrefix(text, "+"), 0, 64)
+		return big.NewRat(v, 1), err == nil
+	}
+	if n.kind != floatKind || len(text) > 20 || strings.ContainsAny(text, "eEni") {
+		return nil, false
+	}
+	return new(big.Rat).SetString(strings.TrimPrefix(text, "+"))
+}
+
+// quantity reads a text with a unit through parse. A bare number is passed to
+// parse as it stands, whose error offers the readings.
+func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
+	s.known = append(s.known, key)
+	if s.node == nil || s.node.table[key] == nil {
+		return nil
+	}
+	n := s.node.table[key]
+	n.used = true
+	if n.kind != stringKind && n.kind != integerKind && n.kind != floatKind {
+		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.kind), examples[stringKind])
+		return nil
+	}
+	v, err := parse(n.text)
+	if err != nil {
+		s.wrong(key, err.Error(), quantityHint(n))
+		return nil
+	}
+	return &v
+}
+
+func quantityHint(n *node) string {
+	if n.kind != stringKind {
+		return "a quantity is a text that carries its unit, in quotes"
+	}
+	return "a quantity is a number and its unit, as in \"46 cm\", \"8/cm\", \"10%\" or \"225 g\""
+}
+
+func or[T any](v *T, otherwise T) T {
+	if v != nil {
+		return *v
+	}
+	return otherwise
+}
+
+func (s *section) length(key string) *measure.Length { return quantity(s, key, measure.ParseLength) }
+
+// names reads a list of texts.
+func (s *section) names(key string) []*node {
+	list := s.find(key, arrayKind)
+	if list == nil {
+		return nil
+	}
+	var found []*node
+	for _, n := range list.items {
+		if n.kind != stringKind {
+			s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should hold texts, not %s", n.kind), examples[stringKind])
+			continue
+		}
+		found = append(found, n)
+	}
+	return found
+}
+
+// numbers reads a list of positive numbers exactly.
+func (s *section) numbers(key string) []*big.Rat {
+	list := s.find(key, arrayKind)
+	if list == nil {
+		return nil
+	}
+	var found []*big.Rat
+	for _, n := range list.items {
+		v, ok := exactNumber(n)
+		if !ok || v.Sign() <= 0 {
+			s.r.report(n, n.value.from, s.name(key), "should hold numbers more than 0", "write a list such as [3, 1, 1]")
+			return nil
+		}
+		found = append(found, v)
+	}
+	return found
+}
+
+// close reports every key that nobody asked for.
+func (s *section) close() {
+	if s.node == nil {
+		return
+	}
+	for _, key := range s.node.keys {
+		if !known(key, s.known) {
+			n := s.node.table[key]
+			s.r.report(n, n.key.from, s.name(key), "there is no such key", unknownHint(key, s.known))
+		}
+	}
+}
+
+func known(key string, all []string) bool {
+	for _, k := range all {
+		if k == key {
+			return true
+		}
+	}
+	return false
+}
+
+func unknownHint(key string, all []string) string {
+	if near := Nearest(key, all); near != "" {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	return "the keys here are: " + strings.Join(all, ", ")
+}

@@ -1,0 +1,159 @@
+package brief
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"stripesong/sequence"
+)
+
+// runs reads a finished sequence; nil where there is none. Only a weft has
+// plain runs.
+func (p *parser) runs(s *section, weft bool) []Run {
+	if !s.has("runs") {
+		s.know("runs")
+		return nil
+	}
+	nodes := s.names("runs")
+	if len(nodes) == 0 {
+		s.wrong("runs", "is empty", "write at least one run, as in [\"A 12 spruce\"]")
+	}
+	var found []Run
+	units := 0
+	for _, n := range nodes {
+		r := p.run(s, n, weft)
+		units += r.Units
+		found = append(found, r)
+	}
+	if units > MaxUnits {
+		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits), "leave some out")
+	}
+	return found
+}
+
+const runHint = "a run is BLOCK UNITS COLOUR, as in \"A 12 spruce\""
+
+// run reads BLOCK UNITS COLOUR or, in a weft, plain UNITS. A problem's place
+// is the word that is wrong.
+func (p *parser) run(s *section, n *node, weft bool) Run {
+	words := strings.Fields(n.text)
+	if len(words) < 2 {
+		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.text), runHint)
+		return Run{}
+	}
+	r := Run{Block: p.runBlock(s, n, words[0], weft), Units: p.runUnits(s, n, words[1]), Colour: -1}
+	colour := strings.TrimSpace(afterWords(n.text))
+	switch {
+	case r.Block == -1 && colour != "":
+		s.r.report(n, wordAt(n, colour), s.name("runs"), fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour), "write \"plain 2\": it is woven in the ground's colour")
+	case r.Block == -1:
+	case colour == "":
+		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q has no colour", n.text), runHint)
+	default:
+		r.Colour = p.colourAt(s, n, "runs", wordAt(n, colour), colour)
+	}
+	return r
+}
+
+// afterWords is what follows the first two words.
+func afterWords(text string) string {
+	for range 2 {
+		text = strings.TrimLeft(text, " \t")
+		if i := strings.IndexAny(text, " \t"); i >= 0 {
+			text = text[i:]
+		} else {
+			return ""
+		}
+	}
+	return text
+}
+
+// wordAt is the byte at which a part of a text stands in the file.
+func wordAt(n *node, part string) int {
+	raw := n.doc.text[n.value.from:n.value.to]
+	return n.value.from + max(strings.LastIndex(string(raw), part), 0)
+}
+
+func (p *parser) runBlock(s *section, n *node, word string, weft bool) int {
+	known := p.brief.Structure.Letters()
+	for i, letter := range known {
+		if word == letter {
+			return i
+		}
+	}
+	if weft && word == "plain" {
+		return -1
+	}
+	hint := "the blocks are " + strings.Join(known, ", ")
+	if weft {
+		hint += "; \"plain\" stands for ground picks alone"
+	}
+	s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("there is no block %q", word), hint)
+	return 0
+}
+
+func (p *parser) runUnits(s *section, n *node, word string) int {
+	units, err := strconv.Atoi(word)
+	if err != nil || units < 1 || units > MaxUnits || word[0] == '+' || (word[0] == '0') {
+		s.r.report(n, wordAt(n, word), s.name("runs"), fmt.Sprintf("%q is not a number of units", word), fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
+		return 0
+	}
+	return units
+}
+
+// blocks reads "stripes", or letters and weights of their own.
+func (p *parser) blocks(s *section, base Blocks) Blocks {
+	if !s.has("blocks") {
+		s.know("blocks")
+		return base
+	}
+	if n := s.node.table["blocks"]; n.kind == stringKind {
+		s.choice("blocks", "stripes", "stripes")
+		return Blocks{}
+	}
+	sub := s.sub("blocks")
+	b := Blocks{Apart: true, Mirror: sub.yes("mirror", false)}
+	b.Letters = p.letters(sub)
+	if weights := sub.numbers("weights"); weights != nil {
+		whole, err := sequence.Whole(weights)
+		if err != nil {
+			sub.wrong("weights", err.Error(), "write small whole numbers, as in [1, 2, 1]")
+		}
+		b.Weights = whole
+	} else {
+		for range b.Letters {
+			b.Weights = append(b.Weights, 1)
+		}
+	}
+	if len(b.Weights) != len(b.Letters) && len(p.problems) == 0 {
+		sub.wrong("weights", fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters)), "write one number for each letter")
+	}
+	sub.close()
+	return b
+}
+
+func (p *parser) letters(s *section) []int {
+	if s.node == nil {
+		return nil
+	}
+	text := strings.ReplaceAll(s.text("letters", ""), " ", "")
+	if text == "" {
+		s.missing("letters", "write the blocks from left to right, as in letters = \"ABA\"")
+	}
+	known := p.brief.Structure.Letters()
+	var found []int
+	for _, c := range text {
+		at := strings.Index(strings.Join(known, ""), string(c))
+		if at < 0 {
+			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)), "the blocks are "+strings.Join(known, ", "))
+			return nil
+		}
+		found = append(found, at)
+	}
+	if len(found) > sequence.MaxStripes {
+		s.wrong("letters", fmt.Sprintf("names %d blocks, more than %d", len(found), sequence.MaxStripes), "use fewer letters")
+		return nil
+	}
+	return found
+}

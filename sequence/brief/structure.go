@@ -1,0 +1,123 @@
+package brief
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/sequence/weave"
+)
+
+// maxShafts is how many shafts a weaver's own structure may use.
+const maxShafts = 32
+
+// ownStructure reads [structure]: units and sheds by block letter, the two
+// tabby sheds, the pick order and the number of shafts.
+func (p *parser) ownStructure(s, cloth *section) {
+	own := &weave.Structure{Name: s.text("name", "own"), Shafts: s.count("shafts", 4, 2, maxShafts)}
+	if name := cloth.text("structure", own.Name); name != own.Name {
+		cloth.wrong("structure", fmt.Sprintf("%q is named here, and there is a [structure] table called %q", name, own.Name),
+			"take one of the two away, or give both the same name")
+	}
+	units, sheds, tabby := s.sub("units"), s.sub("sheds"), s.sub("tabby")
+	for _, letter := range letters(units.node) {
+		own.Blocks = append(own.Blocks, weave.Block{Letter: letter, Unit: units.shafts(letter, own.Shafts), Sheds: sheds.sheds(letter, own.Shafts)})
+	}
+	for i, name := range []string{"a", "b"} {
+		own.Tabby[i] = shed(tabby.shafts(name, own.Shafts))
+	}
+	own.Order = order(s, s.text("order", "P a P b"))
+	for _, sub := range []*section{units, sheds, tabby, s} {
+		sub.close()
+	}
+	if len(p.problems) > 0 {
+		return
+	}
+	if err := own.Validate(); err != nil {
+		s.r.report(s.node, s.node.key.from, "structure", err.Error(), "see the commented brief that \"stripesong new\" writes for a table that works")
+		return
+	}
+	p.brief.Structure = own
+}
+
+// letters are the block letters of a table, in alphabetical order.
+func letters(units *node) []string {
+	var found []string
+	for c := 'A'; units != nil && c <= 'Z'; c++ {
+		if units.table[string(c)] != nil {
+			found = append(found, string(c))
+		}
+	}
+	return found
+}
+
+// shafts reads a list of shaft numbers.
+func (s *section) shafts(key string, most int) []int {
+	list := s.find(key, arrayKind)
+	if list == nil {
+		if !s.has(key) {
+			s.missing(key, "write a list of shafts such as [1, 2]")
+		}
+		return nil
+	}
+	return s.shaftList(key, list, most)
+}
+
+func (s *section) shaftList(key string, list *node, most int) []int {
+	var found []int
+	for _, n := range list.items {
+		v, err := n.wholeNumber()
+		if n.kind != integerKind || err != nil || v < 1 || v > int64(most) {
+			s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should hold shafts from 1 to %d", most), "write a list such as [1, 2, 3, 2]")
+			return nil
+		}
+		found = append(found, int(v))
+	}
+	return found
+}
+
+// sheds reads one shed, [1, 2], or several taken in turn, [[1, 3], [2, 3]].
+func (s *section) sheds(key string, most int) []weave.Shed {
+	if !s.has(key) {
+		s.missing(key, "write the shafts the weft covers where this block is woven, such as [1, 2]")
+		return nil
+	}
+	list := s.find(key, arrayKind)
+	if list == nil {
+		return nil
+	}
+	if len(list.items) == 0 || list.items[0].kind != arrayKind {
+		return []weave.Shed{shed(s.shaftList(key, list, most))}
+	}
+	var found []weave.Shed
+	for _, n := range list.items {
+		found = append(found, shed(s.shaftList(key, n, most)))
+	}
+	return found
+}
+
+func shed(shafts []int) weave.Shed {
+	var all weave.Shed
+	for _, s := range shafts {
+		all |= 1 << (s - 1)
+	}
+	return all
+}
+
+// order reads a pick order such as "P a P b" or "P1 a P2 b".
+func order(s *section, text string) []weave.Pick {
+	var picks []weave.Pick
+	for _, word := range strings.Fields(text) {
+		switch {
+		case word == "a" || word == "b":
+			picks = append(picks, weave.Pick{Index: int(word[0] - 'a')})
+		case word == "P":
+			picks = append(picks, weave.Pick{Pattern: true})
+		case len(word) == 2 && word[0] == 'P' && word[1] >= '1' && word[1] <= '9':
+			picks = append(picks, weave.Pick{Pattern: true, Index: int(word[1] - '1')})
+		default:
+			s.wrong("order", fmt.Sprintf("%q is no pick", word), "write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b for tabby, as in \"P a P b\"")
+			return nil
+		}
+	}
+	return picks
+}

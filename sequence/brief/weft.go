@@ -1,0 +1,164 @@
+package brief
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/sequence"
+)
+
+// wefts reads [weft] and then every [[piece]], which changes what it likes.
+func (p *parser) wefts(s *section, pieces *node) {
+	base := Weft{Ground: -1, Hem: -1, Separator: -1, Rule: Rule{Order: "cycle"}}
+	if s.node != nil {
+		base = p.weftKeys(s, base)
+		s.close()
+	}
+	p.brief.Weft = base
+	for i := range p.brief.Set.Pieces {
+		piece := Piece{Name: fmt.Sprintf("piece %d", i+1), Weft: base, Open: true}
+		at := s
+		if pieces != nil && i < len(pieces.items) {
+			at = &section{r: p.reader, node: pieces.items[i], path: "piece"}
+			piece = p.piece(at, piece)
+		}
+		piece.Weft = p.settle(at, piece.Weft)
+		p.brief.Pieces = append(p.brief.Pieces, piece)
+	}
+	p.sizes(s)
+}
+
+func (p *parser) piece(s *section, piece Piece) Piece {
+	if s.node.kind != tableKind {
+		s.r.report(s.node, s.node.value.from, "piece", "should hold tables", "write [[piece]] above each piece's keys")
+		return piece
+	}
+	piece.Open = false
+	piece.Name = strings.TrimSpace(s.text("name", piece.Name))
+	piece.Weft = p.weftKeys(s, piece.Weft)
+	for _, key := range ruleKeys {
+		piece.Own = piece.Own || s.has(key)
+	}
+	s.close()
+	return piece
+}
+
+// weftKeys reads the keys [weft] and [[piece]] share. Runs of the table win
+// over rules; rules of the table win over runs it would inherit.
+func (p *parser) weftKeys(s *section, base Weft) Weft {
+	w := base
+	w.Ground = p.one(s, "ground", base.Ground)
+	w.Hem = p.one(s, "hem", base.Hem)
+	w.Separator = p.one(s, "separator", base.Separator)
+	w.Rule = p.rule(s, base.Rule)
+	switch {
+	case s.has("runs"):
+		w.Runs = p.runs(s, true)
+		p.ignore(s)
+	case s.has("rhythm"):
+		w.Runs = nil
+		s.know("runs")
+	default:
+		s.know("runs")
+	}
+	return w
+}
+
+// settle fills in what is left out, when a piece's keys are all known.
+func (p *parser) settle(s *section, w Weft) Weft {
+	if w.Ground < 0 {
+		s.missing("ground", "name the ground weft's colour in [weft]")
+		w.Ground = 0
+	}
+	if w.Hem < 0 {
+		w.Hem = w.Ground
+	}
+	if w.Separator < 0 {
+		w.Separator = w.Ground
+	}
+	if w.Runs == nil && p.brief.Vary == nil && !p.doc.root.has("vary") {
+		p.complete(s, w.Rule)
+	}
+	return w
+}
+
+func (n *node) has(key string) bool { return n.table[key] != nil }
+
+// sizes reports a missing length where a piece needs one.
+func (p *parser) sizes(*section) {
+	set := p.brief.Set
+	if set.Length != nil || set.Woven != nil || len(p.problems) > 0 {
+		return
+	}
+	for _, piece := range p.brief.Pieces {
+		if piece.Weft.Runs == nil {
+			s := &section{r: p.reader, node: p.doc.root.table["set"], path: "set"}
+			s.missing("length", fmt.Sprintf("%q has no runs that would set its length: write length, or woven in its place", piece.Name))
+			return
+		}
+	}
+}
+
+// KinshipKinds are what the pieces of a proposed set may have in common.
+var KinshipKinds = []string{"colour", "rhythm", "proportions", "none"}
+
+// vary reads [vary].
+func (p *parser) vary(s *section) {
+	v := &Vary{Candidates: s.count("candidates", 2000, 1, MaxCandidates), AtLeast: s.number("at_least")}
+	v.Colours = p.brief.Weft.Rule.Colours
+	if s.has("colours") {
+		v.Colours = p.colourList(s, "colours")
+	} else {
+		s.know("colours")
+	}
+	if len(v.Colours) == 0 && len(p.problems) == 0 {
+		s.missing("colours", "name the pattern colours to choose from, here or in [weft]")
+	}
+	v.PerPiece = p.perPiece(s, len(v.Colours))
+	v.Rhythms = p.rhythmKinds(s)
+	v.OnHand = s.choice("within", "no limit", "on_hand", "no limit") == "on_hand"
+	v.Kinship = s.choice("kinship", "colour", KinshipKinds...)
+	s.close()
+	p.brief.Vary = v
+}
+
+func (p *parser) perPiece(s *section, colours int) [2]int {
+	otherwise := [2]int{1, max(1, min(3, colours))}
+	list := s.find("per_piece", arrayKind)
+	if list == nil {
+		return otherwise
+	}
+	var found [2]int
+	for i, n := range list.items {
+		v, err := n.wholeNumber()
+		if len(list.items) != 2 || n.kind != integerKind || err != nil || v < 1 || v > int64(colours) || int(v) < found[0] {
+			break
+		}
+		found[i] = int(v)
+	}
+	if found[1] == 0 {
+		s.wrong("per_piece", "should be the fewest and the most pattern colours in one piece",
+			fmt.Sprintf("write two whole numbers from 1 to %d, as in [1, %d]", colours, colours))
+		return otherwise
+	}
+	return found
+}
+
+func (p *parser) rhythmKinds(s *section) []string {
+	if !s.has("rhythms") {
+		s.know("rhythms")
+		return sequence.Kinds
+	}
+	var found []string
+	for _, n := range s.names("rhythms") {
+		if !known(n.text, sequence.Kinds) {
+			s.r.report(n, n.value.from, s.name("rhythms"), fmt.Sprintf("%q is none of %s", n.text, strings.Join(sequence.Kinds, ", ")), nearestHint(n.text, sequence.Kinds))
+			continue
+		}
+		found = append(found, n.text)
+	}
+	if len(found) == 0 && len(p.problems) == 0 {
+		s.wrong("rhythms", "is empty", "name at least one kind of rhythm, or leave the key out for all")
+	}
+	return found
+}

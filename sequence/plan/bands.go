@@ -1,0 +1,182 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"sort"
+
+	"stripesong/palette"
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+)
+
+// Streams of chance, so that what one purpose draws leaves the others alone.
+const (
+	warpStream  = 1
+	pieceStream = 16 // and 4 for each piece
+)
+
+// bands follows a rule through n units. Most is the widest a block may be, 0
+// for no bound. Piece is -1 for the warp.
+func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) {
+	stream := uint64(warpStream)
+	if piece >= 0 {
+		stream = pieceStream + 4*uint64(piece)
+	}
+	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(m.b.Seed, stream))
+	if err != nil {
+		return nil, m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm")
+	}
+	stripeMost := most
+	if rule.Blocks.Apart {
+		stripeMost = 0
+	}
+	stripes, err := share(base, n, mirrored, stripeMost)
+	if err != nil {
+		return nil, m.misfit(err, piece, "rhythm")
+	}
+	colours, err := m.order(rule, len(base), stripes, mirrored, stream+1)
+	if err != nil {
+		return nil, m.b.Wrong(piece, err.Error(), "change the order or its colours", "order", "colours")
+	}
+	if !rule.Blocks.Apart {
+		return runs(sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored), rule), nil
+	}
+	blocks, letters, err := shareBlocks(rule.Blocks, n, mirrored, most)
+	if err != nil {
+		return nil, m.misfit(err, piece, "blocks")
+	}
+	return runs(sequence.Overlay(stripes, colours, blocks, letters), rule), nil
+}
+
+func runs(bands []sequence.Band, rule brief.Rule) []brief.Run {
+	made := make([]brief.Run, len(bands))
+	for i, b := range bands {
+		made[i] = brief.Run{Block: b.Block, Units: b.Units, Colour: rule.Colours[b.Colour]}
+	}
+	return made
+}
+
+func share(weights []int64, n int, mirrored bool, most int) ([]int, error) {
+	limits := sequence.Limits{}
+	if most > 0 {
+		limits.Most = make([]int, 2*len(weights))
+		for i := range limits.Most {
+			limits.Most[i] = most
+		}
+	}
+	if mirrored {
+		return sequence.ShareMirrored(weights, n, limits)
+	}
+	return sequence.Share(weights, n, limits)
+}
+
+// shareBlocks shares units among blocks that are laid apart from the stripes.
+// Where the rhythm is mirrored, blocks that read the same from both ends stay
+// a mirror image in whole units too.
+func shareBlocks(b brief.Blocks, n int, mirrored bool, most int) (units, letters []int, err error) {
+	switch {
+	case b.Mirror:
+		units, err = share(b.Weights, n, true, most)
+		return units, sequence.Mirror(b.Letters), err
+	case mirrored && len(b.Letters)%2 == 1 && palindrome(b):
+		units, err = share(b.Weights[:len(b.Weights)/2+1], n, true, most)
+		return units, b.Letters, err
+	}
+	units, err = share(b.Weights, n, false, most)
+	return units, b.Letters, err
+}
+
+func palindrome(b brief.Blocks) bool {
+	for i, j := 0, len(b.Letters)-1; i < j; i, j = i+1, j-1 {
+		if b.Letters[i] != b.Letters[j] || b.Weights[i] != b.Weights[j] {
+			return false
+		}
+	}
+	return true
+}
+
+// order lays colours on the stripes; of a mirrored rhythm on one half, each
+// stripe counting for itself and its twin.
+func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, stream uint64) ([]int, error) {
+	widths := make([]int64, half)
+	for i := range widths {
+		widths[i] = int64(stripes[i])
+		if mirrored && i < half-1 {
+			widths[i] *= 2
+		}
+	}
+	light, hue := m.ranks(rule.Colours)
+	o := sequence.Order{Kind: rule.Order, Count: len(rule.Colours), Light: light, Hue: hue, Shares: rule.Shares}
+	colours, err := o.Assign(widths, sequence.Chance(m.b.Seed, stream))
+	if mirrored {
+		colours = sequence.Mirror(colours)
+	}
+	return colours, err
+}
+
+// greyChroma is the OKLCH chroma below which a colour has no hue worth
+// ordering by (common practice, no source).
+const greyChroma = 0.02
+
+// ranks orders colours from the lightest to the darkest, and round the colour
+// circle from hue 0 (greys last, lightest first). Values are compared in
+// millionths, and ties stay in the order given.
+func (m *maker) ranks(colours []int) (light, hue []int) {
+	type look struct{ l, h int64 }
+	of := make([]look, len(colours))
+	for i, c := range colours {
+		rgb, _ := palette.ParseHex(m.b.Colours[c].Hex)
+		lch := rgb.Linear().OKLab().LCH()
+		of[i] = look{l: micro(rgb.Lab().L), h: micro(lch.H)}
+		if lch.C < greyChroma {
+			of[i].h = micro(1000 - rgb.Lab().L)
+		}
+	}
+	light, hue = make([]int, len(colours)), make([]int, len(colours))
+	for i := range colours {
+		light[i], hue[i] = i, i
+	}
+	sort.SliceStable(light, func(a, b int) bool { return of[light[a]].l > of[light[b]].l })
+	sort.SliceStable(hue, func(a, b int) bool { return of[hue[a]].h < of[hue[b]].h })
+	return light, hue
+}
+
+func micro(v float64) int64 { return int64(float64(v*1e6) + 0.5) }
+
+// misfit says where a rhythm does not fit and what would.
+func (m *maker) misfit(err error, piece int, key string) error {
+	var many *sequence.TooManyError
+	var wide *sequence.TooWideError
+	hint := "use smaller numbers"
+	switch {
+	case errors.As(err, &many):
+		hint = fmt.Sprintf("use at most %d stripes, or a wider cloth", many.Fit)
+	case errors.As(err, &wide):
+		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not pass %s: use more stripes",
+			measure.FormatLength(refusedFloatMM, m.b.Units))
+	}
+	return m.b.Wrong(piece, err.Error(), hint, key)
+}
+
+// widest is the most units a stripe of one block may have before its weft
+// floats are refused; 0 for no bound.
+func (m *maker) widest() int {
+	c := m.b.Cloth
+	endMM := times(over(big.NewRat(1, 1), c.Sett.PerMM), m.widthLeft())
+	ends := measure.Floor(over(big.NewRat(refusedFloatMM, 1), endMM))
+	most := 0
+	for _, block := range m.s.Blocks {
+		if n, bounded := m.s.MostUnits(block.Letter, ends); bounded && (most == 0 || n < most) {
+			most = max(n, 1)
+		}
+	}
+	return most
+}
+
+// widthLeft is the share of the reed width that is left when finished.
+func (m *maker) widthLeft() *big.Rat {
+	return times(remains(m.b.Cloth.DrawIn.Part), remains(m.b.Cloth.ShrinkWidth.Part))
+}

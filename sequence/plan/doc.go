@@ -1,0 +1,19 @@
+// Package plan turns a brief into a plan: the warp's stripes, the pieces of the
+// set, both faces, what can be seen of them, the yarn and the warp they take.
+//
+// Call [Make] with a brief from package brief. A [Plan] is a value: it is made
+// once and only read afterwards, by drawings, pages and reports alike.
+//
+// # Promises
+//
+// The same brief gives the same plan, byte for byte, on every processor. Whole
+// numbers are decided on exact rationals. Lengths are in millimetres (yarn in
+// metres), weights in grams, and the unit stands in each name. Four lengths are
+// kept apart: wound, woven (on the loom, under tension), relaxed and finished.
+//
+// # Refusals
+//
+// A rhythm that does not fit its units and a float longer than 12 mm finished
+// are refused, with the place in the brief. Everything else that would spoil the
+// cloth is a [Note] of level "warning".
+package plan

@@ -1,0 +1,47 @@
+package plan
+
+import (
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/measure"
+	"stripesong/sequence/weave"
+)
+
+// Floats catch on things (common practice, no source): beyond the first length
+// the weaver is warned, beyond the second the cloth is refused.
+const (
+	warnedFloatMM  = 6
+	refusedFloatMM = 12
+)
+
+// floats finds the longest floats of any piece, on both sides and over all
+// joins, in threads and in millimetres of finished cloth.
+func (m *maker) floats() error {
+	var weft, warp int
+	for i, runs := range m.weftRuns {
+		picks := m.s.Picks(m.plan.Pieces[i].HemPicks, m.strips(runs))
+		f := weave.FloatsIn(m.threading, picks)
+		weft, warp = max(weft, f.Weft()), max(warp, f.Warp())
+	}
+	c := &m.plan.Cloth
+	endMM := over(m.widthLeft(), m.b.Cloth.Sett.PerMM)
+	pickMM := times(over(m.weftUnitMM, whole(len(m.s.Order))), remains(m.b.Cloth.ShrinkLength.Part))
+	weftMM, warpMM := times(whole(weft), endMM), times(whole(warp), pickMM)
+	c.FloatWeftEnds, c.FloatWeftMM = weft, rounded(weftMM)
+	c.FloatWarpPicks, c.FloatWarpMM = warp, rounded(warpMM)
+	limit := big.NewRat(refusedFloatMM, 1)
+	if weftMM.Cmp(limit) > 0 {
+		return m.refuseFloat("weft", fmt.Sprintf("%d ends", weft), c.FloatWeftMM, "narrower blocks, or a closer sett")
+	}
+	if warpMM.Cmp(limit) > 0 {
+		return m.refuseFloat("warp", fmt.Sprintf("%d picks", warp), c.FloatWarpMM, "a closer beat")
+	}
+	return nil
+}
+
+func (m *maker) refuseFloat(which, threads string, mm float64, mend string) error {
+	return m.b.Wrong(-1, fmt.Sprintf("the longest %s float, over %s, is %s finished, more than the %s that is refused", which, threads,
+		measure.FormatLength(mm, m.b.Units), measure.FormatLength(refusedFloatMM, m.b.Units)), "use "+mend,
+		"warp.runs", "warp.blocks", "warp.rhythm", "cloth.structure", "cloth")
+}

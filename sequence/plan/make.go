@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/weave"
+)
+
+// Make works out the plan of a brief. The context may stop it early, with the
+// context's error; any other error is of type [brief.Problems].
+func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
+	m := newMaker(b)
+	if err := m.warp(); err != nil {
+		return nil, err
+	}
+	if err := m.pieces(ctx); err != nil {
+		return nil, err
+	}
+	m.woundLength()
+	m.yarn()
+	if err := m.floats(); err != nil {
+		return nil, err
+	}
+	m.contrasts()
+	m.differences()
+	m.notes()
+	return m.plan, nil
+}
+
+// maker holds what one reckoning needs: the exact values behind the plan's
+// rounded ones, and what has been worked out once.
+type maker struct {
+	b    *brief.Brief
+	s    *weave.Structure
+	plan *Plan
+
+	reedWidthMM  *big.Rat // exact
+	weftUnitMM   *big.Rat // woven length of one weft unit
+	hemPickMM    *big.Rat // woven length of one hem or separator pick
+	woundMM      *big.Rat
+	wovenMM      *big.Rat // pieces and separators
+	pieceWovenMM []*big.Rat
+	warpRuns     []brief.Run
+	weftRuns     [][]brief.Run
+	threading    []int
+	look         *looks
+	used         []int // colours in the order of first use
+}
+
+func newMaker(b *brief.Brief) *maker {
+	m := &maker{b: b, s: b.Structure, plan: &Plan{Schema: Schema, Title: b.Title, Units: b.Units, Seed: b.Seed,
+		Structure: b.Structure.Name, Weave: b.Structure, Notes: []Note{}}}
+	m.look = newLooks(b)
+	ground := big.NewRat(int64(m.s.GroundPicks()), 1)
+	m.weftUnitMM = ground.Quo(ground, b.Cloth.Ground.PerMM)
+	m.hemPickMM = new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
+	m.plan.Cloth = m.cloth()
+	return m
+}
+
+// cloth repeats what the brief says of the cloth, as numbers.
+func (m *maker) cloth() Cloth {
+	c, set := m.b.Cloth, m.b.Set
+	return Cloth{
+		SettPerCM: perCM(c.Sett.PerMM), GroundPerCM: perCM(c.Ground.PerMM), HemGroundPerCM: perCM(c.HemGround.PerMM),
+		DrawIn: rounded(c.DrawIn.Part), TakeUp: rounded(c.TakeUp.Part), ShrinkWidth: rounded(c.ShrinkWidth.Part),
+		ShrinkLength: rounded(c.ShrinkLength.Part), WeftExtra: rounded(c.Extra.Part),
+		Strands: c.Strands, Spread: rounded(c.Spread), WeftUnitMM: rounded(m.weftUnitMM),
+		HemMM: rounded(set.Hem.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
+		WasteMM: rounded(m.b.Loom.Waste.MM), Spare: rounded(set.Spare.Part),
+	}
+}
+
+// strips tells a weave what the runs are, without their colours.
+func (m *maker) strips(runs []brief.Run) []weave.Strip {
+	strips := make([]weave.Strip, len(runs))
+	for i, r := range runs {
+		strips[i] = weave.Strip{Block: m.letter(r.Block), Units: r.Units}
+	}
+	return strips
+}
+
+func (m *maker) letter(block int) string {
+	if block < 0 {
+		return ""
+	}
+	return m.s.Blocks[block].Letter
+}
+
+// colour is a colour's name; "" for none.
+func (m *maker) colour(c int) string {
+	if c < 0 {
+		return ""
+	}
+	return m.b.Colours[c].Name
+}
+
+func units(runs []brief.Run) int {
+	n := 0
+	for _, r := range runs {
+		n += r.Units
+	}
+	return n
+}
+
+// remains is what is left after a share is lost.
+func remains(part *big.Rat) *big.Rat { return new(big.Rat).Sub(big.NewRat(1, 1), part) }
+
+func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
+
+func over(a, b *big.Rat) *big.Rat { return new(big.Rat).Quo(a, b) }
+
+func plus(a, b *big.Rat) *big.Rat { return new(big.Rat).Add(a, b) }
+
+func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
+
+// tooMany is the refusal of a size beyond what is worked on.
+func (m *maker) tooMany(piece int, what string, n int) error {
+	return m.b.Wrong(piece, fmt.Sprintf("%s comes to %d units, more than the %d that are worked on", what, n, brief.MaxUnits),
+		"check the sizes and densities: is a unit mistaken?", "width", "length", "set.width", "set.length", "set")
+}

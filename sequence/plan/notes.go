@@ -1,0 +1,208 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stripesong/sequence/measure"
+	"stripesong/sequence/weave"
+)
+
+// Levels of notes.
+const (
+	Warning = "warning"
+	Remark  = "note"
+)
+
+// notes says everything the weaver should know, warnings first.
+func (m *maker) notes() {
+	m.loomNotes()
+	m.reedNote()
+	m.floatNote()
+	m.yarnNotes()
+	m.sizeNotes()
+	m.contrastNotes()
+	m.setNotes()
+	m.briefNotes()
+	m.cautions()
+	sorted := make([]Note, 0, len(m.plan.Notes))
+	for _, level := range []string{Warning, Remark} {
+		for _, n := range m.plan.Notes {
+			if n.Level == level {
+				sorted = append(sorted, n)
+			}
+		}
+	}
+	m.plan.Notes = sorted
+}
+
+func (m *maker) note(level, code, message string, values ...any) {
+	m.plan.Notes = append(m.plan.Notes, Note{Level: level, Code: code, Message: fmt.Sprintf(message, values...)})
+}
+
+func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units) }
+
+// loomNotes holds the plan against the board and the loom.
+func (m *maker) loomNotes() {
+	l, w := m.b.Loom, m.plan.Warp
+	used := m.treadlesUsed()
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: "rising", WasteMM: rounded(l.Waste.MM)}
+	loom := &m.plan.Loom
+	if l.Sinking {
+		loom.Shed = "sinking"
+	}
+	if l.Board != nil {
+		if loom.BoardMM = rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
+			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", m.mm(w.WoundMM), m.mm(loom.BoardMM))
+		}
+	}
+	if l.Width != nil {
+		if loom.WidthMM = rounded(l.Width.MM); m.reedWidthMM.Cmp(l.Width.MM) > 0 {
+			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s", m.mm(w.ReedWidthMM), m.mm(loom.WidthMM))
+		}
+	}
+	if m.s.Shafts > l.Shafts {
+		m.note(Warning, "shafts", "%s needs %d shafts and the loom has %d", m.s.Name, m.s.Shafts, l.Shafts)
+	}
+	if used > l.Treadles {
+		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used, l.Treadles)
+	}
+	if l.Heddles > 0 && w.Ends > l.Heddles {
+		m.note(Warning, "heddles", "the warp needs %d heddles and the loom has %d", w.Ends, l.Heddles)
+	}
+}
+
+// treadlesUsed counts the different sheds of the whole set.
+func (m *maker) treadlesUsed() int {
+	var picks []weave.Woven
+	blocks := make(map[string]bool)
+	for i, runs := range m.weftRuns {
+		if m.plan.Pieces[i].HemPicks > 0 {
+			picks = append(picks, m.s.Picks(2, nil)...)
+		}
+		for _, r := range runs {
+			if letter := m.letter(r.Block); !blocks[letter] {
+				blocks[letter] = true
+				picks = append(picks, m.s.UnitPicks(letter)...)
+			}
+		}
+	}
+	return len(m.s.Treadles(picks))
+}
+
+// nearSett is how far a sleying may be from the sett, as a share of it, before
+// the reed is said not to give it (common practice, no source).
+const nearSett = 0.02
+
+func (m *maker) reedNote() {
+	reed := m.b.Loom.Reed
+	if reed == nil {
+		return
+	}
+	sett := m.b.Cloth.Sett
+	dents, gives := sley(sett.PerMM, reed.PerMM)
+	loom := &m.plan.Loom
+	loom.Reed, loom.ReedPerCM, loom.Sleying, loom.SleyedPerCM = reed.String(), perCM(reed.PerMM), dents, perCM(gives)
+	if gives.Cmp(sett.PerMM) == 0 {
+		return
+	}
+	wide := m.mm(value(over(whole(m.plan.Warp.Ends), gives)))
+	off := value(over(gives, sett.PerMM)) - 1
+	message := "a reed of %s can't give %s: the nearest is %s ends a dent, which gives %s, %s %% %s, and a warp %s wide in the reed instead of %s"
+	level, code := Remark, "reed-near"
+	if math.Abs(off) > nearSett {
+		level, code = Warning, "reed-sett"
+	}
+	m.note(level, code, message, reed, sett, sleyingInWords(dents), measure.FormatDensity(value(gives), m.b.Units),
+		oneDecimal(100*math.Abs(off)), closerOrWider(off), wide, m.mm(m.plan.Warp.ReedWidthMM))
+}
+
+func closerOrWider(off float64) string {
+	if off > 0 {
+		return "closer"
+	}
+	return "wider"
+}
+
+func oneDecimal(v float64) string { return fmt.Sprintf("%.1f", v) }
+
+// sleyingInWords writes ends by dent as the trade does, 1-2-2.
+func sleyingInWords(dents []int) string {
+	words := make([]string, len(dents))
+	for i, n := range dents {
+		words[i] = fmt.Sprint(n)
+	}
+	return strings.Join(words, "-")
+}
+
+func (m *maker) floatNote() {
+	c := m.plan.Cloth
+	if c.FloatWeftMM > warnedFloatMM {
+		m.note(Warning, "float-long", "the longest weft float, over %d ends, is %s finished: more than %s catches on things", c.FloatWeftEnds, m.mm(c.FloatWeftMM), m.mm(warnedFloatMM))
+	}
+	if c.FloatWarpMM > warnedFloatMM {
+		m.note(Warning, "float-long", "the longest warp float, over %d picks, is %s finished: more than %s catches on things", c.FloatWarpPicks, m.mm(c.FloatWarpMM), m.mm(warnedFloatMM))
+	}
+	if m.b.Cloth.FloatingSelvedge {
+		return
+	}
+	missed := 0
+	for i, runs := range m.weftRuns {
+		left, right := weave.SelvedgeMisses(m.threading, m.s.Picks(m.plan.Pieces[i].HemPicks, m.strips(runs)), true)
+		missed = max(missed, left.Ends, right.Ends)
+	}
+	if missed > 0 {
+		m.note(Remark, "selvedge-missed", "without floating selvedges the pattern weft misses up to %d of the outermost ends where it turns", missed)
+	}
+}
+
+// nearSize is how far a finished size may be from what was asked for.
+const nearSize = 0.02
+
+func (m *maker) sizeNotes() {
+	w := m.plan.Warp
+	level := Warning
+	if m.b.Warp.Runs != nil {
+		level = Remark
+	}
+	m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
+	for _, p := range m.plan.Pieces {
+		level := Warning
+		if p.Origin == "runs" {
+			level = Remark
+		}
+		m.sizeNote(level, fmt.Sprintf("%q", p.Name), "long finished", p.FinishedMM, p.WantedMM)
+		if m.b.Set.Woven != nil {
+			m.sizeNote(level, fmt.Sprintf("%q", p.Name), "long on the loom", p.WovenMM, rounded(m.b.Set.Woven.MM))
+		}
+	}
+}
+
+func (m *maker) sizeNote(level, what, which string, is, wanted float64) {
+	if wanted == 0 || math.Abs(is-wanted) <= float64(nearSize*wanted) {
+		return
+	}
+	why := "through whole units"
+	if level == Remark {
+		why = "as its runs set it"
+	}
+	m.note(level, "size-off", "%s comes out %s %s, %s %% off the %s asked for, %s", what, m.mm(is), which,
+		oneDecimal(100*math.Abs(is-wanted)/wanted), m.mm(wanted), why)
+}
+
+// briefNotes tells what was assumed and what was passed over.
+func (m *maker) briefNotes() {
+	if len(m.b.Assumed) > 0 {
+		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
+	}
+	if len(m.b.Ignored) > 0 {
+		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(m.b.Ignored, ", "))
+	}
+}
+
+// cautions always stand.
+func (m *maker) cautions() {
+	m.note(Remark, "sample-first", "colours on a screen are not yarn: wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage")
+	m.note(Remark, "dye-bleed", "strong dyes may bleed in the first wash: wash the first time apart and cool, and test dark and red yarns on a scrap")
+}

@@ -1,0 +1,142 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"strings"
+
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+)
+
+// pieces decides the runs of every piece and everything about its length.
+func (m *maker) pieces(ctx context.Context) error {
+	hem := m.hemPicks()
+	for i, piece := range m.b.Pieces {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		runs, err := m.decidePiece(i, piece)
+		if err != nil {
+			return err
+		}
+		m.weftRuns = append(m.weftRuns, runs)
+		m.plan.Pieces = append(m.plan.Pieces, m.piece(i, piece, runs, hem))
+	}
+	return nil
+}
+
+// hemPicks is the even number of picks nearest to the hem, a tie going up.
+func (m *maker) hemPicks() int {
+	c := m.b.Cloth
+	return measure.NearestEven(times(over(m.b.Set.Hem.MM, remains(c.ShrinkLength.Part)), c.HemGround.PerMM))
+}
+
+func (m *maker) decidePiece(i int, piece brief.Piece) ([]brief.Run, error) {
+	if piece.Weft.Runs != nil {
+		return piece.Weft.Runs, nil
+	}
+	n := m.bodyUnits()
+	if n < 1 {
+		return nil, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
+	}
+	if n > brief.MaxUnits {
+		return nil, m.tooMany(i, fmt.Sprintf("the body of %q", piece.Name), n)
+	}
+	return m.bands(piece.Weft.Rule, n, 0, i)
+}
+
+// bodyUnits is the weft units in the body of a piece that follows rules.
+func (m *maker) bodyUnits() int {
+	set := m.b.Set
+	woven := set.Woven
+	if woven == nil {
+		return measure.HalfUp(over(over(set.Length.MM, remains(m.b.Cloth.ShrinkLength.Part)), m.weftUnitMM))
+	}
+	hems := times(whole(2*m.hemPicks()), m.hemPickMM)
+	return measure.HalfUp(over(new(big.Rat).Sub(woven.MM, hems), m.weftUnitMM))
+}
+
+func (m *maker) piece(i int, from brief.Piece, runs []brief.Run, hem int) Piece {
+	n := units(runs)
+	body := times(whole(n), m.weftUnitMM)
+	hemMM := times(whole(hem), m.hemPickMM)
+	woven := plus(body, times(whole(2), hemMM))
+	m.pieceWovenMM = append(m.pieceWovenMM, woven)
+	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: rounded(woven), BodyWovenMM: rounded(body), HemWovenMM: rounded(hemMM),
+		FinishedMM: rounded(times(body, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
+		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Origin: "runs", Picks: 2 * hem}
+	if from.Weft.Runs == nil {
+		p.Origin, p.Rhythm = "rules", inWords(from.Weft.Rule)
+	}
+	if i < m.b.Set.Pieces-1 {
+		p.SeparatorPick = m.b.Set.Separator
+	}
+	for _, r := range runs {
+		run := m.weftRun(r, from.Weft.Ground)
+		p.Picks += run.PatternPicks + run.GroundPicks
+		p.Runs = append(p.Runs, run)
+	}
+	return p
+}
+
+func (m *maker) weftRun(r brief.Run, ground int) WeftRun {
+	run := WeftRun{Block: m.letter(r.Block), Units: r.Units, GroundPicks: r.Units * m.s.GroundPicks(),
+		Pattern: m.colour(r.Colour), Ground: m.colour(ground)}
+	if r.Block >= 0 {
+		run.PatternPicks = r.Units * m.s.PatternPicks()
+	}
+	return run
+}
+
+func (m *maker) wantedLength() float64 {
+	if m.b.Set.Length == nil {
+		return 0
+	}
+	return rounded(m.b.Set.Length.MM)
+}
+
+// inWords is a rule as a weaver would say it.
+func inWords(rule brief.Rule) string {
+	words := []string{rhythmInWords(*rule.Rhythm)}
+	if rule.Rhythm.Mirror && rule.Rhythm.Direction != "out-and-back" {
+		words = append(words, "mirrored")
+	}
+	if rule.Order != "" && rule.Order != "cycle" {
+		words = append(words, "colours by "+rule.Order)
+	}
+	return strings.Join(words, ", ")
+}
+
+func rhythmInWords(r sequence.Rhythm) string {
+	switch r.Kind {
+	case "even":
+		return fmt.Sprintf("%d even stripes", r.Stripes)
+	case "repeat":
+		var weights []string
+		for _, w := range r.Weights {
+			weights = append(weights, decimal(w))
+		}
+		return fmt.Sprintf("%s, %d times", strings.Join(weights, " "), max(r.Times, 1))
+	case "fibonacci":
+		direction := r.Direction
+		if direction == "" {
+			direction = "rising"
+		}
+		return fmt.Sprintf("fibonacci %s, %d terms from %d", direction, r.Terms, max(r.From, 1))
+	case "graded":
+		return fmt.Sprintf("%d graded stripes, widest %s times the narrowest", r.Stripes, decimal(r.Ratio))
+	case "random":
+		return fmt.Sprintf("%d random stripes, %d to %d", r.Stripes, r.Narrowest, r.Widest)
+	}
+	return fmt.Sprintf("%d accents in %d", r.Accents, r.Of)
+}
+
+func decimal(r *big.Rat) string {
+	if r.IsInt() {
+		return r.Num().String()
+	}
+	return strings.TrimRight(r.FloatString(3), "0")
+}

@@ -1,0 +1,43 @@
+package plan
+
+import (
+	"math/big"
+)
+
+// maxDents is the longest repeat of a sleying that is looked for: longer ones
+// are hard to keep count of (common practice, no source).
+const maxDents = 4
+
+// sley finds the repeating ends in each dent of a reed that come nearest to a
+// sett, the shortest of equals, and the sett they give. Both are threads to a
+// millimetre. Fewer ends come first, as in 1-2-2.
+func sley(sett, reed *big.Rat) (dents []int, gives *big.Rat) {
+	var least *big.Rat
+	for n := 1; n <= maxDents; n++ {
+		// the whole number of ends nearest to n dents' worth
+		want := times(over(sett, reed), whole(n))
+		ends := max(floor(plus(want, big.NewRat(1, 2))), 1)
+		given := times(over(whole(ends), whole(n)), reed)
+		miss := new(big.Rat).Sub(given, sett)
+		if miss.Abs(miss); least == nil || miss.Cmp(least) < 0 {
+			least, gives, dents = miss, given, spreadEnds(ends, n)
+		}
+	}
+	return dents, gives
+}
+
+func floor(r *big.Rat) int {
+	return int(new(big.Int).Div(r.Num(), r.Denom()).Int64())
+}
+
+// spreadEnds divides ends over dents as evenly as can be, the fuller ones last.
+func spreadEnds(ends, dents int) []int {
+	each := make([]int, dents)
+	for i := range each {
+		each[i] = ends / dents
+		if i >= dents-ends%dents {
+			each[i]++
+		}
+	}
+	return each
+}

@@ -1,0 +1,155 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/sequence/measure"
+)
+
+// yarnNotes names every colour that is short, and what is to be bought of
+// those whose stock is not known.
+func (m *maker) yarnNotes() {
+	var unknown []string
+	for _, y := range m.plan.Yarn {
+		if y.ShortM == 0 {
+			continue
+		}
+		lack := fmt.Sprintf("%s (%s%s)", measure.FormatYarn(y.ShortM, m.b.Units), measure.FormatWeight(y.ShortG, m.b.Units), packages(y))
+		switch {
+		case y.OnHandM == nil:
+			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
+		case *y.OnHandM < y.TotalM:
+			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; with the spare share, %s short", y.Colour, roles(y),
+				measure.FormatYarn(y.TotalM, m.b.Units), measure.FormatYarn(*y.OnHandM, m.b.Units), lack)
+		default:
+			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed but not the spare share; %s more would give it", y.Colour, roles(y), lack)
+		}
+	}
+	if len(unknown) > 0 {
+		m.note(Remark, "yarn-buy", "the brief does not say what is on hand, so count on buying %s", strings.Join(unknown, "; "))
+	}
+}
+
+func packages(y Yarn) string {
+	switch {
+	case y.Packages == nil:
+		return ""
+	case *y.Packages == 1:
+		return ", 1 package"
+	}
+	return fmt.Sprintf(", %d packages", *y.Packages)
+}
+
+// roles are what a colour is used for.
+func roles(y Yarn) string {
+	var words []string
+	for _, r := range []struct {
+		metres float64
+		word   string
+	}{{y.WarpM, "warp"}, {y.GroundM, "ground"}, {y.PatternM, "pattern"}} {
+		if r.metres > 0 {
+			words = append(words, r.word)
+		}
+	}
+	return strings.Join(words, " and ")
+}
+
+// poor is one combination that does not show well, wherever it occurs.
+type poor struct {
+	worst  Contrast
+	pieces []string
+}
+
+// contrastNotes tells, once for each trio of yarns, what is unseen, faint or
+// soft across the table, at its worst.
+func (m *maker) contrastNotes() {
+	var order []string
+	found := make(map[string]*poor)
+	for _, p := range m.plan.Pieces {
+		for _, c := range p.Contrast {
+			if levels[c.Seen[gradedAt].Grade] == "" {
+				continue
+			}
+			key := c.Warp + "\x00" + c.Ground + "\x00" + c.Pattern
+			if found[key] == nil {
+				found[key] = &poor{worst: c}
+				order = append(order, key)
+			}
+			f := found[key]
+			f.pieces = append(f.pieces, fmt.Sprintf("%q", p.Name))
+			if c.Seen[gradedAt].DeltaL < f.worst.Seen[gradedAt].DeltaL {
+				f.worst = c
+			}
+		}
+	}
+	for _, key := range order {
+		m.contrastNote(found[key])
+	}
+}
+
+var levels = map[string]string{"unseen": Warning, "faint": Warning, "soft": Remark}
+
+func (m *maker) contrastNote(f *poor) {
+	c := f.worst
+	at := c.Seen[gradedAt]
+	hue := ""
+	if c.HueOnly {
+		hue = "; they differ in hue, not in light and dark"
+	}
+	m.note(levels[at.Grade], "contrast-"+at.Grade, "%q pattern on %q ground over %q warp is %s from %g m to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
+		c.Pattern, c.Ground, c.Warp, at.Grade, at.DistanceM, c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
+}
+
+// some lists the first few of many.
+func some(names []string) string {
+	const few = 4
+	if len(names) > few {
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:few], ", "), len(names)-few)
+	}
+	return strings.Join(names, ", ")
+}
+
+// alikeE is the difference below which two pieces pass for the same.
+const alikeE = 1
+
+// alikeSides is the difference in lightness below which face and back pass for
+// the same.
+const alikeSides = 1
+
+// setNotes tells of pieces that are alike, sides that are alike, cut lines that
+// do not show and names used twice.
+func (m *maker) setNotes() {
+	for _, p := range m.plan.Set.Pairs {
+		if p.Difference < alikeE {
+			m.note(Remark, "pieces-alike", "%q and %q look alike: their faces differ by %.1f (mean dE00)", p.A, p.B, p.Difference)
+		}
+	}
+	var sides, hidden, twice []string
+	seen := make(map[string]bool)
+	for _, p := range m.plan.Pieces {
+		name := fmt.Sprintf("%q", p.Name)
+		if d := p.Face.MeanL - p.Back.MeanL; d < alikeSides && d > -alikeSides {
+			sides = append(sides, name)
+		}
+		if p.SeparatorPick > 0 && p.HemPicks > 0 && p.Separator == p.Hem {
+			hidden = append(hidden, name)
+		}
+		if seen[p.Name] {
+			twice = append(twice, name)
+		}
+		seen[p.Name] = true
+	}
+	m.listNote("sides-alike", "face and back come out equally light in %s", sides)
+	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: two picks that contrast would mark it", hidden)
+	m.listNote("name-twice", "more than one piece is called %s", twice)
+	if m.b.Set.Pieces > 1 && m.b.Set.Separator == 0 {
+		m.note(Remark, "separator-none", "no separator picks mark where to cut the pieces apart")
+	}
+}
+
+func (m *maker) listNote(code, message string, names []string) {
+	if len(names) > 0 {
+		m.note(Remark, code, message, some(names))
+	}
+}

@@ -1,0 +1,95 @@
+package plan
+
+import (
+	"math/big"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+)
+
+// warp decides the warp's runs and everything about its width.
+func (m *maker) warp() error {
+	if err := m.decideWarp(); err != nil {
+		return err
+	}
+	n, c := units(m.warpRuns), m.b.Cloth
+	ends := n * m.s.UnitEnds()
+	m.reedWidthMM = over(whole(ends), c.Sett.PerMM)
+	woven := times(m.reedWidthMM, remains(c.DrawIn.Part))
+	strips := m.strips(m.warpRuns)
+	m.threading = m.s.Threading(strips)
+	w := Warp{Units: n, Ends: ends, SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: rounded(m.reedWidthMM),
+		WovenWidthMM: rounded(woven), FinishedWidthMM: rounded(times(woven, remains(c.ShrinkWidth.Part))),
+		WantedWidthMM: m.wantedWidth(), Heddles: m.s.Heddles(strips)}
+	if c.FloatingSelvedge {
+		w.FloatingSelvedgeEnds = 2
+	}
+	for _, r := range m.warpRuns {
+		w.Runs = append(w.Runs, WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour)})
+	}
+	m.plan.Warp = w
+	m.plan.Cloth.PickM = rounded(m.pickM())
+	return nil
+}
+
+func (m *maker) decideWarp() error {
+	if m.warpRuns = m.b.Warp.Runs; m.warpRuns != nil {
+		return nil
+	}
+	n := measure.HalfUp(over(times(m.wantedReed(), m.b.Cloth.Sett.PerMM), whole(m.s.UnitEnds())))
+	if n > brief.MaxUnits {
+		return m.tooMany(-1, "the warp", n)
+	}
+	runs, err := m.bands(m.b.Warp.Rule, n, m.widest(), -1)
+	m.warpRuns = runs
+	return err
+}
+
+// wantedReed is the reed width the brief asks for.
+func (m *maker) wantedReed() *big.Rat {
+	if m.b.Set.InReed != nil {
+		return m.b.Set.InReed.MM
+	}
+	return over(m.b.Set.Width.MM, m.widthLeft())
+}
+
+// wantedWidth is the finished width the brief asks for; 0 where only runs say.
+func (m *maker) wantedWidth() float64 {
+	switch {
+	case m.b.Set.Width != nil:
+		return rounded(m.b.Set.Width.MM)
+	case m.b.Set.InReed != nil:
+		return rounded(times(m.b.Set.InReed.MM, m.widthLeft()))
+	}
+	return 0
+}
+
+// pickM is the metres of one strand in one pick.
+func (m *maker) pickM() *big.Rat {
+	return over(times(m.reedWidthMM, plus(big.NewRat(1, 1), m.b.Cloth.Extra.Part)), whole(1000))
+}
+
+// woundLength adds up the wound warp and what it is made of.
+func (m *maker) woundLength() {
+	set, loom, left := m.b.Set, m.b.Loom, remains(m.b.Cloth.TakeUp.Part)
+	separators := times(whole((set.Pieces-1)*set.Separator), m.hemPickMM)
+	m.wovenMM = new(big.Rat).Set(separators)
+	for i, mm := range m.pieceWovenMM {
+		m.wovenMM = plus(m.wovenMM, mm)
+		m.part("piece", m.b.Pieces[i].Name, over(mm, left))
+	}
+	m.part("separators", "", over(separators, left))
+	m.part("sample", "", over(loom.Sample.MM, left))
+	fringe := times(whole(2*set.Pieces), set.Fringe.MM)
+	m.part("fringe", "", fringe)
+	m.part("waste", "", loom.Waste.MM)
+	m.woundMM = plus(plus(over(plus(m.wovenMM, loom.Sample.MM), left), fringe), loom.Waste.MM)
+	m.plan.Warp.WoundMM, m.plan.Warp.WovenMM = rounded(m.woundMM), rounded(m.wovenMM)
+}
+
+// part notes a share of the wound warp that is not nothing.
+func (m *maker) part(what, piece string, mm *big.Rat) {
+	if mm.Sign() > 0 {
+		m.plan.Warp.MakeUp = append(m.plan.Warp.MakeUp, Part{What: what, Piece: piece, WoundMM: rounded(mm)})
+	}
+}

@@ -1,0 +1,117 @@
+package plan
+
+import (
+	"math/big"
+
+	"stripesong/sequence/yarn"
+)
+
+// use is what one colour takes, exact, in metres.
+type use struct{ warp, ground, pattern, hem, separator *big.Rat }
+
+func newUse() *use {
+	return &use{new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)}
+}
+
+func (u *use) total() *big.Rat { return plus(plus(u.warp, u.ground), u.pattern) }
+
+// yarn adds up every colour's metres by role and holds them against the shelf.
+func (m *maker) yarn() {
+	uses := make([]*use, len(m.b.Colours))
+	of := func(c int) *use {
+		if uses[c] == nil {
+			uses[c] = newUse()
+			m.used = append(m.used, c)
+		}
+		return uses[c]
+	}
+	m.warpMetres(of)
+	byPiece := make([]map[int]*big.Rat, len(m.b.Pieces))
+	for i := range m.b.Pieces {
+		byPiece[i] = m.pieceMetres(i, of)
+	}
+	for _, c := range m.used {
+		y := m.yarnLine(c, uses[c])
+		for i := range byPiece {
+			y.ByPiece = append(y.ByPiece, rounded(or(byPiece[i][c])))
+		}
+		m.plan.Yarn = append(m.plan.Yarn, y)
+	}
+}
+
+func or(r *big.Rat) *big.Rat {
+	if r == nil {
+		return new(big.Rat)
+	}
+	return r
+}
+
+func (m *maker) warpMetres(of func(int) *use) {
+	wound := over(m.woundMM, whole(1000))
+	add := func(c, ends int) { u := of(c); u.warp = plus(u.warp, times(whole(ends), wound)) }
+	for _, r := range m.warpRuns {
+		add(r.Colour, r.Units*m.s.UnitEnds())
+	}
+	if m.b.Cloth.FloatingSelvedge {
+		add(m.warpRuns[0].Colour, 1)
+		add(m.warpRuns[len(m.warpRuns)-1].Colour, 1)
+	}
+}
+
+// pieceMetres adds one piece, its hems and the separator after it, and gives
+// what they take by colour.
+func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
+	pick, weft, p := m.pickM(), m.b.Pieces[i].Weft, m.plan.Pieces[i]
+	mine := make(map[int]*big.Rat)
+	count := func(c int, to **big.Rat, metres *big.Rat) {
+		*to = plus(*to, metres)
+		mine[c] = plus(or(mine[c]), metres)
+	}
+	if p.HemPicks > 0 {
+		u, hems := of(weft.Hem), times(whole(2*p.HemPicks), pick)
+		u.hem = plus(u.hem, hems)
+		count(weft.Hem, &u.ground, hems)
+	}
+	for j, r := range m.weftRuns[i] {
+		u := of(weft.Ground)
+		count(weft.Ground, &u.ground, times(whole(p.Runs[j].GroundPicks), pick))
+		if r.Block >= 0 {
+			u := of(r.Colour)
+			count(r.Colour, &u.pattern, times(whole(p.Runs[j].PatternPicks*m.b.Cloth.Strands), pick))
+		}
+	}
+	if p.SeparatorPick > 0 {
+		u, metres := of(weft.Separator), times(whole(p.SeparatorPick), pick)
+		u.separator = plus(u.separator, metres)
+		count(weft.Separator, &u.ground, metres)
+	}
+	return mine
+}
+
+func (m *maker) yarnLine(c int, u *use) Yarn {
+	colour := m.b.Colours[c]
+	y := m.b.Yarns[colour.Yarn]
+	total := u.total()
+	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: rounded(u.warp), GroundM: rounded(u.ground), PatternM: rounded(u.pattern),
+		TotalM: rounded(total), TotalG: rounded(yarn.Grams(total, y.Tex)), Tex: rounded(y.Tex), HemM: rounded(u.hem), SepM: rounded(u.separator)}
+	held := new(big.Rat)
+	if colour.OnHandM != nil {
+		held = colour.OnHandM
+		line.OnHandM = pointer(rounded(held))
+	}
+	if y.PackageM != nil {
+		line.PackageM = pointer(rounded(y.PackageM))
+	}
+	short := new(big.Rat).Sub(times(total, plus(big.NewRat(1, 1), m.b.Set.Spare.Part)), held)
+	if short.Sign() <= 0 {
+		line.Packages = pointer(0)
+		return line
+	}
+	line.ShortM, line.ShortG = rounded(short), rounded(yarn.Grams(short, y.Tex))
+	if y.PackageM != nil {
+		line.Packages = pointer(yarn.Packages(short, y.PackageM))
+	}
+	return line
+}
+
+func pointer[T any](v T) *T { return &v }
