@@ -19,7 +19,9 @@ var filters = [3][]lobe{
 // stripes of equal width, widthMM, alternate and are looked at from distanceM
 // metres: wide or near ones give the colours themselves, fine or far ones their
 // optical mixture. Only the ratio of width to distance matters, and what is left
-// of a difference in any of the three channels never grows with distance.
+// of a difference in light, in red-green or in blue-yellow never grows with
+// distance, and so neither does the difference in L*. (CIEDE2000 of the two can,
+// by up to about 1 for woven mixtures: as chroma fades its tolerance narrows.)
 //
 // It is S-CIELAB in closed form for a square wave, in the linearised opponent
 // space (Y, X/Xn - Y, Y - Z/Zn) (Kolpatzik & Bouman 1992), in which greys have

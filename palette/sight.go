@@ -32,7 +32,7 @@ func (s Sight) See(c Linear) Linear {
 
 // machado holds the published six figures, each row divided by its sum: the
 // figures leave rows up to 1e-6 off, which would tint greys.
-var machado = map[Sight]matrix{
+var machado = [...]matrix{
 	Protan: evenRows(matrix{
 		{0.152286, 1.052583, -0.204868},
 		{0.114503, 0.786281, 0.099216},
