@@ -91,10 +91,10 @@ func (p *parser) tex(s *section) *big.Rat {
 			}
 		}
 		s.wrong(key, fmt.Sprintf("comes to %s tex, which is no yarn for weaving", found.FloatString(2)), "a yarn of 8/2 cotton is 148 tex")
-	default:
+	case found != nil:
 		return found
 	}
-	return big.NewRat(100, 1)
+	return big.NewRat(100, 1) // to go on with; the brief is refused
 }
 
 // metres is an amount as length; a weight needs the yarn's tex.

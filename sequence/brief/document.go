@@ -192,8 +192,18 @@ func (d *document) assign(at *node, expression *unstable.Node) {
 		value := d.value(expression.Value())
 		value.key = place(key.Raw)
 		value.line = place(expression.Raw)
+		value.value = span{d.afterEquals(value.key.to), value.line.to}
 		at.put(string(key.Data), value)
 	}
+}
+
+// afterEquals is the byte after the equals sign that follows a key, and blanks.
+func (d *document) afterEquals(at int) int {
+	at += bytes.IndexByte(d.text[at:], '=') + 1
+	for at < len(d.text) && (d.text[at] == ' ' || d.text[at] == '\t') {
+		at++
+	}
+	return at
 }
 
 func place(r unstable.Range) span {

@@ -46,6 +46,7 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	p.shelf(options.Shelf)
 	p.top()
 	if len(p.problems) > 0 {
+		p.problems.sort()
 		return nil, p.problems
 	}
 	return p.brief, nil
@@ -136,9 +137,15 @@ func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *mea
 	return first, second
 }
 
-// missing reports a key that must be there, at its table or at the file's end.
+// missing reports a key that must be there, at its table or at the file's end;
+// not one that is there but misspelt, which is reported as that.
 func (s *section) missing(key, hint string) {
 	if s.node != nil {
+		for _, k := range s.node.keys {
+			if Nearest(k, []string{key}) != "" && !known(k, s.known) {
+				return
+			}
+		}
 		s.r.report(s.node, s.node.key.from, s.name(key), "is missing", hint)
 		return
 	}

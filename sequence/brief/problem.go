@@ -3,6 +3,7 @@ package brief
 import (
 	"bytes"
 	"fmt"
+	"sort"
 	"strings"
 	"unicode/utf8"
 )
@@ -42,6 +43,16 @@ func (p Problems) Error() string {
 		lines[i] = one.Error()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// sort puts problems in the order of their places, file by file as they came.
+func (p Problems) sort() {
+	sort.SliceStable(p, func(i, j int) bool {
+		if p[i].File != p[j].File || p[i].Line == p[j].Line {
+			return p[i].File == p[j].File && p[i].Col < p[j].Col
+		}
+		return p[i].Line < p[j].Line
+	})
 }
 
 // problem makes a Problem of a byte's place.

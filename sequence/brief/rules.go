@@ -149,13 +149,13 @@ func (p *parser) rhythm(s *section) *sequence.Rhythm {
 		return nil
 	}
 	s.know(kindKeys[r.Kind]...)
+	p.parameters(s, r)
+	p.foreign(s, r.Kind)
 	for _, key := range neededKeys[r.Kind] {
-		if !s.has(key) {
+		if !s.has(key) && len(p.problems) == before {
 			s.missing(key, fmt.Sprintf("a rhythm of kind %q has the keys %s", r.Kind, strings.Join(kindKeys[r.Kind], ", ")))
 		}
 	}
-	p.parameters(s, r)
-	p.foreign(s, r.Kind)
 	if len(p.problems) > before {
 		return nil
 	}
