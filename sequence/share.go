@@ -135,6 +135,9 @@ func mirrorStart(k, n int, limits Limits) ([]int, error) {
 	if err := fits(2*k-1, n, limits); err != nil {
 		return nil, err
 	}
+	if most := limits.most(k - 1); centre > most {
+		return nil, &TooWideError{Units: n, Room: n - centre + most}
+	}
 	half := fill(make([]int, k), least)
 	half[k-1] = centre
 	return half, nil
