@@ -1,6 +1,10 @@
 package measure
 
-import "strconv"
+import (
+	"math/big"
+	"strconv"
+	"strings"
+)
 
 // scale is one step of a printed quantity: from what magnitude it is used,
 // how much of the base unit it is, and its decimals.
@@ -64,12 +68,16 @@ func format(value float64, scales []scale) string {
 	return fixed(value/chosen.size, chosen.decimals) + chosen.unit
 }
 
-// fixed prints with a fixed number of decimals and never a minus before
-// nothing but zeros.
+// fixed prints with a fixed number of decimals, rounding half up, and never a
+// minus before nothing but noughts.
 func fixed(x float64, decimals int) string {
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
-	if s == strconv.FormatFloat(0, 'f', decimals, 64) || s == "-"+strconv.FormatFloat(0, 'f', decimals, 64) {
-		return strconv.FormatFloat(0, 'f', decimals, 64)
+	r := new(big.Rat).SetFloat64(x)
+	if r == nil { // infinite or no number: nothing to round
+		return strconv.FormatFloat(x, 'f', decimals, 64)
+	}
+	s := r.FloatString(decimals)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
 	}
 	return s
 }

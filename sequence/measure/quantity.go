@@ -3,7 +3,6 @@ package measure
 import (
 	"fmt"
 	"math/big"
-	"strings"
 )
 
 // Length is a length that was typed with its unit.
@@ -77,64 +76,29 @@ func ParseAmount(text string) (Amount, error) {
 // ParseShare reads "8%" as 0.08. Shares above 100% are refused.
 func ParseShare(text string) (Share, error) {
 	s := tidy(text)
+	if n, err := ParseNumber(s); err == nil {
+		return Share{}, bareShare(s, n)
+	}
 	n, name, err := shares.split(s)
 	if err != nil {
 		return Share{}, err
 	}
 	if name != "%" {
-		return Share{}, fmt.Errorf("%q is not a share: write for instance %s", s, shares.example)
+		return Share{}, shares.unknown(s, name)
 	}
-	if n.Cmp(big.NewRat(100, 1)) > 0 {
+	if n.Cmp(hundred) > 0 {
 		return Share{}, fmt.Errorf(`share %q is more than the whole: write "0%%" to "100%%"`, s)
 	}
-	return Share{n.Quo(n, big.NewRat(100, 1)), s}, nil
+	return Share{n.Quo(n, hundred), s}, nil
 }
 
-// ParseDensity reads "8/cm", "20/in", "80/10cm", "13 1/3 per inch". Zero is
-// refused.
-func ParseDensity(text string) (Density, error) {
-	s := tidy(text)
-	cut := strings.LastIndex(s, "/")
-	count, per := s, ""
-	if before, after, ok := strings.Cut(s, " per "); ok {
-		count, per = before, after
-	} else if cut >= 0 {
-		count, per = s[:cut], strings.TrimSpace(s[cut+1:])
-	}
-	if per == "" || digits(per) {
-		return Density{}, notADensity(s)
-	}
-	n, err := ParseNumber(count)
-	if err != nil {
-		return Density{}, fmt.Errorf("density %q: %w", s, err)
-	}
-	if !strings.ContainsAny(per[:1], "0123456789.") {
-		per = "1 " + per
-	}
-	mm, err := lengths.read(per)
-	if err != nil {
-		return Density{}, fmt.Errorf("density %q: after the stroke: %w", s, err)
-	}
-	if n.Sign() == 0 || mm.Sign() == 0 {
-		return Density{}, fmt.Errorf("density %q is not above 0: write for instance %s", s, densities.example)
-	}
-	return Density{n.Quo(n, mm), s}, nil
-}
+var hundred = big.NewRat(100, 1)
 
-// perInch are the short words for threads to an inch; they are answered with
-// the way to write it.
-const perInch = " epi ppi wpi dpi "
-
-func notADensity(s string) error {
-	n, name, err := densities.split(s)
-	if err != nil {
-		return err
+// bareShare offers the readings of a share without its sign; up to 1 it may
+// have been meant as a part of one.
+func bareShare(s string, n *big.Rat) error {
+	if n.Cmp(big.NewRat(1, 1)) > 0 {
+		return fmt.Errorf("%s has no unit: write \"%s%%\"", s, s)
 	}
-	if _, ok := lengths.size(name); ok {
-		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s, exact(n), name)
-	}
-	if strings.Contains(perInch, " "+strings.ToLower(name)+" ") {
-		return fmt.Errorf("%q: write \"%s/in\"", s, exact(n))
-	}
-	return fmt.Errorf("%q is not a density: write for instance %s", s, densities.example)
+	return fmt.Errorf("%s has no unit: write \"%s%%\" or \"%s%%\"", s, s, exact(n.Mul(n, hundred)))
 }

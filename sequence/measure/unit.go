@@ -58,13 +58,14 @@ var (
 	}
 	densities = kind{
 		name:    "density",
+		listed:  "threads to a length",
 		example: `"8/cm" or "20/in"`,
 		bare:    [2]string{"%s/cm", "%s/in"},
 	}
 	shares = kind{
 		name:    "share",
+		listed:  "per cent",
 		example: `"8%"`,
-		bare:    [2]string{"%s%%", ""},
 	}
 )
 
@@ -118,7 +119,7 @@ func (k *kind) split(text string) (*big.Rat, string, error) {
 }
 
 func (k *kind) noUnit(number string) error {
-	first, second := fmt.Sprintf(k.bare[0], number), fmt.Sprintf(k.bare[1]+"%.0s", number)
+	first, second := fmt.Sprintf(k.bare[0], number), fmt.Sprintf(k.bare[1], number)
 	return fmt.Errorf("%s has no unit: write %q or %q", number, first, second)
 }
 
@@ -131,7 +132,7 @@ func (k *kind) unknown(text, name string) error {
 			return fmt.Errorf("%q is a %s, and a %s is wanted: write for instance %s", text, other.name, k.name, k.example)
 		}
 	}
-	return fmt.Errorf("%s %q: unknown unit %q: write it in %s", k.name, text, name, k.listed)
+	return fmt.Errorf("%s %q: unknown unit %q: write it in %s, for instance %s", k.name, text, name, k.listed, k.example)
 }
 
 func looksLikeExponent(name string) bool {

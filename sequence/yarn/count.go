@@ -47,6 +47,9 @@ var systems = []system{
 // (0.45359237 kg).
 func Tex(count string) (*big.Rat, error) {
 	number, name := split(count)
+	if number == "" {
+		return nil, fmt.Errorf(`yarn count %q has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`, count)
+	}
 	sys, err := find(count, name)
 	if err != nil {
 		return nil, err
@@ -84,8 +87,8 @@ func find(count, name string) (*system, error) {
 	if name == "" {
 		return nil, fmt.Errorf(`yarn count %q has no system: write "%s cotton", "Nm %s" or "tex %s"`, count, count, count, count)
 	}
-	return nil, fmt.Errorf("yarn count %q: labels do not agree on %q: give the run from the label instead, "+
-		`as in run = "6770 m/kg" or run = "3360 yd/lb"`, count, name)
+	return nil, fmt.Errorf("yarn count %q: labels do not agree on what %q counts: give the run from the label instead, "+
+		`as in run = "6770 m/kg" or run = "3360 yd/lb"; or write cotton, linen, worsted, run, Nm or tex`, count, name)
 }
 
 // number is the resulting count: size over ply.

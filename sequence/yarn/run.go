@@ -13,10 +13,11 @@ import (
 // "840 yards per 4 oz". A number without units is an error that offers both
 // readings.
 func TexOfRun(run string) (*big.Rat, error) {
+	run = strings.Join(strings.Fields(run), " ")
 	length, weight, ok := cutPer(run)
 	if !ok {
-		if n, err := measure.ParseNumber(run); err == nil {
-			return nil, fmt.Errorf("%s has no unit: write %q or %q", strings.TrimSpace(run), n.RatString()+" m/kg", n.RatString()+" yd/lb")
+		if _, err := measure.ParseNumber(run); err == nil {
+			return nil, fmt.Errorf("%s has no unit: write %q or %q", run, run+" m/kg", run+" yd/lb")
 		}
 		return nil, fmt.Errorf(`run %q is not a length to a weight: write for instance "6770 m/kg" or "3360 yd/lb"`, run)
 	}
@@ -42,7 +43,7 @@ func cutPer(run string) (length, weight string, ok bool) {
 		length, weight, ok = strings.Cut(run, " per ")
 	}
 	weight = strings.TrimSpace(weight)
-	if weight != "" && !strings.ContainsAny(weight[:1], "0123456789.") {
+	if weight != "" && strings.IndexAny(weight, "0123456789.-") != 0 {
 		weight = "1 " + weight
 	}
 	return length, weight, ok
