@@ -22,8 +22,8 @@ func DeltaE00(one, two Lab) float64 {
 	c1 := math.Sqrt(float64(a1*a1) + float64(one.B*one.B))
 	c2 := math.Sqrt(float64(a2*a2) + float64(two.B*two.B))
 	hue, twist := meanHue(a1, one.B, c1, a2, two.B, c2)
-	meanC := (c1 + c2) / 2
-	dL := (two.L - one.L) / lightnessScale((one.L+two.L)/2)
+	meanC := float64((c1 + c2) / 2)
+	dL := (two.L - one.L) / lightnessScale(float64((one.L+two.L)/2))
 	dC := (c2 - c1) / (1 + float64(0.045*meanC))
 	dH := math.Sqrt(c1*c2) * twist / (1 + float64(0.015*meanC*hue.ripple()))
 	rotation := -2 * chromaWeight(meanC) * hue.blueTurn()
@@ -48,13 +48,13 @@ func micro(v float64) int64 {
 // chromaWeight is sqrt(C^7 / (C^7 + 25^7)).
 func chromaWeight(c float64) float64 {
 	c7 := c * c * c
-	c7 *= c7 * c
+	c7 = float64(c7 * c7 * c)
 	return math.Sqrt(c7 / (c7 + 6103515625))
 }
 
 // lightnessScale is S_L for a mean lightness.
 func lightnessScale(l float64) float64 {
-	d := (l - 50) * (l - 50)
+	d := float64((l - 50) * (l - 50))
 	return 1 + float64(0.015*d/math.Sqrt(20+d))
 }
 
@@ -104,7 +104,7 @@ func oppositeHues(u1, u2 direction, twist float64) (direction, float64) {
 
 // degrees is the angle, 0 to 360.
 func (u direction) degrees() float64 {
-	h := math.Atan2(u.sin, u.cos) * (180 / math.Pi)
+	h := float64(math.Atan2(u.sin, u.cos) * (180 / math.Pi))
 	if h < 0 {
 		h += 360
 	}

@@ -39,8 +39,8 @@ func SeenStripes(a, b XYZ, widthMM, distanceM float64) (XYZ, XYZ) {
 	oa, ob := a.opponent(), b.opponent()
 	width := angle(widthMM, distanceM)
 	for i := range oa {
-		mean, half := (oa[i]+ob[i])/2, (oa[i]-ob[i])/2
-		rest := half * remains(filters[i], width)
+		mean, half := float64((oa[i]+ob[i])/2), (oa[i]-ob[i])/2
+		rest := float64(half * remains(filters[i], width))
 		oa[i], ob[i] = mean+rest, mean-rest
 	}
 	return fromOpponent(oa), fromOpponent(ob)

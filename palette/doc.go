@@ -17,7 +17,7 @@
 //
 // For palettes as a whole: [Spread] picks the most different, [Ramp] steps
 // evenly between two, [Snap] finds the nearest on a shelf, [ReadPhoto] and
-// [Cluster] take colours out of a picture, [Neighbours], [LightnessRanks] and
+// [Clusters] take colours out of a picture, [Neighbours], [LightnessRanks] and
 // [Merging] describe what there is.
 //
 // # Units

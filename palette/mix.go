@@ -70,7 +70,7 @@ func Cover(spread, diameterMM, picksPerMM float64) float64 {
 // Good for saying which of two combinations contrasts more. Area models of cloth
 // err by a few units of CIEDE2000 in absolute terms.
 func PatternAreas(cp, phi float64) Areas {
-	plain := (1 - cp) / 2
+	plain := float64((1 - cp) / 2)
 	return Areas{
 		Pattern: cp * phi,
 		Warp:    float64(cp*(1-phi)) + plain,
