@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
-	"sort"
 
 	"stripesong/palette"
 	"stripesong/sequence"
@@ -117,34 +116,16 @@ func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, s
 	return colours, err
 }
 
-// greyChroma is the OKLCH chroma below which a colour has no hue worth
-// ordering by (common practice, no source).
-const greyChroma = 0.02
-
 // ranks orders colours from the lightest to the darkest, and round the colour
-// circle from hue 0 (greys last, lightest first). Values are compared in
-// millionths, and ties stay in the order given.
+// circle.
 func (m *maker) ranks(colours []int) (light, hue []int) {
-	type look struct{ l, h int64 }
-	of := make([]look, len(colours))
+	labs, rgbs := make([]palette.Lab, len(colours)), make([]palette.RGB, len(colours))
 	for i, c := range colours {
-		rgb, _ := palette.ParseHex(m.b.Colours[c].Hex)
-		lch := rgb.Linear().OKLab().LCH()
-		of[i] = look{l: micro(rgb.Lab().L), h: micro(lch.H)}
-		if lch.C < greyChroma {
-			of[i].h = micro(1000 - rgb.Lab().L)
-		}
+		rgbs[i], _ = palette.ParseHex(m.b.Colours[c].Hex) // checked when the brief was read
+		labs[i] = rgbs[i].Lab()
 	}
-	light, hue = make([]int, len(colours)), make([]int, len(colours))
-	for i := range colours {
-		light[i], hue[i] = i, i
-	}
-	sort.SliceStable(light, func(a, b int) bool { return of[light[a]].l > of[light[b]].l })
-	sort.SliceStable(hue, func(a, b int) bool { return of[hue[a]].h < of[hue[b]].h })
-	return light, hue
+	return palette.LightestFirst(labs), palette.RoundTheCircle(rgbs)
 }
-
-func micro(v float64) int64 { return int64(float64(v*1e6) + 0.5) }
 
 // misfit says where a rhythm does not fit and what would.
 func (m *maker) misfit(err error, piece int, key string) error {

@@ -115,6 +115,8 @@ func seenAt(x mixed, sight palette.Sight, widthMM, distanceM float64) seen {
 	return s
 }
 
+func micro(v float64) int64 { return int64(math.Round(float64(v * 1e6))) }
+
 // worse compares by grade, then by lightness in millionths.
 func worse(a, b seen) bool {
 	if a.grade != b.grade {
@@ -141,16 +143,17 @@ func (m *maker) addMixes(t trio) {
 // that is pattern area, both by area.
 func (m *maker) side(piece int, back bool) Side {
 	ground := m.b.Pieces[piece].Weft.Ground
-	var light, pattern, all float64
+	var light float64
+	var pattern, all int
 	for _, w := range m.warpRuns {
 		for _, r := range m.weftRuns[piece] {
-			area := float64(w.Units) * float64(r.Units)
+			area := w.Units * r.Units
 			all += area
-			light += float64(area * m.look.lab(w, r, ground, back).L)
+			light += float64(float64(area) * m.look.lab(w, r, ground, back).L)
 			if r.Block >= 0 && (w.Block == r.Block) != back {
 				pattern += area
 			}
 		}
 	}
-	return Side{MeanL: round4(light / all), PatternShare: round4(pattern / all)}
+	return Side{MeanL: round4(light / float64(all)), PatternShare: round4(float64(pattern) / float64(all))}
 }
