@@ -1,0 +1,108 @@
+package svg
+
+import (
+	"fmt"
+	"strconv"
+
+	"stripesong/sequence/plan"
+)
+
+// aside writes what stands below the enlarged corner: the yarns of the piece
+// and every contrast.
+func (s *pieceSheet) aside() {
+	c := &column{s.pen, pieceWidth - edge - sideColumn, sideColumn, s.below, clothFoot}
+	s.yarns(c)
+	s.contrasts(c)
+}
+
+// header starts a section of the larger sheet.
+func (c *column) header(s string) {
+	c.y += largeTitle.line() + 2500
+	c.pen.text(c.x, c.y, largeTitle, largeTitle.fit(s, c.w))
+	c.y += 1500
+}
+
+// yarns shows the colours of warp and piece.
+func (s *pieceSheet) yarns(c *column) {
+	c.header("Colours")
+	const row = 5 * mm
+	used := s.used()
+	for i, colour := range used {
+		if i == 12 {
+			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(used)-i))
+			return
+		}
+		c.y += row
+		c.pen.outlined(rect(c.x, c.y-3*mm, 8*mm, 3600), c.pen.ink(colour.Hex), line, 100)
+		name := largeBody.fit(colour.Name, 44*mm)
+		c.pen.text(c.x+10*mm, c.y, largeBody, name)
+		c.pen.text(c.x+56*mm, c.y, largeSmall, largeSmall.fit(colour.Yarn, c.w-56*mm))
+	}
+}
+
+// used lists the colours in warp and piece, in the plan's order.
+func (s *pieceSheet) used() (colours []plan.Colour) {
+	seen := map[string]bool{s.piece.Hem: s.piece.HemPicks > 0}
+	for _, run := range s.plan.Warp.Runs {
+		seen[run.Colour] = true
+	}
+	for _, run := range s.piece.Runs {
+		seen[run.Ground] = true
+		seen[run.Pattern] = true
+	}
+	for _, c := range s.plan.Colours {
+		if seen[c.Name] {
+			colours = append(colours, c)
+		}
+	}
+	return colours
+}
+
+// contrastDistances are those of the plan that have a column, in metres.
+var contrastDistances = []float64{0.4, 2, 5}
+
+// contrasts lists the combinations: yarns, then grade by distance.
+func (s *pieceSheet) contrasts(c *column) {
+	all := s.piece.Contrast
+	if len(all) == 0 {
+		return
+	}
+	c.header("Contrast of pattern and ground")
+	ground, alike := all[0].Ground, true
+	for _, k := range all {
+		alike = alike && k.Ground == ground
+	}
+	header := "pattern on warp, ground"
+	if alike {
+		header = "on ground " + ground
+	}
+	contrastRow(c, largeSmall, header, func(metres float64) string { return strconv.FormatFloat(metres, 'f', -1, 64) + " m" })
+	for i, k := range all {
+		if c.left(largeSmall) < 2 && i < len(all)-1 {
+			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(all)-i))
+			return
+		}
+		what := fmt.Sprintf("%s on %s", k.Pattern, k.Warp)
+		if !alike {
+			what += ", " + k.Ground
+		}
+		contrastRow(c, largeSmall.in(black), what, func(metres float64) string { return gradeAt(k, metres) })
+	}
+}
+
+// contrastRow is one line of that list.
+func contrastRow(c *column, f font, what string, at func(metres float64) string) {
+	const first, step = 45 * mm, 13 * mm
+	c.line(f, "")
+	c.pen.text(c.x, c.y, f, f.fit(what, first-mm))
+	for j, metres := range contrastDistances {
+		c.pen.text(c.x+first+um(j)*step, c.y, f, at(metres))
+	}
+}
+
+func gradeAt(c plan.Contrast, metres float64) string {
+	if at := seenAt(c, metres); at != nil {
+		return at.Grade
+	}
+	return ""
+}

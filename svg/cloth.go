@@ -1,0 +1,201 @@
+package svg
+
+import (
+	"fmt"
+
+	"stripesong/palette"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
+)
+
+// cloth is one piece as threads: what lies on top at every crossing follows
+// from the shaft of the end, the shed of the pick and the side looked at.
+type cloth struct {
+	inks  []palette.RGB // by the numbers used below
+	ends  []warpEnd
+	picks []weftPick // first woven first
+	spans []span     // neighbouring picks of one kind, first woven first
+	unit  int        // ends in a threading unit
+}
+
+// warpEnd is one warp end.
+type warpEnd struct {
+	shaft  int
+	colour uint8
+}
+
+// weftPick is one pick.
+type weftPick struct {
+	shed   weave.Shed
+	colour uint8
+}
+
+// span is neighbouring picks that repeat one unit: a hem or a run of the body.
+type span struct {
+	from, count int // picks
+	unit        int // picks after which the span repeats
+	block       string
+	pattern     uint8
+	ground      uint8
+	hem         bool
+	run         int // index of the piece's run; -1 for a hem
+}
+
+// clothOf reads piece i of a plan as threads.
+func clothOf(p *plan.Plan, i int) (*cloth, error) {
+	if i < 0 || i >= len(p.Pieces) {
+		return nil, fmt.Errorf("no piece %d: the plan has %d", i+1, len(p.Pieces))
+	}
+	if p.Weave == nil {
+		return nil, fmt.Errorf("the plan of %q carries no structure", p.Title)
+	}
+	numbers, inks, err := numberColours(p)
+	if err != nil {
+		return nil, err
+	}
+	c := &cloth{inks: inks, unit: p.Weave.UnitEnds()}
+	if c.ends, err = endsOf(p, numbers); err != nil {
+		return nil, err
+	}
+	if err = c.weave(p.Weave, &p.Pieces[i], numbers); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// colourNumbers gives each colour name its place in the plan's list.
+type colourNumbers map[string]uint8
+
+// of is the number of a colour that the plan must know.
+func (n colourNumbers) of(name string) (uint8, error) {
+	if i, ok := n[name]; ok {
+		return i, nil
+	}
+	return 0, fmt.Errorf("the plan has no colour %q", name)
+}
+
+func numberColours(p *plan.Plan) (colourNumbers, []palette.RGB, error) {
+	if len(p.Colours) > 256 {
+		return nil, nil, fmt.Errorf("%d colours are more than a picture can hold: 256", len(p.Colours))
+	}
+	numbers, inks := colourNumbers{}, make([]palette.RGB, len(p.Colours))
+	for i, c := range p.Colours {
+		ink, err := palette.ParseHex(c.Hex)
+		if err != nil {
+			return nil, nil, err
+		}
+		numbers[c.Name], inks[i] = uint8(i), ink
+	}
+	return numbers, inks, nil
+}
+
+// endsOf threads the warp; floating selvedges are left out.
+func endsOf(p *plan.Plan, numbers colourNumbers) ([]warpEnd, error) {
+	ends := make([]warpEnd, 0, p.Warp.Ends)
+	strips := make([]weave.Strip, len(p.Warp.Runs))
+	for i, run := range p.Warp.Runs {
+		strips[i] = weave.Strip{Block: run.Block, Units: run.Units}
+		colour, err := numbers.of(run.Colour)
+		if err != nil {
+			return nil, err
+		}
+		for range run.Ends {
+			ends = append(ends, warpEnd{colour: colour})
+		}
+	}
+	shafts := p.Weave.Threading(strips)
+	if len(shafts) != len(ends) || len(ends) == 0 {
+		return nil, fmt.Errorf("the warp has %d ends and the threading %d", len(ends), len(shafts))
+	}
+	for i, shaft := range shafts {
+		ends[i].shaft = shaft
+	}
+	return ends, nil
+}
+
+// weave lays the picks of a piece and divides them into spans.
+func (c *cloth) weave(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
+	if err := c.lay(s, piece, numbers); err != nil {
+		return err
+	}
+	strips := make([]weave.Strip, len(piece.Runs))
+	for i, run := range piece.Runs {
+		strips[i] = weave.Strip{Block: run.Block, Units: run.Units}
+	}
+	picks := s.Picks(piece.HemPicks, strips)
+	last := c.spans[len(c.spans)-1]
+	if len(picks) != last.from+last.count || len(picks) != piece.Picks {
+		return fmt.Errorf("piece %q has %d picks and its runs %d", piece.Name, piece.Picks, len(picks))
+	}
+	c.picks = make([]weftPick, len(picks))
+	for _, span := range c.spans {
+		for j := span.from; j < span.from+span.count; j++ {
+			c.picks[j] = weftPick{picks[j].Shed, span.ground}
+			if picks[j].Pattern {
+				c.picks[j].colour = span.pattern
+			}
+		}
+	}
+	return nil
+}
+
+// lay finds the spans of a piece: hem, runs, hem.
+func (c *cloth) lay(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
+	hem, err := numbers.of(piece.Hem)
+	if err != nil && piece.HemPicks > 0 {
+		return err
+	}
+	foot := span{count: piece.HemPicks, unit: 2, ground: hem, hem: true, run: -1}
+	c.span(foot)
+	at := piece.HemPicks
+	for i, run := range piece.Runs {
+		next := span{from: at, count: run.PatternPicks + run.GroundPicks, block: run.Block, run: i}
+		next.unit = max(1, len(s.UnitPicks(run.Block)))
+		if next.ground, err = numbers.of(run.Ground); err != nil {
+			return err
+		}
+		if run.Block != "" {
+			if next.pattern, err = numbers.of(run.Pattern); err != nil {
+				return err
+			}
+		}
+		c.span(next)
+		at += next.count
+	}
+	foot.from = at
+	c.span(foot)
+	if at == 0 {
+		return fmt.Errorf("piece %q has no picks", piece.Name)
+	}
+	return nil
+}
+
+// span adds a span that has any picks.
+func (c *cloth) span(s span) {
+	if s.count > 0 {
+		c.spans = append(c.spans, s)
+	}
+}
+
+// weftOnTop tells whether the weft lies on top where a pick crosses an end.
+func (c *cloth) weftOnTop(pick, end int, back bool) bool {
+	return c.picks[pick].shed.Covers(c.ends[end].shaft) != back
+}
+
+// column is the end seen at a place counted from the left: the back is the
+// cloth turned over sideways.
+func (c *cloth) column(x int, back bool) int {
+	if back {
+		return len(c.ends) - 1 - x
+	}
+	return x
+}
+
+// top is the colour of the thread on top at column x of a pick.
+func (c *cloth) top(pick, x int, back bool) uint8 {
+	e := c.column(x, back)
+	if c.weftOnTop(pick, e, back) {
+		return c.picks[pick].colour
+	}
+	return c.ends[e].colour
+}

@@ -1,0 +1,115 @@
+package svg
+
+import (
+	"fmt"
+
+	"stripesong/sequence/plan"
+)
+
+// mixed draws cloth as it looks where threads can't be told apart: every
+// patch in the colour its threads mix to. What a weft run does across the
+// whole warp is drawn once for the sheet and used wherever it is woven.
+type mixed struct {
+	pen    *pen
+	plan   *plan.Plan
+	hexes  map[combination]string
+	strips map[weftKind]string
+}
+
+type combination struct{ warp, ground, pattern, state string }
+
+// weftKind is all that tells one weft run from another, its height apart.
+type weftKind struct {
+	block, ground, pattern string
+	back                   bool
+}
+
+func newMixed(pen *pen, p *plan.Plan) *mixed {
+	m := &mixed{pen: pen, plan: p, hexes: map[combination]string{}, strips: map[weftKind]string{}}
+	for _, x := range p.Mixes {
+		m.hexes[combination{x.Warp, x.Ground, x.Pattern, x.State}] = x.Hex
+	}
+	return m
+}
+
+func kindOf(run plan.WeftRun, back bool) weftKind {
+	return weftKind{run.Block, run.Ground, run.Pattern, back}
+}
+
+// define draws every strip that the pieces need, one unit high and one unit
+// an end, for [mixed.side] to stretch.
+func (m *mixed) define() {
+	m.pen.canvas.Def()
+	for _, piece := range m.plan.Pieces {
+		for _, run := range piece.Runs {
+			for _, back := range []bool{false, true} {
+				if kind := kindOf(run, back); m.strips[kind] == "" {
+					m.strips[kind] = m.strip(kind)
+				}
+			}
+		}
+	}
+	m.pen.canvas.DefEnd()
+}
+
+// strip is one group of columns, a path a colour.
+func (m *mixed) strip(kind weftKind) string {
+	id := m.pen.newID()
+	m.pen.group(`id="` + id + `"`)
+	paths, order := map[string]outline{}, []string(nil)
+	at, ends := 0, m.plan.Warp.Ends
+	for _, run := range m.plan.Warp.Runs {
+		hex := m.hex(run, kind)
+		if paths[hex] == nil {
+			order = append(order, hex)
+		}
+		x := at
+		if kind.back {
+			x = ends - at - run.Ends
+		}
+		paths[hex] = paths[hex].cells(x, 0, run.Ends, 1)
+		at += run.Ends
+	}
+	for _, hex := range order {
+		m.pen.fill(paths[hex], m.pen.ink(hex))
+	}
+	m.pen.end()
+	return id
+}
+
+// hex is the colour a warp run and a weft run mix to.
+func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
+	c := combination{warp.Colour, kind.ground, kind.pattern, "off"}
+	switch {
+	case kind.block == "":
+		c.pattern, c.state = "", "plain"
+	case (kind.block == warp.Block) != kind.back:
+		c.state = "on"
+	}
+	hex, ok := m.hexes[c]
+	if !ok {
+		m.pen.fail(fmt.Errorf("the plan mixes no colour for warp %q, ground %q, pattern %q, %s", c.warp, c.ground, c.pattern, c.state))
+		return string(black)
+	}
+	return hex
+}
+
+// side draws the body of a piece, standing on y. The top run is drawn down to
+// the foot and each lower one over it, so that no gap can open between them.
+func (m *mixed) side(piece *plan.Piece, x, y, w, h um, back bool) {
+	m.pen.group(`shape-rendering="crispEdges"`)
+	m.pen.title(sideName(back))
+	for i := len(piece.Runs) - 1; i >= 0; i-- {
+		run, to := piece.Runs[i], foot(piece, i+1, h)
+		m.pen.use(m.strips[kindOf(run, back)],
+			"translate("+num(x)+" "+num(y-to)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(to)+")")
+	}
+	m.pen.end()
+}
+
+func sideName(back bool) string {
+	if back {
+		return "back"
+	}
+	return "face"
+}

@@ -1,0 +1,193 @@
+package svg
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/rivo/uniseg"
+)
+
+// font is how a text is set.
+type font struct {
+	size   um
+	bold   bool
+	colour paint
+	anchor anchor
+	turned bool // reads upwards
+}
+
+type anchor string
+
+const (
+	start  anchor = ""
+	middle anchor = "middle"
+	end    anchor = "end"
+)
+
+// The sizes of the sheet: 2.1 mm is 6 point.
+var (
+	head  = font{size: 4600, bold: true, colour: black}
+	title = font{size: 2800, bold: true, colour: black}
+	body  = font{size: 2400, colour: black}
+	small = font{size: 2100, colour: quiet}
+)
+
+func (f font) at(a anchor) font  { f.anchor = a; return f }
+func (f font) in(c paint) font   { f.colour = c; return f }
+func (f font) sized(s um) font   { f.size = s; return f }
+func (f font) heavy() font       { f.bold = true; return f }
+func (f font) upwards() font     { f.turned = true; return f }
+func (f font) width(s string) um { return f.size * um(milliEms(s, f.bold)) / 1000 }
+func (f font) line() um          { return f.size * 13 / 10 }
+
+// text writes one line with its foot at y.
+func (p *pen) text(x, y um, f font, s string) {
+	if s == "" {
+		return
+	}
+	place := "translate(" + num(x) + " " + num(y) + ")"
+	if f.turned {
+		place += " rotate(-90)"
+	}
+	style := fmt.Sprintf(`transform="%s" font-size="%s" fill="%s"`, place, num(f.size), f.colour)
+	if f.bold {
+		style += ` font-weight="bold"`
+	}
+	if f.anchor != start {
+		style += ` text-anchor="` + string(f.anchor) + `"`
+	}
+	p.canvas.Text(0, 0, visible(s), style)
+}
+
+// visible makes a text fit for XML and honest on paper: control characters,
+// which XML forbids, show as their pictures (U+2400 and on); what would turn
+// or hide other text, and bytes that are no text, show as U+FFFD.
+func visible(s string) string {
+	return strings.Map(visibleRune, s)
+}
+
+func visibleRune(r rune) rune {
+	switch {
+	case r < 0x20:
+		return 0x2400 + r
+	case r == 0x7f:
+		return 0x2421
+	case r < 0xa0 && r > 0x7f, unicode.Is(unicode.Bidi_Control, r), unicode.Is(unicode.Noncharacter_Code_Point, r),
+		r == 0x2028, r == 0x2029:
+		return utf8.RuneError
+	}
+	return r
+}
+
+// fit shortens a text to a width, ending it with an ellipsis, without cutting
+// through a character.
+func (f font) fit(s string, room um) string {
+	if f.width(s) <= room {
+		return s
+	}
+	kept, rest, state := "", s, -1
+	for rest != "" {
+		var cluster string
+		cluster, rest, _, state = uniseg.FirstGraphemeClusterInString(rest, state)
+		if f.width(kept+cluster+"…") > room {
+			break
+		}
+		kept += cluster
+	}
+	kept = strings.TrimRight(kept, " ,;")
+	if kept == "" {
+		return ""
+	}
+	return kept + "…"
+}
+
+// wrap breaks a text into lines at spaces; a word wider than the room is cut.
+func (f font) wrap(s string, room um) []string {
+	var lines []string
+	current := ""
+	for _, word := range words(s) {
+		switch joined := current + " " + word; {
+		case current == "":
+			current = word
+		case f.width(joined) <= room:
+			current = joined
+		default:
+			lines = append(lines, f.fit(current, room))
+			current = word
+		}
+	}
+	if current != "" {
+		lines = append(lines, f.fit(current, room))
+	}
+	return lines
+}
+
+// words divides a text at its spaces, but keeps a number and its unit together.
+func words(s string) (found []string) {
+	for _, word := range strings.Fields(s) {
+		n := len(found)
+		if n > 0 && len(word) <= 3 && strings.Trim(found[n-1], "0123456789.") == "" {
+			found[n-1] += "\u00a0" + word
+			continue
+		}
+		found = append(found, word)
+	}
+	return found
+}
+
+// milliEms reckons the width of a text in thousandths of its size, on the wide
+// side of the sans-serif faces in use, since which one will set it is unknown.
+func milliEms(s string, bold bool) int {
+	sum := 0
+	for _, r := range visible(s) {
+		sum += advance(r)
+	}
+	if bold {
+		sum += sum / 8
+	}
+	return sum
+}
+
+// advances holds the widths of the ASCII characters from space on.
+var advances = asciiAdvances()
+
+func asciiAdvances() (w [128]int) {
+	for r := range w {
+		w[r] = 640
+		if r >= 'A' && r <= 'Z' {
+			w[r] = 780
+		}
+	}
+	for _, class := range []struct {
+		chars string
+		width int
+	}{
+		{" .,'|!:;iljI`", 340}, {"ftrJ-()[]/\\\"", 420}, {"mWM@%", 1000}, {"w+<=>~#&_^*", 860},
+	} {
+		for _, r := range class.chars {
+			w[r] = class.width
+		}
+	}
+	return w
+}
+
+func advance(r rune) int {
+	switch {
+	case r < 128:
+		return advances[r]
+	case unicode.Is(unicode.Mn, r), unicode.Is(unicode.Me, r), unicode.Is(unicode.Cf, r):
+		return 0
+	case r == '\u00a0' || r == '·' || r == '’' || r == '‘':
+		return 340
+	case r < 0x250:
+		return 700
+	}
+	switch uniseg.StringWidth(string(r)) {
+	case 2:
+		return 1280
+	default:
+		return 900
+	}
+}
