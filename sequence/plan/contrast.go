@@ -2,18 +2,17 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"stripesong/palette"
+	"stripesong/sequence/look"
 )
 
-// DistancesM are the distances contrast is graded at: in the hand, across the
-// table, across the room.
-var DistancesM = []float64{0.4, 2, 5}
+// DistancesM are the distances contrast is graded at.
+var DistancesM = look.DistancesM
 
 // gradedAt is which of them decides warnings.
-const gradedAt = 1
-
-var sights = []palette.Sight{palette.Normal, palette.Protan, palette.Deutan}
+var gradedAt = slices.Index(DistancesM, look.DecisiveM)
 
 // contrasts works out every trio that meets in each piece, the sides of the
 // pieces, and the mixed colours that occur.
@@ -21,7 +20,7 @@ func (m *maker) contrasts() {
 	for _, c := range m.used {
 		m.plan.Colours = append(m.plan.Colours, m.colourLine(c))
 	}
-	mixes := make(map[trio]bool)
+	mixes := make(map[look.Trio]bool)
 	for i := range m.plan.Pieces {
 		p := &m.plan.Pieces[i]
 		for _, t := range m.trios(i) {
@@ -29,7 +28,7 @@ func (m *maker) contrasts() {
 				mixes[t] = true
 				m.addMixes(t)
 			}
-			if t.pattern >= 0 {
+			if t.Pattern != look.Plain {
 				p.Contrast = append(p.Contrast, m.contrast(t, m.narrowestMM(i, t)))
 			}
 		}
@@ -39,20 +38,20 @@ func (m *maker) contrasts() {
 
 func (m *maker) colourLine(c int) Colour {
 	from := m.b.Colours[c]
-	return Colour{Name: from.Name, Hex: from.Hex, Yarn: m.b.Yarns[from.Yarn].Name, Lab: labOf(m.look.light[c].Lab())}
+	return Colour{Name: from.Name, Hex: from.Hex, Yarn: m.b.Yarns[from.Yarn].Name, Lab: labOf(m.look.Light(c).Lab())}
 }
 
 func labOf(l palette.Lab) [3]float64 { return lab4([3]float64{l.L, l.A, l.B}) }
 
 // trios lists what meets in a piece: by warp colour, then pattern colour, each
 // in the order of its first run; plain ground last.
-func (m *maker) trios(piece int) []trio {
+func (m *maker) trios(piece int) []look.Trio {
 	ground := m.b.Pieces[piece].Weft.Ground
-	var found []trio
-	seen := make(map[trio]bool)
+	var found []look.Trio
+	seen := make(map[look.Trio]bool)
 	for _, w := range m.warpRuns {
 		for _, r := range m.weftRuns[piece] {
-			if t := (trio{w.Colour, ground, r.Colour}); !seen[t] {
+			if t := (look.Trio{Warp: w.Colour, Ground: ground, Pattern: r.Colour}); !seen[t] {
 				seen[t] = true
 				found = append(found, t)
 			}
@@ -63,80 +62,50 @@ func (m *maker) trios(piece int) []trio {
 
 // narrowestMM is the narrowest finished edge, warp run or weft run, where a
 // trio meets in a piece.
-func (m *maker) narrowestMM(piece int, t trio) float64 {
+func (m *maker) narrowestMM(piece int, t look.Trio) float64 {
 	endMM := value(over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
 	unitMM := value(times(m.weftUnitMM, remains(m.b.Cloth.ShrinkLength.Part)))
 	least := math.Inf(1)
 	for _, r := range m.warpRuns {
-		if r.Colour == t.warp {
+		if r.Colour == t.Warp {
 			least = min(least, float64(r.Units*m.s.UnitEnds())*endMM)
 		}
 	}
 	for _, r := range m.weftRuns[piece] {
-		if r.Colour == t.pattern {
+		if r.Colour == t.Pattern {
 			least = min(least, float64(r.Units)*unitMM)
 		}
 	}
 	return least
 }
 
-func (m *maker) contrast(t trio, widthMM float64) Contrast {
-	x := m.look.of(t)
-	c := Contrast{Warp: m.colour(t.warp), Ground: m.colour(t.ground), Pattern: m.colour(t.pattern),
-		On: labOf(x.onLab), Off: labOf(x.offLab), NarrowestM: round4(widthMM),
-		DeltaL: round4(math.Abs(x.onLab.L - x.offLab.L)), DeltaE: round4(palette.DeltaE00(x.onLab, x.offLab))}
-	worst, decisive := palette.Normal, seenAt(x, palette.Normal, widthMM, DistancesM[gradedAt])
-	for _, sight := range sights[1:] {
-		if s := seenAt(x, sight, widthMM, DistancesM[gradedAt]); worse(s, decisive) {
-			worst, decisive = sight, s
-		}
-	}
+func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
+	x := m.look.Patch(t)
+	c := Contrast{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern),
+		On: labOf(x.OnLab), Off: labOf(x.OffLab), NarrowestM: round4(widthMM),
+		DeltaL: round4(math.Abs(x.OnLab.L - x.OffLab.L)), DeltaE: round4(palette.DeltaE00(x.OnLab, x.OffLab))}
+	worst, decisive := look.Worst(x.On, x.Off, widthMM, look.DecisiveM)
 	c.Vision = worst.String()
 	for _, d := range DistancesM {
-		s := seenAt(x, worst, widthMM, d)
-		c.Seen = append(c.Seen, Seen{DistanceM: d, DeltaL: round4(s.deltaL), DeltaE: round4(s.deltaE), Grade: s.grade.String()})
+		s := look.See(x.On, x.Off, worst, widthMM, d)
+		c.Seen = append(c.Seen, Seen{DistanceM: d, DeltaL: round4(math.Abs(s.DeltaL)), DeltaE: round4(s.DeltaE), Grade: s.Grade.String()})
 	}
-	c.HueOnly = palette.HueOnly(decisive.deltaL, decisive.deltaE)
+	c.HueOnly = decisive.HueOnly()
 	return c
 }
 
-type seen struct {
-	deltaL, deltaE float64
-	grade          palette.Grade
-}
-
-// seenAt is what one sight has left of a contrast at a distance.
-func seenAt(x mixed, sight palette.Sight, widthMM, distanceM float64) seen {
-	on, off := sight.See(x.on), sight.See(x.off)
-	a, b := palette.SeenStripes(on.XYZ(), off.XYZ(), widthMM, distanceM)
-	la, lb := a.Lab(), b.Lab()
-	s := seen{deltaL: math.Abs(la.L - lb.L), deltaE: palette.DeltaE00(la, lb)}
-	s.grade = palette.GradeOf(s.deltaL, s.deltaE)
-	return s
-}
-
-func micro(v float64) int64 { return int64(math.Round(float64(v * 1e6))) }
-
-// worse compares by grade, then by lightness in millionths.
-func worse(a, b seen) bool {
-	if a.grade != b.grade {
-		return a.grade < b.grade
-	}
-	return micro(a.deltaL) < micro(b.deltaL)
-}
-
-func (m *maker) addMixes(t trio) {
-	x := m.look.of(t)
+func (m *maker) addMixes(t look.Trio) {
+	x := m.look.Patch(t)
 	add := func(state string, c palette.Linear, lab palette.Lab) {
-		m.plan.Mixes = append(m.plan.Mixes, Mix{Warp: m.colour(t.warp), Ground: m.colour(t.ground), Pattern: m.colour(t.pattern),
+		m.plan.Mixes = append(m.plan.Mixes, Mix{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern),
 			State: state, Hex: c.RGB().Hex(), Lab: labOf(lab)})
 	}
-	if t.pattern < 0 {
-		add("plain", x.on, x.onLab)
+	if t.Pattern == look.Plain {
+		add("plain", x.On, x.OnLab)
 		return
 	}
-	add("on", x.on, x.onLab)
-	add("off", x.off, x.offLab)
+	add("on", x.On, x.OnLab)
+	add("off", x.Off, x.OffLab)
 }
 
 // side is the mean lightness of one side of a piece's body and the share of it
@@ -156,4 +125,20 @@ func (m *maker) side(piece int, back bool) Side {
 		}
 	}
 	return Side{MeanL: round4(light / float64(all)), PatternShare: round4(float64(pattern) / float64(all))}
+}
+
+// setSides is both sides of all bodies together, by area.
+func (m *maker) setSides() {
+	mean := func(side func(Piece) Side) Side {
+		var light, pattern, all float64
+		for _, p := range m.plan.Pieces {
+			area := float64(p.BodyUnits)
+			all += area
+			light += float64(area * side(p).MeanL)
+			pattern += float64(area * side(p).PatternShare)
+		}
+		return Side{MeanL: round4(light / all), PatternShare: round4(pattern / all)}
+	}
+	m.plan.Set.Face = mean(func(p Piece) Side { return p.Face })
+	m.plan.Set.Back = mean(func(p Piece) Side { return p.Back })
 }

@@ -26,6 +26,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	}
 	m.contrasts()
 	m.differences()
+	m.setSides()
 	m.notes()
 	return m.plan, nil
 }

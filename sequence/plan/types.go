@@ -129,6 +129,8 @@ type Seen struct {
 type Set struct {
 	LeastDifference float64 `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
 	Pairs           []Pair  `json:"pairs"`
+	Face            Side    `json:"face"` // all bodies together
+	Back            Side    `json:"back"`
 }
 
 // Pair is the difference between two pieces.

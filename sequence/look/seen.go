@@ -1,0 +1,62 @@
+package look
+
+import (
+	"math"
+
+	"stripesong/palette"
+)
+
+// DistancesM are the distances contrast is graded at: in the hand, across the
+// table, across the room.
+var DistancesM = []float64{0.4, 2, 5}
+
+// DecisiveM is the one of them that decides warnings.
+const DecisiveM = 2.0
+
+// Seen is what one sight has left of a difference at a distance.
+type Seen struct {
+	DeltaL float64 // of the first less the second, in L*
+	DeltaE float64 // CIEDE2000
+	Grade  palette.Grade
+}
+
+// See is what a sight sees of two colours that lie beside each other in stripes
+// of the given width, from a distance. The sight is applied first, then the
+// distance.
+func See(a, b palette.Linear, sight palette.Sight, widthMM, distanceM float64) Seen {
+	x, y := palette.SeenStripes(sight.See(a).XYZ(), sight.See(b).XYZ(), widthMM, distanceM)
+	return Apart(x.Lab(), y.Lab())
+}
+
+// Apart is the difference of two colours as they are.
+func Apart(a, b palette.Lab) Seen {
+	s := Seen{DeltaL: a.L - b.L, DeltaE: palette.DeltaE00(a, b)}
+	s.Grade = palette.GradeOf(s.DeltaL, s.DeltaE)
+	return s
+}
+
+// Worst is the sight that fares worst with two colours and what it sees; of
+// equal ones the earlier.
+func Worst(a, b palette.Linear, widthMM, distanceM float64) (palette.Sight, Seen) {
+	worst, seen := palette.Normal, See(a, b, palette.Normal, widthMM, distanceM)
+	for _, sight := range palette.Sights[1:] {
+		if s := See(a, b, sight, widthMM, distanceM); s.Worse(seen) {
+			worst, seen = sight, s
+		}
+	}
+	return worst, seen
+}
+
+// Worse compares by grade, then by the difference in lightness in millionths.
+func (s Seen) Worse(than Seen) bool {
+	if s.Grade != than.Grade {
+		return s.Grade < than.Grade
+	}
+	return s.MicroL() < than.MicroL()
+}
+
+// MicroL is the difference in lightness without its sign, in whole millionths.
+func (s Seen) MicroL() int64 { return int64(math.Round(math.Abs(s.DeltaL) * 1e6)) }
+
+// HueOnly reports whether the two differ in hue rather than in light and dark.
+func (s Seen) HueOnly() bool { return palette.HueOnly(s.DeltaL, s.DeltaE) }
