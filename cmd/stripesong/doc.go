@@ -1,0 +1,32 @@
+// Stripesong plans sets of handwoven towels. A weaver has one warp, a shelf of
+// colours and a set of towels to make; the program turns a palette and a few
+// rhythm rules into warp stripes and weft blocks in whole threading units,
+// draws both faces of the cloth, says whether the pattern will be seen, and
+// reckons the yarn by colour and the length of warp.
+//
+// # Commands
+//
+//	stripesong new FILE                 write a commented brief to start from
+//	stripesong plan [BRIEF] [flags]     work out a set of towels: stripes, drawings, yarn, warp
+//	stripesong check [BRIEF] [flags]    say whether anything would spoil the cloth; writes no files
+//
+// Start with "stripesong plan": without a brief it plans the one that comes
+// with the program. Every command explains itself with --help.
+//
+// # Exit codes
+//
+//	0  all is well
+//	1  the answer is no (check)
+//	2  a mistake in the brief or on the command line, or something failed; nothing was written
+//
+// Answers go to stdout. Mistakes go to stderr, as "stripesong: error: ..." and
+// "stripesong: hint: ...", in a brief with file, line, column, and a caret.
+//
+// # How it is laid out
+//
+// Nothing is computed here: package brief reads, package plan reckons, package
+// svg draws, and this one parses flags ([command] is the table of them), writes
+// files (package whole) and prints (package screen). The same arguments and
+// brief give the same bytes on every machine. Output is written whole or not
+// at all, and nothing that is not the program's own is ever overwritten.
+package main

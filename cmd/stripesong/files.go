@@ -1,0 +1,121 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/sequence/plan"
+	"stripesong/svg"
+)
+
+// A product is one file of a plan's folder.
+type product struct {
+	name  string
+	write func(io.Writer, *plan.Plan) error
+}
+
+// products are the files a plan comes as.
+func products(p *plan.Plan) []product {
+	all := []product{
+		{"plan.json", writeJSON},
+		{"plan.svg", svg.Set},
+		{"yarn.csv", writeYarn},
+	}
+	for i := range p.Pieces {
+		all = append(all,
+			product{fmt.Sprintf("piece-%02d.svg", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Piece(w, p, i) }},
+			product{fmt.Sprintf("piece-%02d-face.png", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Picture(w, p, i, false) }},
+			product{fmt.Sprintf("piece-%02d-back.png", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Picture(w, p, i, true) }})
+	}
+	return all
+}
+
+// ourNames are the patterns of every file that a plan's folder may hold, and
+// of the litter that file managers leave in folders they show.
+var ourNames = []string{"plan.json", "plan.svg", "yarn.csv", "packet.html", "contrast.svg",
+	"piece-[0-9][0-9].svg", "piece-[0-9][0-9]-face.png", "piece-[0-9][0-9]-back.png",
+	"piece-[0-9][0-9][0-9].svg", "piece-[0-9][0-9][0-9]-face.png", "piece-[0-9][0-9][0-9]-back.png",
+	".DS_Store", "Thumbs.db", "desktop.ini"}
+
+func isOurs(name string) bool {
+	return slices.ContainsFunc(ourNames, func(pattern string) bool {
+		match, _ := path.Match(pattern, name)
+		return match
+	})
+}
+
+func writeJSON(w io.Writer, p *plan.Plan) error {
+	text, err := p.JSON()
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+// writeFolder writes all files of a plan into a folder, whole or not at all.
+func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress) error {
+	err := whole.Folder(dir, ours, func(put whole.Put) error {
+		var buffer bytes.Buffer
+		for _, file := range products(p) {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			shown.stage("drawing " + file.name)
+			buffer.Reset()
+			if err := file.write(&buffer, p); err != nil {
+				return fmt.Errorf("%s: %w", file.name, err)
+			}
+			if err := put(file.name, buffer.Bytes()); err != nil {
+				return err
+			}
+		}
+		return ctx.Err()
+	})
+	return explainFolder(dir, err)
+}
+
+func explainFolder(dir string, err error) error {
+	if err == nil || interrupted(err) != err {
+		return interrupted(err)
+	}
+	return mistake{what: fmt.Sprintf("can't write the folder %q: %v", dir, err), cause: err,
+		hint: "name another with --out DIR; nothing was changed"}
+}
+
+// ours tells whether a folder holds a plan of ours and nothing else, so that
+// it may be replaced.
+func ours(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if !e.Type().IsRegular() || !isOurs(e.Name()) {
+			return fmt.Errorf("it is there already and holds %q, which is no part of a plan", e.Name())
+		}
+	}
+	return isPlan(filepath.Join(dir, "plan.json"))
+}
+
+func isPlan(file string) error {
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return fmt.Errorf("it is there already and is not a plan's folder: %w", err)
+	}
+	var p struct {
+		Schema string `json:"schema"`
+	}
+	if err := json.Unmarshal(text, &p); err != nil || p.Schema != plan.Schema {
+		return fmt.Errorf("it is there already, and its plan.json is not a plan of this program")
+	}
+	return nil
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+
+	"stripesong/sequence/plan"
+)
+
+var planCommand = &command{
+	name:    "plan",
+	operand: "BRIEF",
+	line:    "work out a set of towels: stripes, drawings, yarn, warp",
+	about: `Reads a brief and works out the whole set: warp stripes and weft blocks in whole
+threading units, both faces of every piece, how well the pattern shows, the
+length of warp and the yarn by colour. BRIEF is a file, or - for standard input;
+without one the brief that comes with the program is planned.
+
+The folder of the plan holds plan.json (every number), plan.svg (the whole set on
+a sheet), for each piece piece-01.svg (both faces to the thread) and
+piece-01-face.png and piece-01-back.png (a pixel a thread), and yarn.csv (for a
+spreadsheet). It appears whole or not at all. A folder that holds a plan of this
+program and nothing else is replaced; anything else in the way is an error.`,
+	examples: []example{
+		{"stripesong plan", "the brief that comes with the program, to see what it does"},
+		{"stripesong plan towels.toml", "a brief of your own, into a folder named after its title"},
+		{"stripesong plan towels.toml --out first-try --units in", "into the folder first-try, lengths in inches and yards"},
+		{"stripesong plan towels.toml --pieces 4 --warp-rhythm fibonacci --terms 5 --mirror", "four pieces, and another rhythm in the warp"},
+		{"stripesong plan towels.toml --weft-rhythm euclid --accents 5 --of 13 --seed 3", "another rhythm for the pieces that have none of their own"},
+		{"stripesong plan towels.toml --json", "the plan for another program; no files"},
+	},
+	exits: [3]string{
+		"the plan was made; it may carry warnings",
+		"",
+		"a mistake in the brief or on the command line, or something failed; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		p := newPlanning(f)
+		return p.run
+	},
+}
+
+// planning is one run of plan.
+type planning struct {
+	overrides
+	out  value
+	json yes
+}
+
+func newPlanning(f *flags) *planning {
+	p := &planning{out: value{kind: "DIR", check: anyText}}
+	f.group("Flags", "")
+	f.add("out", "the folder to write (default: one named after the title)", &p.out)
+	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
+	p.declare(f)
+	return p
+}
+
+func (p *planning) run(w *world, operand string) error {
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	shown := newProgress(w.err)
+	defer shown.stop()
+	made, err := w.reckon(ctx, s, p.all(), shown)
+	if err != nil {
+		return err
+	}
+	dir := p.folder(made)
+	if dir != "" {
+		if err := writeFolder(ctx, dir, made, shown); err != nil {
+			return err
+		}
+	}
+	shown.stop()
+	return p.answer(w, s, made, dir)
+}
+
+// folder is where files go; "" for nowhere.
+func (p *planning) folder(made *plan.Plan) string {
+	switch {
+	case p.out.given:
+		return p.out.text
+	case bool(p.json):
+		return ""
+	}
+	return slug(made.Title)
+}
+
+func (p *planning) answer(w *world, s *source, made *plan.Plan, dir string) error {
+	if p.json {
+		if s.builtIn() {
+			fmt.Fprintf(w.err, "stripesong: no brief given: this is %s\n", s.name)
+		}
+		return writeJSON(w.out, made)
+	}
+	return w.summary(made, s, dir)
+}

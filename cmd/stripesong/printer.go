@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/palette"
+	"stripesong/sequence/plan"
+)
+
+// printer prints a plan for people.
+type printer struct {
+	*plan.Plan
+	w       *world
+	paint   screen.Paint
+	columns int // lines are no wider
+	rows    int // of the terminal; 0 where it is none
+	colour  map[string]palette.RGB
+	used    int // lines printed so far
+}
+
+// widestText keeps lines readable on wide terminals.
+const widestText = 100
+
+func newPrinter(w *world, p *plan.Plan) *printer {
+	columns, rows := screen.Size(w.terminal)
+	if !screen.IsTerminal(w.terminal) {
+		rows = 0
+	}
+	out := &printer{Plan: p, w: w, paint: screen.Detect(w.terminal, w.env),
+		columns: min(max(columns, 40), widestText), rows: rows, colour: make(map[string]palette.RGB)}
+	for _, c := range p.Colours {
+		if rgb, err := palette.ParseHex(c.Hex); err == nil {
+			out.colour[c.Name] = rgb
+		}
+	}
+	return out
+}
+
+// line prints text that is known to be visible.
+func (p *printer) line(text string) {
+	p.used++
+	fmt.Fprintln(p.w.out, text)
+}
+
+// entry prints words after a heading, wrapped under themselves.
+func (p *printer) entry(heading, words string) {
+	const indent = 8
+	for _, l := range screen.Wrap(words, p.columns-indent) {
+		p.line(screen.Pad(heading, indent) + l)
+		heading = ""
+	}
+}
+
+// notes prints the notes of a level in full and counts them.
+func (p *printer) notes(level string) int {
+	n := 0
+	for _, note := range p.Notes {
+		if note.Level == level {
+			p.entry(level, screen.Visible(note.Message)+" ["+note.Code+"]")
+			n++
+		}
+	}
+	return n
+}
+
+// noteLines counts the lines that notes of a level would take.
+func (p *printer) noteLines(level string) int {
+	lines := 0
+	for _, note := range p.Notes {
+		if note.Level == level {
+			lines += len(screen.Wrap(note.Message+" ["+note.Code+"]", p.columns-8))
+		}
+	}
+	return lines
+}
+
+// codes are those of the notes of a level, each once.
+func (p *printer) codes(level string) string {
+	var codes []string
+	seen := make(map[string]bool)
+	for _, note := range p.Notes {
+		if note.Level == level && !seen[note.Code] {
+			seen[note.Code] = true
+			codes = append(codes, note.Code)
+		}
+	}
+	return strings.Join(codes, ", ")
+}
+
+// share is a stretch of a strip, so many units of one colour.
+type share struct {
+	units  int
+	colour string
+}
+
+// strip draws shares as a row of cells, each the colour of what lies at its
+// middle.
+func (p *printer) strip(shares []share, cells int) string {
+	total := 0
+	for _, s := range shares {
+		total += s.units
+	}
+	row := make([]palette.RGB, 0, cells)
+	at, sum := -1, 0
+	for c := range cells {
+		for 2*cells*sum <= (2*c+1)*total && at+1 < len(shares) {
+			at++
+			sum += shares[at].units
+		}
+		row = append(row, p.colour[shares[at].colour])
+	}
+	return p.paint.Strip(row)
+}

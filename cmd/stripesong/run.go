@@ -1,0 +1,124 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+)
+
+// Exit codes.
+const (
+	exitGood   = 0
+	exitNo     = 1 // the answer is no
+	exitFailed = 2 // a mistake in the brief or on the command line, or a failure
+)
+
+// errNo is what a command returns whose answer is no; it has said why.
+var errNo = errors.New("no")
+
+// world is where a command reads and writes.
+type world struct {
+	in       io.Reader
+	out      *bufio.Writer // to stdout, so that a failure to write is noticed
+	err      io.Writer
+	terminal io.Writer // stdout itself, for what it can show
+	env      func(string) string
+}
+
+// run is the whole program; it returns the exit code.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string) int {
+	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env}
+	err := dispatch(w, args)
+	if flushed := w.out.Flush(); flushed != nil && (err == nil || errors.Is(err, errNo)) {
+		err = fmt.Errorf("writing the answer: %w", flushed)
+	}
+	return w.conclude(err)
+}
+
+// conclude reports an error and turns it into an exit code.
+func (w *world) conclude(err error) int {
+	switch {
+	case err == nil:
+		return exitGood
+	case errors.Is(err, errNo):
+		return exitNo
+	}
+	w.report(err)
+	return exitFailed
+}
+
+func dispatch(w *world, args []string) error {
+	if len(args) == 0 {
+		return mistake{what: "no command given", hint: "\"stripesong plan\" works out a set of towels; \"stripesong --help\" lists all commands"}
+	}
+	switch args[0] {
+	case "help":
+		return helpOn(w, args[1:])
+	case "--help", "-h":
+		return printOverview(w.out)
+	case "--version":
+		return printVersion(w.out)
+	}
+	if c := find(args[0]); c != nil {
+		return c.run(w, args[1:])
+	}
+	return unknownCommand(args[0])
+}
+
+func helpOn(w *world, names []string) error {
+	if len(names) == 0 {
+		return printOverview(w.out)
+	}
+	c := find(names[0])
+	if c == nil {
+		return unknownCommand(names[0])
+	}
+	return c.printHelp(w.out)
+}
+
+func unknownCommand(name string) error {
+	switch {
+	case strings.HasPrefix(name, "-"):
+		return mistake{what: fmt.Sprintf("%q stands where a command belongs", name),
+			hint: "flags follow the command, as in \"stripesong plan --json\""}
+	case strings.HasSuffix(name, ".toml"):
+		return mistake{what: fmt.Sprintf("%q stands where a command belongs", name),
+			hint: fmt.Sprintf("for a plan of that brief: stripesong plan %s", name)}
+	}
+	return mistake{what: fmt.Sprintf("there is no command %q", name),
+		hint: nearestOr(name, commandNames(), "\"stripesong --help\" lists all commands")}
+}
+
+// run parses the arguments of c and does its work.
+func (c *command) run(w *world, args []string) error {
+	f := newFlags()
+	work := c.prepare(f)
+	operands, err := f.parse(args)
+	switch {
+	case errors.Is(err, pflag.ErrHelp):
+		return c.printHelp(w.out)
+	case err != nil:
+		return c.usageMistake(err)
+	case len(operands) < c.fewest:
+		return c.usageMistake(mistake{what: c.lacking})
+	case len(operands) > 1:
+		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
+	}
+	return work(w, append(operands, "")[0])
+}
+
+// usageMistake sends the user to the usage of c where nothing better is known.
+func (c *command) usageMistake(err error) error {
+	var m mistake
+	if !errors.As(err, &m) {
+		m.what = err.Error()
+	}
+	if m.hint == "" {
+		m.hint = fmt.Sprintf("usage: %s; \"stripesong %s --help\" says more", c.usage(), c.name)
+	}
+	return m
+}

@@ -1,0 +1,46 @@
+package main
+
+import (
+	"strings"
+	"unicode"
+)
+
+// longestSlug keeps folder names within what every file system takes.
+const longestSlug = 80
+
+// slug makes the name of a folder from a title: its letters and digits, in
+// lower case, with single dashes between. It is never a path, never hidden,
+// and never a name that a system keeps for its devices.
+func slug(title string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range strings.ToLower(title) {
+		switch {
+		case unicode.IsLetter(r), unicode.IsDigit(r), unicode.Is(unicode.M, r) && b.Len() > 0 && !gap:
+			if gap && b.Len() > 0 {
+				b.WriteByte('-')
+			}
+			gap = false
+			if b.Len()+4 > longestSlug {
+				return b.String()
+			}
+			b.WriteRune(r)
+		case r != '\'' && r != '’':
+			gap = true
+		}
+	}
+	return unreserved(strings.TrimRight(b.String(), "-"))
+}
+
+// devices are names that mean no file on Windows; with a digit: com1, lpt1.
+var devices = map[string]bool{"con": true, "prn": true, "aux": true, "nul": true, "com": true, "lpt": true}
+
+func unreserved(name string) string {
+	switch {
+	case name == "":
+		return "towels"
+	case devices[strings.TrimRightFunc(name, unicode.IsNumber)]:
+		return name + "-towels"
+	}
+	return name
+}

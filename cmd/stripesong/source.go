@@ -1,0 +1,73 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"stripesong/sequence/brief"
+)
+
+// stdinName is what messages call a brief that comes through a pipe.
+const stdinName = "standard input"
+
+// source is where a brief comes from.
+type source struct {
+	name string // in messages
+	dir  string // where its shelf file is looked for
+	text []byte
+}
+
+// builtIn tells whether it is the brief that comes with the program.
+func (s *source) builtIn() bool { return s.name == brief.DefaultName }
+
+// open reads the brief an operand names: a file, "-" for stdin, or "" for the
+// one that comes with the program.
+func (w *world) open(operand string) (*source, error) {
+	switch operand {
+	case "":
+		return &source{name: brief.DefaultName, text: brief.Default()}, nil
+	case "-":
+		text, err := readAll(w.in)
+		return &source{name: stdinName, text: text}, err
+	}
+	text, err := readFile(operand)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, mistake{what: fmt.Sprintf("there is no file %q", operand), cause: err,
+			hint: "\"stripesong new FILE\" writes a commented brief to start from"}
+	}
+	return &source{name: operand, dir: filepath.Dir(operand), text: text}, err
+}
+
+// parse reads the brief, with what flags put in place of its values.
+func (s *source) parse(set []brief.Override) (*brief.Brief, error) {
+	return brief.Parse(s.name, s.text, brief.Options{Shelf: s.shelf, Set: set})
+}
+
+// shelf reads the file a brief names as its shelf. Briefs come from strangers,
+// so it has to lie beside the brief or in a folder there.
+func (s *source) shelf(name string) ([]byte, error) {
+	if !filepath.IsLocal(name) {
+		return nil, errors.New("it does not lie beside the brief")
+	}
+	text, err := readFile(filepath.Join(s.dir, name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("there is no such file")
+	}
+	return text, err
+}
+
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return readAll(f)
+}
+
+// readAll reads a little more than a brief may hold, for its reader to refuse.
+func readAll(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, brief.MaxBytes+1)) }

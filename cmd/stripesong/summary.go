@@ -1,0 +1,113 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// summary prints a plan so that it fits a screen: what it is, the warp, the
+// pieces, the yarn, what to mind and where the files are.
+func (w *world) summary(made *plan.Plan, s *source, dir string) error {
+	p := newPrinter(w, made)
+	p.heading(s)
+	p.warp()
+	p.pieces()
+	p.yarn()
+	p.mind()
+	p.files(dir)
+	return nil
+}
+
+func (p *printer) heading(s *source) {
+	if s.builtIn() {
+		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it out")
+	}
+	rest := fmt.Sprintf(": %s of %s, seed %d", count(len(p.Pieces), "piece"), p.Structure, p.Seed)
+	title := screen.Cut(screen.Visible(p.Title), max(10, p.columns-screen.Width(rest)))
+	p.line(p.paint.Strong(title) + screen.Visible(rest))
+}
+
+func (p *printer) length(mm float64) string { return measure.FormatLength(mm, p.Units) }
+
+func (p *printer) warp() {
+	w := p.Warp
+	selvedges := ""
+	if w.FloatingSelvedgeEnds > 0 {
+		selvedges = fmt.Sprintf(" + %d floating", w.FloatingSelvedgeEnds)
+	}
+	p.entry("warp", fmt.Sprintf("%d ends%s in %s, reed %s, finished %s", w.Ends, selvedges,
+		count(len(w.Runs), "stripe"), p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
+	if p.paint == screen.Plain {
+		p.entry("", p.warpInWords())
+	} else {
+		p.line(strings.Repeat(" ", 8) + p.strip(warpShares(w.Runs), p.columns-8))
+	}
+	p.entry("wound", p.length(w.WoundMM)+": "+p.makeUp())
+}
+
+func warpShares(runs []plan.WarpRun) (all []share) {
+	for _, r := range runs {
+		all = append(all, share{r.Units, r.Colour})
+	}
+	return all
+}
+
+// mostRuns is how many runs of the warp are named one by one.
+const mostRuns = 12
+
+func (p *printer) warpInWords() string {
+	var words []string
+	for i, r := range p.Warp.Runs {
+		if i == mostRuns {
+			words = append(words, fmt.Sprintf("and %d more", len(p.Warp.Runs)-i))
+			break
+		}
+		words = append(words, fmt.Sprintf("%s %d %s", r.Block, r.Units, screen.Visible(r.Colour)))
+	}
+	return strings.Join(words, ", ")
+}
+
+// makeUp is what the wound length goes into, pieces together.
+func (p *printer) makeUp() string {
+	var order []string
+	sums := make(map[string]float64)
+	for _, part := range p.Warp.MakeUp {
+		what := part.What
+		if what == "piece" {
+			what = "pieces"
+		}
+		if _, known := sums[what]; !known {
+			order = append(order, what)
+		}
+		sums[what] += part.WoundMM
+	}
+	var words []string
+	for _, what := range order {
+		if sums[what] > 0 {
+			words = append(words, what+" "+p.length(sums[what]))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// mind prints every warning, and the notes where the screen has room for them
+// (a line is left for where the files are, and one for the prompt).
+func (p *printer) mind() {
+	p.notes(plan.Warning)
+	lines := p.noteLines(plan.Remark)
+	if p.rows == 0 || p.used+lines+2 <= p.rows {
+		p.notes(plan.Remark)
+	} else if lines > 0 {
+		p.entry("notes", p.codes(plan.Remark)+" (in full: stripesong check)")
+	}
+}
+
+func (p *printer) files(dir string) {
+	if dir != "" {
+		p.entry("written", fmt.Sprintf("%s: %d files; begin with plan.svg", screen.Visible(dir), len(products(p.Plan))))
+	}
+}

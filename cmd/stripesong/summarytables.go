@@ -1,0 +1,141 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// mostRows is how many pieces or colours a terminal is shown.
+const mostRows = 10
+
+// pieces prints a line for each piece: length, what it is most alike to,
+// and how its faintest combination shows from across a table.
+func (p *printer) pieces() {
+	t := table{left: map[int]bool{5: true}}
+	t.add("pieces", "picks", "woven", "finished", "differs", "at 2 m")
+	rows := p.shown(len(p.Pieces))
+	for _, piece := range p.Pieces[:rows] {
+		t.add("  "+screen.Visible(piece.Name), fmt.Sprint(piece.Picks), p.length(piece.WovenMM), p.length(piece.FinishedMM),
+			p.differs(piece.Name), faintest(piece.Contrast))
+	}
+	lines := t.lines()
+	room := p.columns - 2
+	for _, l := range lines {
+		room = min(room, p.columns-screen.Width(l)-2)
+	}
+	widest := p.columns - 2 - room
+	for i, l := range lines {
+		if i > 0 {
+			l = screen.Pad(l, widest) + "  " + p.pattern(p.Pieces[i-1], room)
+		}
+		p.line(strings.TrimRight(l, " "))
+	}
+	p.more(len(p.Pieces)-rows, "pieces")
+}
+
+func (p *printer) shown(n int) int {
+	if p.rows == 0 || n <= mostRows {
+		return n
+	}
+	return mostRows - 1
+}
+
+func (p *printer) more(n int, what string) {
+	if n > 0 {
+		p.line(fmt.Sprintf("  and %d more %s (plan.json)", n, what))
+	}
+}
+
+// differs is how far a piece is from the one most like it.
+func (p *printer) differs(name string) string {
+	least, found := 0.0, false
+	for _, pair := range p.Set.Pairs {
+		if (pair.A == name || pair.B == name) && (!found || pair.Difference < least) {
+			least, found = pair.Difference, true
+		}
+	}
+	if !found {
+		return ""
+	}
+	return fmt.Sprintf("%.1f", least)
+}
+
+// faintest is the grade at 2 m of the combination that shows least.
+func faintest(all []plan.Contrast) string {
+	grade, least := "", 0.0
+	for _, c := range all {
+		for _, s := range c.Seen {
+			if s.DistanceM == 2 && (grade == "" || s.DeltaL < least) {
+				grade, least = s.Grade, s.DeltaL
+			}
+		}
+	}
+	return grade
+}
+
+// pattern shows the weft of a piece from its first pick on: as a strip, or as
+// the names of its colours.
+func (p *printer) pattern(piece plan.Piece, room int) string {
+	var shares []share
+	var names []string
+	for _, r := range piece.Runs {
+		colour := r.Pattern
+		if colour == "" {
+			colour = r.Ground
+		}
+		shares = append(shares, share{r.Units, colour})
+		if name := screen.Visible(r.Pattern); name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if p.paint == screen.Plain || len(shares) == 0 {
+		return screen.Cut(strings.Join(names, ", "), room)
+	}
+	return p.strip(shares, room)
+}
+
+// yarn prints what each colour takes and what has to be bought.
+func (p *printer) yarn() {
+	t := table{left: map[int]bool{1: true}}
+	t.add("yarn", "", "needed", "", "on hand", "short", "packages")
+	rows := p.shown(len(p.Yarn))
+	for _, y := range p.Yarn[:rows] {
+		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.TotalM), measure.FormatWeight(y.TotalG, p.Units),
+			p.onHand(y), p.some(y.ShortM), packages(y))
+	}
+	for i, l := range t.lines() {
+		if i > 0 && p.paint != screen.Plain {
+			l = p.paint.Swatch(p.colour[p.Yarn[i-1].Colour], 1) + l[1:]
+		}
+		p.line(l)
+	}
+	p.more(len(p.Yarn)-rows, "colours")
+}
+
+func (p *printer) metres(m float64) string { return measure.FormatYarn(m, p.Units) }
+
+func (p *printer) some(m float64) string {
+	if m == 0 {
+		return ""
+	}
+	return p.metres(m)
+}
+
+func (p *printer) onHand(y plan.Yarn) string {
+	if y.OnHandM == nil {
+		return "?"
+	}
+	return p.metres(*y.OnHandM)
+}
+
+func packages(y plan.Yarn) string {
+	if y.Packages == nil || *y.Packages == 0 {
+		return ""
+	}
+	return fmt.Sprint(*y.Packages)
+}

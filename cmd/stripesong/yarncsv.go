@@ -1,0 +1,67 @@
+package main
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/plan"
+)
+
+var yarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
+	"on_hand_m", "short_m", "short_g", "packages"}
+
+// writeYarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
+// one row a colour, an empty cell for what is not known.
+func writeYarn(w io.Writer, p *plan.Plan) error {
+	table := csv.NewWriter(w)
+	table.UseCRLF = true
+	table.Write(yarnHeader)
+	for _, y := range p.Yarn {
+		table.Write(yarnRow(y, hexOf(p, y.Colour)))
+	}
+	table.Flush()
+	return table.Error()
+}
+
+func yarnRow(y plan.Yarn, hex string) []string {
+	packages := ""
+	if y.Packages != nil {
+		packages = strconv.Itoa(*y.Packages)
+	}
+	return []string{textCell(y.Colour), textCell(y.Yarn), textCell(hex), number(y.Tex), number(y.WarpM), number(y.GroundM),
+		number(y.PatternM), number(y.TotalM), number(y.TotalG), numberOr(y.OnHandM), number(y.ShortM), number(y.ShortG), packages}
+}
+
+func hexOf(p *plan.Plan, colour string) string {
+	for _, c := range p.Colours {
+		if c.Name == colour {
+			return c.Hex
+		}
+	}
+	return ""
+}
+
+// textCell keeps a text from being run as a formula, by the apostrophe that
+// spreadsheets take for "this is text". Controls are shown, which leaves no
+// cell that begins with a tab or a line's end.
+func textCell(s string) string {
+	s = screen.Visible(s)
+	for _, start := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠"} {
+		if strings.HasPrefix(s, start) {
+			return "'" + s
+		}
+	}
+	return s
+}
+
+func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+func numberOr(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return number(*x)
+}
