@@ -31,14 +31,14 @@ func (p *parser) shelf(load func(string) ([]byte, error)) {
 		p.problems = append(p.problems, err.(Problems)...)
 		return
 	}
-	p.shelved = &section{r: p.reader, node: doc.root}
+	p.shelves = append(p.shelves, &section{r: p.reader, node: doc.root})
 }
 
 // yarns reads [yarn.*] of the brief, then of the shelf.
 func (p *parser) yarns(s *section) {
 	p.yarnTables(s.sub("yarn"))
-	if p.shelved != nil {
-		p.yarnTables(p.shelved.sub("yarn"))
+	for _, shelf := range p.shelves {
+		p.yarnTables(shelf.sub("yarn"))
 	}
 	if len(p.brief.Yarns) == 0 {
 		s.missing("yarn", "describe at least one yarn: [yarn.cotton] with count = \"8/2 cotton\"")
@@ -125,9 +125,9 @@ func (p *parser) yarnNamed(name string) int {
 // the same name give way.
 func (p *parser) colours(s *section) {
 	p.colourTables(s, false)
-	if p.shelved != nil {
-		p.colourTables(p.shelved, true)
-		p.shelved.close()
+	for _, shelf := range p.shelves {
+		p.colourTables(shelf, true)
+		shelf.close()
 	}
 	if len(p.brief.Colours) == 0 && len(p.problems) == 0 {
 		s.missing("colour", "describe at least one colour: [[colour]] with name, hex and yarn")

@@ -21,8 +21,17 @@ type Options struct {
 	// Shelf reads the file a brief names as its shelf, which stands beside the
 	// brief. Without it a brief that names one is refused.
 	Shelf func(name string) ([]byte, error)
+	// More are shelves besides, whose yarns and colours come last. They may be
+	// briefs: all but [yarn.*] and [[colour]] is passed over.
+	More []Shelf
 	// Set are values that stand in place of the brief's, in this order.
 	Set []Override
+}
+
+// Shelf is a text with [yarn.*] and [[colour]] tables.
+type Shelf struct {
+	Name string // what messages call it
+	Text []byte
 }
 
 // Override is one value given from outside the brief, by a flag.
@@ -44,6 +53,7 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	}
 	p := &parser{reader: &reader{}, brief: &Brief{File: name, doc: doc}, doc: doc}
 	p.shelf(options.Shelf)
+	p.more(options.More)
 	p.top()
 	if len(p.problems) > 0 {
 		p.problems.sort()
@@ -57,7 +67,7 @@ type parser struct {
 	*reader
 	brief   *Brief
 	doc     *document
-	shelved *section // the shelf file's tables; nil without one
+	shelves []*section // the tables of the shelf file and of further ones
 }
 
 func (p *parser) top() {
