@@ -26,7 +26,6 @@ type Brief struct {
 	Pieces    []Piece  // as many as the set has; the open ones last
 	Vary      *Vary    // nil without a [vary] table
 	Assumed   []string // keys of losses the brief leaves out, for a note
-	Ignored   []string // keys of rules given beside runs, for a note
 
 	doc *document // for the places of later problems
 }
@@ -81,8 +80,9 @@ type Colour struct {
 
 // Warp is the [warp] table: Runs, or Rule where Runs is nil.
 type Warp struct {
-	Rule Rule
-	Runs []Run
+	Rule   Rule
+	Runs   []Run
+	Beside []string // keys of rules that stand beside the runs
 }
 
 // Weft is the [weft] table, or a piece's own after merging. Colours are
@@ -91,6 +91,7 @@ type Weft struct {
 	Ground, Hem, Separator int
 	Rule                   Rule
 	Runs                   []Run
+	Beside                 []string // keys of rules that stand beside the runs in one table
 }
 
 // Rule is the part a rhythm has in [warp], [weft] and [[piece]].
@@ -100,11 +101,13 @@ type Rule struct {
 	Order   string
 	Shares  []int64
 	Blocks  Blocks
+	Seed    *int64 // the chance of this rule alone, in place of the brief's
 }
 
 // Blocks says how blocks are laid: changing with every stripe, or apart.
 type Blocks struct {
 	Apart   bool
+	First   int   // the first stripe's block, where blocks change with every stripe
 	Letters []int // block numbers
 	Weights []int64
 	Mirror  bool // turned on the last letter

@@ -18,7 +18,7 @@ func (p *parser) warp(s *section) {
 	w.Rule = p.rule(s, Rule{Order: "cycle"})
 	w.Runs = p.runs(s, false)
 	if s.has("runs") {
-		p.ignore(s)
+		w.Beside = p.beside(s)
 	} else {
 		p.complete(s, w.Rule)
 	}
@@ -35,15 +35,17 @@ func (p *parser) complete(s *section, rule Rule) {
 	}
 }
 
-var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks"}
+var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks", "first", "seed"}
 
-// ignore remembers rules that stand beside runs, which win.
-func (p *parser) ignore(s *section) {
+// beside lists the rules that stand beside runs, which win.
+func (p *parser) beside(s *section) []string {
+	var found []string
 	for _, key := range ruleKeys {
 		if s.has(key) {
-			p.brief.Ignored = append(p.brief.Ignored, s.name(key))
+			found = append(found, s.name(key))
 		}
 	}
+	return found
 }
 
 // rule reads the keys a rule may have; what is left out is taken from base.
@@ -66,6 +68,13 @@ func (p *parser) rule(s *section, base Rule) Rule {
 		s.know("shares")
 	}
 	r.Blocks = p.blocks(s, base.Blocks)
+	r.Blocks.First = p.first(s, r.Blocks.First)
+	if s.has("seed") {
+		seed := int64(s.count("seed", 0, 0, 1<<53))
+		r.Seed = &seed
+	} else {
+		s.know("seed")
+	}
 	if r.Order == "shares" && len(r.Shares) != len(r.Colours) {
 		s.wrong("shares", fmt.Sprintf("order \"shares\" needs one share for each of %d colours, not %d", len(r.Colours), len(r.Shares)),
 			"write as many numbers as there are colours, as in shares = [3, 2, 1]")

@@ -2,6 +2,7 @@ package brief
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -131,6 +132,17 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 	}
 	sub.close()
 	return b
+}
+
+// first reads the block the first stripe has where blocks change with every
+// stripe.
+func (p *parser) first(s *section, otherwise int) int {
+	if !s.has("first") {
+		s.know("first")
+		return otherwise
+	}
+	known := p.brief.Structure.Letters()
+	return max(slices.Index(known, s.choice("first", known[otherwise], known...)), 0)
 }
 
 func (p *parser) letters(s *section) []int {

@@ -22,7 +22,7 @@ func (p *parser) wefts(s *section, pieces *node) {
 			at = &section{r: p.reader, node: pieces.items[i], path: "piece"}
 			piece = p.piece(at, piece)
 		}
-		piece.Weft = p.settle(at, piece.Weft)
+		piece.Weft = p.settle(at, piece.Weft, piece.Open)
 		p.brief.Pieces = append(p.brief.Pieces, piece)
 	}
 	p.sizes(s)
@@ -53,10 +53,9 @@ func (p *parser) weftKeys(s *section, base Weft) Weft {
 	w.Rule = p.rule(s, base.Rule)
 	switch {
 	case s.has("runs"):
-		w.Runs = p.runs(s, true)
-		p.ignore(s)
+		w.Runs, w.Beside = p.runs(s, true), p.beside(s)
 	case s.has("rhythm"):
-		w.Runs = nil
+		w.Runs, w.Beside = nil, nil
 		s.know("runs")
 	default:
 		s.know("runs")
@@ -65,7 +64,7 @@ func (p *parser) weftKeys(s *section, base Weft) Weft {
 }
 
 // settle fills in what is left out, when a piece's keys are all known.
-func (p *parser) settle(s *section, w Weft) Weft {
+func (p *parser) settle(s *section, w Weft, open bool) Weft {
 	if w.Ground < 0 {
 		s.missing("ground", "name the ground weft's colour in [weft]")
 		w.Ground = 0
@@ -76,7 +75,7 @@ func (p *parser) settle(s *section, w Weft) Weft {
 	if w.Separator < 0 {
 		w.Separator = w.Ground
 	}
-	if w.Runs == nil && p.brief.Vary == nil && !p.doc.root.has("vary") {
+	if w.Runs == nil && !(open && p.doc.root.has("vary")) {
 		p.complete(s, w.Rule)
 	}
 	return w

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"math/rand/v2"
 
 	"stripesong/palette"
 	"stripesong/sequence"
@@ -24,7 +25,11 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	if piece >= 0 {
 		stream = pieceStream + 4*uint64(piece)
 	}
-	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(m.b.Seed, stream))
+	seed := m.b.Seed
+	if rule.Seed != nil {
+		seed, stream = *rule.Seed, 0
+	}
+	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(seed, stream))
 	if err != nil {
 		return nil, m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm")
 	}
@@ -36,12 +41,12 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	if err != nil {
 		return nil, m.misfit(err, piece, "rhythm")
 	}
-	colours, err := m.order(rule, len(base), stripes, mirrored, stream+1)
+	colours, err := m.order(rule, len(base), stripes, mirrored, sequence.Chance(seed, stream+1))
 	if err != nil {
 		return nil, m.b.Wrong(piece, err.Error(), "change the order or its colours", "order", "colours")
 	}
 	if !rule.Blocks.Apart {
-		return runs(sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored), rule), nil
+		return m.from(rule.Blocks.First, runs(sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored), rule)), nil
 	}
 	blocks, letters, err := shareBlocks(rule.Blocks, n, mirrored, most)
 	if err != nil {
@@ -56,6 +61,14 @@ func runs(bands []sequence.Band, rule brief.Rule) []brief.Run {
 		made[i] = brief.Run{Block: b.Block, Units: b.Units, Colour: rule.Colours[b.Colour]}
 	}
 	return made
+}
+
+// from moves blocks on, so that the first stripe has block first.
+func (m *maker) from(first int, runs []brief.Run) []brief.Run {
+	for i := range runs {
+		runs[i].Block = (runs[i].Block + first) % len(m.s.Blocks)
+	}
+	return runs
 }
 
 func share(weights []int64, n int, mirrored bool, most int) ([]int, error) {
@@ -99,7 +112,7 @@ func palindrome(b brief.Blocks) bool {
 
 // order lays colours on the stripes; of a mirrored rhythm on one half, each
 // stripe counting for itself and its twin.
-func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, stream uint64) ([]int, error) {
+func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, chance *rand.Rand) ([]int, error) {
 	widths := make([]int64, half)
 	for i := range widths {
 		widths[i] = int64(stripes[i])
@@ -107,9 +120,12 @@ func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, s
 			widths[i] *= 2
 		}
 	}
-	light, hue := m.ranks(rule.Colours)
+	var light, hue []int
+	if rule.Order == "graded" || rule.Order == "hue" {
+		light, hue = m.ranks(rule.Colours)
+	}
 	o := sequence.Order{Kind: rule.Order, Count: len(rule.Colours), Light: light, Hue: hue, Shares: rule.Shares}
-	colours, err := o.Assign(widths, sequence.Chance(m.b.Seed, stream))
+	colours, err := o.Assign(widths, chance)
 	if mirrored {
 		colours = sequence.Mirror(colours)
 	}

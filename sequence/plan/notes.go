@@ -163,7 +163,7 @@ const nearSize = 0.02
 func (m *maker) sizeNotes() {
 	w := m.plan.Warp
 	level := Warning
-	if m.b.Warp.Runs != nil {
+	if m.b.Warp.Runs != nil && !m.warpByRule() {
 		level = Remark
 	}
 	m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
@@ -196,8 +196,8 @@ func (m *maker) briefNotes() {
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
 	}
-	if len(m.b.Ignored) > 0 {
-		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(m.b.Ignored, ", "))
+	if unused := m.unusedRules(); len(unused) > 0 {
+		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(unused, ", "))
 	}
 }
 

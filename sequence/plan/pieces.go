@@ -68,8 +68,8 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run, hem int) Piece 
 	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: rounded(woven), BodyWovenMM: rounded(body), HemWovenMM: rounded(hemMM),
 		FinishedMM: rounded(times(body, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
 		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Origin: "runs", Picks: 2 * hem}
-	if from.Weft.Runs == nil {
-		p.Origin, p.Rhythm = "rules", inWords(from.Weft.Rule)
+	if from.Weft.Runs == nil || m.pieceByRule(i) {
+		p.Origin, p.Rhythm = "rules", m.inWords(from.Weft.Rule)
 	}
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator
@@ -99,13 +99,16 @@ func (m *maker) wantedLength() float64 {
 }
 
 // inWords is a rule as a weaver would say it.
-func inWords(rule brief.Rule) string {
+func (m *maker) inWords(rule brief.Rule) string {
 	words := []string{rhythmInWords(*rule.Rhythm)}
 	if rule.Rhythm.Mirror && rule.Rhythm.Direction != "out-and-back" {
 		words = append(words, "mirrored")
 	}
 	if rule.Order != "" && rule.Order != "cycle" {
 		words = append(words, "colours by "+rule.Order)
+	}
+	if first := rule.Blocks.First; first > 0 && !rule.Blocks.Apart {
+		words = append(words, "from block "+m.letter(first))
 	}
 	return strings.Join(words, ", ")
 }

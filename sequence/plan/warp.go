@@ -36,13 +36,18 @@ func (m *maker) decideWarp() error {
 	if m.warpRuns = m.b.Warp.Runs; m.warpRuns != nil {
 		return nil
 	}
-	n := measure.HalfUp(over(times(m.wantedReed(), m.b.Cloth.Sett.PerMM), whole(m.s.UnitEnds())))
+	n := m.warpUnits()
 	if n > brief.MaxUnits {
 		return m.tooMany(-1, "the warp", n)
 	}
 	runs, err := m.bands(m.b.Warp.Rule, n, m.widest(), -1)
 	m.warpRuns = runs
 	return err
+}
+
+// warpUnits is the units of a warp that follows rules.
+func (m *maker) warpUnits() int {
+	return measure.HalfUp(over(times(m.wantedReed(), m.b.Cloth.Sett.PerMM), whole(m.s.UnitEnds())))
 }
 
 // wantedReed is the reed width the brief asks for.
