@@ -16,4 +16,5 @@ require (
 require (
 	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	golang.org/x/tools v0.26.0 // indirect
 )
