@@ -84,6 +84,9 @@ func find(count, name string) (*system, error) {
 			return &systems[i], nil
 		}
 	}
+	if strings.ContainsAny(name, "0123456789") {
+		return nil, fmt.Errorf(`yarn count %q has more than one number: write it as "8/2 cotton"`, count)
+	}
 	if name == "" {
 		return nil, fmt.Errorf(`yarn count %q has no system: write "%s cotton", "Nm %s" or "tex %s"`, count, count, count, count)
 	}
@@ -94,6 +97,9 @@ func find(count, name string) (*system, error) {
 // number is the resulting count: size over ply.
 func (sys *system) number(count, number string) (*big.Rat, error) {
 	first, second, plied := strings.Cut(number, "/")
+	if strings.Contains(second, "/") {
+		return nil, fmt.Errorf(`yarn count %q: a count has one stroke, as in "8/2 cotton"`, count)
+	}
 	if plied && sys.direct {
 		return nil, fmt.Errorf(`yarn count %q: write the tex of all plies together, as in "tex 60"`, count)
 	}

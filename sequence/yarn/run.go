@@ -16,10 +16,14 @@ func TexOfRun(run string) (*big.Rat, error) {
 	run = strings.Join(strings.Fields(run), " ")
 	length, weight, ok := cutPer(run)
 	if !ok {
-		if _, err := measure.ParseNumber(run); err == nil {
+		if isNumber(run) {
 			return nil, fmt.Errorf("%s has no unit: write %q or %q", run, run+" m/kg", run+" yd/lb")
 		}
 		return nil, fmt.Errorf(`run %q is not a length to a weight: write for instance "6770 m/kg" or "3360 yd/lb"`, run)
+	}
+	if isNumber(length) {
+		per := run[len(length):]
+		return nil, fmt.Errorf("run %q: %s has no unit: write %q or %q", run, length, length+" m"+per, length+" yd"+per)
 	}
 	l, err := measure.ParseLength(length)
 	if err != nil {
@@ -47,4 +51,9 @@ func cutPer(run string) (length, weight string, ok bool) {
 		weight = "1 " + weight
 	}
 	return length, weight, ok
+}
+
+func isNumber(text string) bool {
+	_, err := measure.ParseNumber(text)
+	return err == nil
 }
