@@ -1,0 +1,121 @@
+package contrast
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+)
+
+// written is the brief with the pieces that the program chose written out as
+// runs, so that a change of colour is the only change there is.
+func (r *reckoner) written(b *brief.Brief) *brief.Brief {
+	made := *b
+	made.Pieces = slices.Clone(b.Pieces)
+	made.Vary = nil
+	for i, piece := range r.p.Pieces {
+		if piece.Origin != "chosen" {
+			continue
+		}
+		w := &made.Pieces[i].Weft
+		w.Runs = nil
+		for _, run := range piece.Runs {
+			block := slices.Index(b.Structure.Letters(), run.Block)
+			colour := look.Plain
+			if run.Pattern != "" {
+				colour = r.number[run.Pattern]
+			}
+			w.Runs = append(w.Runs, brief.Run{Block: block, Units: run.Units, Colour: colour})
+			w.Ground = r.number[run.Ground]
+		}
+	}
+	return &made
+}
+
+// swapChanges is a swap as changes to the brief's text. Pieces before the
+// changed ones get tables of their own where they have none, and those that the
+// program chose are written out.
+func (r *reckoner) swapChanges(s swap) []brief.Change {
+	made := s.apply(r.b)
+	if s.role == AsWarp {
+		return []brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)}
+	}
+	var changes []brief.Change
+	for i := range made.Pieces {
+		if i > slices.Max(s.pieces) {
+			break
+		}
+		key := fmt.Sprintf("piece[%d]", i)
+		if made.Pieces[i].Open {
+			changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)})
+		}
+		changes = append(changes, r.pieceChanges(s, key, i, made.Pieces[i].Weft)...)
+	}
+	return append(changes, r.lastChosen(made, slices.Max(s.pieces))...)
+}
+
+func (r *reckoner) pieceChanges(s swap, key string, i int, w brief.Weft) (changes []brief.Change) {
+	here, chosen := slices.Contains(s.pieces, i), r.p.Pieces[i].Origin == "chosen"
+	if chosen || here && s.role == AsPattern {
+		changes = append(changes, r.sequence(key, w.Rule, w.Runs))
+	}
+	if chosen || here && s.role == AsGround {
+		changes = append(changes, brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))})
+	}
+	if here && s.role == AsGround {
+		changes = append(changes, brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
+	}
+	return changes
+}
+
+// lastChosen writes out the chosen pieces after the changed ones, which would
+// be chosen anew beside them.
+func (r *reckoner) lastChosen(made *brief.Brief, after int) (changes []brief.Change) {
+	for i := after + 1; i < len(made.Pieces); i++ {
+		if r.p.Pieces[i].Origin != "chosen" {
+			continue
+		}
+		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
+		changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)},
+			r.sequence(key, w.Rule, w.Runs), brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))})
+	}
+	return changes
+}
+
+// sequence sets the runs of a table, or the colours of its rule.
+func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief.Change {
+	if runs == nil {
+		return brief.Change{Key: key + ".colours", Value: list(r.names(rule.Colours))}
+	}
+	words := make([]string, len(runs))
+	for i, run := range runs {
+		if run.Block < 0 {
+			words[i] = fmt.Sprintf("plain %d", run.Units)
+			continue
+		}
+		words[i] = fmt.Sprintf("%s %d %s", r.b.Structure.Blocks[run.Block].Letter, run.Units, r.name(run.Colour))
+	}
+	return brief.Change{Key: key + ".runs", Value: list(words)}
+}
+
+func list(texts []string) string {
+	quotedOnes := make([]string, len(texts))
+	for i, text := range texts {
+		quotedOnes[i] = quoted(text)
+	}
+	return "[" + strings.Join(quotedOnes, ", ") + "]"
+}
+
+// quoted is a text as TOML has it. What JSON escapes is what TOML escapes, but
+// for one character.
+func quoted(text string) string {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	_ = e.Encode(text) // a text is always encoded
+	return strings.ReplaceAll(strings.TrimSuffix(b.String(), "\n"), "\x7f", `\u007f`)
+}

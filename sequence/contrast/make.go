@@ -1,0 +1,143 @@
+package contrast
+
+import (
+	"context"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
+)
+
+// Make answers a question about a brief and the plan made of it. The context
+// may stop it early, with the context's error.
+func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Report, error) {
+	r := newReckoner(b, p, q.full())
+	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
+		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
+		Set: sides("", p.Set.Face, p.Set.Back)}
+	for _, piece := range p.Pieces {
+		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back))
+	}
+	var err error
+	if report.Pairs, err = r.pairs(ctx); err != nil {
+		return nil, err
+	}
+	report.Edges = r.edges()
+	report.Meeting, report.Short = len(r.state.trios), r.state.short()
+	report.Mends, report.MendsLeft, err = r.mends(ctx)
+	return report, err
+}
+
+// reckoner holds what one report needs.
+type reckoner struct {
+	b       *brief.Brief // with everything the program chose written out
+	p       *plan.Plan
+	q       Question
+	look    *look.Cloth
+	number  map[string]int // of a colour in the brief
+	warp    []int          // colours of the warp from the left, each once
+	grounds []int          // ground colours in use, the most used first
+	state   state          // the combinations that meet
+}
+
+func newReckoner(b *brief.Brief, p *plan.Plan, q Question) *reckoner {
+	r := &reckoner{p: p, q: q, look: look.Of(b), number: make(map[string]int)}
+	for i, c := range b.Colours {
+		r.number[c.Name] = i
+	}
+	r.b = r.written(b)
+	for _, run := range p.Warp.Runs {
+		r.warp = appendOnce(r.warp, r.number[run.Colour])
+	}
+	r.grounds = r.groundsInUse()
+	r.state = r.stateOf(p)
+	return r
+}
+
+func appendOnce[T comparable](list []T, v T) []T {
+	for _, have := range list {
+		if have == v {
+			return list
+		}
+	}
+	return append(list, v)
+}
+
+// groundsInUse is the grounds of the pieces, that of most pieces first, of
+// equals the earlier.
+func (r *reckoner) groundsInUse() (grounds []int) {
+	count := make(map[int]int)
+	for _, piece := range r.b.Pieces {
+		grounds = appendOnce(grounds, piece.Weft.Ground)
+		count[piece.Weft.Ground]++
+	}
+	sortBy(grounds, func(g int) int64 { return -int64(count[g]) })
+	return grounds
+}
+
+func (r *reckoner) name(colour int) string { return r.b.Colours[colour].Name }
+
+func (r *reckoner) names(colours []int) []string {
+	names := make([]string, len(colours))
+	for i, c := range colours {
+		names[i] = r.name(c)
+	}
+	return names
+}
+
+// colours lists all colours of the brief and its shelves.
+func (r *reckoner) colours() (all []Colour) {
+	for i, c := range r.b.Colours {
+		all = append(all, Colour{Name: c.Name, Hex: c.Hex, Lab: lab4(r.look.Light(i).Lab()), Shelf: c.Shelf, Uses: r.uses(i)})
+	}
+	return all
+}
+
+func (r *reckoner) uses(colour int) []string {
+	uses := []string{}
+	for _, w := range r.warp {
+		if w == colour {
+			uses = append(uses, AsWarp)
+		}
+	}
+	for _, g := range r.grounds {
+		if g == colour {
+			uses = append(uses, AsGround)
+		}
+	}
+	for _, t := range r.state.trios {
+		if t.Pattern == colour {
+			return append(uses, AsPattern)
+		}
+	}
+	return uses
+}
+
+// alikeL is the difference in lightness below which two sides pass for the
+// same; the plan notes it at the same figure.
+const alikeL = 1
+
+func sides(name string, face, back plan.Side) Sides {
+	s := Sides{Name: name, Face: face, Back: back, Lighter: "alike", LighterBy: round4(face.MeanL - back.MeanL)}
+	switch {
+	case s.LighterBy >= alikeL:
+		s.Lighter = "face"
+	case s.LighterBy <= -alikeL:
+		s.Lighter = "back"
+	}
+	s.LighterBy = max(s.LighterBy, -s.LighterBy)
+	return s
+}
+
+// seen is what every sight sees of two colours at every distance.
+func (r *reckoner) seen(a, b palette.Linear, widthMM float64) (all []Seen) {
+	distances := r.q.distances()
+	for _, sight := range palette.Sights {
+		for _, d := range distances {
+			s := look.See(a, b, sight, widthMM, d)
+			all = append(all, Seen{Vision: sight.String(), DistanceM: d, DeltaL: round4(s.DeltaL), DeltaE: round4(s.DeltaE), Grade: s.Grade.String()})
+		}
+	}
+	return all
+}

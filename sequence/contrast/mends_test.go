@@ -1,0 +1,107 @@
+package contrast
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
+)
+
+// TestEveryOptionIsBorneOut makes every change that is offered in the text of
+// the brief, plans it, and finds the promised grade in the plan: for a brief
+// whose pattern colours come closer and closer to its warp, with and without a
+// shelf of sixty.
+func TestEveryOptionIsBorneOut(t *testing.T) {
+	kinds := make(map[string]int)
+	for i, pond := range []string{"#a9b3a0", "#8a9a88", "#929c8c", "#7e8f80", "#c2c8ba", "#f4f0e4"} {
+		for _, strands := range []string{"1", "2"} {
+			text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[2].hex", Value: quoted(pond)}, {Key: "cloth.strands", Value: strands}})
+			require.NoError(t, err)
+			var shelves []brief.Shelf
+			if i == 0 {
+				shelves = append(shelves, sixty())
+			}
+			r := reported(t, parsed(t, text, shelves...), Question{})
+			require.NotEmpty(t, r.Mends)
+			for _, m := range r.Mends {
+				for _, o := range m.Options {
+					kinds[o.Change]++
+					checkOption(t, text, r, m, o, shelves)
+				}
+			}
+		}
+	}
+	for _, kind := range []string{AsPattern, AsGround, AsWarp, Strands, Beat} {
+		assert.Positive(t, kinds[kind], "no change of this kind was tried: %s", kind)
+	}
+}
+
+func checkOption(t *testing.T, text []byte, r *Report, m Mend, o Option, shelves []brief.Shelf) {
+	t.Helper()
+	at := fmt.Sprintf("%s on %s over %s: %s %s -> %s", m.Pattern, m.Ground, m.Warp, o.Change, o.From, o.To)
+	text, err := brief.Edit("test.toml", text, o.Changes)
+	require.NoError(t, err, at)
+	p := planned(t, parsed(t, text, shelves...))
+	want := [3]string{m.Warp, m.Ground, m.Pattern}
+	if i := slices.Index([]string{AsWarp, AsGround, AsPattern}, o.Change); i >= 0 {
+		require.Equal(t, want[i], o.From, at)
+		want[i] = o.To
+	}
+	found := false
+	worst := palette.Bold
+	for _, piece := range p.Pieces {
+		if !slices.Contains(m.Pieces, piece.Name) {
+			continue
+		}
+		for _, c := range piece.Contrast {
+			if [3]string{c.Warp, c.Ground, c.Pattern} == want {
+				found, worst = true, min(worst, gradeAt(t, c))
+			}
+		}
+	}
+	require.True(t, found, "%s: the combination is not in the plan", at)
+	assert.Equal(t, o.Grade, worst.String(), at)
+	assert.Greater(t, worst, named(t, m.Grade), "%s: no better than before", at)
+	assert.Equal(t, o.Short, shortIn(t, p), "%s: what is left short", at)
+	assert.LessOrEqual(t, o.Short, r.Short, at)
+}
+
+// gradeAt is the grade a plan gives at the usual distance.
+func gradeAt(t *testing.T, c plan.Contrast) palette.Grade {
+	for _, s := range c.Seen {
+		if s.DistanceM == look.DecisiveM {
+			return named(t, s.Grade)
+		}
+	}
+	require.Fail(t, "no grade")
+	return 0
+}
+
+func named(t *testing.T, name string) palette.Grade {
+	for _, g := range palette.Grades {
+		if g.String() == name {
+			return g
+		}
+	}
+	require.Fail(t, "no such grade", name)
+	return 0
+}
+
+func shortIn(t *testing.T, p *plan.Plan) int {
+	short := make(map[[3]string]bool)
+	for _, piece := range p.Pieces {
+		for _, c := range piece.Contrast {
+			if gradeAt(t, c) < Target {
+				short[[3]string{c.Warp, c.Ground, c.Pattern}] = true
+			}
+		}
+	}
+	return len(short)
+}

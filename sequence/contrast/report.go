@@ -1,0 +1,178 @@
+package contrast
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// Schema names the form of the report.
+const Schema = "stripesong.contrast/1"
+
+// Report is everything there is to say about what will show.
+type Report struct {
+	Schema     string    `json:"schema"`
+	Title      string    `json:"title"`
+	Structure  string    `json:"structure"`
+	DistanceM  float64   `json:"distance_m"` // the one that decides
+	Sights     []string  `json:"sights"`     // those that count; the worst decides
+	DistancesM []float64 `json:"distances_m"`
+	Warp       []string  `json:"warp"`    // its colours from the left, each once
+	Grounds    []string  `json:"grounds"` // ground colours in use, the most used first
+	Colours    []Colour  `json:"colours"` // all that could be ground or pattern
+	Pieces     []Sides   `json:"pieces"`
+	Set        Sides     `json:"set"`
+	Mends      []Mend    `json:"mends"`      // what falls short, the worst first
+	MendsLeft  int       `json:"mends_left"` // further combinations that fall short
+	Short      int       `json:"short"`      // combinations of the plan that fall short
+	Meeting    int       `json:"meeting"`    // of so many
+	Edges      []Edge    `json:"edges"`      // of neighbouring warp stripes
+	Pairs      []Pair    `json:"pairs"`      // what shows best on this warp first
+}
+
+// Colour is a colour and what the plan uses it for.
+type Colour struct {
+	Name  string     `json:"name"`
+	Hex   string     `json:"hex"`
+	Lab   [3]float64 `json:"lab"`
+	Shelf bool       `json:"shelf"` // it comes from a shelf file
+	Uses  []string   `json:"uses"`  // of "warp", "ground", "pattern"
+}
+
+// Pair is a ground and a pattern colour over the whole warp; the warp colour
+// over which it fares worst decides.
+type Pair struct {
+	Ground  string  `json:"ground"`
+	Pattern string  `json:"pattern"`
+	Meets   bool    `json:"meets"` // somewhere in the plan
+	Warp    string  `json:"warp"`  // where it fares worst
+	Grade   string  `json:"grade"`
+	DeltaL  float64 `json:"delta_l"` // seen, pattern area less ground area
+	Vision  string  `json:"vision"`
+	Trios   []Combo `json:"combinations"` // over each warp colour, from the left
+
+	decided verdict
+}
+
+// Combo is one warp, ground and pattern colour. Differences are those of the
+// face where the pattern weft covers a block less where it lies behind.
+type Combo struct {
+	Warp        string     `json:"warp"`
+	Ground      string     `json:"ground"`
+	Pattern     string     `json:"pattern"`
+	Pieces      []string   `json:"pieces"`       // in which they meet; none where they only could
+	NarrowestMM float64    `json:"narrowest_mm"` // the edge it was reckoned for
+	On          [3]float64 `json:"on"`           // CIELAB
+	Off         [3]float64 `json:"off"`
+	OnHex       string     `json:"on_hex"`
+	OffHex      string     `json:"off_hex"`
+	DeltaL      float64    `json:"delta_l"` // close by, to normal sight
+	DeltaE      float64    `json:"delta_e"`
+	BackDeltaL  float64    `json:"back_delta_l"` // the same blocks seen from the back
+	Grade       string     `json:"grade"`
+	Vision      string     `json:"vision"` // the sight that decides
+	HueOnly     bool       `json:"hue_only"`
+	Seen        []Seen     `json:"seen"` // by sight, then distance
+}
+
+// Seen is what one sight has left of a difference at a distance.
+type Seen struct {
+	Vision    string  `json:"vision"`
+	DistanceM float64 `json:"distance_m"`
+	DeltaL    float64 `json:"delta_l"`
+	DeltaE    float64 `json:"delta_e"`
+	Grade     string  `json:"grade"`
+}
+
+// Edge is where two stripes of the warp lie side by side. State is "on" where
+// the pattern weft covers the stripe's block on the face, "off" where it lies
+// behind, "plain" where there is none.
+type Edge struct {
+	Left        Stripe  `json:"left"`
+	Right       Stripe  `json:"right"`
+	Ground      string  `json:"ground"`
+	Pattern     string  `json:"pattern"` // "" for plain ground
+	Meets       bool    `json:"meets"`
+	NarrowestMM float64 `json:"narrowest_mm"`
+	DeltaL      float64 `json:"delta_l"` // left less right, close by
+	DeltaE      float64 `json:"delta_e"`
+	Grade       string  `json:"grade"`
+	Vision      string  `json:"vision"`
+	HueOnly     bool    `json:"hue_only"`
+	Seen        []Seen  `json:"seen"`
+}
+
+// Stripe is one side of an [Edge].
+type Stripe struct {
+	Warp  string `json:"warp"`
+	State string `json:"state"`
+	Hex   string `json:"hex"`
+}
+
+// Sides is a piece's body, or all bodies together, from both sides.
+type Sides struct {
+	Name      string    `json:"name"` // "" for all together
+	Face      plan.Side `json:"face"`
+	Back      plan.Side `json:"back"`
+	Lighter   string    `json:"lighter"` // "face", "back" or "alike"
+	LighterBy float64   `json:"lighter_by"`
+}
+
+// Mend is a combination of the plan that falls short and what would help.
+type Mend struct {
+	Warp    string   `json:"warp"`
+	Ground  string   `json:"ground"`
+	Pattern string   `json:"pattern"`
+	Pieces  []string `json:"pieces"`
+	Grade   string   `json:"grade"` // now, where it is worst
+	DeltaL  float64  `json:"delta_l"`
+	Vision  string   `json:"vision"`
+	HueOnly bool     `json:"hue_only"`
+	Options []Option `json:"options"` // none where nothing at hand would do
+}
+
+// The things an [Option] may change.
+const (
+	AsPattern = "pattern"
+	AsGround  = "ground"
+	AsWarp    = "warp"
+	Strands   = "strands"
+	Beat      = "beat"
+)
+
+// Option is one change that raises a combination's grade.
+type Option struct {
+	Change  string         `json:"change"` // one of the constants
+	From    string         `json:"from"`   // a colour, a number of strands or ground picks
+	To      string         `json:"to"`
+	Shelf   bool           `json:"shelf"`  // the colour stands on a shelf, not in the brief itself
+	Pieces  []string       `json:"pieces"` // where; none for all the cloth
+	Apart   float64        `json:"apart"`  // dE00 of the two colours by themselves; 0 for strands and beat
+	Grade   string         `json:"grade"`  // promised, where it is worst
+	DeltaL  float64        `json:"delta_l"`
+	Gain    float64        `json:"gain"`    // in lightness seen
+	Short   int            `json:"short"`   // combinations of the plan that would still fall short
+	ShortM  float64        `json:"short_m"` // metres of the colour that the shelf would lack
+	Changes []brief.Change `json:"changes"` // to the brief's text, for [brief.Edit]
+}
+
+// JSON is the report as text, indented, with a newline at the end.
+func (r *Report) JSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	err := e.Encode(r)
+	return b.Bytes(), err
+}
+
+// round4 rounds to four decimals; never -0.
+func round4(v float64) float64 { return math.Round(float64(v*10_000))/10_000 + 0 }
+
+func lab4(l palette.Lab) [3]float64 {
+	return [3]float64{round4(l.L), round4(l.A), round4(l.B)}
+}
