@@ -47,7 +47,8 @@ func (s *Structure) alternate(shaft, next int) bool {
 }
 
 // checkOrder checks that the picks left without the pattern alternate tabby a
-// and b and come out even, and that there is a pattern.
+// and b and come out even. That there is a pattern follows from every shed
+// being used.
 func (s *Structure) checkOrder() error {
 	n := 0
 	for i, p := range s.Order {
@@ -65,8 +66,6 @@ func (s *Structure) checkOrder() error {
 		return errors.New("the order has no ground picks: let tabby a and b alternate between the pattern picks")
 	case n%2 == 1:
 		return fmt.Errorf("the order has %d ground picks: end it on tabby b, so that the next unit can begin with a", n)
-	case n == len(s.Order):
-		return errors.New("the order has no pattern pick: add one before each ground pick")
 	}
 	return nil
 }
