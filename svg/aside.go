@@ -34,9 +34,9 @@ func (s *pieceSheet) yarns(c *column) {
 		}
 		c.y += row
 		c.pen.outlined(rect(c.x, c.y-3*mm, 8*mm, 3600), c.pen.ink(colour.Hex), line, 100)
-		name := largeBody.fit(colour.Name, 44*mm)
+		name := largeBody.fit(colour.Name, 42*mm)
 		c.pen.text(c.x+10*mm, c.y, largeBody, name)
-		c.pen.text(c.x+56*mm, c.y, largeSmall, largeSmall.fit(colour.Yarn, c.w-56*mm))
+		c.pen.text(c.x+54*mm, c.y, largeSmall, largeSmall.fit(colour.Yarn, c.w-54*mm))
 	}
 }
 
@@ -92,7 +92,7 @@ func (s *pieceSheet) contrasts(c *column) {
 
 // contrastRow is one line of that list.
 func contrastRow(c *column, f font, what string, at func(metres float64) string) {
-	const first, step = 45 * mm, 13 * mm
+	const first, step = 43 * mm, 12500 * um(1)
 	c.line(f, "")
 	c.pen.text(c.x, c.y, f, f.fit(what, first-mm))
 	for j, metres := range contrastDistances {

@@ -13,8 +13,8 @@ const (
 	detailEnds  = 16
 	detailPicks = 20
 	detailHem   = 4
-	crossing    = 4 * mm
-	threadWide  = 3300 * um(1)
+	crossing    = 3700 * um(1)
+	threadWide  = 3100 * um(1)
 )
 
 // detail draws the lower left corner of the body, its threads as bars over
@@ -27,7 +27,7 @@ func (s *pieceSheet) detail() {
 	ends := min(detailEnds, len(s.cloth.ends))
 	first := max(0, s.piece.HemPicks-detailHem)
 	picks := min(detailPicks, len(s.cloth.picks)-first)
-	left, top := x+15*mm, 34*mm
+	left, top := x+14*mm, 34*mm
 	foot := top + um(picks)*crossing
 	s.pen.group()
 	s.pen.title(fmt.Sprintf("picks %d to %d of the face, ends 1 to %d", first+1, first+picks, ends))

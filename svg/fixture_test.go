@@ -1,14 +1,15 @@
 package svg
 
 import (
-	"encoding/json"
 	"fmt"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"stripesong/palette"
+	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
@@ -35,23 +36,18 @@ type sample struct {
 	hemPicks                int
 }
 
-// worked is the worked plan of testdata, reckoned by an independent program,
-// with what its shortened form leaves out.
-func worked(t testing.TB) *plan.Plan {
-	text, err := os.ReadFile("testdata/worked-plan.json")
+// worked is the plan of the worked brief, testdata/worked-brief.toml.
+func worked(t testing.TB) *plan.Plan { return planOf(t, "testdata/worked-brief.toml") }
+
+// planOf reckons the plan of a brief.
+func planOf(t testing.TB, path string) *plan.Plan {
+	text, err := os.ReadFile(path)
 	require.NoError(t, err)
-	p := &plan.Plan{}
-	require.NoError(t, json.Unmarshal(text, p))
-	p.Title, p.Units, p.Structure, p.Seed = "Ferry landing towels", "cm", "halvdrall", 12
-	p.Colours = shelf[:4]
-	for i, ground := range []string{"chalk", "slate", "chalk", "chalk"} {
-		for j := range p.Pieces[i].Runs {
-			p.Pieces[i].Runs[j].Ground = ground
-		}
-		p.Pieces[i].Hem, p.Pieces[i].Separator, p.Pieces[i].SeparatorPick = ground, "buoy", 2
-	}
-	p.Cloth = plan.Cloth{SettPerCM: 8, GroundPerCM: 7.5, HemGroundPerCM: 9, ShrinkLength: 0.1, WeftUnitMM: 2 / 0.75}
-	fill(t, p)
+	shelf := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(filepath.Dir(path), name)) }
+	b, err := brief.Parse(path, text, brief.Options{Shelf: shelf})
+	require.NoError(t, err)
+	p, err := plan.Make(t.Context(), b)
+	require.NoError(t, err)
 	return p
 }
 

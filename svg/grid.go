@@ -13,7 +13,7 @@ type grid struct {
 	x, y, w, h    um
 	columns, rows int
 	face          um // width of one side on paper
-	row           um // from the foot of one piece to that of the next
+	row, need     um // from one piece to the next above it; what a piece needs of that
 }
 
 const (
@@ -45,8 +45,8 @@ func gridFor(x, y, w, h um, pieces int, width, longest um) grid {
 
 // settle puts the rows no further apart than looks well.
 func (g *grid) settle(width, longest um) {
-	need := part(g.face, int(longest), int(width)) + g.caption()
-	g.row = min(g.cell().h, need+6*mm)
+	g.need = part(g.face, int(longest), int(width)) + g.caption()
+	g.row = min(g.cell().h, g.need+6*mm)
 }
 
 type frame struct{ x, y, w, h um }
@@ -58,7 +58,7 @@ func (g grid) cell() frame { return frame{w: g.w / um(g.columns), h: g.h / um(g.
 func (g grid) at(i int) frame {
 	c := g.cell()
 	c.x = g.x + um(i/g.rows)*c.w
-	c.y, c.h = g.y+um(g.rows-1-i%g.rows)*g.row, g.row
+	c.y, c.h = g.y+um(g.rows-1-i%g.rows)*g.row, g.need
 	return c
 }
 
@@ -160,7 +160,11 @@ func hardToSee(piece *plan.Piece) (full, short string) {
 	if text == "" {
 		return "", ""
 	}
-	return fmt.Sprintf("at 2 m: %s of %d contrasts", text, len(piece.Contrast)), text
+	contrasts := "contrasts"
+	if len(piece.Contrast) == 1 {
+		contrasts = "contrast"
+	}
+	return fmt.Sprintf("at 2 m: %s of %d %s", text, len(piece.Contrast), contrasts), text
 }
 
 // foot draws the scale bar and says how to read the pieces.
@@ -169,7 +173,8 @@ func (s *setSheet) foot(g grid, scale scale) {
 	w := s.pen.bar(margin, y, s.plan.Units, scale, 30*mm, small.in(black))
 	x := margin + w + 4*mm
 	ratio := fmt.Sprintf("1:%d", divide(int(scale.cloth), max(1, int(scale.paper))))
-	text := fmt.Sprintf("%s, finished, hems turned under. Woven from the bottom up%s.%s", ratio,
+	text := fmt.Sprintf("%s, finished%s. Woven from the bottom up%s.%s", ratio,
+		map[bool]string{true: ", hems turned under"}[s.plan.Pieces[0].HemPicks > 0],
 		map[bool]string{true: ", columns from the left", false: ""}[g.columns > 1], s.cuts())
 	s.pen.text(x, y, small, small.fit(text, panelLeft-3*mm-x))
 }

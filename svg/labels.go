@@ -36,9 +36,13 @@ func (s *pieceSheet) warpNames(x, w, gap um, back bool) {
 	f := largeSmall.in(black).upwards()
 	shown, places, every := arrange(labels, x+1500-(gap-between)/2, x+w-1500+(gap-between)/2)
 	var ties outline
+	room := clothTop - 3500 - 22*mm
+	if every > 1 {
+		room -= 4 * mm
+	}
 	for i, l := range shown {
 		ties = ties.line(l.at, clothTop-300, l.at, clothTop-mm, places[i], clothTop-3*mm)
-		s.pen.text(places[i]+f.size*36/100, clothTop-3500, f, f.fit(l.text, 27*mm))
+		s.pen.text(places[i]+f.size*36/100, clothTop-3500, f, f.fit(l.text, room))
 	}
 	s.pen.stroke(ties, line, 150)
 	if every > 1 {

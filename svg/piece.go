@@ -11,12 +11,12 @@ import (
 // The sheet of a piece is A3 landscape less its margins, so that a towel of
 // 440 ends is drawn with 0.3 mm to a thread; on A4 it is still readable.
 const (
-	pieceWidth  = 400 * mm
+	pieceWidth  = 404 * mm
 	pieceHeight = 283 * mm
 	edge        = 4 * mm
-	gutter      = 42 * mm // for the names of the weft runs
+	gutter      = 40 * mm // for the names of the weft runs
 	between     = 6 * mm  // at least, from face to back
-	sideColumn  = 84 * mm
+	sideColumn  = 80 * mm
 	clothTop    = 56 * mm
 	clothFoot   = pieceHeight - 14*mm
 )

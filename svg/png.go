@@ -20,12 +20,13 @@ const (
 
 // png puts the file together: size, palette, lines.
 func (c *cloth) png(rows [][]byte, order []int) []byte {
-	file := []byte("\x89PNG\r\n\x1a\n")
+	data := compress(rows, order, c.unit)
+	file := append(make([]byte, 0, len(data)+1024), "\x89PNG\r\n\x1a\n"...)
 	size := binary.BigEndian.AppendUint32(nil, uint32(len(c.ends)))
 	size = binary.BigEndian.AppendUint32(size, uint32(len(order)))
 	file = chunk(file, "IHDR", append(size, 8, 3, 0, 0, 0)) // 8 bits, paletted
 	file = chunk(file, "PLTE", c.palette())
-	file = chunk(file, "IDAT", compress(rows, order, c.unit))
+	file = chunk(file, "IDAT", data)
 	return chunk(file, "IEND", nil)
 }
 
@@ -49,7 +50,7 @@ func chunk(file []byte, kind string, data []byte) []byte {
 // compress writes the lines named by order, each behind a zero (no filter),
 // as one zlib stream. Along a line the threading repeats after period ends.
 func compress(rows [][]byte, order []int, period int) []byte {
-	z := &deflater{out: []byte{0x78, 0x01}}
+	z := &deflater{out: append(make([]byte, 0, 8*len(order)+64), 0x78, 0x01)}
 	z.put(1, 1) // the last block
 	z.put(1, 2) // with fixed codes
 	length := 1 + len(rows[0])

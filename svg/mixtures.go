@@ -1,0 +1,233 @@
+package svg
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+
+	"stripesong/palette"
+	"stripesong/sequence/contrast"
+)
+
+// The sizes of the sheet of mixtures.
+const (
+	mostRows    = 16
+	mostColumns = 6
+	sheetMargin = 10 * mm
+	nameWidth   = 38 * mm
+	cellPitch   = 24 * mm
+	cellWidth   = 21 * mm
+	square      = cellWidth / 4
+	rowPitch    = 2*square + 5*mm
+	gridTop     = 42 * mm
+	gridGap     = 12 * mm
+)
+
+// mixtures is the sheet of what woven combinations look like.
+type mixtures struct {
+	*pen
+	report  *contrast.Report
+	rows    []string // pattern colours, the plainest first
+	columns []over
+	pairs   map[[2]string]*contrast.Pair // by ground and pattern
+}
+
+// over is what a column's patterns lie on: a ground on a warp colour.
+type over struct {
+	ground string
+	warp   int // place in the report's warp
+}
+
+// Contrast draws contrast.svg: a grid of woven mixtures, pattern areas beside
+// ground areas as they would lie, with their grades; and the same grid in grey,
+// which is the test weavers do with a camera. Rows are pattern colours, the
+// plainest first; columns the grounds in use over the colours of the warp. Of a
+// large shelf the best are shown and those in use, and it says how many more
+// there are.
+func Contrast(w io.Writer, r *contrast.Report) error {
+	m := &mixtures{report: r, pairs: make(map[[2]string]*contrast.Pair)}
+	for i := range r.Pairs {
+		m.pairs[[2]string{r.Pairs[i].Ground, r.Pairs[i].Pattern}] = &r.Pairs[i]
+	}
+	m.choose()
+	grid := um(len(m.columns)) * cellPitch
+	width := max(2*sheetMargin+nameWidth+2*grid+gridGap, 200*mm)
+	height := gridTop + um(len(m.rows))*rowPitch + 22*mm
+	m.pen = open(w, width, height, "What shows on this warp", fmt.Sprintf("Woven mixtures for %q: pattern colours by row, grounds and warp colours by column, in colour and in grey.", r.Title))
+	m.heading(width)
+	m.grid(sheetMargin+nameWidth, false)
+	m.grid(sheetMargin+nameWidth+grid+gridGap, true)
+	m.names()
+	m.legend(height, width)
+	return m.finish()
+}
+
+// choose picks rows and columns.
+func (m *mixtures) choose() {
+	for _, ground := range m.report.Grounds {
+		for w := range m.report.Warp {
+			if len(m.columns) < mostColumns {
+				m.columns = append(m.columns, over{ground, w})
+			}
+		}
+	}
+	var order []*contrast.Pair
+	used := make(map[string]bool)
+	for i := range m.report.Pairs {
+		p := &m.report.Pairs[i]
+		used[p.Pattern] = used[p.Pattern] || p.Meets
+		if p.Ground == m.report.Grounds[0] {
+			order = append(order, p)
+		}
+	}
+	spare := mostRows - len(used)
+	for _, used := range used {
+		if !used {
+			spare++
+		}
+	}
+	for _, p := range order {
+		if !used[p.Pattern] {
+			spare--
+		}
+		if len(m.rows) < mostRows && (used[p.Pattern] || spare >= 0) {
+			m.rows = append(m.rows, p.Pattern)
+		}
+	}
+}
+
+func (m *mixtures) heading(width um) {
+	r := m.report
+	m.text(sheetMargin, 14*mm, head, head.fit("What shows on this warp", width-2*sheetMargin))
+	lead := fmt.Sprintf("%s · seen from %s m · the worst of %s sight decides", r.Title, decimal(r.DistanceM), joined(r.Sights, "and"))
+	m.text(sheetMargin, 20*mm, body, body.fit(lead, width-2*sheetMargin))
+	grid := um(len(m.columns)) * cellPitch
+	m.text(sheetMargin+nameWidth, 28*mm, title, title.fit("As woven", grid))
+	m.text(sheetMargin+nameWidth+grid+gridGap, 28*mm, title, title.fit("In grey", grid))
+}
+
+// names heads rows with the pattern colours by themselves.
+func (m *mixtures) names() {
+	f := small.in(black)
+	m.text(sheetMargin, gridTop-2*mm, small, "pattern")
+	for i, name := range m.rows {
+		y := gridTop + um(i)*rowPitch
+		m.outlined(rect(sheetMargin, y, 6*mm, 2*square), m.ink(m.colour(name).Hex), hair, 150)
+		m.text(sheetMargin+8*mm, y+square+f.size/3, f, f.fit(name, nameWidth-10*mm))
+	}
+}
+
+func (m *mixtures) colour(name string) contrast.Colour {
+	i := slices.IndexFunc(m.report.Colours, func(c contrast.Colour) bool { return c.Name == name })
+	if i < 0 {
+		return contrast.Colour{}
+	}
+	return m.report.Colours[i]
+}
+
+// grid draws all cells, and above them what they lie on.
+func (m *mixtures) grid(x um, grey bool) {
+	for c, column := range m.columns {
+		left := x + um(c)*cellPitch
+		m.text(left, gridTop-7*mm, small.in(black), small.fit("on "+column.ground, cellWidth))
+		m.text(left, gridTop-4*mm, small, small.fit("over "+m.report.Warp[column.warp], cellWidth))
+		m.chip(left, m.colour(column.ground), grey)
+		m.chip(left+cellWidth/2, m.colour(m.report.Warp[column.warp]), grey)
+		for i, pattern := range m.rows {
+			pair := m.pairs[[2]string{column.ground, pattern}]
+			m.cell(left, gridTop+um(i)*rowPitch, pair.Trios[column.warp], grey)
+		}
+	}
+}
+
+// chip is a yarn by itself above its column.
+func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
+	with := c.Hex
+	if grey {
+		with = greyOf(c.Lab[0])
+	}
+	m.outlined(rect(x, gridTop-3*mm, cellWidth/2, 1500), m.ink(with), hair, 100)
+}
+
+// cell draws pattern and ground areas as two blocks lie, and says how they
+// show. What the plan weaves is framed.
+func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
+	on, off := c.OnHex, c.OffHex
+	says := fmt.Sprintf("%s %.0f", c.Grade, decided(m.report, c))
+	if grey {
+		on, off = greyOf(c.On[0]), greyOf(c.Off[0])
+		says = fmt.Sprintf("L* %.0f on %.0f", c.On[0], c.Off[0])
+	}
+	var blocks outline
+	for i := range um(4) {
+		blocks = blocks.rect(x+i*square, y+(i%2)*square, square, square)
+	}
+	m.group()
+	m.title(fmt.Sprintf("%s on %s over %s: %s", c.Pattern, c.Ground, c.Warp, c.Grade))
+	m.fill(rect(x, y, cellWidth, 2*square), m.ink(off))
+	m.fill(blocks, m.ink(on))
+	f := small
+	if len(c.Pieces) > 0 {
+		m.stroke(rect(x-400, y-400, cellWidth+800, 2*square+800), black, 300)
+		f = small.in(black)
+	}
+	m.text(x, y+2*square+3*mm, f, f.fit(says, cellPitch))
+	m.end()
+}
+
+// decided is the lightness difference, without its sign, that gave the grade.
+func decided(r *contrast.Report, c contrast.Combo) float64 {
+	for _, s := range c.Seen {
+		if s.Vision == c.Vision && s.DistanceM == r.DistanceM {
+			return math.Abs(s.DeltaL)
+		}
+	}
+	return math.Abs(c.DeltaL)
+}
+
+// greyOf is the grey of a lightness.
+func greyOf(l float64) string { return palette.Lab{L: l}.XYZ().Linear().RGB().Hex() }
+
+func (m *mixtures) legend(height, width um) {
+	f := small
+	y := height - 15*mm
+	for _, l := range m.legendLines() {
+		for _, words := range f.wrap(l, width-2*sheetMargin) {
+			m.text(sheetMargin, y, f, words)
+			y += f.line()
+		}
+	}
+}
+
+func (m *mixtures) legendLines() []string {
+	lines := []string{"Framed: woven in the plan. The number is the difference in lightness (L*) that is left at that distance. The back shows pattern and ground areas exchanged.",
+		"Grades: below 3.4 faint, below 6.8 soft, below 13.6 clear, below 30 strong, else bold; unseen where even the colours can't be told apart."}
+	hidden := fmt.Sprintf("Not shown here, but in the report: %d more pattern colours", len(m.report.Colours)-len(m.rows))
+	if all := len(m.report.Grounds) * len(m.report.Warp); all > len(m.columns) {
+		hidden += fmt.Sprintf(" and %d more combinations of ground and warp", all-len(m.columns))
+	}
+	if hidden += "."; len(m.report.Colours) == len(m.rows) && len(m.report.Grounds)*len(m.report.Warp) == len(m.columns) {
+		return lines
+	}
+	return append(lines, hidden)
+}
+
+// joined lists words.
+func joined(words []string, last string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		head := words[0]
+		for _, w := range words[1 : n-1] {
+			head += ", " + w
+		}
+		return head + " " + last + " " + words[n-1]
+	}
+}
+
+// decimal writes a number without trailing zeros.
+func decimal(v float64) string { return fmt.Sprintf("%g", v) }

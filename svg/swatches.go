@@ -1,0 +1,56 @@
+package svg
+
+import (
+	"fmt"
+	"io"
+
+	"stripesong/palette"
+)
+
+// Swatch is one colour of a palette.
+type Swatch struct {
+	Name   string
+	Colour palette.RGB
+	Note   string // below its name; may be empty
+}
+
+// The sizes of a swatch sheet.
+const (
+	swatchWidth  = 44 * mm
+	swatchHeight = 30 * mm
+	swatchPitchX = 48 * mm
+	swatchPitchY = 46 * mm
+	swatchesWide = 4
+	swatchTop    = 28 * mm
+	greyWidth    = 9 * mm
+)
+
+// Swatches draws a palette as a sheet: each colour beside the grey of its
+// lightness, with its name, number and lightness. It is four wide and as long
+// as it takes.
+func Swatches(w io.Writer, title, lead string, all []Swatch) error {
+	rows := (len(all) + swatchesWide - 1) / swatchesWide
+	width := 2*sheetMargin + swatchesWide*swatchPitchX - (swatchPitchX - swatchWidth)
+	height := swatchTop + um(max(rows, 1))*swatchPitchY + sheetMargin/2
+	p := open(w, width, height, title, fmt.Sprintf("A palette of %d colours, each beside the grey of its lightness.", len(all)))
+	p.text(sheetMargin, 14*mm, head, head.fit(title, width-2*sheetMargin))
+	p.text(sheetMargin, 20*mm, body, body.fit(lead, width-2*sheetMargin))
+	for i, s := range all {
+		p.swatch(sheetMargin+um(i%swatchesWide)*swatchPitchX, swatchTop+um(i/swatchesWide)*swatchPitchY, s)
+	}
+	return p.finish()
+}
+
+func (p *pen) swatch(x, y um, s Swatch) {
+	l := s.Colour.Lab().L
+	p.group()
+	p.title(s.Name)
+	p.fill(rect(x, y, swatchWidth-greyWidth, swatchHeight), p.ink(s.Colour.Hex()))
+	p.fill(rect(x+swatchWidth-greyWidth, y, greyWidth, swatchHeight), p.ink(greyOf(l)))
+	p.stroke(rect(x, y, swatchWidth, swatchHeight), hair, 150)
+	name := body.heavy()
+	p.text(x, y+swatchHeight+4*mm, name, name.fit(s.Name, swatchWidth))
+	p.text(x, y+swatchHeight+7500, small.in(black), fmt.Sprintf("%s   L* %.0f", s.Colour.Hex(), l))
+	p.text(x, y+swatchHeight+10500, small, small.fit(s.Note, swatchWidth))
+	p.end()
+}
