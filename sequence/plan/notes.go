@@ -20,6 +20,8 @@ func (m *maker) notes() {
 	m.loomNotes()
 	m.reedNote()
 	m.floatNote()
+	m.narrowedNote()
+	m.settNote()
 	m.yarnNotes()
 	m.sizeNotes()
 	m.contrastNotes()

@@ -253,6 +253,8 @@ func TestNotes(t *testing.T) {
 		{"contrast-unseen", Warning, "lightness differs by", "#20242c", "#f2eee1"},
 		{"contrast-faint", Warning, "", "#20242c", "#d8d4c8"},
 		{"contrast-soft", Remark, "", "#20242c", "#a09c90"},
+		{"blocks-narrowed", Remark, "5 units", "structure = \"halvdrall\"\nsett = \"24/in\"", "structure = \"monks-belt\"\nsett = \"24/in\""},
+		{"sett-close", Remark, "26.1/in at the most", `sett = "24/in"`, `sett = "28/in"`},
 		{"selvedge-missed", Remark, "outermost ends", "title", "title"},
 		{"assumed", Remark, "take_up 8%", "take_up = \"0%\"\n", ""},
 		{"runs-win", Remark, "warp.rhythm", "[warp]", "[warp]\nruns = [\"A 60 light\", \"B 72 light\"]"},
@@ -269,6 +271,9 @@ func TestNotes(t *testing.T) {
 		}
 		if one.code == "name-twice" {
 			text = strings.Replace(strings.Replace(text, "[set]\n\n", "", 1), "[set]\npieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n", "[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\npieces = 2\n", 1)
+		}
+		if one.code == "blocks-narrowed" {
+			text = strings.Replace(text, `letters = "AB", weights = [2, 1]`, `letters = "`+strings.Repeat("AB", 35)+`", weights = [`+strings.Repeat("9, 1, ", 35)+`]`, 1)
 		}
 		p := makePlan(t, one.code, []byte(text))
 		note := code(p, one.code)
