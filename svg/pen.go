@@ -104,12 +104,12 @@ func (p *pen) fill(d outline, with paint) {
 
 // stroke draws an outline as lines of the given width.
 func (p *pen) stroke(d outline, with paint, width um) {
-	p.canvas.Path(string(d), fmt.Sprintf(`fill="none" stroke="%s" stroke-width="%s"`, with, num(width)))
+	p.outlined(d, none, with, width)
 }
 
 // outlined fills an outline and draws its edge.
 func (p *pen) outlined(d outline, with, edge paint, width um) {
-	p.canvas.Path(string(d), fmt.Sprintf(`fill="%s" stroke="%s" stroke-width="%s"`, with, edge, num(width)))
+	p.canvas.Path(string(d), `fill="`+string(with)+`" stroke="`+string(edge)+`" stroke-width="`+num(width)+`"`)
 }
 
 // group opens a group; attributes are the pen's own words, never the user's.
@@ -147,19 +147,20 @@ func appendDecimal(b []byte, v, places int) []byte {
 		b = append(b, '-')
 		v = -v
 	}
-	digits := strconv.Itoa(v)
-	for len(digits) <= places {
-		digits = "0" + digits
+	unit := 1
+	for range places {
+		unit *= 10
 	}
-	whole, part := digits[:len(digits)-places], digits[len(digits)-places:]
-	b = append(b, whole...)
-	for len(part) > 0 && part[len(part)-1] == '0' {
-		part = part[:len(part)-1]
+	b = strconv.AppendInt(b, int64(v/unit), 10)
+	if v %= unit; v > 0 {
+		b = append(b, '.')
 	}
-	if part == "" {
-		return b
+	for v > 0 {
+		unit /= 10
+		b = append(b, byte('0'+v/unit))
+		v %= unit
 	}
-	return append(append(b, '.'), part...)
+	return b
 }
 
 // divide rounds a/b to the nearest whole number, halves away from zero; b > 0.

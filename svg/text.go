@@ -1,7 +1,6 @@
 package svg
 
 import (
-	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -51,7 +50,7 @@ func (p *pen) text(x, y um, f font, s string) {
 	if f.turned {
 		place += " rotate(-90)"
 	}
-	style := fmt.Sprintf(`transform="%s" font-size="%s" fill="%s"`, place, num(f.size), f.colour)
+	style := `transform="` + place + `" font-size="` + num(f.size) + `" fill="` + string(f.colour) + `"`
 	if f.bold {
 		style += ` font-weight="bold"`
 	}
