@@ -55,6 +55,7 @@ type Cloth struct {
 type Loom struct {
 	Shafts, Treadles int
 	Heddles          int // in all; 0 where the brief does not say
+	Bout             int // ends wound together before they are tied
 	Sinking          bool
 	Width, Board     *measure.Length
 	Waste, Sample    measure.Length

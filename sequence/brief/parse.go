@@ -226,6 +226,7 @@ func (p *parser) loom(s *section) {
 	l.Shafts = s.count("shafts", 4, 1, 64)
 	l.Treadles = s.count("treadles", 6, 1, 128)
 	l.Heddles = s.count("heddles", 0, 0, 100_000)
+	l.Bout = s.count("bout", 80, 1, 1000)
 	l.Sinking = s.choice("shed", "rising", "rising", "sinking") == "sinking"
 	l.Width, l.Board = s.length("width"), s.length("board")
 	l.Waste = or(s.length("waste"), mm(750))

@@ -49,7 +49,8 @@ func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units)
 func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	used := m.treadlesUsed()
-	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: "rising", WasteMM: rounded(l.Waste.MM)}
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: "rising", WasteMM: rounded(l.Waste.MM),
+		Heddles: l.Heddles, Bout: l.Bout}
 	loom := &m.plan.Loom
 	if l.Sinking {
 		loom.Shed = "sinking"
