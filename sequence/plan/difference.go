@@ -144,18 +144,22 @@ func (m *maker) differences() {
 	for i, runs := range m.weftRuns {
 		bodies[i] = d.body(runs, m.b.Pieces[i].Weft.Ground)
 	}
-	set := Set{Pairs: []Pair{}}
+	set := Set{Pairs: []Pair{}, Pair: []string{}}
 	least := int64(math.MaxInt64)
 	for i := range bodies {
 		for j := i + 1; j < len(bodies); j++ {
 			diff := d.difference(bodies[i], bodies[j])
-			least = min(least, diff)
-			set.Pairs = append(set.Pairs, Pair{A: m.b.Pieces[i].Name, B: m.b.Pieces[j].Name, Difference: inDeltaE(diff)})
+			pair := Pair{A: m.b.Pieces[i].Name, B: m.b.Pieces[j].Name, Difference: inDeltaE(diff)}
+			if diff < least {
+				least, set.Pair = diff, []string{pair.A, pair.B}
+			}
+			set.Pairs = append(set.Pairs, pair)
 		}
 	}
 	if len(set.Pairs) > 0 {
 		set.LeastDifference = inDeltaE(least)
 	}
+	m.ofChoice(&set)
 	m.plan.Set = set
 }
 

@@ -16,6 +16,9 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	if err := m.warp(); err != nil {
 		return nil, err
 	}
+	if err := m.vary(ctx); err != nil {
+		return nil, err
+	}
 	if err := m.pieces(ctx); err != nil {
 		return nil, err
 	}
@@ -48,7 +51,8 @@ type maker struct {
 	weftRuns     [][]brief.Run
 	threading    []int
 	look         *looks
-	used         []int // colours in the order of first use
+	varied       *varied // nil without [vary]
+	used         []int   // colours in the order of first use
 }
 
 func newMaker(b *brief.Brief) *maker {

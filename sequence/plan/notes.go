@@ -26,6 +26,8 @@ func (m *maker) notes() {
 	m.sizeNotes()
 	m.contrastNotes()
 	m.setNotes()
+	m.alikeNote()
+	m.kinNote()
 	m.briefNotes()
 	m.cautions()
 	sorted := make([]Note, 0, len(m.plan.Notes))

@@ -45,6 +45,27 @@ func (m *maker) pieceByRule(i int) bool {
 	return err == nil && slices.Equal(made, w.Runs)
 }
 
+// origin tells where a piece's runs come from, and its rule in words. A piece
+// whose runs are one of the candidates of [vary] counts as chosen, by whomever.
+func (m *maker) origin(i int) (origin, words string, rule []Setting) {
+	rule = []Setting{}
+	if m.pieceByRule(i) {
+		return "rules", m.inWords(m.b.Pieces[i].Weft.Rule), rule
+	}
+	if m.varied != nil {
+		if c, ok := m.varied.chosen[i]; ok {
+			r := m.varied.pool[c].rule
+			for _, change := range m.b.RuleKeys(r) {
+				if change.Value != "" {
+					rule = append(rule, Setting(change))
+				}
+			}
+			return "chosen", m.inWords(r), rule
+		}
+	}
+	return "runs", "", rule
+}
+
 // complete tells whether a rule says all that it takes to follow it.
 func complete(rule brief.Rule) bool { return rule.Rhythm != nil && len(rule.Colours) > 0 }
 

@@ -38,14 +38,23 @@ func (m *maker) decidePiece(i int, piece brief.Piece) ([]brief.Run, error) {
 	if piece.Weft.Runs != nil {
 		return piece.Weft.Runs, nil
 	}
-	n := m.bodyUnits()
-	if n < 1 {
-		return nil, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
-	}
-	if n > brief.MaxUnits {
-		return nil, m.tooMany(i, fmt.Sprintf("the body of %q", piece.Name), n)
+	n, err := m.checkedBody(i)
+	if err != nil {
+		return nil, err
 	}
 	return m.bands(piece.Weft.Rule, n, 0, i)
+}
+
+// checkedBody is the units of a body that follows rules, within bounds.
+func (m *maker) checkedBody(i int) (int, error) {
+	n := m.bodyUnits()
+	if n < 1 {
+		return 0, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
+	}
+	if n > brief.MaxUnits {
+		return 0, m.tooMany(i, fmt.Sprintf("the body of %q", m.b.Pieces[i].Name), n)
+	}
+	return n, nil
 }
 
 // bodyUnits is the weft units in the body of a piece that follows rules.
@@ -67,10 +76,8 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run, hem int) Piece 
 	m.pieceWovenMM = append(m.pieceWovenMM, woven)
 	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: rounded(woven), BodyWovenMM: rounded(body), HemWovenMM: rounded(hemMM),
 		FinishedMM: rounded(times(body, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
-		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Origin: "runs", Picks: 2 * hem}
-	if from.Weft.Runs == nil || m.pieceByRule(i) {
-		p.Origin, p.Rhythm = "rules", m.inWords(from.Weft.Rule)
-	}
+		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * hem}
+	p.Origin, p.Rhythm, p.Rule = m.origin(i)
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator
 	}
@@ -109,6 +116,11 @@ func (m *maker) inWords(rule brief.Rule) string {
 	}
 	if first := rule.Blocks.First; first > 0 && !rule.Blocks.Apart {
 		words = append(words, "from block "+m.letter(first))
+	}
+	for _, seed := range []*int64{rule.Rhythm.Seed, rule.Seed} {
+		if seed != nil {
+			words = append(words, fmt.Sprintf("seed %d", *seed))
+		}
 	}
 	return strings.Join(words, ", ")
 }

@@ -71,17 +71,24 @@ type Piece struct {
 	Runs       []WeftRun  `json:"runs"`
 	Contrast   []Contrast `json:"contrast"`
 
-	BodyUnits     int     `json:"body_units"`
-	BodyWovenMM   float64 `json:"body_woven_mm"`
-	HemWovenMM    float64 `json:"hem_woven_mm"` // one hem
-	WantedMM      float64 `json:"wanted_mm"`    // finished, as the brief asks; 0 where runs or a woven length set it
-	Hem           string  `json:"hem"`          // colour of both hems
-	Separator     string  `json:"separator"`    // colour of the picks between this piece and the next
-	Origin        string  `json:"origin"`       // "runs" written by hand, "rules", or "chosen" by the search
-	Rhythm        string  `json:"rhythm"`       // the rule in words; "" for runs
-	Face          Side    `json:"face"`
-	Back          Side    `json:"back"`
-	SeparatorPick int     `json:"separator_picks"` // woven after this piece; 0 after the last
+	BodyUnits     int       `json:"body_units"`
+	BodyWovenMM   float64   `json:"body_woven_mm"`
+	HemWovenMM    float64   `json:"hem_woven_mm"` // one hem
+	WantedMM      float64   `json:"wanted_mm"`    // finished, as the brief asks; 0 where runs or a woven length set it
+	Hem           string    `json:"hem"`          // colour of both hems
+	Separator     string    `json:"separator"`    // colour of the picks between this piece and the next
+	Origin        string    `json:"origin"`       // "runs" written by hand, "rules", or "chosen" by the search
+	Rhythm        string    `json:"rhythm"`       // the rule in words; "" for runs
+	Rule          []Setting `json:"rule"`         // keys of the brief that give a chosen piece again; empty for others
+	Face          Side      `json:"face"`
+	Back          Side      `json:"back"`
+	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
+}
+
+// Setting is a key of the brief's [[piece]] and its value as TOML has it.
+type Setting struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
 }
 
 // Side is one side of a piece's body as a whole.
@@ -131,6 +138,13 @@ type Set struct {
 	Pairs           []Pair  `json:"pairs"`
 	Face            Side    `json:"face"` // all bodies together
 	Back            Side    `json:"back"`
+
+	Pair       []string `json:"pair"`       // the two pieces that differ least; empty for fewer than two
+	AtLeast    float64  `json:"at_least"`   // what the brief asks for; 0 where it does not
+	Candidates int      `json:"candidates"` // different ones that were chosen from; 0 where nothing was
+	Bound      float64  `json:"bound"`      // no choice from them has a greater least difference; 0 where nothing was chosen
+	Kinship    string   `json:"kinship"`    // what chosen pieces have in common: "colour", "rhythm", "proportions", "none"; "" where nothing was chosen
+	Shared     string   `json:"shared"`     // the colour's name, the rhythm's kind, or the widths in units
 }
 
 // Pair is the difference between two pieces.
@@ -199,7 +213,7 @@ type Loom struct {
 	TreadlesUsed int     `json:"treadles_used"`
 	Heddles      int     `json:"heddles"` // in all; 0 where not given
 	Bout         int     `json:"bout"`    // most ends wound together
-	Shed         string  `json:"shed"` // "rising" or "sinking"
+	Shed         string  `json:"shed"`    // "rising" or "sinking"
 	WidthMM      float64 `json:"width_mm"`
 	BoardMM      float64 `json:"board_mm"` // 0 where not given
 	WasteMM      float64 `json:"waste_mm"`

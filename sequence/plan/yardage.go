@@ -17,6 +17,19 @@ func (u *use) total() *big.Rat { return plus(plus(u.warp, u.ground), u.pattern) 
 
 // yarn adds up every colour's metres by role and holds them against the shelf.
 func (m *maker) yarn() {
+	uses, byPiece := m.uses()
+	for _, c := range m.used {
+		y := m.yarnLine(c, uses[c])
+		for i := range byPiece {
+			y.ByPiece = append(y.ByPiece, rounded(or(byPiece[i][c])))
+		}
+		m.plan.Yarn = append(m.plan.Yarn, y)
+	}
+}
+
+// uses is what every colour takes, nil for one that is not used, and what each
+// piece takes by colour.
+func (m *maker) uses() ([]*use, []map[int]*big.Rat) {
 	uses := make([]*use, len(m.b.Colours))
 	of := func(c int) *use {
 		if uses[c] == nil {
@@ -30,13 +43,7 @@ func (m *maker) yarn() {
 	for i := range m.b.Pieces {
 		byPiece[i] = m.pieceMetres(i, of)
 	}
-	for _, c := range m.used {
-		y := m.yarnLine(c, uses[c])
-		for i := range byPiece {
-			y.ByPiece = append(y.ByPiece, rounded(or(byPiece[i][c])))
-		}
-		m.plan.Yarn = append(m.plan.Yarn, y)
-	}
+	return uses, byPiece
 }
 
 func or(r *big.Rat) *big.Rat {

@@ -1,0 +1,73 @@
+package choose
+
+import "slices"
+
+// climb exchanges one member at a time as long as that helps, and returns all
+// sets on the way, the first as it was given.
+func (h *hunt) climb(s set) []set {
+	way := []set{s}
+	for !h.stopped() {
+		slot, in := h.swap(s)
+		if slot < 0 {
+			return way
+		}
+		at := slices.Clone(s.at)
+		at[slot] = in
+		s = h.weigh(at)
+		way = append(way, s)
+		h.trim(s.at)
+	}
+	return way
+}
+
+// swap finds the exchange that helps most: the slot, and who comes in; -1
+// where none helps.
+func (h *hunt) swap(s set) (slot, in int) {
+	h.measure(s.at)
+	used := h.used(s.at)
+	if s.over > 0 {
+		return h.fitter(s, used)
+	}
+	slot, in = -1, -1
+	best := s.least
+	for i := range s.at {
+		rest := h.least(without(s.at, i))
+		if rest <= best {
+			continue
+		}
+		for a := range h.of {
+			if d := min(rest, h.apart(a, i)); d > best && h.with(used, a, s.at[i]) == 0 {
+				best, slot, in = d, i, a
+			}
+		}
+	}
+	return slot, in
+}
+
+// apart is the least difference of a place to all members but that of a slot.
+func (h *hunt) apart(a, slot int) int64 {
+	if h.whose[a] == int32(slot) {
+		return int64(h.second[a])
+	}
+	return int64(h.first[a])
+}
+
+// fitter finds the exchange that leaves least without room, and of such the
+// one that keeps the greatest least difference.
+func (h *hunt) fitter(s set, used []int64) (slot, in int) {
+	slot, in = -1, -1
+	best := set{over: s.over}
+	for i := range s.at {
+		rest := h.least(without(s.at, i))
+		for a := range h.of {
+			o := h.with(used, a, s.at[i])
+			if o > best.over || o == s.over || slices.Contains(s.at, a) {
+				continue
+			}
+			if try := (set{over: o, least: min(rest, h.apart(a, i))}); slot < 0 || best.worse(try) {
+				best, slot, in = try, i, a
+			}
+		}
+	}
+	return slot, in
+}

@@ -1,0 +1,134 @@
+package choose
+
+import (
+	"context"
+	"errors"
+	"math"
+)
+
+// Pool is what can be chosen: candidates numbered from 0, and what stands
+// already, numbered from Size on.
+type Pool struct {
+	Size, Fixed int
+
+	// Between is the difference of two members, the first of them a candidate:
+	// symmetric, 0 of a member and itself, and below 2^31.
+	Between func(a, b int) int64
+
+	// Bend is how far differences may break the triangle inequality, in
+	// millionths: no difference is more than Bend/1e6 times the way round by a
+	// third member. 0 stands for 1e6, where they never break it. It is used for
+	// the bound alone.
+	Bend int64
+
+	// Needs is what each candidate takes of each thing that is limited, and
+	// Room what there is of it for all that are chosen. Nil for no limits.
+	Needs [][]int64
+	Room  []int64
+
+	// Families are the candidates, in rising order, that may be chosen together.
+	// Nil stands for one family of all.
+	Families [][]int
+}
+
+// Result is a set of candidates.
+type Result struct {
+	Members []int // in the order of their places
+	Family  int   // which of Families they are of
+	Least   int64 // the least difference of a member to another or to what stands; [Apart] where there is nothing to differ from
+	Bound   int64 // no choice of as many from one family has a greater Least
+	Leasts  []int64
+	// Leasts holds, for 1, 2, ... members, the least difference of the set this
+	// one was grown from.
+
+	Fit  int     // how many of the members there is room for, as far as was found
+	Lack []int64 // what Room lacks of each thing for all of them; nil where all fit
+}
+
+// Apart is the least difference of a single member where nothing stands.
+const Apart = math.MaxInt32
+
+// Worth is what a change must gain: a set that keeps the members of the one
+// before is taken where its least difference is no more than one part in so
+// many below the best found.
+const Worth = 50
+
+// ErrFew says that no family has as many candidates as were asked for.
+var ErrFew = errors.New("too few candidates")
+
+// Best chooses k candidates of one family. Members of like are kept where that
+// costs no more than [Worth] says. The error is the context's, or [ErrFew].
+func (p *Pool) Best(ctx context.Context, k int, like []int) (Result, error) {
+	var hunts []*hunt
+	for i, of := range p.families() {
+		if len(of) >= k {
+			hunts = append(hunts, newHunt(ctx, p, i, of))
+		}
+	}
+	if len(hunts) == 0 || k < 1 {
+		return Result{}, ErrFew
+	}
+	for _, h := range hunts {
+		if h.grow(k); h.err != nil {
+			return Result{}, h.err
+		}
+	}
+	h := pick(hunts, k, like)
+	set := h.levels[k-1]
+	if len(like) > 0 {
+		set = h.towards(like, set)
+	}
+	r := h.result(set)
+	for _, other := range hunts {
+		r.Bound = max(r.Bound, other.bound(k, r.Least))
+	}
+	return r, h.err
+}
+
+// pick goes through the levels and stays with a family until another is worth
+// the change.
+func pick(hunts []*hunt, k int, like []int) *hunt {
+	now := hunts[0]
+	for _, h := range hunts {
+		if len(like) > 0 && h.holds(like) {
+			now = h
+			break
+		}
+	}
+	from := 0
+	if len(like) > 0 {
+		from = k - 1
+	}
+	for level := from; level < k; level++ {
+		best := now
+		for _, h := range hunts {
+			if best.levels[level].worse(h.levels[level]) {
+				best = h
+			}
+		}
+		if !now.levels[level].near(best.levels[level]) {
+			now = best
+		}
+	}
+	return now
+}
+
+func (p *Pool) families() [][]int {
+	if p.Families != nil {
+		return p.Families
+	}
+	all := make([]int, p.Size)
+	for i := range all {
+		all[i] = i
+	}
+	return [][]int{all}
+}
+
+// bent is how long a way may be whose two legs measure so much together; both
+// may have been rounded.
+func (p *Pool) bent(way int64) int64 {
+	if p.Bend == 0 {
+		return way
+	}
+	return (way*p.Bend+999_999)/1_000_000 + 3
+}

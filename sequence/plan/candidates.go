@@ -1,0 +1,127 @@
+package plan
+
+import (
+	"context"
+	"encoding/binary"
+	"math/rand/v2"
+	"slices"
+
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+)
+
+// candidate is one way a piece could be woven.
+type candidate struct {
+	rule  brief.Rule
+	runs  []brief.Run
+	body  body
+	group int // candidates of one group have the same proportions
+}
+
+// candidateStream is where the chance of candidates begins; each has its own,
+// so that no candidate changes when there are more of them.
+const candidateStream = 1 << 20
+
+// groupStream is that of the rhythms several candidates share.
+const groupStream = 1 << 40
+
+// colourings is how many candidates share their proportions where the pieces
+// of a set are to.
+const colourings = 24
+
+// tries is how often numbers are drawn anew where they do not fit the units.
+const tries = 8
+
+// candidates are the different ones among those that the brief's rules allow.
+// They follow from the rules, the colours and the seed alone: how many pieces
+// there are, and what they are, has no part in them.
+func (m *maker) candidates(ctx context.Context, v *brief.Vary, units int, d *differ) ([]candidate, error) {
+	var pool []candidate
+	known := make(map[string]bool)
+	for i := range v.Candidates {
+		if i%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		c, ok := m.candidate(v, units, i)
+		if !ok {
+			continue
+		}
+		c.body = d.body(c.runs, m.b.Weft.Ground)
+		if key := min(c.body.key(), c.body.turned().key()); !known[key] {
+			known[key] = true
+			pool = append(pool, c)
+		}
+	}
+	return pool, nil
+}
+
+// candidate draws the i-th rule and follows it.
+func (m *maker) candidate(v *brief.Vary, units, i int) (candidate, bool) {
+	chance := sequence.Chance(m.b.Seed, candidateStream+uint64(i))
+	rhythms, group := chance, i
+	if v.Kinship == "proportions" {
+		group = i / colourings
+		rhythms = sequence.Chance(m.b.Seed, groupStream+uint64(group))
+	}
+	for range tries {
+		rule := m.drawRule(v, units, group, rhythms, chance)
+		if runs, err := m.bands(rule, units, 0, 0); err == nil {
+			return candidate{rule: rule, runs: runs, group: group}, true
+		}
+	}
+	return candidate{}, false
+}
+
+// drawRule draws a rule. One that chance has a part in gets a seed of its own,
+// so that it gives the same wherever it stands.
+func (m *maker) drawRule(v *brief.Vary, units, group int, rhythms, chance *rand.Rand) brief.Rule {
+	rule := m.b.Weft.Rule
+	rule.Rhythm = drawRhythm(v.Rhythms[group%len(v.Rhythms)], units, rhythms)
+	rule.Rhythm.Seed, rule.Seed, rule.Shares = nil, nil, nil
+	if rule.Rhythm.Kind == "random" {
+		rule.Rhythm.Seed = drawSeed(rhythms)
+	}
+	rule.Colours = drawColours(v.Colours, v.PerPiece[0], v.PerPiece[1], chance)
+	if rule.Order = drawOrder(len(rule.Colours), chance); rule.Order == "shuffle" {
+		rule.Seed = drawSeed(chance)
+	}
+	if !rule.Blocks.Apart {
+		rule.Blocks.First = chance.IntN(len(m.s.Blocks))
+	}
+	return rule
+}
+
+func drawSeed(chance *rand.Rand) *int64 {
+	seed := chance.Int64N(1000)
+	return &seed
+}
+
+func bodies(pool []candidate) []body {
+	all := make([]body, len(pool))
+	for i, c := range pool {
+		all[i] = c.body
+	}
+	return all
+}
+
+// key tells bodies apart.
+func (b body) key() string {
+	var text []byte
+	for i, look := range b.looks {
+		text = binary.AppendUvarint(text, uint64(look))
+		text = binary.AppendUvarint(text, uint64(b.ends[i]))
+	}
+	return string(text)
+}
+
+// colours are the pattern colours of runs, each once, in rising order.
+func patternColours(runs []brief.Run) []int {
+	var found []int
+	for _, r := range runs {
+		if r.Block >= 0 && !slices.Contains(found, r.Colour) {
+			found = append(found, r.Colour)
+		}
+	}
+	slices.Sort(found)
+	return found
+}

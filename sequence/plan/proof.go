@@ -1,0 +1,131 @@
+package plan
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"stripesong/sequence/choose"
+)
+
+// mostLooks is how many ways to look are tried in threes for how far they bend
+// the triangle inequality.
+const mostLooks = 200
+
+// bend is how far differences may break the triangle inequality, in millionths,
+// rounded up: the worst of any three ways to look. Pieces break it no more than
+// these do, stretch by stretch. CIEDE2000 does break it, a little.
+func (d *differ) bend() int64 {
+	n := len(d.shown)
+	if n > mostLooks {
+		return 1 << 40 // not known: no bound
+	}
+	worst := int64(1_000_000)
+	for a := range n {
+		for b := range n {
+			for c := range n {
+				if way := d.mean(a, c) + d.mean(c, b); way > 0 {
+					worst = max(worst, (d.mean(a, b)*1_000_000+way-1)/way)
+				}
+			}
+		}
+	}
+	return worst
+}
+
+// ofChoice tells what was chosen from, and how good any choice could be.
+func (m *maker) ofChoice(set *Set) {
+	if v := m.b.Vary; v != nil && v.AtLeast != nil {
+		set.AtLeast = rounded(v.AtLeast)
+	}
+	v := m.varied
+	if v == nil || v.family < 0 {
+		return
+	}
+	set.Candidates, set.Kinship, set.Shared = len(v.pool), v.kin.what, v.kin.names[v.family]
+	if len(set.Pairs) > 0 && v.result.Bound < choose.Apart {
+		set.Bound = inDeltaE(min(v.result.Bound, m.writtenLeast()))
+	}
+}
+
+// writtenLeast is the least difference among the written pieces, which no
+// choice can mend.
+func (m *maker) writtenLeast() int64 {
+	v, least := m.varied, int64(choose.Apart)
+	for i, a := range v.written {
+		one := v.differ.body(m.weftRuns[a], m.b.Pieces[a].Weft.Ground)
+		for _, b := range v.written[:i] {
+			least = min(least, v.differ.difference(one, v.differ.body(m.weftRuns[b], m.b.Pieces[b].Weft.Ground)))
+		}
+	}
+	return least
+}
+
+// alikeNote warns where pieces are more alike than the brief allows, names
+// them, and says what would have to give.
+func (m *maker) alikeNote() {
+	set := m.plan.Set
+	v := m.b.Vary
+	if v == nil || v.AtLeast == nil || len(set.Pairs) == 0 || set.LeastDifference >= set.AtLeast {
+		return
+	}
+	var pairs []string
+	for _, p := range set.Pairs {
+		if p.Difference < set.AtLeast {
+			pairs = append(pairs, fmt.Sprintf("%q and %q (%.1f)", p.A, p.B, p.Difference))
+		}
+	}
+	m.note(Warning, "set-alike", "%s differ by less than the %s asked for (mean dE00); %s", some(pairs), decimal(v.AtLeast), m.whatGives(v.AtLeast))
+}
+
+// whatGives tells what keeps pieces from differing more.
+func (m *maker) whatGives(atLeast *big.Rat) string {
+	v, set := m.varied, m.plan.Set
+	const mend = "colours further apart in lightness, a thicker pattern weft or more rhythms would raise it"
+	switch {
+	case v == nil || v.family < 0:
+		return "all of them are written out: change one, or leave it to the program"
+	case m.writtenLeast() < deltaMicro(atLeast):
+		return "pieces that are written out are among them: change one, or leave it to the program"
+	}
+	reach := fmt.Sprintf("no choice from these %d candidates can pass %.1f", set.Candidates, set.Bound)
+	if set.Bound == 0 || set.Bound >= set.AtLeast {
+		reach = fmt.Sprintf("the best found from %d candidates is %.1f", set.Candidates, set.LeastDifference)
+	}
+	fewer := 0
+	for i, least := range v.result.Leasts {
+		if i+1 <= v.result.Fit && least >= deltaMicro(atLeast) {
+			fewer = i + 1
+		}
+	}
+	if fewer > 0 && fewer < len(v.result.Members) {
+		reach += fmt.Sprintf("; with %d chosen instead of %d they would differ as much", fewer, len(v.result.Members))
+	}
+	return reach + "; " + mend
+}
+
+func deltaMicro(deltaE *big.Rat) int64 {
+	micro := times(deltaE, big.NewRat(1_000_000, 1))
+	return new(big.Int).Div(micro.Num(), micro.Denom()).Int64()
+}
+
+// kinNote names the written pieces that are no kin of the chosen ones.
+func (m *maker) kinNote() {
+	v := m.varied
+	if v == nil || v.family < 0 || v.kin.what == "none" {
+		return
+	}
+	if names := v.kin.strangers(m, v.written, v.family); len(names) > 0 {
+		m.note(Remark, "kinship", "the chosen pieces share %s, which %s do not", sharedInWords(v.kin.what, v.kin.names[v.family]), strings.Join(names, ", "))
+	}
+}
+
+func sharedInWords(what, name string) string {
+	switch what {
+	case "colour":
+		return fmt.Sprintf("the colour %q", name)
+	case "rhythm":
+		return fmt.Sprintf("rhythms of kind %q", name)
+	}
+	return "the stripe widths " + strings.Trim(name, "[]")
+}

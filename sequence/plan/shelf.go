@@ -1,0 +1,111 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"strings"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+)
+
+// shelf is what the yarn on hand leaves for the patterns of pieces that are yet
+// to be chosen, in weft units.
+type shelf struct {
+	colours []int // that a pattern may have
+	room    []int64
+	unitM   *big.Rat // metres of pattern weft in one weft unit
+}
+
+// shelfFor reckons the whole set with nothing but ground where pieces are to be
+// chosen, and takes that from what is on hand. Open are those pieces. It fails
+// where that alone is more than there is.
+func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) (*shelf, error) {
+	bare := *m
+	b := *m.b
+	b.Pieces = append([]brief.Piece{}, b.Pieces...)
+	for _, i := range open {
+		b.Pieces[i].Weft.Runs = []brief.Run{{Block: -1, Units: n, Colour: -1}}
+	}
+	bare.b, bare.plan, bare.weftRuns, bare.pieceWovenMM, bare.used = &b, &Plan{}, nil, nil, nil
+	if err := bare.pieces(ctx); err != nil {
+		return nil, err
+	}
+	bare.woundLength()
+	uses, _ := bare.uses()
+	s := &shelf{colours: v.Colours, unitM: times(whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())}
+	if err := m.shortAlready(uses); err != nil {
+		return nil, err
+	}
+	for _, c := range v.Colours {
+		left := new(big.Rat).Sub(m.held(c), usedOf(uses[c]))
+		s.room = append(s.room, int64(measure.Floor(over(left, s.unitM))))
+	}
+	return s, nil
+}
+
+func usedOf(u *use) *big.Rat {
+	if u == nil {
+		return new(big.Rat)
+	}
+	return u.total()
+}
+
+// held is the metres on hand; what is not known counts as none.
+func (m *maker) held(c int) *big.Rat { return or(m.b.Colours[c].OnHandM) }
+
+// shortAlready refuses what no choice of patterns could mend.
+func (m *maker) shortAlready(uses []*use) error {
+	var short []string
+	for c, u := range uses {
+		if u == nil || u.total().Cmp(m.held(c)) <= 0 {
+			continue
+		}
+		short = append(short, fmt.Sprintf("%q by %s (%s needed, %s)", m.colour(c),
+			m.yarnMetres(new(big.Rat).Sub(u.total(), m.held(c))), m.yarnMetres(u.total()), m.onHand(c)))
+	}
+	if len(short) == 0 {
+		return nil
+	}
+	return m.b.Wrong(-1, "the yarn on hand does not reach for warp, ground, hems and the pieces that are written out: short of "+strings.Join(short, "; "),
+		"make fewer or smaller pieces, change a colour, raise on_hand, or take within out of [vary]", "vary.within", "vary")
+}
+
+func (m *maker) onHand(c int) string {
+	if m.b.Colours[c].OnHandM == nil {
+		return "the brief gives no on_hand, which counts as none"
+	}
+	return m.yarnMetres(m.held(c)) + " on hand"
+}
+
+func (m *maker) yarnMetres(metres *big.Rat) string {
+	return measure.FormatYarn(rounded(metres), m.b.Units)
+}
+
+// needs is the weft units of each colour that runs take.
+func (s *shelf) needs(runs []brief.Run) []int64 {
+	needs := make([]int64, len(s.colours))
+	for _, r := range runs {
+		for i, c := range s.colours {
+			if r.Block >= 0 && r.Colour == c {
+				needs[i] += int64(r.Units)
+			}
+		}
+	}
+	return needs
+}
+
+// refuse says how far the yarn goes and what would have to give.
+func (m *maker) refuse(s *shelf, want, fit int, lack []int64) error {
+	var missing []string
+	for i, n := range lack {
+		if n > 0 {
+			c := s.colours[i]
+			missing = append(missing, fmt.Sprintf("%s of %q (%s)", m.yarnMetres(times(big.NewRat(n, 1), s.unitM)), m.colour(c), m.onHand(c)))
+		}
+	}
+	return m.b.Wrong(-1, fmt.Sprintf("the yarn on hand was found to reach for %d of the %d pieces to choose", fit, want),
+		fmt.Sprintf("what comes nearest lacks %s: raise on_hand by that, name other colours in [vary], make fewer pieces, or take within out", strings.Join(missing, " and ")),
+		"vary.within", "vary")
+}
