@@ -8,6 +8,7 @@ type command struct {
 	name     string
 	operand  string // what it works on, as usage shows it; "" for nothing
 	fewest   int    // operands it can't do without: 0 or 1
+	most     int    // operands it takes, where that is more than one
 	lacking  string // said where that one is missing
 	line     string // what it does, in a line
 	about    string // and at length
@@ -26,7 +27,7 @@ type example struct{ line, what string }
 
 // commands are all there are, in the order a weaver meets them.
 func commands() []*command {
-	return []*command{newCommand, planCommand, checkCommand}
+	return []*command{newCommand, planCommand, checkCommand, contrastCommand, paletteCommand}
 }
 
 func find(name string) *command {

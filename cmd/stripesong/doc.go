@@ -6,9 +6,11 @@
 //
 // # Commands
 //
-//	stripesong new FILE                 write a commented brief to start from
-//	stripesong plan [BRIEF] [flags]     work out a set of towels: stripes, drawings, yarn, warp
-//	stripesong check [BRIEF] [flags]    say whether anything would spoil the cloth; writes no files
+//	stripesong new FILE                      write a commented brief to start from
+//	stripesong plan [BRIEF] [flags]          work out a set of towels: stripes, drawings, yarn, warp
+//	stripesong check [BRIEF] [flags]         say whether anything would spoil the cloth; writes no files
+//	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would mend the rest
+//	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
 //
 // Start with "stripesong plan": without a brief it plans the one that comes
 // with the program. Every command explains itself with --help.

@@ -27,6 +27,7 @@ type world struct {
 	err      io.Writer
 	terminal io.Writer // stdout itself, for what it can show
 	env      func(string) string
+	operands []string // of the command that runs
 }
 
 // run is the whole program; it returns the exit code.
@@ -105,9 +106,10 @@ func (c *command) run(w *world, args []string) error {
 		return c.usageMistake(err)
 	case len(operands) < c.fewest:
 		return c.usageMistake(mistake{what: c.lacking})
-	case len(operands) > 1:
-		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
+	case len(operands) > max(1, c.most):
+		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[max(1, c.most)])})
 	}
+	w.operands = operands
 	return work(w, append(operands, "")[0])
 }
 

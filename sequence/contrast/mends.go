@@ -115,9 +115,9 @@ func (r *reckoner) bearable(grade palette.Grade, short int) bool {
 func (r *reckoner) guess(s swap, t look.Trio, pieces []int) guess {
 	meetings := make([]meeting, len(r.state.meetings))
 	for i, m := range r.state.meetings {
-		meetings[i] = meeting{piece: m.piece, trio: s.of(m.trio, m.piece), widthMM: m.widthMM}
-		if meetings[i].trio == m.trio {
-			meetings[i].grade = m.grade
+		meetings[i] = m
+		if after := s.of(m.trio, m.piece); after != m.trio {
+			meetings[i] = meeting{piece: m.piece, trio: after, widthMM: m.widthMM}
 		}
 	}
 	after := r.judged(meetings, r.look)

@@ -15,7 +15,8 @@ type meeting struct {
 	trio    look.Trio
 	widthMM float64
 	grade   *palette.Grade // the plan's own, where it answers the same question
-	found   verdict
+	decided bool
+	found   verdict // once decided
 }
 
 // state is how all that meets in a plan shows.
@@ -52,16 +53,23 @@ func usualGrade(c plan.Contrast) *palette.Grade {
 	return nil
 }
 
+func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {
+	if m.decided {
+		return
+	}
+	patch := cloth.Patch(m.trio)
+	m.found, m.decided = r.q.decide(patch.On, patch.Off, m.widthMM), true
+	if m.grade != nil {
+		m.found.Grade = *m.grade
+	}
+}
+
 // judged decides about all that meets.
 func (r *reckoner) judged(meetings []meeting, cloth *look.Cloth) state {
 	s := state{meetings: meetings, worst: make(map[look.Trio]verdict), widthMM: make(map[look.Trio]float64)}
 	for i := range s.meetings {
 		m := &s.meetings[i]
-		patch := cloth.Patch(m.trio)
-		m.found = r.q.decide(patch.On, patch.Off, m.widthMM)
-		if m.grade != nil {
-			m.found.Grade = *m.grade
-		}
+		r.judge(m, cloth)
 		worst, known := s.worst[m.trio]
 		if !known {
 			s.trios = append(s.trios, m.trio)

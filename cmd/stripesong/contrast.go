@@ -1,0 +1,209 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math/big"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/contrast"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+	"stripesong/svg"
+)
+
+var contrastCommand = &command{
+	name:    "contrast",
+	operand: "BRIEF",
+	line:    "say which colours will show on this warp, and what would mend the rest",
+	about: `Works out the woven mixtures of every ground and pattern colour that could meet
+on the brief's warp, and how plainly each pattern would show: across the table,
+to the sight that fares worst with it. The colours that show best come first.
+For every combination of the plan that falls short it names what would mend it:
+another colour of the brief (or of a shelf) as pattern, ground or warp, more
+strands of pattern weft, a denser beat. Each of these has been planned, and the
+plan gave the grade that is promised.
+
+Grades go by the difference in lightness (L*) that is left: unseen, faint, soft,
+clear, strong, bold; what is less than clear falls short. They say which of two
+combinations shows more; they are no match for a wrapped and washed sample.`,
+	examples: []example{
+		{"stripesong contrast towels.toml", "which of my colours will show on this warp?"},
+		{"stripesong contrast towels.toml --shelf all-my-yarn.toml", "with every yarn on the shelf to choose from"},
+		{"stripesong contrast towels.toml --distance \"5 m\" --sight deutan", "across the room, to red-green blind eyes"},
+		{"stripesong contrast towels.toml --svg mixtures.svg", "the mixtures in colour and in grey, as a drawing"},
+	},
+	exits: [3]string{
+		"the question was answered, whatever the answer",
+		"",
+		"a mistake in the brief or on the command line, or something failed; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		c := newContrasting(f)
+		return c.run
+	},
+}
+
+// contrasting is one run of contrast.
+type contrasting struct {
+	overrides
+	distance, sight, shelf, svg, out value
+	all, json                        yes
+}
+
+func newContrasting(f *flags) *contrasting {
+	c := &contrasting{
+		distance: value{kind: "LENGTH", check: func(s string) error { _, err := distanceM(s); return err }},
+		sight:    value{kind: "WORD", check: func(s string) error { _, err := sights(s); return err }},
+		shelf:    value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}, out: value{kind: "DIR", check: anyText},
+	}
+	f.group("Flags", "")
+	f.add("distance", "where the cloth is looked at from, as in \"5 m\" (default: 2 m)", &c.distance)
+	f.add("sight", "normal, protan, deutan, or the worst of them (default)", &c.sight)
+	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
+	f.addYes("all", "print every colour, not only the best", &c.all)
+	f.addYes("json", "print the report as JSON and nothing else", &c.json)
+	f.add("svg", "write the mixtures as a drawing, in place of an older one", &c.svg)
+	f.add("out", "write them as contrast.svg into this folder", &c.out)
+	c.declare(f)
+	return c
+}
+
+// Distances from which cloth is looked at, in metres.
+const nearestM, farthestM = 0.05, 100
+
+// distanceM reads a distance: a length, or a bare number of metres.
+func distanceM(text string) (float64, error) {
+	if plainNumber(text) == nil {
+		text += " m"
+	}
+	length, err := measure.ParseLength(text)
+	if err != nil {
+		return 0, err
+	}
+	m, _ := new(big.Rat).Quo(length.MM, big.NewRat(1000, 1)).Float64()
+	if m < nearestM || m > farthestM {
+		return 0, mistake{what: fmt.Sprintf("%q is not from 5 cm to 100 m", text), hint: "write it as in \"2 m\""}
+	}
+	return m, nil
+}
+
+// sights reads which sights count; nil stands for all.
+func sights(text string) ([]palette.Sight, error) {
+	known := []string{"worst"}
+	for _, s := range palette.Sights {
+		if text == s.String() {
+			return []palette.Sight{s}, nil
+		}
+		known = append(known, s.String())
+	}
+	if text != "worst" {
+		return nil, mistake{what: fmt.Sprintf("%q is none of %s", text, strings.Join(known, ", ")), hint: nearestOr(text, known, "")}
+	}
+	return nil, nil
+}
+
+func (c *contrasting) question() contrast.Question {
+	var q contrast.Question
+	if c.distance.given {
+		q.DistanceM, _ = distanceM(c.distance.text) // checked when it was read
+	}
+	if c.sight.given {
+		q.Sights, _ = sights(c.sight.text)
+	}
+	return q
+}
+
+func (c *contrasting) run(w *world, operand string) error {
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	shown := newProgress(w.err)
+	defer shown.stop()
+	made, report, err := c.reckon(ctx, s, shown)
+	if err != nil {
+		return interrupted(err)
+	}
+	if err := c.draw(report); err != nil {
+		return err
+	}
+	shown.stop()
+	return c.answer(w, s, made, report)
+}
+
+func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*plan.Plan, *contrast.Report, error) {
+	shown.stage("working out what shows")
+	options := brief.Options{Shelf: s.shelf, Set: c.overrides.all()}
+	if c.shelf.given {
+		text, err := readFile(c.shelf.text)
+		if err != nil {
+			return nil, nil, mistake{what: fmt.Sprintf("can't read the shelf %q: %v", c.shelf.text, err), cause: err}
+		}
+		options.More = []brief.Shelf{{Name: c.shelf.text, Text: text}}
+	}
+	b, err := brief.Parse(s.name, s.text, options)
+	if err != nil {
+		return nil, nil, s.named(err)
+	}
+	made, err := plan.Make(ctx, b)
+	if err != nil {
+		return nil, nil, err
+	}
+	report, err := contrast.Make(ctx, b, made, c.question())
+	return made, report, err
+}
+
+// draw writes contrast.svg where it was asked for.
+func (c *contrasting) draw(report *contrast.Report) error {
+	if c.svg.given {
+		return writeDrawing(c.svg.text, func(to io.Writer) error { return svg.Contrast(to, report) })
+	}
+	if !c.out.given {
+		return nil
+	}
+	if err := os.MkdirAll(c.out.text, 0o777); err != nil {
+		return mistake{what: fmt.Sprintf("can't make the folder %q: %v", c.out.text, err), cause: err}
+	}
+	return writeDrawing(filepath.Join(c.out.text, "contrast.svg"), func(to io.Writer) error { return svg.Contrast(to, report) })
+}
+
+// writeDrawing writes a drawing whole, in place of one that may be there.
+func writeDrawing(path string, draw func(io.Writer) error) error {
+	var buffer bytes.Buffer
+	if err := draw(&buffer); err != nil {
+		return err
+	}
+	if err := whole.Replace(path, buffer.Bytes()); err != nil {
+		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
+	}
+	return nil
+}
+
+func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
+	if c.json {
+		text, err := report.JSON()
+		if err == nil {
+			_, err = w.out.Write(text)
+		}
+		return err
+	}
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
+	}
+	p := newContrastPrinter(w, made, report)
+	p.colours(bool(c.all))
+	p.mends()
+	p.sides()
+	p.edges(bool(c.all))
+	return nil
+}

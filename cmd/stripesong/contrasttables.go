@@ -1,0 +1,287 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/palette"
+	"stripesong/sequence/contrast"
+	"stripesong/sequence/plan"
+)
+
+// How much of a report is printed unless all is asked for.
+const (
+	mostColours = 15
+	mostGrounds = 3
+	mostEdges   = 6
+	mostOptions = 5
+)
+
+// contrastPrinter prints a report for people.
+type contrastPrinter struct {
+	*printer
+	report *contrast.Report
+	pairs  map[[2]string]contrast.Pair // by ground and pattern
+}
+
+func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report) *contrastPrinter {
+	p := &contrastPrinter{printer: newPrinter(w, made), report: r, pairs: make(map[[2]string]contrast.Pair)}
+	for _, pair := range r.Pairs {
+		p.pairs[[2]string{pair.Ground, pair.Pattern}] = pair
+	}
+	return p
+}
+
+// colours answers the question: a line for each pattern colour, what shows best
+// on the ground most used first.
+func (p *contrastPrinter) colours(all bool) {
+	r := p.report
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %g m, by the worst of %s sight:", visibleNames(r.Warp), r.DistanceM, strings.Join(r.Sights, ", ")))
+	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
+	t := table{left: map[int]bool{}}
+	heading := []string{"  as pattern"}
+	for i, g := range grounds {
+		heading = append(heading, "on "+screen.Visible(g))
+		t.left[i+1] = true
+	}
+	for i := range 3 {
+		t.left[len(heading)+i] = true
+	}
+	t.add(append(heading, "", "best on", "")...)
+	patterns := p.ranked()
+	shown := len(patterns)
+	if !all {
+		shown = min(shown, mostColours)
+	}
+	for _, name := range patterns[:shown] {
+		t.add(p.colourRow(name, grounds)...)
+	}
+	for i, l := range t.lines() {
+		if i > 0 {
+			l = p.mixed(p.pairs[[2]string{grounds[0], patterns[i-1]}]) + l
+		}
+		p.line(l)
+	}
+	if left := len(patterns) - shown; left > 0 {
+		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
+	}
+	p.line("  * in the plan; the number is the lightness (L*) between pattern and ground areas over")
+	p.line("    the warp colour where it is least; the back shows the same, exchanged")
+}
+
+// ranked is all pattern colours as they show on the first ground.
+func (p *contrastPrinter) ranked() (names []string) {
+	for _, pair := range p.report.Pairs {
+		if pair.Ground == p.report.Grounds[0] {
+			names = append(names, pair.Pattern)
+		}
+	}
+	return names
+}
+
+func (p *contrastPrinter) colourRow(name string, grounds []string) []string {
+	row := []string{screen.Visible(name)}
+	for _, g := range grounds {
+		row = append(row, cell(p.pairs[[2]string{g, name}]))
+	}
+	best := slices.IndexFunc(p.report.Pairs, func(pair contrast.Pair) bool { return pair.Pattern == name && pair.Ground != name })
+	if best < 0 { // there is only one colour
+		return append(row, "", "", "")
+	}
+	return append(row, side(p.pairs[[2]string{grounds[0], name}]), screen.Visible(p.report.Pairs[best].Ground), cell(p.report.Pairs[best]))
+}
+
+// side tells whether pattern areas are lighter or darker than ground areas.
+func side(p contrast.Pair) string {
+	switch {
+	case p.DeltaL > 0:
+		return "lighter"
+	case p.DeltaL < 0:
+		return "darker"
+	}
+	return ""
+}
+
+func cell(p contrast.Pair) string {
+	mark := ""
+	if p.Meets {
+		mark = "*"
+	}
+	return fmt.Sprintf("%s %.1f%s", p.Grade, math.Abs(p.DeltaL), mark)
+}
+
+// mixed shows the two mixtures side by side, where there are colours, over the
+// warp colour that decides.
+func (p *contrastPrinter) mixed(pair contrast.Pair) string {
+	for _, c := range pair.Trios {
+		on, errOn := palette.ParseHex(c.OnHex)
+		off, errOff := palette.ParseHex(c.OffHex)
+		if c.Warp == pair.Warp && errOn == nil && errOff == nil && p.paint != screen.Plain {
+			return p.paint.Strip([]palette.RGB{on, off})
+		}
+	}
+	return "  "
+}
+
+func (p *contrastPrinter) paragraph(text string) {
+	for _, l := range screen.Wrap(text, p.columns) {
+		p.line(p.paint.Strong(l))
+	}
+}
+
+// mends prints what falls short and what would help.
+func (p *contrastPrinter) mends() {
+	r := p.report
+	p.line("")
+	if r.Short == 0 {
+		p.paragraph(fmt.Sprintf("Nothing falls short: all %s in the plan are clear or better.", count(r.Meeting, "combination")))
+		return
+	}
+	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))
+	told := make(map[[2]string]bool)
+	for _, m := range r.Mends {
+		if key := [2]string{m.Ground, m.Pattern}; !told[key] {
+			told[key] = true
+			p.mend(m)
+		}
+	}
+	p.more(r.MendsLeft, "combinations that fall short")
+}
+
+func (p *contrastPrinter) mend(m contrast.Mend) {
+	hue := ""
+	if m.HueOnly {
+		hue = "; they differ in hue, not in light and dark"
+	}
+	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f to %s sight%s; in %s", m.Pattern, m.Ground, m.Warp, m.Grade, math.Abs(m.DeltaL), m.Vision, hue, some(m.Pieces)))
+	for _, also := range p.report.Mends {
+		if also.Ground == m.Ground && also.Pattern == m.Pattern && also.Warp != m.Warp {
+			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Grade, math.Abs(also.DeltaL)))
+		}
+	}
+	for _, o := range m.Options[:min(len(m.Options), mostOptions)] {
+		p.indented(6, p.option(o))
+	}
+	if len(m.Options) == 0 {
+		p.indented(6, "no single change of these colours, strands or beat would lift it without spoiling another")
+	}
+}
+
+func (p *contrastPrinter) option(o contrast.Option) string {
+	what := map[string]string{
+		contrast.AsPattern: fmt.Sprintf("pattern %q in place of %q", o.To, o.From),
+		contrast.AsGround:  fmt.Sprintf("ground %q in place of %q", o.To, o.From),
+		contrast.AsWarp:    fmt.Sprintf("warp %q in place of %q", o.To, o.From),
+		contrast.Strands:   fmt.Sprintf("%s strands of pattern weft in place of %s", o.To, o.From),
+		contrast.Beat:      fmt.Sprintf("a denser beat, ground %s in place of %s", o.To, o.From),
+	}[o.Change]
+	if o.Shelf {
+		what += " (on the shelf)"
+	}
+	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, o.Grade, math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
+	if o.ShortM > 0 {
+		words += fmt.Sprintf("; %s of it to buy", p.metres(o.ShortM))
+	}
+	return words
+}
+
+func leaves(short int) string {
+	if short == 0 {
+		return "nothing then falls short"
+	}
+	return fmt.Sprintf("%d then still short", short)
+}
+
+func (p *contrastPrinter) indented(by int, text string) {
+	for i, l := range screen.Wrap(screen.Visible(text), p.columns-by-2) {
+		if i == 1 {
+			by += 2
+		}
+		p.line(strings.Repeat(" ", by) + l)
+	}
+}
+
+// some lists the first few of many names.
+func some(names []string) string {
+	const few = 4
+	quoted := make([]string, 0, few)
+	for _, n := range names[:min(len(names), few)] {
+		quoted = append(quoted, fmt.Sprintf("%q", n))
+	}
+	if len(names) > few {
+		return fmt.Sprintf("%s and %d more", strings.Join(quoted, ", "), len(names)-few)
+	}
+	return strings.Join(quoted, ", ")
+}
+
+func visibleNames(names []string) string { return screen.Visible(strings.Join(names, ", ")) }
+
+// sides prints which side of each piece is the lighter.
+func (p *contrastPrinter) sides() {
+	t := table{left: map[int]bool{5: true}}
+	t.add("light side, dark side", "face L*", "back L*", "pattern, face", "back", "")
+	pieces := p.report.Pieces
+	shown := p.shown(len(pieces))
+	for _, s := range pieces[:shown] {
+		t.add(sideRow("  "+screen.Visible(s.Name), s)...)
+	}
+	if len(pieces) > 1 {
+		t.add(sideRow("  the whole set", p.report.Set)...)
+	}
+	p.line("")
+	for _, l := range t.lines() {
+		p.line(l)
+	}
+	p.more(len(pieces)-shown, "pieces")
+}
+
+func sideRow(name string, s contrast.Sides) []string {
+	lighter := "both alike"
+	if s.Lighter != "alike" {
+		lighter = fmt.Sprintf("%s lighter by %.1f", s.Lighter, s.LighterBy)
+	}
+	return []string{name, fmt.Sprintf("%.1f", s.Face.MeanL), fmt.Sprintf("%.1f", s.Back.MeanL),
+		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare), fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), lighter}
+}
+
+// edges prints how neighbouring warp stripes show, what is weakest first.
+func (p *contrastPrinter) edges(all bool) {
+	edges := slices.DeleteFunc(slices.Clone(p.report.Edges), func(e contrast.Edge) bool { return !e.Meets })
+	if len(edges) == 0 {
+		return
+	}
+	slices.SortStableFunc(edges, func(a, b contrast.Edge) int { return p.seenMilli(a) - p.seenMilli(b) })
+	p.line("")
+	p.paragraph("Neighbouring warp stripes with each other, the weakest first:")
+	shown := len(edges)
+	if !all {
+		shown = min(shown, mostEdges)
+	}
+	for _, e := range edges[:shown] {
+		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Grade, float64(p.seenMilli(e))/1000, e.Vision))
+	}
+	if left := len(edges) - shown; left > 0 {
+		p.line(fmt.Sprintf("  and %d more (--all)", left))
+	}
+}
+
+// seenMilli is the lightness left of an edge, in thousandths.
+func (p *contrastPrinter) seenMilli(e contrast.Edge) int {
+	for _, s := range e.Seen {
+		if s.Vision == e.Vision && s.DistanceM == p.report.DistanceM {
+			return int(math.Round(math.Abs(s.DeltaL) * 1000))
+		}
+	}
+	return 0
+}
+
+func edgeWords(e contrast.Edge) string {
+	if e.Pattern == "" {
+		return fmt.Sprintf("%q beside %q, plain on %q", e.Left.Warp, e.Right.Warp, e.Ground)
+	}
+	words := map[string]string{"on": "under", "off": "before"}
+	return fmt.Sprintf("%q %s and %q %s %q, on %q", e.Left.Warp, words[e.Left.State], e.Right.Warp, words[e.Right.State], e.Pattern, e.Ground)
+}

@@ -1,0 +1,313 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/svg"
+)
+
+var paletteCommand = &command{
+	name:    "palette",
+	operand: "ACTION [FILE]",
+	fewest:  1,
+	most:    2,
+	lacking: "say what to do: " + strings.Join(actionNames(), ", "),
+	line:    "build or mend a palette: from a photo, from the shelf, between two colours",
+	about: `Prints [[colour]] tables to put into a brief. ACTION is one of
+
+  from-photo  the colours a PNG or JPEG comes down to, the largest share first
+  spread      the colours of a brief or shelf that differ most from one another
+  ramp        equal steps of lightness from one colour to another
+  list        what a brief or shelf holds: lightness, neighbours, pairs that
+              merge for red-green blind eyes
+
+FILE is the photo, or the brief or shelf to take colours from; without one, spread,
+ramp and list take those of the brief that comes with the program. With --shelf
+the colours found are put as near as can be with yarns of that file, none twice.
+A photo shows light, not yarn: hold the skein against the thing itself.`,
+	examples: []example{
+		{"stripesong palette from-photo harbour.jpg --colours 5 --shelf shelf.toml", "five colours of a picture, in yarns of yours"},
+		{"stripesong palette spread shelf.toml --colours 4", "four yarns that are as unlike as can be"},
+		{"stripesong palette ramp --from #efe6d2 --to #24463c --colours 6 --svg ramp.svg", "six even steps, and a sheet of swatches"},
+		{"stripesong palette list towels.toml", "which of my colours are too much alike?"},
+	},
+	exits: [3]string{
+		"the palette was printed",
+		"",
+		"a mistake on the command line or in a file, or a picture that can't be read; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		p := newPaletting(f)
+		return p.run
+	},
+}
+
+// action is one thing palette does and the flags that go with it.
+type action struct {
+	name  string
+	flags []string
+	work  func(*paletting, *world, string) ([]finding, error)
+}
+
+// actions are all there are.
+func actions() []action {
+	return []action{
+		{"from-photo", []string{"colours", "seed", "shelf", "svg"}, (*paletting).fromPhoto},
+		{"spread", []string{"colours", "svg"}, (*paletting).spread},
+		{"ramp", []string{"colours", "from", "to", "shelf", "svg"}, (*paletting).ramp},
+		{"list", []string{"svg"}, (*paletting).list},
+	}
+}
+
+func actionNames() []string { return []string{"from-photo", "spread", "ramp", "list"} }
+
+// finding is one colour of the answer.
+type finding struct {
+	name    string
+	colour  palette.RGB
+	yarn    string // "" where it is not known
+	onHand  string // "" where it is not known
+	remark  string
+	missing bool // nothing on the shelf was left for it
+}
+
+// paletting is one run of palette.
+type paletting struct {
+	flags                               *flags
+	colours, seed, from, to, shelf, svg value
+	title                               string
+	heading                             []string // lines above the tables, as comments
+	plain                               []string // lines instead of tables, for list
+}
+
+// defaultColours is how many colours are looked for unless it is said.
+const defaultColours, mostPalette = 6, 60
+
+func newPaletting(f *flags) *paletting {
+	p := &paletting{flags: f,
+		colours: value{kind: "N", check: coloursCount}, seed: value{kind: "N", check: wholeNumber},
+		from: value{kind: "COLOUR", check: anyText}, to: value{kind: "COLOUR", check: anyText},
+		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}}
+	f.group("Flags", "")
+	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours), &p.colours)
+	f.add("from", "ramp: the first colour, as #24463c or by its name in FILE", &p.from)
+	f.add("to", "ramp: the last colour", &p.to)
+	f.add("seed", "from-photo: another number, another look at the picture (default 1)", &p.seed)
+	f.add("shelf", "from-photo, ramp: a file of yarns to put the colours with", &p.shelf)
+	f.add("svg", "write a sheet of swatches, in place of an older one", &p.svg)
+	return p
+}
+
+func coloursCount(text string) error {
+	if err := wholeNumber(text); err != nil {
+		return err
+	}
+	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > mostPalette {
+		return mistake{what: fmt.Sprintf("%q is not from 1 to %d", text, mostPalette)}
+	}
+	return nil
+}
+
+func (p *paletting) count() int {
+	n, err := strconv.Atoi(p.colours.text)
+	if err != nil {
+		return defaultColours
+	}
+	return n
+}
+
+func (p *paletting) run(w *world, name string) error {
+	do, err := p.action(name)
+	if err != nil {
+		return err
+	}
+	file := append(w.operands, "")[1]
+	found, err := do.work(p, w, file)
+	if err != nil {
+		return err
+	}
+	if p.svg.given {
+		if err := writeDrawing(p.svg.text, func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
+			return err
+		}
+	}
+	return p.print(w, found)
+}
+
+// action finds what is to be done and refuses flags that do not go with it.
+func (p *paletting) action(name string) (action, error) {
+	for _, a := range actions() {
+		if a.name != name {
+			continue
+		}
+		for _, flag := range p.flags.names() {
+			if f := p.flags.all.Lookup(flag); f != nil && f.Changed && !slices.Contains(a.flags, flag) {
+				return a, mistake{what: fmt.Sprintf("--%s does not go with %s", flag, name), hint: fmt.Sprintf("its flags are --%s", strings.Join(a.flags, ", --"))}
+			}
+		}
+		return a, nil
+	}
+	return action{}, mistake{what: fmt.Sprintf("palette can't %q", name), hint: nearestOr(name, actionNames(), "it knows "+strings.Join(actionNames(), ", "))}
+}
+
+// fromPhoto brings a picture down to a few colours.
+func (p *paletting) fromPhoto(w *world, file string) ([]finding, error) {
+	samples, err := w.photo(file)
+	if err != nil {
+		return nil, err
+	}
+	seed := uint64(1)
+	if p.seed.given {
+		n, _ := strconv.ParseInt(p.seed.text, 10, 64) // checked when it was read
+		seed = uint64(n)
+	}
+	p.title = "Colours of " + file
+	p.heading = []string{fmt.Sprintf("The colours of %q, the largest share of the picture first.", file)}
+	var found []finding
+	for _, c := range palette.Clusters(samples, p.count(), rand.New(rand.NewPCG(seed, 0))) {
+		found = append(found, finding{colour: c.Colour, remark: fmt.Sprintf("%.1f %% of the picture", 100*c.Share)})
+	}
+	if len(found) < p.count() {
+		p.heading = append(p.heading, fmt.Sprintf("It has no more than %d that are %g dE00 or more apart.", len(found), palette.MergedBelow))
+	}
+	return p.onShelf(found)
+}
+
+func (w *world) photo(file string) ([]palette.Sample, error) {
+	if file == "" {
+		return nil, mistake{what: "name the photo", hint: "stripesong palette from-photo FILE"}
+	}
+	in := w.in
+	if file != "-" {
+		f, err := os.Open(file)
+		if err != nil {
+			return nil, unreadable(file, err)
+		}
+		defer f.Close()
+		in = f
+	}
+	samples, err := palette.ReadPhoto(in, palette.PhotoLimits)
+	if err != nil {
+		return nil, mistake{what: fmt.Sprintf("%q: %v", file, err), cause: err, hint: "a PNG or JPEG of up to 50 megapixels and 64 MiB is read"}
+	}
+	return samples, nil
+}
+
+func unreadable(file string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return mistake{what: fmt.Sprintf("there is no file %q", file), cause: err}
+	}
+	return mistake{what: fmt.Sprintf("can't read %q: %v", file, err), cause: err}
+}
+
+// spread picks colours of a brief or shelf that differ most.
+func (p *paletting) spread(w *world, file string) ([]finding, error) {
+	s, err := w.stock(file)
+	if err != nil {
+		return nil, err
+	}
+	choice := palette.Spread(labs(s), min(p.count(), len(s)))
+	p.title = fmt.Sprintf("%d colours that differ", len(choice.Picked))
+	p.heading = []string{fmt.Sprintf("%d of %d colours, as unlike as can be: the two most alike differ by %.1f dE00.", len(choice.Picked), len(s), choice.LeastE00()),
+		"No choice of so many has more."}
+	if !choice.Best() {
+		p.heading[1] = fmt.Sprintf("No choice of so many has more than %.1f.", choice.BoundE00())
+	}
+	var found []finding
+	for _, i := range choice.Picked {
+		found = append(found, s[i])
+	}
+	return found, nil
+}
+
+// ramp steps evenly from one colour to another.
+func (p *paletting) ramp(w *world, file string) ([]finding, error) {
+	if !p.from.given || !p.to.given {
+		return nil, mistake{what: "a ramp needs both ends", hint: "stripesong palette ramp --from #efe6d2 --to #24463c"}
+	}
+	from, err := w.colour(p.from.text, file)
+	if err != nil {
+		return nil, err
+	}
+	to, err := w.colour(p.to.text, file)
+	if err != nil {
+		return nil, err
+	}
+	p.title = fmt.Sprintf("From %s to %s", p.from.text, p.to.text)
+	p.heading = []string{fmt.Sprintf("%d equal steps of lightness from %s to %s.", p.count(), p.from.text, p.to.text)}
+	var found []finding
+	for _, c := range palette.Ramp(from, to, p.count()) {
+		found = append(found, finding{colour: c})
+	}
+	return p.onShelf(found)
+}
+
+// colour is one written as #24463c, or named in a brief or shelf.
+func (w *world) colour(text, file string) (palette.RGB, error) {
+	if strings.HasPrefix(text, "#") {
+		c, err := palette.ParseHex(text)
+		if err != nil {
+			return c, mistake{what: err.Error(), cause: err}
+		}
+		return c, nil
+	}
+	all, err := w.stock(file)
+	if err != nil {
+		return palette.RGB{}, err
+	}
+	var names []string
+	for _, c := range all {
+		if c.name == text {
+			return c.colour, nil
+		}
+		names = append(names, c.name)
+	}
+	return palette.RGB{}, mistake{what: fmt.Sprintf("there is no colour %q", text), hint: nearestOr(text, names, "write it as in #24463c, or by its name in FILE")}
+}
+
+// stock is the colours of a brief or shelf.
+func (w *world) stock(file string) ([]finding, error) {
+	s, err := w.open(file)
+	if err != nil {
+		return nil, err
+	}
+	return stockOf(brief.Shelf{Name: s.name, Text: s.text})
+}
+
+func stockOf(shelf brief.Shelf) ([]finding, error) {
+	yarns, colours, err := brief.Stock(shelf)
+	if err != nil {
+		return nil, err
+	}
+	var all []finding
+	for _, c := range colours {
+		rgb, _ := palette.ParseHex(c.Hex) // checked when it was read
+		f := finding{name: c.Name, colour: rgb}
+		if c.Yarn < len(yarns) {
+			f.yarn = yarns[c.Yarn].Name
+		}
+		if c.OnHandM != nil {
+			f.onHand = wholeMetres(c.OnHandM)
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+func labs(all []finding) []palette.Lab {
+	out := make([]palette.Lab, len(all))
+	for i, f := range all {
+		out[i] = f.colour.Lab()
+	}
+	return out
+}

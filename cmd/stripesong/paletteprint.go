@@ -1,0 +1,170 @@
+package main
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/svg"
+)
+
+// wholeMetres is an amount of yarn in whole metres, rounded down so that no
+// brief counts on more than there is.
+func wholeMetres(m *big.Rat) string {
+	return new(big.Int).Quo(m.Num(), m.Denom()).String() + " m"
+}
+
+// onShelf puts colours with yarns of the shelf, none twice, or names them.
+func (p *paletting) onShelf(found []finding) ([]finding, error) {
+	if !p.shelf.given {
+		for i, name := range palette.Names(labs(found), nil) {
+			found[i].name = name
+		}
+		return found, nil
+	}
+	text, err := readFile(p.shelf.text)
+	if err != nil {
+		return nil, unreadable(p.shelf.text, err)
+	}
+	shelf, err := stockOf(brief.Shelf{Name: p.shelf.text, Text: text})
+	if err != nil {
+		return nil, err
+	}
+	p.heading = append(p.heading, fmt.Sprintf("The nearest yarns of %q, none twice.", p.shelf.text))
+	for i, place := range palette.Snap(labs(found), labs(shelf)) {
+		wanted := found[i]
+		if place < 0 {
+			found[i].missing = true
+			continue
+		}
+		found[i] = shelf[place]
+		found[i].remark = strings.TrimPrefix(fmt.Sprintf("%s; for %s, %.1f dE00 off", wanted.remark, wanted.colour.Hex(),
+			palette.DeltaE00(wanted.colour.Lab(), shelf[place].colour.Lab())), "; ")
+	}
+	return found, nil
+}
+
+// print writes the tables, or what list has to say.
+func (p *paletting) print(w *world, found []finding) error {
+	if p.plain != nil {
+		for _, l := range p.plain {
+			fmt.Fprintln(w.out, l)
+		}
+		return nil
+	}
+	for _, l := range p.heading {
+		fmt.Fprintf(w.out, "# %s\n", comment(l))
+	}
+	yarn := false
+	for _, f := range found {
+		if f.missing {
+			fmt.Fprintf(w.out, "\n# nothing on the shelf is left for %s\n", f.colour.Hex())
+			continue
+		}
+		yarn = yarn || f.yarn != ""
+		fmt.Fprintf(w.out, "\n%s", f.toml())
+	}
+	if !yarn {
+		fmt.Fprintln(w.out, "\n# a brief with several yarns wants to know of which each is: yarn = \"...\"")
+	}
+	return nil
+}
+
+// comment is text fit to stand behind a # in TOML.
+func comment(s string) string { return screen.Visible(s) }
+
+// toml is the colour as a table of a brief.
+func (f finding) toml() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "[[colour]]\nname = %s\nhex  = %s", quoted(f.name), quoted(f.colour.Hex()))
+	remark := fmt.Sprintf("L* %.0f", f.colour.Lab().L)
+	if f.remark != "" {
+		remark += "; " + f.remark
+	}
+	fmt.Fprintf(&b, " # %s\n", comment(remark))
+	if f.yarn != "" {
+		fmt.Fprintf(&b, "yarn = %s\n", quoted(f.yarn))
+	}
+	if f.onHand != "" {
+		fmt.Fprintf(&b, "on_hand = %s\n", quoted(f.onHand))
+	}
+	return b.String()
+}
+
+// swatches is the answer for the sheet.
+func swatches(found []finding) (all []svg.Swatch) {
+	for _, f := range found {
+		if !f.missing {
+			all = append(all, svg.Swatch{Name: f.name, Colour: f.colour, Note: f.remark})
+		}
+	}
+	return all
+}
+
+// nearestShown is how many neighbours list names.
+const nearestShown = 2
+
+// list describes a palette.
+func (p *paletting) list(w *world, file string) ([]finding, error) {
+	all, err := w.stock(file)
+	if err != nil {
+		return nil, err
+	}
+	p.title = fmt.Sprintf("%s on the shelf", count(len(all), "colour"))
+	paint := screen.Detect(w.terminal, w.env)
+	ranks, near := palette.LightnessRanks(labs(all)), palette.Neighbours(labs(all), nearestShown)
+	t := table{left: map[int]bool{1: true, 6: true, 7: true}}
+	t.add("  colour", "hex", "rank", "L*", "a*", "b*", "nearest", "next", "yarn")
+	for i, f := range all {
+		lab := f.colour.Lab()
+		row := []string{screen.Visible(f.name), f.colour.Hex(), fmt.Sprint(ranks[i]),
+			fmt.Sprintf("%.1f", lab.L), signed(lab.A), signed(lab.B), "", "", ""}
+		for j, n := range near[i] {
+			row[6+j] = fmt.Sprintf("%.1f %s", n.E00(), screen.Visible(all[n.Index].name))
+			if j == 0 {
+				all[i].remark = fmt.Sprintf("nearest: %s, %.1f dE00", all[n.Index].name, n.E00())
+			}
+		}
+		t.add(row...)
+	}
+	for i, l := range t.lines() {
+		if i > 0 {
+			l = strings.TrimRight(cmpOr(paint.Swatch(all[i-1].colour, 2), "  ")+l, " ")
+		}
+		p.plain = append(p.plain, l)
+	}
+	p.merging(all)
+	return all, nil
+}
+
+// signed has one decimal and no -0.
+func signed(v float64) string { return strings.Replace(fmt.Sprintf("%.1f", v), "-0.0", "0.0", 1) }
+
+func cmpOr(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// merging lists the pairs that a sight takes for one.
+func (p *paletting) merging(all []finding) {
+	light := make([]palette.Linear, len(all))
+	for i, f := range all {
+		light[i] = f.colour.Linear()
+	}
+	merges := palette.Merging(light)
+	p.plain = append(p.plain, "")
+	if len(merges) == 0 {
+		p.plain = append(p.plain, "No two that are well apart merge for protan or deutan sight.")
+		return
+	}
+	p.plain = append(p.plain, "Well apart to normal sight, and taken for one by others:")
+	for _, m := range merges {
+		p.plain = append(p.plain, fmt.Sprintf("  %s and %s, to %s sight: dE00 %.1f, to normal sight %.1f",
+			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), m.Sight, float64(m.Seen)/1e6, float64(m.Normal)/1e6))
+	}
+}
