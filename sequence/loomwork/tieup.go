@@ -1,0 +1,105 @@
+package loomwork
+
+import (
+	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
+)
+
+// Treadle is one treadle to be tied.
+type Treadle struct {
+	Number int    // on the loom, from 1 at the left
+	Name   string // "a" and "b" for tabby, else the block's letter
+	Tabby  bool
+	Ties   []bool // by shaft, shaft 1 first
+}
+
+// Tread is one pick of a weft unit.
+type Tread struct {
+	Pattern bool // thrown with the pattern shuttle
+	Treadle int  // its number
+	Name    string
+}
+
+// TieUp is the treadles the whole set uses and how each block is trodden.
+type TieUp struct {
+	Treadles []Treadle // by number
+	Blocks   []BlockTread
+	byShed   map[weave.Shed]int
+}
+
+// BlockTread is the picks of one weft unit of a block; "" for plain ground.
+type BlockTread struct {
+	Block string
+	Picks []Tread
+}
+
+// TieUpOf gives the pattern treadles numbers from the left and the two tabbies
+// the last two at the right, so that each foot keeps to one kind (common
+// practice, no source).
+func TieUpOf(p *plan.Plan) *TieUp {
+	s := p.Weave
+	blocks := blocksUsed(p)
+	picks := s.Picks(2, nil)
+	for _, block := range blocks {
+		picks = append(picks, s.UnitPicks(block)...)
+	}
+	sheds := s.Treadles(picks)
+	t := &TieUp{byShed: map[weave.Shed]int{}}
+	ties := s.TieUp(sheds, p.Loom.Shed == "sinking")
+	for _, i := range patternFirst(s, sheds) {
+		tabby := sheds[i].Shed == s.Tabby[0] || sheds[i].Shed == s.Tabby[1]
+		t.Treadles = append(t.Treadles, Treadle{t.place(p, len(sheds), tabby), sheds[i].Name, tabby, ties[i]})
+		t.byShed[sheds[i].Shed] = len(t.Treadles) - 1
+	}
+	for _, block := range blocks {
+		t.Blocks = append(t.Blocks, BlockTread{block, t.treads(s.UnitPicks(block))})
+	}
+	return t
+}
+
+// patternFirst is the numbers of sheds with the tabbies last.
+func patternFirst(s *weave.Structure, sheds []weave.Treadle) (order []int) {
+	for _, tabby := range []bool{false, true} {
+		for i, shed := range sheds {
+			if tabby == (shed.Shed == s.Tabby[0] || shed.Shed == s.Tabby[1]) {
+				order = append(order, i)
+			}
+		}
+	}
+	return order
+}
+
+// place is the number of the next treadle.
+func (t *TieUp) place(p *plan.Plan, used int, tabby bool) int {
+	n := len(t.Treadles) + 1
+	if tabby && p.Loom.Treadles > used {
+		n += p.Loom.Treadles - used
+	}
+	return n
+}
+
+func (t *TieUp) treads(picks []weave.Woven) []Tread {
+	treads := make([]Tread, len(picks))
+	for i, pick := range picks {
+		treadle := t.Treadles[t.byShed[pick.Shed]]
+		treads[i] = Tread{pick.Pattern, treadle.Number, treadle.Name}
+	}
+	return treads
+}
+
+// blocksUsed lists the blocks woven in the set, in the structure's order, and
+// "" last where there is plain ground.
+func blocksUsed(p *plan.Plan) (blocks []string) {
+	used := map[string]bool{}
+	for _, piece := range p.Pieces {
+		for _, run := range piece.Runs {
+			used[run.Block] = true
+		}
+	}
+	for _, letter := range append(p.Weave.Letters(), "") {
+		if used[letter] {
+			blocks = append(blocks, letter)
+		}
+	}
+	return blocks
+}

@@ -1,0 +1,128 @@
+package svg
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/plan"
+)
+
+// The squares of the drafts for the loom, large enough to follow from a bench.
+const (
+	cell  = 9 * mm
+	draftX  = 22 * mm // for the numbers of the shafts
+	draftY  = 8 * mm  // for what stands above
+	beneath = 7 * mm
+)
+
+var (
+	draftName   = font{size: 4200, bold: true, colour: black}
+	draftNumber = font{size: 3400, colour: black}
+)
+
+// draft is squares over shafts, shaft 1 at the foot.
+type draft struct {
+	pen    *pen
+	shafts int
+}
+
+func (d *draft) y(shaft int) um { return draftY + um(d.shafts-shaft)*cell }
+
+// grid draws the empty squares of some columns.
+func (d *draft) grid(x um, columns int) {
+	lines := outline(nil)
+	w, h := um(columns)*cell, um(d.shafts)*cell
+	for k := range columns + 1 {
+		lines = lines.line(x+um(k)*cell, draftY, x+um(k)*cell, draftY+h)
+	}
+	for k := range d.shafts + 1 {
+		lines = lines.line(x, draftY+um(k)*cell, x+w, draftY+um(k)*cell)
+	}
+	d.pen.stroke(lines, quiet, 250)
+}
+
+// full fills a square and writes in it.
+func (d *draft) full(x um, column, shaft int, s string) {
+	left, top := x+um(column)*cell, d.y(shaft)
+	d.pen.fill(rect(left+500, top+500, cell-mm, cell-mm), black)
+	d.pen.text(left+cell/2, top+cell*68/100, draftName.in(paper).at(middle), s)
+}
+
+func (d *draft) shaftNumbers() {
+	for shaft := 1; shaft <= d.shafts; shaft++ {
+		d.pen.text(draftX-2*mm, d.y(shaft)+cell*65/100, draftNumber.at(end), "shaft "+strconv.Itoa(shaft))
+	}
+}
+
+// Units draws one threading unit of each block, ends left to right.
+func Units(w io.Writer, p *plan.Plan) error {
+	s := p.Weave
+	unit, gap := s.UnitEnds(), cell
+	width := draftX + um(len(s.Blocks))*(um(unit)*cell+gap)
+	height := draftY + um(s.Shafts)*cell + 2*mm
+	d := &draft{open(w, width, height, "Threading of one unit of each block", unitsInWords(p)), s.Shafts}
+	d.shaftNumbers()
+	for i, block := range s.Blocks {
+		x := draftX + um(i)*(um(unit)*cell+gap)
+		d.grid(x, unit)
+		d.pen.text(x+um(unit)*cell/2, draftY-2*mm, draftName.at(middle), "block "+block.Letter)
+		for column, shaft := range block.Unit {
+			d.full(x, column, shaft, strconv.Itoa(shaft))
+		}
+	}
+	return d.pen.finish()
+}
+
+func unitsInWords(p *plan.Plan) string {
+	var words []string
+	for _, block := range p.Weave.Blocks {
+		words = append(words, fmt.Sprintf("block %s: shafts %s", block.Letter, strings.Trim(fmt.Sprint(block.Unit), "[]")))
+	}
+	return strings.Join(words, "; ")
+}
+
+// TieUp draws which shafts are tied to which treadle of this loom.
+func TieUp(w io.Writer, p *plan.Plan) error {
+	tie := loomwork.TieUpOf(p)
+	columns := p.Loom.Treadles
+	if n := len(tie.Treadles); n > 0 {
+		columns = max(columns, tie.Treadles[n-1].Number)
+	}
+	shafts := p.Weave.Shafts
+	d := &draft{open(w, draftX+um(columns)*cell+2*mm, draftY+um(shafts)*cell+beneath, "Tie-up", tieUpInWords(p, tie)), shafts}
+	d.shaftNumbers()
+	d.grid(draftX, columns)
+	mark := "o" // the trade's sign of a rising shaft
+	if p.Loom.Shed == "sinking" {
+		mark = "x"
+	}
+	for k := range columns {
+		d.pen.text(draftX+um(k)*cell+cell/2, draftY+um(shafts)*cell+5*mm, draftNumber.at(middle), strconv.Itoa(k+1))
+	}
+	for _, t := range tie.Treadles {
+		d.pen.text(draftX+um(t.Number-1)*cell+cell/2, draftY-2*mm, draftName.at(middle), t.Name)
+		for i, tied := range t.Ties {
+			if tied {
+				d.full(draftX, t.Number-1, i+1, mark)
+			}
+		}
+	}
+	return d.pen.finish()
+}
+
+func tieUpInWords(p *plan.Plan, tie *loomwork.TieUp) string {
+	words := []string{"Shafts that the treadle " + map[bool]string{true: "lowers", false: "raises"}[p.Loom.Shed == "sinking"]}
+	for _, t := range tie.Treadles {
+		var shafts []string
+		for i, tied := range t.Ties {
+			if tied {
+				shafts = append(shafts, strconv.Itoa(i+1))
+			}
+		}
+		words = append(words, fmt.Sprintf("treadle %d (%s): %s", t.Number, t.Name, strings.Join(shafts, " ")))
+	}
+	return strings.Join(words, "; ")
+}

@@ -1,0 +1,220 @@
+package svg
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// A strip of a tape, across: the rule along its left edge, which is laid
+// against the cloth; a band in the colours woven; names. Above and below the
+// measured stretch there is paper for the joins.
+const (
+	stripWidth = 37 * mm
+	ruleTo     = 9 * mm
+	bandTo     = 13500 * um(1)
+	namesFrom  = 17500 * um(1)
+	joinAbove  = 9 * mm
+	joinBelow  = 6 * mm
+	namePitch  = 3300 * um(1)
+)
+
+var (
+	tapeName  = font{size: 2700, colour: black}
+	tapeSmall = font{size: 2300, colour: quiet}
+)
+
+// Tape is the tape of one piece, from which strips are drawn.
+type Tape struct {
+	plan    *plan.Plan
+	tape    loomwork.Tape
+	steps   []loomwork.Step
+	letters map[string]string
+	hex     map[string]string
+	name    string
+}
+
+// NewTape prepares the tape of piece i (from 0) at true size.
+func NewTape(p *plan.Plan, i int) *Tape {
+	t := &Tape{plan: p, tape: loomwork.TapeOf(p, i), steps: loomwork.StepsOf(p, i), letters: loomwork.LettersOf(p),
+		hex: map[string]string{}, name: fmt.Sprintf("%d %s", i+1, p.Pieces[i].Name)}
+	for _, c := range p.Colours {
+		t.hex[c.Name] = c.Hex
+	}
+	return t
+}
+
+// Strips is how many strips there are.
+func (t *Tape) Strips() int { return len(t.tape.Strips) }
+
+// Strip writes one strip (from 0), one millimetre of cloth to a millimetre of
+// paper. The first pick is at the foot of the first.
+func (t *Tape) Strip(w io.Writer, n int) error {
+	strip := t.tape.Strips[n]
+	s := &tapeStrip{Tape: t, strip: strip, foot: joinAbove + micrometres(strip.To-strip.From)}
+	s.pen = open(w, stripWidth, s.foot+joinBelow, s.title(n), s.describe())
+	s.bands()
+	s.rule()
+	s.names(n == t.Strips()-1)
+	s.joins(n)
+	return s.pen.finish()
+}
+
+type tapeStrip struct {
+	*Tape
+	pen   *pen
+	strip loomwork.Strip
+	foot  um // where the strip's stretch begins, on paper
+}
+
+func (s *tapeStrip) title(n int) string {
+	return fmt.Sprintf("Tape of %s, strip %d of %d, %s to %s", s.name, n+1, s.Strips(),
+		measure.FormatLength(s.strip.From, s.plan.Units), measure.FormatLength(s.strip.To, s.plan.Units))
+}
+
+func (s *tapeStrip) describe() string {
+	var words []string
+	for _, m := range s.tape.Marks {
+		if s.holds(m.MM, true) {
+			words = append(words, measure.FormatLength(m.MM, s.plan.Units)+" "+s.nameOf(m))
+		}
+	}
+	return "Marks: " + strings.Join(words, "; ")
+}
+
+// holds tells whether a place lies on this strip; the end only where asked.
+func (s *tapeStrip) holds(at float64, end bool) bool {
+	return at >= s.strip.From && (at < s.strip.To || end && at == s.strip.To)
+}
+
+// y is where a place on the tape lies on paper.
+func (s *tapeStrip) y(at float64) um { return s.foot - micrometres(at-s.strip.From) }
+
+// bands fills the colours woven.
+func (s *tapeStrip) bands() {
+	for _, b := range s.tape.Bands {
+		from, to := max(b.From, s.strip.From), min(b.To, s.strip.To)
+		if from >= to {
+			continue
+		}
+		y := s.y(to)
+		box := rect(ruleTo, y, bandTo-ruleTo, s.y(from)-y)
+		s.pen.outlined(box, s.pen.ink(s.hex[colourOf(s.steps[b.Step])]), line, 100)
+	}
+}
+
+// colourOf is the colour that shows most in a step.
+func colourOf(step loomwork.Step) string {
+	if step.Pattern != "" {
+		return step.Pattern
+	}
+	return step.Ground
+}
+
+// rule draws centimetres or inches along the left edge.
+func (s *tapeStrip) rule() {
+	step, every := 5.0, 2 // half centimetres
+	if s.plan.Units == "in" {
+		step, every = 6.35, 4 // quarters of an inch
+	}
+	ticks := outline(nil).line(0, s.y(s.strip.To), 0, s.foot)
+	for k := int(s.strip.From/step + 0.5); float64(k)*step <= s.strip.To+0.01; k++ {
+		y := s.y(max(float64(k)*step, s.strip.From))
+		length := um(2200)
+		if k%every == 0 {
+			length = 4200
+			s.pen.text(4700, min(y+900, s.foot), tapeName, strconv.Itoa(k/every))
+		}
+		ticks = ticks.line(0, y, length, y)
+	}
+	s.pen.stroke(ticks, black, 220)
+}
+
+// names ties the marks to what begins there.
+func (s *tapeStrip) names(last bool) {
+	marks, ties := outline(nil), outline(nil)
+	var held []loomwork.Mark // from the top down
+	for k := range s.tape.Marks {
+		if m := s.tape.Marks[len(s.tape.Marks)-1-k]; s.holds(m.MM, last) {
+			held = append(held, m)
+			marks = marks.line(0, s.y(m.MM), bandTo+1500, s.y(m.MM))
+		}
+	}
+	s.pen.stroke(marks, black, 350)
+	shown := named(held, int((s.foot-joinAbove-1400)/namePitch))
+	var want []um
+	for _, m := range shown {
+		want = append(want, s.y(m.MM))
+	}
+	for i, y := range spread(want, namePitch, joinAbove+800, s.foot-600) {
+		f := tapeName
+		if shown[i].What != loomwork.Change {
+			f = f.heavy()
+		}
+		ties = ties.line(bandTo+1500, want[i], namesFrom-400, y)
+		s.pen.text(namesFrom, y+900, f, f.fit(s.nameOf(shown[i]), stripWidth-namesFrom-300))
+	}
+	s.pen.stroke(ties, line, 150)
+}
+
+// named leaves changes unnamed where there are more marks than names fit;
+// hems, the middle and the ends keep theirs.
+func named(marks []loomwork.Mark, most int) (shown []loomwork.Mark) {
+	changes := 0
+	for _, m := range marks {
+		if m.What == loomwork.Change {
+			changes++
+		}
+	}
+	every := 1
+	if over := len(marks) - max(most, 1); over > 0 {
+		every = changes/max(changes-over, 1) + 1
+	}
+	n := 0
+	for _, m := range marks {
+		if m.What == loomwork.Change {
+			if n++; n%every != 0 {
+				continue
+			}
+		}
+		shown = append(shown, m)
+	}
+	return shown
+}
+
+// nameOf says what begins at a mark.
+func (t *Tape) nameOf(m loomwork.Mark) string {
+	if m.Step < 0 {
+		return string(m.What)
+	}
+	step := t.steps[m.Step]
+	switch {
+	case step.Kind == loomwork.Hem:
+		return "hem " + t.letters[step.Ground]
+	case step.Pattern == "":
+		return "plain " + t.letters[step.Ground]
+	}
+	return step.Block + " · " + t.letters[step.Pattern] + " " + step.Pattern
+}
+
+// joins draws the tab to be glued under the next strip, and where this one is
+// cut to be laid over the last.
+func (s *tapeStrip) joins(n int) {
+	above, below := "end of the tape", "strip 1: first pick here"
+	if n+1 < s.Strips() {
+		above = fmt.Sprintf("join %d: glue under strip %d", n+1, n+2)
+		s.pen.fill(rect(0, 0, stripWidth-mm, joinAbove), shaded)
+	}
+	if n > 0 {
+		below = fmt.Sprintf("strip %d: cut here, join %d", n+1, n)
+	}
+	top := s.y(s.strip.To)
+	s.pen.text(1500, top-2500, tapeSmall.in(black), above)
+	s.pen.text(1500, s.foot+3600, tapeSmall.in(black), below)
+	s.pen.stroke(outline(nil).line(0, top, stripWidth-mm, top).line(0, s.foot, stripWidth-mm, s.foot), black, 250)
+}
