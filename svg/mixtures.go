@@ -12,16 +12,16 @@ import (
 
 // The sizes of the sheet of mixtures.
 const (
-	mostRows    = 16
-	mostColumns = 6
-	sheetMargin = 10 * mm
-	nameWidth   = 38 * mm
-	cellPitch   = 24 * mm
-	cellWidth   = 21 * mm
-	square      = cellWidth / 4
-	rowPitch    = 2*square + 5*mm
-	gridTop     = 42 * mm
-	gridGap     = 12 * mm
+	mixRows    = 16
+	mixColumns = 6
+	mixMargin  = 10 * mm
+	mixNames   = 38 * mm
+	mixPitch   = 24 * mm
+	mixCell    = 21 * mm
+	mixBlock   = mixCell / 4
+	mixRow     = 2*mixBlock + 5*mm
+	mixTop     = 42 * mm
+	mixGap     = 12 * mm
 )
 
 // mixtures is the sheet of what woven combinations look like.
@@ -51,13 +51,13 @@ func Contrast(w io.Writer, r *contrast.Report) error {
 		m.pairs[[2]string{r.Pairs[i].Ground, r.Pairs[i].Pattern}] = &r.Pairs[i]
 	}
 	m.choose()
-	grid := um(len(m.columns)) * cellPitch
-	width := max(2*sheetMargin+nameWidth+2*grid+gridGap, 200*mm)
-	height := gridTop + um(len(m.rows))*rowPitch + 22*mm
+	grid := um(len(m.columns)) * mixPitch
+	width := max(2*mixMargin+mixNames+2*grid+mixGap, 200*mm)
+	height := mixTop + um(len(m.rows))*mixRow + 22*mm
 	m.pen = open(w, width, height, "What shows on this warp", fmt.Sprintf("Woven mixtures for %q: pattern colours by row, grounds and warp colours by column, in colour and in grey.", r.Title))
 	m.heading(width)
-	m.grid(sheetMargin+nameWidth, false)
-	m.grid(sheetMargin+nameWidth+grid+gridGap, true)
+	m.grid(mixMargin+mixNames, false)
+	m.grid(mixMargin+mixNames+grid+mixGap, true)
 	m.names()
 	m.legend(height, width)
 	return m.finish()
@@ -67,7 +67,7 @@ func Contrast(w io.Writer, r *contrast.Report) error {
 func (m *mixtures) choose() {
 	for _, ground := range m.report.Grounds {
 		for w := range m.report.Warp {
-			if len(m.columns) < mostColumns {
+			if len(m.columns) < mixColumns {
 				m.columns = append(m.columns, over{ground, w})
 			}
 		}
@@ -81,7 +81,7 @@ func (m *mixtures) choose() {
 			order = append(order, p)
 		}
 	}
-	spare := mostRows - len(used)
+	spare := mixRows - len(used)
 	for _, used := range used {
 		if !used {
 			spare++
@@ -91,7 +91,7 @@ func (m *mixtures) choose() {
 		if !used[p.Pattern] {
 			spare--
 		}
-		if len(m.rows) < mostRows && (used[p.Pattern] || spare >= 0) {
+		if len(m.rows) < mixRows && (used[p.Pattern] || spare >= 0) {
 			m.rows = append(m.rows, p.Pattern)
 		}
 	}
@@ -99,22 +99,22 @@ func (m *mixtures) choose() {
 
 func (m *mixtures) heading(width um) {
 	r := m.report
-	m.text(sheetMargin, 14*mm, head, head.fit("What shows on this warp", width-2*sheetMargin))
+	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
 	lead := fmt.Sprintf("%s · seen from %s m · the worst of %s sight decides", r.Title, decimal(r.DistanceM), joined(r.Sights, "and"))
-	m.text(sheetMargin, 20*mm, body, body.fit(lead, width-2*sheetMargin))
-	grid := um(len(m.columns)) * cellPitch
-	m.text(sheetMargin+nameWidth, 28*mm, title, title.fit("As woven", grid))
-	m.text(sheetMargin+nameWidth+grid+gridGap, 28*mm, title, title.fit("In grey", grid))
+	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
+	grid := um(len(m.columns)) * mixPitch
+	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))
+	m.text(mixMargin+mixNames+grid+mixGap, 28*mm, title, title.fit("In grey", grid))
 }
 
 // names heads rows with the pattern colours by themselves.
 func (m *mixtures) names() {
 	f := small.in(black)
-	m.text(sheetMargin, gridTop-2*mm, small, "pattern")
+	m.text(mixMargin, mixTop-2*mm, small, "pattern")
 	for i, name := range m.rows {
-		y := gridTop + um(i)*rowPitch
-		m.outlined(rect(sheetMargin, y, 6*mm, 2*square), m.ink(m.colour(name).Hex), hair, 150)
-		m.text(sheetMargin+8*mm, y+square+f.size/3, f, f.fit(name, nameWidth-10*mm))
+		y := mixTop + um(i)*mixRow
+		m.outlined(rect(mixMargin, y, 6*mm, 2*mixBlock), m.ink(m.colour(name).Hex), hair, 150)
+		m.text(mixMargin+8*mm, y+mixBlock+f.size/3, f, f.fit(name, mixNames-10*mm))
 	}
 }
 
@@ -129,14 +129,14 @@ func (m *mixtures) colour(name string) contrast.Colour {
 // grid draws all cells, and above them what they lie on.
 func (m *mixtures) grid(x um, grey bool) {
 	for c, column := range m.columns {
-		left := x + um(c)*cellPitch
-		m.text(left, gridTop-7*mm, small.in(black), small.fit("on "+column.ground, cellWidth))
-		m.text(left, gridTop-4*mm, small, small.fit("over "+m.report.Warp[column.warp], cellWidth))
+		left := x + um(c)*mixPitch
+		m.text(left, mixTop-7*mm, small.in(black), small.fit("on "+column.ground, mixCell))
+		m.text(left, mixTop-4*mm, small, small.fit("over "+m.report.Warp[column.warp], mixCell))
 		m.chip(left, m.colour(column.ground), grey)
-		m.chip(left+cellWidth/2, m.colour(m.report.Warp[column.warp]), grey)
+		m.chip(left+mixCell/2, m.colour(m.report.Warp[column.warp]), grey)
 		for i, pattern := range m.rows {
 			pair := m.pairs[[2]string{column.ground, pattern}]
-			m.cell(left, gridTop+um(i)*rowPitch, pair.Trios[column.warp], grey)
+			m.cell(left, mixTop+um(i)*mixRow, pair.Trios[column.warp], grey)
 		}
 	}
 }
@@ -147,43 +147,33 @@ func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
 	if grey {
 		with = greyOf(c.Lab[0])
 	}
-	m.outlined(rect(x, gridTop-3*mm, cellWidth/2, 1500), m.ink(with), hair, 100)
+	m.outlined(rect(x, mixTop-3*mm, mixCell/2, 1500), m.ink(with), hair, 100)
 }
 
 // cell draws pattern and ground areas as two blocks lie, and says how they
 // show. What the plan weaves is framed.
 func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 	on, off := c.OnHex, c.OffHex
-	says := fmt.Sprintf("%s %.0f", c.Grade, decided(m.report, c))
+	says := fmt.Sprintf("%s %.0f", c.Grade, math.Abs(c.SeenL))
 	if grey {
 		on, off = greyOf(c.On[0]), greyOf(c.Off[0])
 		says = fmt.Sprintf("L* %.0f on %.0f", c.On[0], c.Off[0])
 	}
 	var blocks outline
 	for i := range um(4) {
-		blocks = blocks.rect(x+i*square, y+(i%2)*square, square, square)
+		blocks = blocks.rect(x+i*mixBlock, y+(i%2)*mixBlock, mixBlock, mixBlock)
 	}
 	m.group()
 	m.title(fmt.Sprintf("%s on %s over %s: %s", c.Pattern, c.Ground, c.Warp, c.Grade))
-	m.fill(rect(x, y, cellWidth, 2*square), m.ink(off))
+	m.fill(rect(x, y, mixCell, 2*mixBlock), m.ink(off))
 	m.fill(blocks, m.ink(on))
 	f := small
 	if len(c.Pieces) > 0 {
-		m.stroke(rect(x-400, y-400, cellWidth+800, 2*square+800), black, 300)
+		m.stroke(rect(x-400, y-400, mixCell+800, 2*mixBlock+800), black, 300)
 		f = small.in(black)
 	}
-	m.text(x, y+2*square+3*mm, f, f.fit(says, cellPitch))
+	m.text(x, y+2*mixBlock+3*mm, f, f.fit(says, mixPitch))
 	m.end()
-}
-
-// decided is the lightness difference, without its sign, that gave the grade.
-func decided(r *contrast.Report, c contrast.Combo) float64 {
-	for _, s := range c.Seen {
-		if s.Vision == c.Vision && s.DistanceM == r.DistanceM {
-			return math.Abs(s.DeltaL)
-		}
-	}
-	return math.Abs(c.DeltaL)
 }
 
 // greyOf is the grey of a lightness.
@@ -193,8 +183,8 @@ func (m *mixtures) legend(height, width um) {
 	f := small
 	y := height - 15*mm
 	for _, l := range m.legendLines() {
-		for _, words := range f.wrap(l, width-2*sheetMargin) {
-			m.text(sheetMargin, y, f, words)
+		for _, words := range f.wrap(l, width-2*mixMargin) {
+			m.text(mixMargin, y, f, words)
 			y += f.line()
 		}
 	}

@@ -23,6 +23,7 @@ const (
 	swatchesWide = 4
 	swatchTop    = 28 * mm
 	greyWidth    = 9 * mm
+	swatchMargin = 10 * mm
 )
 
 // Swatches draws a palette as a sheet: each colour beside the grey of its
@@ -30,13 +31,13 @@ const (
 // as it takes.
 func Swatches(w io.Writer, title, lead string, all []Swatch) error {
 	rows := (len(all) + swatchesWide - 1) / swatchesWide
-	width := 2*sheetMargin + swatchesWide*swatchPitchX - (swatchPitchX - swatchWidth)
-	height := swatchTop + um(max(rows, 1))*swatchPitchY + sheetMargin/2
+	width := 2*swatchMargin + swatchesWide*swatchPitchX - (swatchPitchX - swatchWidth)
+	height := swatchTop + um(max(rows, 1))*swatchPitchY + swatchMargin/2
 	p := open(w, width, height, title, fmt.Sprintf("A palette of %d colours, each beside the grey of its lightness.", len(all)))
-	p.text(sheetMargin, 14*mm, head, head.fit(title, width-2*sheetMargin))
-	p.text(sheetMargin, 20*mm, body, body.fit(lead, width-2*sheetMargin))
+	p.text(swatchMargin, 14*mm, head, head.fit(title, width-2*swatchMargin))
+	p.text(swatchMargin, 20*mm, body, body.fit(lead, width-2*swatchMargin))
 	for i, s := range all {
-		p.swatch(sheetMargin+um(i%swatchesWide)*swatchPitchX, swatchTop+um(i/swatchesWide)*swatchPitchY, s)
+		p.swatch(swatchMargin+um(i%swatchesWide)*swatchPitchX, swatchTop+um(i/swatchesWide)*swatchPitchY, s)
 	}
 	return p.finish()
 }

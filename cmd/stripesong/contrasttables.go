@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -148,7 +149,9 @@ func (p *contrastPrinter) mends() {
 			p.mend(m)
 		}
 	}
-	p.more(r.MendsLeft, "combinations that fall short")
+	if r.MendsLeft > 0 {
+		p.line(fmt.Sprintf("  and %d more, not as bad", r.MendsLeft))
+	}
 }
 
 func (p *contrastPrinter) mend(m contrast.Mend) {
@@ -253,7 +256,7 @@ func (p *contrastPrinter) edges(all bool) {
 	if len(edges) == 0 {
 		return
 	}
-	slices.SortStableFunc(edges, func(a, b contrast.Edge) int { return p.seenMilli(a) - p.seenMilli(b) })
+	slices.SortStableFunc(edges, func(a, b contrast.Edge) int { return cmp.Compare(math.Abs(a.SeenL), math.Abs(b.SeenL)) })
 	p.line("")
 	p.paragraph("Neighbouring warp stripes with each other, the weakest first:")
 	shown := len(edges)
@@ -261,21 +264,11 @@ func (p *contrastPrinter) edges(all bool) {
 		shown = min(shown, mostEdges)
 	}
 	for _, e := range edges[:shown] {
-		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Grade, float64(p.seenMilli(e))/1000, e.Vision))
+		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Grade, math.Abs(e.SeenL), e.Vision))
 	}
 	if left := len(edges) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more (--all)", left))
 	}
-}
-
-// seenMilli is the lightness left of an edge, in thousandths.
-func (p *contrastPrinter) seenMilli(e contrast.Edge) int {
-	for _, s := range e.Seen {
-		if s.Vision == e.Vision && s.DistanceM == p.report.DistanceM {
-			return int(math.Round(math.Abs(s.DeltaL) * 1000))
-		}
-	}
-	return 0
 }
 
 func edgeWords(e contrast.Edge) string {

@@ -131,13 +131,16 @@ func sides(name string, face, back plan.Side) Sides {
 }
 
 // seen is what every sight sees of two colours at every distance.
-func (r *reckoner) seen(a, b palette.Linear, widthMM float64) (all []Seen) {
+func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []Seen {
 	distances := r.q.distances()
+	all := make([]Seen, 0, len(palette.Sights))
 	for _, sight := range palette.Sights {
-		for _, d := range distances {
+		one := Seen{Vision: sight.String(), DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]string, len(distances))}
+		for i, d := range distances {
 			s := look.See(a, b, sight, widthMM, d)
-			all = append(all, Seen{Vision: sight.String(), DistanceM: d, DeltaL: round4(s.DeltaL), DeltaE: round4(s.DeltaE), Grade: s.Grade.String()})
+			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = round4(s.DeltaL), round4(s.DeltaE), s.Grade.String()
 		}
+		all = append(all, one)
 	}
 	return all
 }

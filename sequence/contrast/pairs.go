@@ -56,7 +56,7 @@ func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) (Combo, 
 	return Combo{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: append([]string{}, pieces...),
 		NarrowestMM: round4(widthMM), On: lab4(patch.OnLab), Off: lab4(patch.OffLab), OnHex: patch.On.RGB().Hex(), OffHex: patch.Off.RGB().Hex(),
 		DeltaL: round4(near.DeltaL), DeltaE: round4(near.DeltaE), BackDeltaL: round4(-near.DeltaL),
-		Grade: v.Grade.String(), Vision: v.sight.String(), HueOnly: v.HueOnly(), Seen: r.seen(patch.On, patch.Off, widthMM)}, v
+		Grade: v.Grade.String(), SeenL: round4(v.DeltaL), Vision: v.sight.String(), HueOnly: v.HueOnly(), Seen: r.seen(patch.On, patch.Off, widthMM)}, v
 }
 
 // widths is, for every colour of the warp, the narrowest edge a pattern could

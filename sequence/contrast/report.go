@@ -31,7 +31,7 @@ type Report struct {
 	Short      int       `json:"short"`      // combinations of the plan that fall short
 	Meeting    int       `json:"meeting"`    // of so many
 	Edges      []Edge    `json:"edges"`      // of neighbouring warp stripes
-	Pairs      []Pair    `json:"pairs"`      // what shows best on this warp first
+	Pairs      []Pair    `json:"pairs"`      // what shows best on this warp first; the last field, see JSON
 }
 
 // Colour is a colour and what the plan uses it for.
@@ -74,18 +74,19 @@ type Combo struct {
 	DeltaE      float64    `json:"delta_e"`
 	BackDeltaL  float64    `json:"back_delta_l"` // the same blocks seen from the back
 	Grade       string     `json:"grade"`
-	Vision      string     `json:"vision"` // the sight that decides
+	SeenL       float64    `json:"seen_l"` // what decides: left at the distance asked for
+	Vision      string     `json:"vision"` // to this sight
 	HueOnly     bool       `json:"hue_only"`
-	Seen        []Seen     `json:"seen"` // by sight, then distance
+	Seen        []Seen     `json:"seen"` // by sight
 }
 
-// Seen is what one sight has left of a difference at a distance.
+// Seen is what one sight has left of a difference, at each of the report's
+// distances.
 type Seen struct {
-	Vision    string  `json:"vision"`
-	DistanceM float64 `json:"distance_m"`
-	DeltaL    float64 `json:"delta_l"`
-	DeltaE    float64 `json:"delta_e"`
-	Grade     string  `json:"grade"`
+	Vision string    `json:"vision"`
+	DeltaL []float64 `json:"delta_l"`
+	DeltaE []float64 `json:"delta_e"`
+	Grades []string  `json:"grades"`
 }
 
 // Edge is where two stripes of the warp lie side by side. State is "on" where
@@ -101,6 +102,7 @@ type Edge struct {
 	DeltaL      float64 `json:"delta_l"` // left less right, close by
 	DeltaE      float64 `json:"delta_e"`
 	Grade       string  `json:"grade"`
+	SeenL       float64 `json:"seen_l"`
 	Vision      string  `json:"vision"`
 	HueOnly     bool    `json:"hue_only"`
 	Seen        []Seen  `json:"seen"`
@@ -160,14 +162,32 @@ type Option struct {
 	Changes []brief.Change `json:"changes"` // to the brief's text, for [brief.Edit]
 }
 
-// JSON is the report as text, indented, with a newline at the end.
+// JSON is the report as text, indented, with a newline at the end; of pairs,
+// which may be thousands, each has a line.
 func (r *Report) JSON() ([]byte, error) {
+	short := *r
+	short.Pairs = []Pair{}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", " ")
-	err := e.Encode(r)
-	return b.Bytes(), err
+	if err := e.Encode(&short); err != nil {
+		return nil, err
+	}
+	b.Truncate(bytes.LastIndexByte(b.Bytes(), ']'))
+	e.SetIndent("", "")
+	for i, pair := range r.Pairs {
+		if i > 0 {
+			b.Truncate(b.Len() - 1) // the newline after the pair before
+			b.WriteByte(',')
+		}
+		b.WriteString("\n  ")
+		if err := e.Encode(pair); err != nil {
+			return nil, err
+		}
+	}
+	b.WriteString(" ]\n}\n")
+	return b.Bytes(), nil
 }
 
 // round4 rounds to four decimals; never -0.
