@@ -50,12 +50,12 @@ func check(w *world, operand string, o *overrides) error {
 
 // verdict prints what check found; the answer is no where there are warnings.
 func (w *world) verdict(s *source, made *plan.Plan) error {
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given, so this is about %s\n", s.name)
+	}
 	p := newPrinter(w, made)
 	warnings := p.notes(plan.Warning)
 	notes := p.notes(plan.Remark)
-	if s.builtIn() {
-		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
-	}
 	if warnings > 0 {
 		fmt.Fprintf(w.out, "%s and %s\n", count(warnings, "warning"), count(notes, "note"))
 		return errNo

@@ -24,7 +24,7 @@ func printOverview(w io.Writer) error {
 	var b strings.Builder
 	b.WriteString(overview + "Commands:\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-11s %s\n", c.name, c.line)
+		fmt.Fprintf(&b, "  %-11s %s\n", c.name, hanging(c.line, 14))
 	}
 	fmt.Fprintf(&b, "  %-11s %s\n\n", "help", "the same as --help after a command")
 	b.WriteString("Flags:\n  --help      this text, or after a command all about it\n  --version   what was built, and from what\n\n")
@@ -43,7 +43,7 @@ func (c *command) printHelp(w io.Writer) error {
 	f := newFlags()
 	c.prepare(f)
 	var b strings.Builder
-	fmt.Fprintf(&b, "stripesong %s: %s\n\nUsage: %s\n\n%s\n\n", c.name, c.line, c.usage(), strings.TrimSpace(c.about))
+	fmt.Fprintf(&b, "%s\n\nUsage: %s\n\n%s\n\n", hanging("stripesong "+c.name+": "+c.line, 0), c.usage(), strings.TrimSpace(c.about))
 	f.write(&b)
 	writeExamples(&b, c.examples)
 	writeExits(&b, c.exits)
@@ -59,12 +59,16 @@ func writeExamples(b *strings.Builder, all []example) {
 	b.WriteString("\n")
 }
 
+// hanging wraps text that begins so far in, its further lines beneath.
+func hanging(text string, indent int) string {
+	return strings.Join(screen.Wrap(text, helpWidth-indent), "\n"+strings.Repeat(" ", indent))
+}
+
 func writeExits(b *strings.Builder, meanings [3]string) {
 	b.WriteString("Exit codes:\n")
 	for code, meaning := range meanings {
 		if meaning != "" {
-			lines := screen.Wrap(meaning, helpWidth-5)
-			fmt.Fprintf(b, "  %d  %s\n", code, strings.Join(lines, "\n     "))
+			fmt.Fprintf(b, "  %d  %s\n", code, hanging(meaning, 5))
 		}
 	}
 }

@@ -44,7 +44,22 @@ func (w *world) open(operand string) (*source, error) {
 
 // parse reads the brief, with what flags put in place of its values.
 func (s *source) parse(set []brief.Override) (*brief.Brief, error) {
-	return brief.Parse(s.name, s.text, brief.Options{Shelf: s.shelf, Set: set})
+	b, err := brief.Parse(s.name, s.text, brief.Options{Shelf: s.shelf, Set: set})
+	return b, s.named(err)
+}
+
+// named gives a problem without a place, such as a key that is missing
+// altogether, the name of the brief it is missing from.
+func (s *source) named(err error) error {
+	var problems brief.Problems
+	if errors.As(err, &problems) {
+		for i := range problems {
+			if problems[i].File == "" {
+				problems[i].File = s.name
+			}
+		}
+	}
+	return err
 }
 
 // shelf reads the file a brief names as its shelf. Briefs come from strangers,

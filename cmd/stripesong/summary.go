@@ -12,19 +12,22 @@ import (
 // summary prints a plan so that it fits a screen: what it is, the warp, the
 // pieces, the yarn, what to mind and where the files are.
 func (w *world) summary(made *plan.Plan, s *source, dir string) error {
-	p := newPrinter(w, made)
+	newPrinter(w, made).summary(s, dir)
+	return nil
+}
+
+func (p *printer) summary(s *source, dir string) {
 	p.heading(s)
 	p.warp()
 	p.pieces()
 	p.yarn()
 	p.mind()
 	p.files(dir)
-	return nil
 }
 
 func (p *printer) heading(s *source) {
 	if s.builtIn() {
-		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it out")
+		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it")
 	}
 	rest := fmt.Sprintf(": %s of %s, seed %d", count(len(p.Pieces), "piece"), p.Structure, p.Seed)
 	title := screen.Cut(screen.Visible(p.Title), max(10, p.columns-screen.Width(rest)))

@@ -85,7 +85,7 @@ func (r *room) swap(path string) error {
 
 func mayReplace(path string, own func(dir string) error) error {
 	if here, err := os.Getwd(); err == nil && within(here, path) {
-		return fmt.Errorf("%q holds the folder you are in", path)
+		return errors.New("it holds the folder you are in")
 	}
 	info, err := os.Lstat(path)
 	switch {
@@ -94,9 +94,9 @@ func mayReplace(path string, own func(dir string) error) error {
 	case err != nil:
 		return err
 	case info.Mode()&fs.ModeSymlink != 0:
-		return fmt.Errorf("%q is a link", path)
+		return errors.New("it is a link")
 	case !info.IsDir():
-		return fmt.Errorf("%q is a file, not a folder", path)
+		return errors.New("it is a file, not a folder")
 	}
 	if entries, err := os.ReadDir(path); err != nil || len(entries) == 0 {
 		return err

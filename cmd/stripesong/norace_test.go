@@ -1,0 +1,6 @@
+//go:build !race
+
+package main
+
+// raceEnabled tells whether times mean nothing.
+const raceEnabled = false

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+var updateScripts = flag.Bool("update-scripts", false, "renew what the scripts compare with")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"stripesong": main})
+}
+
+// TestScripts runs every script of testdata/script, one behaviour a file. Each
+// finds small.toml in its folder, and these commands besides the usual ones:
+//
+//	brief FILE OLD NEW   writes small.toml with OLD replaced by NEW; \n and \t are understood
+//	field FILE PATH WANT holds a value of a JSON file against WANT, as in pieces.0.name; len is a length
+//	entries DIR N        counts what is in a folder
+func TestScripts(t *testing.T) {
+	scripts, err := filepath.Glob("testdata/script/*.txtar")
+	if err != nil || len(scripts) == 0 {
+		t.Fatalf("no scripts: %v", err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		UpdateScripts:       *updateScripts,
+		Setup:               setUp,
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries},
+	})
+}
+
+func setUp(env *testscript.Env) error {
+	text, err := os.ReadFile("testdata/small.toml")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(env.WorkDir, "small.toml"), text, 0o644)
+}
+
+func writeBrief(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: brief FILE OLD NEW")
+	}
+	unescape := strings.NewReplacer(`\n`, "\n", `\t`, "\t", `\e`, `\u001b`)
+	old, text := unescape.Replace(args[1]), ts.ReadFile("small.toml")
+	if strings.Count(text, old) != 1 {
+		ts.Fatalf("%q is not in small.toml once", old)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, old, unescape.Replace(args[2]), 1)), 0o644))
+}
+
+func checkField(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 3 {
+		ts.Fatalf("usage: field FILE PATH WANT")
+	}
+	decode := json.NewDecoder(bytes.NewReader([]byte(ts.ReadFile(args[0]))))
+	decode.UseNumber()
+	var at any
+	ts.Check(decode.Decode(&at))
+	if decode.More() {
+		ts.Fatalf("%s holds more than one value", args[0])
+	}
+	got, _ := json.Marshal(walk(ts, at, args[1]))
+	if same := strings.Trim(string(got), `"`) == args[2]; same == neg {
+		ts.Fatalf("%s is %s", args[1], got)
+	}
+}
+
+func walk(ts *testscript.TestScript, at any, path string) any {
+	for key := range strings.SplitSeq(path, ".") {
+		switch v := at.(type) {
+		case map[string]any:
+			at = v[key]
+		case []any:
+			if key == "len" {
+				return len(v)
+			}
+			i, err := strconv.Atoi(key)
+			ts.Check(err)
+			at = v[i]
+		default:
+			ts.Fatalf("nothing at %s of %s", key, path)
+		}
+	}
+	return at
+}
+
+func countEntries(ts *testscript.TestScript, neg bool, args []string) {
+	entries, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	if want, _ := strconv.Atoi(args[1]); (len(entries) == want) == neg {
+		ts.Fatalf("%s holds %d entries: %v", args[0], len(entries), entries)
+	}
+}

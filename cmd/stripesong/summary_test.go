@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// planned is the plan of a brief.
+func planned(t *testing.T, text []byte, set ...brief.Override) *plan.Plan {
+	t.Helper()
+	b, err := brief.Parse("test.toml", text, brief.Options{Set: set})
+	require.NoError(t, err)
+	p, err := plan.Make(context.Background(), b)
+	require.NoError(t, err)
+	return p
+}
+
+var escape = regexp.MustCompile(`\x1b\[[0-9;]*m`)
+
+// onTerminal prints the summary of p as a terminal of 80 by 24 would get it.
+func onTerminal(p *plan.Plan, paint screen.Paint) (lines []string) {
+	var out bytes.Buffer
+	w := &world{out: bufio.NewWriter(&out), terminal: &out, env: func(string) string { return "" }}
+	print := newPrinter(w, p)
+	print.columns, print.rows, print.paint = 80, 24, paint
+	print.summary(&source{name: brief.DefaultName}, "somewhere")
+	w.out.Flush()
+	return strings.Split(strings.TrimSuffix(escape.ReplaceAllString(out.String(), ""), "\n"), "\n")
+}
+
+func TestSummaryFitsAScreen(t *testing.T) {
+	six := planned(t, brief.Default())
+	many := planned(t, brief.Default(), brief.Override{Key: "set.pieces", Value: "60", Flag: "--pieces"},
+		brief.Override{Key: "loom.board", Value: `"99 m"`})
+	for _, paint := range []screen.Paint{screen.Plain, screen.Cube, screen.Direct} {
+		for _, p := range []*plan.Plan{six, many} {
+			lines := onTerminal(p, paint)
+			if p == six {
+				assert.LessOrEqual(t, len(lines), 23, "and the prompt below")
+			}
+			assert.LessOrEqual(t, len(lines), 40)
+			for _, l := range lines {
+				assert.LessOrEqual(t, screen.Width(l), 80, l)
+			}
+		}
+	}
+	assert.Contains(t, strings.Join(onTerminal(many, screen.Plain), "\n"), "  and 51 more pieces (plan.json)")
+}
+
+// TestWarningsAreInFull: notes may shrink to their codes, warnings never.
+func TestWarningsAreInFull(t *testing.T) {
+	p := planned(t, brief.Default(), brief.Override{Key: "loom.board", Value: `"1 m"`})
+	text := strings.Join(strings.Fields(strings.Join(onTerminal(p, screen.Direct), " ")), " ")
+	found := 0
+	for _, n := range p.Notes {
+		if n.Level == plan.Warning {
+			found++
+			assert.Contains(t, text, "warning "+n.Message+" ["+n.Code+"]")
+		} else {
+			assert.Contains(t, text, n.Code)
+		}
+	}
+	assert.Positive(t, found)
+}
+
+// TestStripShowsWhatLiesAtEachCell: of shares 1, 2 and 1 over 8 cells the first
+// two cells are the first, four the second, two the third; over 2 cells the
+// middles, at 1 and 3 of 4 units, both lie in the second or on its edge.
+func TestStripShowsWhatLiesAtEachCell(t *testing.T) {
+	p := &printer{paint: screen.Direct, colour: map[string]palette.RGB{"a": {R: 1}, "b": {R: 2}, "c": {R: 3}}}
+	shares := []share{{1, "a"}, {2, "b"}, {1, "c"}}
+	cells := func(n int) (text string) {
+		for _, s := range regexp.MustCompile(`48;2;(\d);0;0m( +)`).FindAllStringSubmatch(p.strip(shares, n), -1) {
+			text += strings.Repeat(s[1], len(s[2]))
+		}
+		return text
+	}
+	assert.Equal(t, "11222233", cells(8))
+	assert.Equal(t, "1223", cells(4))
+	assert.Equal(t, "23", cells(2))
+	assert.Equal(t, "2", cells(1))
+}
+
+func TestDiffersIsTheLeastOfAllPairs(t *testing.T) {
+	p := &printer{Plan: &plan.Plan{Set: plan.Set{Pairs: []plan.Pair{{A: "x", B: "y", Difference: 5}, {A: "z", B: "x", Difference: 3.25}, {A: "y", B: "z", Difference: 1}}}}}
+	assert.Equal(t, []string{"3.2", "1.0", ""}, []string{p.differs("x"), p.differs("z"), p.differs("alone")})
+}
+
+func TestFaintestIsAtTwoMetres(t *testing.T) {
+	seen := func(near, far float64) []plan.Seen {
+		return []plan.Seen{{DistanceM: 0.4, DeltaL: near, Grade: "near"}, {DistanceM: 2, DeltaL: far, Grade: fmt.Sprint(far)}}
+	}
+	assert.Equal(t, "4", faintest([]plan.Contrast{{Seen: seen(1, 9)}, {Seen: seen(8, 4)}, {Seen: seen(8, 6)}}))
+	assert.Empty(t, faintest(nil))
+}
