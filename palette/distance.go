@@ -33,14 +33,34 @@ var filters = [3][]lobe{
 // A width of zero or less gives the mixture, a distance of zero or less the
 // colours themselves; NaN in either gives the mixture.
 func SeenStripes(a, b XYZ, widthMM, distanceM float64) (XYZ, XYZ) {
+	return BlurOf(widthMM, distanceM).Stripes(a, b)
+}
+
+// Blur is what a distance leaves of the difference between stripes of one width,
+// in light, red-green and blue-yellow: 1 all of it, 0 nothing.
+type Blur [3]float64
+
+// BlurOf is the blur of a width in mm at a distance in metres, worth keeping
+// where many colours are seen the same way: [SeenStripes] is BlurOf and
+// [Blur.Stripes] in one.
+func BlurOf(widthMM, distanceM float64) Blur {
+	var left Blur
+	width := angle(widthMM, distanceM)
+	for i := range left {
+		left[i] = remains(filters[i], width)
+	}
+	return left
+}
+
+// Stripes is what two colours look like at the middle of their stripes.
+func (left Blur) Stripes(a, b XYZ) (XYZ, XYZ) {
 	if a == b {
 		return a, b
 	}
 	oa, ob := a.opponent(), b.opponent()
-	width := angle(widthMM, distanceM)
 	for i := range oa {
 		mean, half := float64((oa[i]+ob[i])/2), (oa[i]-ob[i])/2
-		rest := float64(half * remains(filters[i], width))
+		rest := float64(half * left[i])
 		oa[i], ob[i] = mean+rest, mean-rest
 	}
 	return fromOpponent(oa), fromOpponent(ob)

@@ -97,7 +97,7 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	if k.pattern != look.Plain {
 		e.Pattern = r.name(k.pattern)
 	}
-	v, near := r.q.decide(light[0], light[1], widthMM), look.Apart(light[0].Lab(), light[1].Lab())
+	v, near := r.decide(light[0], light[1], widthMM), look.Apart(light[0].Lab(), light[1].Lab())
 	e.DeltaL, e.DeltaE, e.HueOnly = round4(near.DeltaL), round4(near.DeltaE), v.HueOnly()
 	e.SeenL = round4(v.DeltaL)
 	e.Grade, e.Vision, e.Seen = v.Grade.String(), v.sight.String(), r.seen(light[0], light[1], widthMM)

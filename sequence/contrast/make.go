@@ -39,10 +39,11 @@ type reckoner struct {
 	warp    []int          // colours of the warp from the left, each once
 	grounds []int          // ground colours in use, the most used first
 	state   state          // the combinations that meet
+	blurs   map[view]palette.Blur
 }
 
 func newReckoner(b *brief.Brief, p *plan.Plan, q Question) *reckoner {
-	r := &reckoner{p: p, q: q, look: look.Of(b), number: make(map[string]int)}
+	r := &reckoner{p: p, q: q, look: look.Of(b), number: make(map[string]int), blurs: make(map[view]palette.Blur)}
 	for i, c := range b.Colours {
 		r.number[c.Name] = i
 	}
@@ -137,7 +138,7 @@ func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []Seen {
 	for _, sight := range palette.Sights {
 		one := Seen{Vision: sight.String(), DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]string, len(distances))}
 		for i, d := range distances {
-			s := look.See(a, b, sight, widthMM, d)
+			s := look.SeeBlurred(a, b, sight, r.blur(widthMM, d))
 			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = round4(s.DeltaL), round4(s.DeltaE), s.Grade.String()
 		}
 		all = append(all, one)

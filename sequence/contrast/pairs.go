@@ -51,7 +51,7 @@ func (r *reckoner) pair(ground, pattern int, widths map[int]float64, pieces map[
 
 func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) (Combo, verdict) {
 	patch := r.look.Patch(t)
-	v := r.q.decide(patch.On, patch.Off, widthMM)
+	v := r.decide(patch.On, patch.Off, widthMM)
 	near := look.Apart(patch.OnLab, patch.OffLab)
 	return Combo{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: append([]string{}, pieces...),
 		NarrowestMM: round4(widthMM), On: lab4(patch.OnLab), Off: lab4(patch.OffLab), OnHex: patch.On.RGB().Hex(), OffHex: patch.Off.RGB().Hex(),

@@ -61,13 +61,28 @@ type verdict struct {
 func (v verdict) short() bool { return v.Grade < Target }
 
 // decide is what the sight sees that fares worst; of equal ones the earlier.
-func (q Question) decide(a, b palette.Linear, widthMM float64) verdict {
+func (r *reckoner) decide(a, b palette.Linear, widthMM float64) verdict {
 	var worst verdict
-	for i, sight := range q.Sights {
-		v := verdict{look.See(a, b, sight, widthMM, q.DistanceM), sight}
+	blur := r.blur(widthMM, r.q.DistanceM)
+	for i, sight := range r.q.Sights {
+		v := verdict{look.SeeBlurred(a, b, sight, blur), sight}
 		if i == 0 || v.Worse(worst.Seen) {
 			worst = v
 		}
 	}
 	return worst
+}
+
+// view is a width in mm seen from a distance in metres.
+type view struct{ widthMM, distanceM float64 }
+
+// blur is worked out once for each view.
+func (r *reckoner) blur(widthMM, distanceM float64) palette.Blur {
+	v := view{widthMM, distanceM}
+	b, ok := r.blurs[v]
+	if !ok {
+		b = palette.BlurOf(widthMM, distanceM)
+		r.blurs[v] = b
+	}
+	return b
 }

@@ -58,7 +58,7 @@ func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {
 		return
 	}
 	patch := cloth.Patch(m.trio)
-	m.found, m.decided = r.q.decide(patch.On, patch.Off, m.widthMM), true
+	m.found, m.decided = r.decide(patch.On, patch.Off, m.widthMM), true
 	if m.grade != nil {
 		m.found.Grade = *m.grade
 	}

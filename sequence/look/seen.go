@@ -24,7 +24,12 @@ type Seen struct {
 // of the given width, from a distance. The sight is applied first, then the
 // distance.
 func See(a, b palette.Linear, sight palette.Sight, widthMM, distanceM float64) Seen {
-	x, y := palette.SeenStripes(sight.See(a).XYZ(), sight.See(b).XYZ(), widthMM, distanceM)
+	return SeeBlurred(a, b, sight, palette.BlurOf(widthMM, distanceM))
+}
+
+// SeeBlurred is [See] with the width and distance worked out before.
+func SeeBlurred(a, b palette.Linear, sight palette.Sight, blur palette.Blur) Seen {
+	x, y := blur.Stripes(sight.See(a).XYZ(), sight.See(b).XYZ())
 	return Apart(x.Lab(), y.Lab())
 }
 
