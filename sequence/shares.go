@@ -9,8 +9,13 @@ import (
 
 // maxStates bounds the search for the closest shares. Up to this many ways to
 // have come to a stripe are kept; with more, the furthest from the shares are
-// dropped, and the result may then miss the best by a little.
-const maxStates = 3000
+// dropped, and the result may then miss the best by a little. With many stripes
+// of many colours fewer are kept, so that stripes times ways times the square of
+// the colours stays within shareWork.
+const (
+	maxStates = 3000
+	shareWork = 20_000_000
+)
 
 // byShares lays colours on stripes so that their widths come as close to the
 // shares as neighbours unlike allow: the sum of the squared differences, in
@@ -77,11 +82,17 @@ func (s *shareSearch) step(i int) {
 			}
 		}
 	}
-	if len(next) > maxStates {
+	if most := s.mostWays(); len(next) > most {
 		sort.SliceStable(next, func(a, b int) bool { return s.miss(next[a]) < s.miss(next[b]) })
-		next = next[:maxStates]
+		next = next[:most]
 	}
 	s.ways = next
+}
+
+// mostWays is how many ways are kept from stripe to stripe.
+func (s *shareSearch) mostWays() int {
+	colours := len(s.shares)
+	return min(maxStates, max(1, shareWork/(len(s.widths)*colours*colours)))
 }
 
 func (w *way) key() string {

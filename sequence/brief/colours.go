@@ -61,7 +61,7 @@ func (p *parser) yarnTables(all *section) {
 
 func (p *parser) yarn(s *section, name string) Yarn {
 	y := Yarn{Name: name, Tex: p.tex(s)}
-	y.Wraps = quantity(s, "wraps", measure.ParseDensity)
+	y.Wraps = s.threads("wraps")
 	if amount := quantity(s, "package", measure.ParseAmount); amount != nil {
 		y.PackageM = p.metres(s, "package", *amount, y.Tex)
 	}
@@ -105,11 +105,15 @@ func (p *parser) metres(s *section, key string, amount measure.Amount, tex *big.
 	} else {
 		m = yarn.Metres(amount.Grams, tex)
 	}
-	if key == "package" && m.Sign() == 0 {
-		s.wrong(key, "must be more than nothing", "write a package as in \"225 g\" or \"900 m\"")
-		return nil
+	switch {
+	case key == "package" && m.Cmp(big.NewRat(1, 1)) < 0:
+		s.wrong(key, fmt.Sprintf("%s comes to less than a metre", amount), "write a package as in \"225 g\" or \"900 m\"")
+	case m.Cmp(mostYarnM) > 0:
+		s.wrong(key, fmt.Sprintf("%s comes to more than the 10 000 km that are worked on", amount), "is the unit mistaken?")
+	default:
+		return m
 	}
-	return m
+	return nil
 }
 
 func (p *parser) yarnNamed(name string) int {

@@ -3,7 +3,6 @@ package brief
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -11,9 +10,6 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 )
-
-// MaxBytes is the most a brief or a shelf file may hold.
-const MaxBytes = 1 << 20
 
 // document is one TOML text with the place of everything in it. go-toml
 // reads it twice: once to refuse what is not TOML (keys given twice and such),
@@ -64,9 +60,8 @@ var byteOrderMark = []byte("\xef\xbb\xbf")
 // MaxBytes and must be UTF-8.
 func read(file string, text []byte) (*document, error) {
 	doc := &document{file: file, text: bytes.TrimPrefix(text, byteOrderMark)}
-	if len(text) > MaxBytes {
-		return nil, Problems{{File: file, What: fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", len(text), MaxBytes),
-			Hint: "a brief is a few pages of text: is this the right file?"}}
+	if err := doc.checkSize(len(text)); err != nil {
+		return nil, err
 	}
 	if !utf8.Valid(doc.text) {
 		return nil, Problems{doc.problem(badByte(doc.text), "", "this is not UTF-8 text", "save the file as UTF-8")}

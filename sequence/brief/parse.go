@@ -8,14 +8,6 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// Limits on the size of what a brief may ask for.
-const (
-	MaxPieces     = 200
-	MaxUnits      = 10_000 // threading or weft units in one warp or piece
-	MaxColours    = 500
-	MaxCandidates = 100_000
-)
-
 // Options are what a brief is read with besides its own text.
 type Options struct {
 	// Shelf reads the file a brief names as its shelf, which stands beside the
@@ -194,10 +186,8 @@ func (p *parser) cloth(s *section) {
 
 // density reads ends or picks; without a fallback it must be given.
 func (p *parser) density(s *section, key string, otherwise *measure.Density) measure.Density {
-	d := quantity(s, key, measure.ParseDensity)
+	d := s.threads(key)
 	switch {
-	case d != nil && d.PerMM.Sign() == 0:
-		s.wrong(key, "must be more than nothing", "write it as in \"8/cm\" or \"20/in\"")
 	case d == nil && otherwise != nil:
 		return *otherwise
 	case d == nil && !s.has(key):
@@ -231,10 +221,7 @@ func (p *parser) loom(s *section) {
 	l.Width, l.Board = s.length("width"), s.length("board")
 	l.Waste = or(s.length("waste"), mm(750))
 	l.Sample = or(s.length("sample"), mm(0))
-	l.Reed = quantity(s, "reed", measure.ParseDensity)
-	if l.Reed != nil && l.Reed.PerMM.Sign() == 0 {
-		s.wrong("reed", "must be more than nothing", "write the reed's dents as in \"10/in\"")
-	}
+	l.Reed = s.threads("reed")
 	s.close()
 }
 

@@ -5,8 +5,6 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
-
-	"stripesong/sequence/measure"
 )
 
 // reader collects problems while tables are read.
@@ -192,8 +190,6 @@ func or[T any](v *T, otherwise T) T {
 	}
 	return otherwise
 }
-
-func (s *section) length(key string) *measure.Length { return quantity(s, key, measure.ParseLength) }
 
 // names reads a list of texts.
 func (s *section) names(key string) []*node {

@@ -27,6 +27,9 @@ func (p *parser) runs(s *section, weft bool) []Run {
 		units += r.Units
 		found = append(found, r)
 	}
+	if len(nodes) > MaxRuns {
+		s.wrong("runs", fmt.Sprintf("are %d runs, more than %d", len(nodes), MaxRuns), "join neighbours that are alike, or leave some out")
+	}
 	if units > MaxUnits {
 		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits), "leave some out")
 	}

@@ -23,13 +23,14 @@ func (m *maker) contrasts() {
 	mixes := make(map[look.Trio]bool)
 	for i := range m.plan.Pieces {
 		p := &m.plan.Pieces[i]
+		edge := m.narrowestMM(i)
 		for _, t := range m.trios(i) {
 			if !mixes[t] {
 				mixes[t] = true
 				m.addMixes(t)
 			}
 			if t.Pattern != look.Plain {
-				p.Contrast = append(p.Contrast, m.contrast(t, m.narrowestMM(i, t)))
+				p.Contrast = append(p.Contrast, m.contrast(t, edge(t)))
 			}
 		}
 		p.Face, p.Back = m.side(i, false), m.side(i, true)
@@ -48,35 +49,24 @@ func labOf(l palette.Lab) [3]float64 { return lab4([3]float64{l.L, l.A, l.B}) }
 func (m *maker) trios(piece int) []look.Trio {
 	ground := m.b.Pieces[piece].Weft.Ground
 	var found []look.Trio
-	seen := make(map[look.Trio]bool)
-	for _, w := range m.warpRuns {
-		for _, r := range m.weftRuns[piece] {
-			if t := (look.Trio{Warp: w.Colour, Ground: ground, Pattern: r.Colour}); !seen[t] {
-				seen[t] = true
-				found = append(found, t)
-			}
+	patterns := colours(m.weftRuns[piece])
+	for _, w := range colours(m.warpRuns) {
+		for _, c := range patterns {
+			found = append(found, look.Trio{Warp: w, Ground: ground, Pattern: c})
 		}
 	}
 	return found
 }
 
-// narrowestMM is the narrowest finished edge, warp run or weft run, where a
+// narrowestMM gives the narrowest finished edge, warp run or weft run, where a
 // trio meets in a piece.
-func (m *maker) narrowestMM(piece int, t look.Trio) float64 {
+func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
 	endMM := value(over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
 	unitMM := value(times(m.weftUnitMM, remains(m.b.Cloth.ShrinkLength.Part)))
-	least := math.Inf(1)
-	for _, r := range m.warpRuns {
-		if r.Colour == t.Warp {
-			least = min(least, float64(r.Units*m.s.UnitEnds())*endMM)
-		}
+	warp, weft := narrowest(m.warpRuns), narrowest(m.weftRuns[piece])
+	return func(t look.Trio) float64 {
+		return min(float64(warp[t.Warp]*m.s.UnitEnds())*endMM, float64(weft[t.Pattern])*unitMM)
 	}
-	for _, r := range m.weftRuns[piece] {
-		if r.Colour == t.Pattern {
-			least = min(least, float64(r.Units)*unitMM)
-		}
-	}
-	return least
 }
 
 func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
@@ -114,8 +104,9 @@ func (m *maker) side(piece int, back bool) Side {
 	ground := m.b.Pieces[piece].Weft.Ground
 	var light float64
 	var pattern, all int
-	for _, w := range m.warpRuns {
-		for _, r := range m.weftRuns[piece] {
+	weft := merged(m.weftRuns[piece])
+	for _, w := range merged(m.warpRuns) {
+		for _, r := range weft {
 			area := w.Units * r.Units
 			all += area
 			light += float64(float64(area) * m.look.lab(w, r, ground, back).L)

@@ -34,7 +34,7 @@ func (b body) turned() body {
 // whole millionths of dE00, so that no decision hangs on the last bit.
 type differ struct {
 	look    *looks
-	warp    []brief.Run // one for each different block and colour, its units summed
+	warp    []brief.Run // see [merged]
 	units   int64
 	number  map[weftLook]int
 	shown   [][]palette.Lab // by look, by warp
@@ -45,19 +45,7 @@ type differ struct {
 type weftLook struct{ block, pattern, ground int }
 
 func newDiffer(look *looks, warp []brief.Run) *differ {
-	d := &differ{look: look, number: make(map[weftLook]int)}
-	at := make(map[brief.Run]int)
-	for _, r := range warp {
-		d.units += int64(r.Units)
-		key := brief.Run{Block: r.Block, Colour: r.Colour}
-		if i, ok := at[key]; ok {
-			d.warp[i].Units += r.Units
-			continue
-		}
-		at[key] = len(d.warp)
-		d.warp = append(d.warp, r)
-	}
-	return d
+	return &differ{look: look, number: make(map[weftLook]int), warp: merged(warp), units: int64(units(warp))}
 }
 
 // body numbers the looks of a piece's runs.

@@ -22,10 +22,13 @@ func (m *maker) pieces(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
+		if err := m.boundPiece(i, hem, runs); err != nil {
+			return err
+		}
 		m.weftRuns = append(m.weftRuns, runs)
 		m.plan.Pieces = append(m.plan.Pieces, m.piece(i, piece, runs, hem))
 	}
-	return nil
+	return m.boundSet()
 }
 
 // hemPicks is the even number of picks nearest to the hem, a tie going up.

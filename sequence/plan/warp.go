@@ -14,6 +14,9 @@ func (m *maker) warp() error {
 	}
 	n, c := units(m.warpRuns), m.b.Cloth
 	ends := n * m.s.UnitEnds()
+	if err := m.boundWarp(ends); err != nil {
+		return err
+	}
 	m.reedWidthMM = over(whole(ends), c.Sett.PerMM)
 	woven := times(m.reedWidthMM, remains(c.DrawIn.Part))
 	strips := m.strips(m.warpRuns)

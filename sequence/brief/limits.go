@@ -1,0 +1,70 @@
+package brief
+
+import (
+	"bytes"
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/measure"
+)
+
+// Limits on what a brief may ask for, so that work is bounded before it is
+// begun and no number leaves what can be printed exactly. Each is far beyond
+// what is woven; a brief past one is refused with what to change.
+const (
+	MaxBytes        = 1 << 20 // of a brief or a shelf file
+	MaxKeys         = 10_000  // keys and headings in it
+	MaxPieces       = 200
+	MaxUnits        = 10_000 // threading or weft units in one warp or piece
+	MaxRuns         = 2_000  // runs written in one warp or piece
+	MaxColours      = 500    // on the shelf
+	MaxUsed         = 256    // colours that one plan uses
+	MaxEnds         = 40_000
+	MaxPicks        = 100_000     // of one piece, hems included
+	MaxCrossings    = 100_000_000 // ends times picks of one piece: pixels of its picture
+	MaxCombinations = 10_000      // warp colours times pattern colours, summed over the pieces
+	MaxCompared     = 40_000_000  // different weft stripes, squared, times those of the warp
+	MaxCandidates   = 100_000
+)
+
+var (
+	mostMM     = big.NewRat(10_000_000, 1) // 10 km, for anything on the loom
+	mostYarnM  = big.NewRat(10_000_000, 1) // 10 000 km in a package or on hand
+	leastPerMM = big.NewRat(1, 100)        // 1/10cm
+	mostPerMM  = big.NewRat(100, 1)        // 1000/cm
+)
+
+// checkSize refuses a text that is too long to be a brief or holds so many keys
+// that the TOML reader, which compares each with the ones before, takes long.
+func (d *document) checkSize(size int) error {
+	if size > MaxBytes {
+		return Problems{{File: d.file, What: fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", size, MaxBytes),
+			Hint: "a brief is a few pages of text: is this the right file?"}}
+	}
+	keys := bytes.Count(d.text, []byte("=")) + bytes.Count(d.text, []byte("\n["))
+	if keys > MaxKeys || bytes.Count(d.text, []byte(".")) > 10*MaxKeys {
+		return Problems{{File: d.file, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
+			Hint: "a brief is a few pages of text: is this the right file?"}}
+	}
+	return nil
+}
+
+// length reads a length of no more than is worked on.
+func (s *section) length(key string) *measure.Length {
+	l := quantity(s, key, measure.ParseLength)
+	if l != nil && l.MM.Cmp(mostMM) > 0 {
+		s.wrong(key, fmt.Sprintf("%s is more than the 10 km that are worked on", l), "is the unit mistaken?")
+		return nil
+	}
+	return l
+}
+
+// threads reads a density within what is worked on.
+func (s *section) threads(key string) *measure.Density {
+	d := quantity(s, key, measure.ParseDensity)
+	if d != nil && (d.PerMM.Cmp(leastPerMM) < 0 || d.PerMM.Cmp(mostPerMM) > 0) {
+		s.wrong(key, fmt.Sprintf("%s is not between 1/10cm and 1000/cm", d), "is the unit mistaken?")
+		return nil
+	}
+	return d
+}
