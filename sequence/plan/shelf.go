@@ -28,7 +28,7 @@ func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) 
 	for _, i := range open {
 		b.Pieces[i].Weft.Runs = []brief.Run{{Block: -1, Units: n, Colour: -1}}
 	}
-	bare.b, bare.plan, bare.weftRuns, bare.pieceWovenMM, bare.used = &b, &Plan{}, nil, nil, nil
+	bare.b, bare.plan, bare.weftRuns, bare.pieceWovenMM, bare.used = &b, &Plan{Warp: m.plan.Warp}, nil, nil, nil
 	if err := bare.pieces(ctx); err != nil {
 		return nil, err
 	}
