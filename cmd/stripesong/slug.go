@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // longestSlug keeps folder names within what every file system takes.
@@ -21,8 +22,8 @@ func slug(title string) string {
 				b.WriteByte('-')
 			}
 			gap = false
-			if b.Len()+4 > longestSlug {
-				return b.String()
+			if b.Len()+utf8.UTFMax > longestSlug {
+				return strings.TrimRight(b.String(), "-")
 			}
 			b.WriteRune(r)
 		case r != '\'' && r != '’':
