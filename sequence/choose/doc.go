@@ -16,7 +16,7 @@
 // work of the order of candidates times the number chosen.
 //
 // A set of n is grown from the set of n-1, and a set that keeps those members
-// is taken where it comes within a fiftieth of the best found. So asking for
+// is taken where it comes within a twentieth of the best found. So asking for
 // one more mostly adds one, see [Worth].
 //
 // # Promises

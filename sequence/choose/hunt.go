@@ -163,16 +163,6 @@ func (h *hunt) measure(at []int) {
 	}
 }
 
-// holds tells whether all of some candidates are of the family.
-func (h *hunt) holds(candidates []int) bool {
-	for _, c := range candidates {
-		if _, found := slices.BinarySearch(h.of, c); !found {
-			return false
-		}
-	}
-	return true
-}
-
 func (h *hunt) result(s set) Result {
 	r := Result{Family: h.family, Least: s.least, Bound: s.least}
 	for _, a := range s.at {

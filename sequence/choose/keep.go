@@ -2,21 +2,93 @@ package choose
 
 import "slices"
 
-// keep takes, of the sets on the way from the members before to the best, the
-// first that is near the best; where none is, the best with as many of those
-// members as can be had. Places are kept.
+// mostDropped is how many members are let go one way and another before the
+// best is taken with what happens to be left of them.
+const mostDropped = 3
+
+// keep finds a set near the best that lets go of few members of before: one on
+// the way from them to the best, one that was looked at closely, or the best
+// with as many of them as can be had. Places are kept.
 func (h *hunt) keep(before []int, way []set, best set) set {
-	for _, s := range way {
-		if s.near(best) {
-			return h.placed(s, before)
+	s := h.pull(before, best, best)
+	for _, w := range way {
+		if w.near(best) && kept(w, before) >= kept(s, before) {
+			s = w
+			break
 		}
 	}
-	return h.placed(h.pull(before, best, best), before)
-}
-
-func (h *hunt) placed(s set, before []int) set {
+	if best.over == 0 && len(best.at) <= word {
+		s = h.hold(before, s, best)
+	}
 	s.at = inPlace(s.at, before)
 	return s
+}
+
+func kept(s set, before []int) int {
+	n := 0
+	for _, a := range s.at {
+		if slices.Contains(before, a) {
+			n++
+		}
+	}
+	return n
+}
+
+// hold looks for a set near the best that keeps more of before than s does.
+func (h *hunt) hold(before []int, s, best set) set {
+	among := h.lately(before)
+	g := h.graph(among, best.least-best.least/Worth)
+	g.nodes = steps
+	for drop := 1; drop <= mostDropped && len(before)-drop > kept(s, before); drop++ {
+		for _, rest := range leaving(len(before), drop) {
+			if found := g.with(rest, len(best.at)); found != nil {
+				at := make([]int, len(found))
+				for i, v := range found {
+					at[i] = among[v]
+				}
+				return h.weigh(at)
+			}
+		}
+		if drop == 1 {
+			if held := h.refill(before, best); held.at != nil {
+				return held
+			}
+		}
+	}
+	return s
+}
+
+// refill takes each member out in turn and fills up farthest first.
+func (h *hunt) refill(before []int, best set) set {
+	for slot := range before {
+		at := without(before, slot)
+		for len(at) < len(best.at) {
+			at = append(at, h.farthest(at))
+		}
+		if s := h.weigh(at); s.near(best) {
+			return s
+		}
+	}
+	return set{}
+}
+
+// leaving lists the ways to leave out so many of n.
+func leaving(n, drop int) [][]int {
+	if drop > n {
+		return nil
+	}
+	if drop == 0 {
+		all := make([]int, n)
+		for i := range all {
+			all[i] = i
+		}
+		return [][]int{all}
+	}
+	var ways [][]int
+	for _, w := range leaving(n-1, drop) {
+		ways = append(ways, append(slices.Clone(w), n-1))
+	}
+	return append(ways, leaving(n-1, drop-1)...)
 }
 
 // pull exchanges members of s for those wanted while it stays near the best.
@@ -38,35 +110,4 @@ func (h *hunt) pull(wanted []int, s, best set) set {
 		}
 	}
 	return s
-}
-
-// towards is a set as large as best and near it that holds as many of some
-// candidates as can be had, in their order.
-func (h *hunt) towards(like []int, best set) set {
-	var wanted []int
-	for _, c := range like {
-		if a, found := slices.BinarySearch(h.of, c); found && !slices.Contains(wanted, a) {
-			wanted = append(wanted, a)
-		}
-	}
-	at := slices.Clone(wanted)
-	for len(at) > len(best.at) {
-		at = without(at, h.closest(at))
-	}
-	for len(at) < len(best.at) {
-		at = append(at, h.farthest(at))
-	}
-	return h.keep(wanted, h.climb(h.weigh(at)), best)
-}
-
-// closest is the slot of the member without which the rest differ most, the
-// latest of equals.
-func (h *hunt) closest(at []int) int {
-	slot, most := len(at)-1, int64(-1)
-	for i := len(at) - 1; i >= 0; i-- {
-		if least := h.least(without(at, i)); least > most {
-			slot, most = i, least
-		}
-	}
-	return slot
 }

@@ -51,14 +51,14 @@ const Apart = math.MaxInt32
 // Worth is what a change must gain: a set that keeps the members of the one
 // before is taken where its least difference is no more than one part in so
 // many below the best found.
-const Worth = 50
+const Worth = 20
 
 // ErrFew says that no family has as many candidates as were asked for.
 var ErrFew = errors.New("too few candidates")
 
-// Best chooses k candidates of one family. Members of like are kept where that
-// costs no more than [Worth] says. The error is the context's, or [ErrFew].
-func (p *Pool) Best(ctx context.Context, k int, like []int) (Result, error) {
+// Best chooses k candidates of one family. The error is the context's, or
+// [ErrFew].
+func (p *Pool) Best(ctx context.Context, k int) (Result, error) {
 	var hunts []*hunt
 	for i, of := range p.families() {
 		if len(of) >= k {
@@ -73,12 +73,8 @@ func (p *Pool) Best(ctx context.Context, k int, like []int) (Result, error) {
 			return Result{}, h.err
 		}
 	}
-	h := pick(hunts, k, like)
-	set := h.levels[k-1]
-	if len(like) > 0 {
-		set = h.towards(like, set)
-	}
-	r := h.result(set)
+	h := pick(hunts, k)
+	r := h.result(h.levels[k-1])
 	for _, other := range hunts {
 		r.Bound = max(r.Bound, other.bound(k, r.Least))
 	}
@@ -87,19 +83,9 @@ func (p *Pool) Best(ctx context.Context, k int, like []int) (Result, error) {
 
 // pick goes through the levels and stays with a family until another is worth
 // the change.
-func pick(hunts []*hunt, k int, like []int) *hunt {
+func pick(hunts []*hunt, k int) *hunt {
 	now := hunts[0]
-	for _, h := range hunts {
-		if len(like) > 0 && h.holds(like) {
-			now = h
-			break
-		}
-	}
-	from := 0
-	if len(like) > 0 {
-		from = k - 1
-	}
-	for level := from; level < k; level++ {
+	for level := range k {
 		best := now
 		for _, h := range hunts {
 			if best.levels[level].worse(h.levels[level]) {

@@ -197,10 +197,10 @@ func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, err
 		all[i] = v.kin.families[f]
 		p.Families = append(p.Families, fitting(p, all[i]))
 	}
-	result, err := p.Best(ctx, want, nil)
+	result, err := p.Best(ctx, want)
 	if errors.Is(err, choose.ErrFew) && v.shelf != nil {
 		p.Families = all // to say what is lacking
-		result, err = p.Best(ctx, want, nil)
+		result, err = p.Best(ctx, want)
 	}
 	return result, allowed, err
 }
