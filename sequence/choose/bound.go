@@ -69,7 +69,7 @@ func (h *hunt) beginning(n int) []int {
 				best = a
 			}
 		}
-		if best < 0 || h.stopped() {
+		if best < 0 {
 			break
 		}
 		if len(at) == 0 {

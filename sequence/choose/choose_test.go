@@ -204,10 +204,21 @@ func TestFamilies(t *testing.T) {
 }
 
 func TestStopped(t *testing.T) {
-	ctx, stop := context.WithCancel(context.Background())
-	stop()
-	_, err := points(rand.New(rand.NewPCG(2, 2)), 50, 1, 2).Best(ctx, 3)
-	assert.ErrorIs(t, err, context.Canceled)
+	for after := range 200 { // stopped sooner or later
+		ctx, stop := context.WithCancel(context.Background())
+		p := points(rand.New(rand.NewPCG(2, 2)), 90, after%2, 2)
+		between, asked := p.Between, 0
+		p.Between = func(a, b int) int64 {
+			if asked++; asked > 40*after {
+				stop()
+			}
+			return between(a, b)
+		}
+		_, err := p.Best(ctx, 4)
+		if stop(); asked > 40*after {
+			assert.ErrorIs(t, err, context.Canceled)
+		}
+	}
 }
 
 // TestLay: on a line, what lies in order along it is laid out in order.

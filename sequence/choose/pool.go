@@ -78,7 +78,7 @@ func (p *Pool) Best(ctx context.Context, k int) (Result, error) {
 	for _, other := range hunts {
 		r.Bound = max(r.Bound, other.bound(k, r.Least))
 	}
-	return r, h.err
+	return r, ctx.Err()
 }
 
 // pick goes through the levels and stays with a family until another is worth
