@@ -1,0 +1,181 @@
+package contrast
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
+)
+
+func TestEveryPairThatCouldMeetIsThere(t *testing.T) {
+	b := parsed(t, poor(t))
+	r := reported(t, b, Question{})
+	require.Len(t, r.Pairs, len(b.Colours)*len(b.Colours))
+	seen := make(map[[2]string]bool)
+	for _, p := range r.Pairs {
+		seen[[2]string{p.Ground, p.Pattern}] = true
+		require.Len(t, p.Trios, 2)
+		assert.Equal(t, []string{"mist", "shell"}, []string{p.Trios[0].Warp, p.Trios[1].Warp})
+		for _, c := range p.Trios {
+			require.Len(t, c.Seen, len(palette.Sights))
+			for _, s := range c.Seen {
+				require.Len(t, s.DeltaL, len(look.DistancesM))
+			}
+			assert.Equal(t, -c.DeltaL, c.BackDeltaL, "the back shows the two exchanged")
+		}
+	}
+	assert.Len(t, seen, len(r.Pairs))
+}
+
+// TestSortedByWhatShows: the grade never rises down the list, nor the lightness
+// within a grade, and each pair goes by the warp colour where it is worst.
+func TestSortedByWhatShows(t *testing.T) {
+	for _, q := range []Question{{}, {DistanceM: 7}, {Sights: []palette.Sight{palette.Deutan}}} {
+		r := reported(t, parsed(t, poor(t)), q)
+		for i, p := range r.Pairs {
+			if i > 0 {
+				before, now := r.Pairs[i-1], p
+				assert.GreaterOrEqual(t, named(t, before.Grade), named(t, now.Grade))
+				if before.Grade == now.Grade {
+					assert.GreaterOrEqual(t, math.Abs(before.DeltaL), math.Abs(now.DeltaL))
+				}
+			}
+			least := slices.MinFunc(p.Trios, func(a, b Combo) int { return int(named(t, a.Grade)) - int(named(t, b.Grade)) })
+			assert.Equal(t, least.Grade, p.Grade)
+		}
+	}
+}
+
+// TestAgreesWithThePlan: what meets in the plan has the plan's own numbers.
+func TestAgreesWithThePlan(t *testing.T) {
+	b := parsed(t, brief.Default())
+	p := planned(t, b)
+	r := reported(t, b, Question{})
+	worst := make(map[[3]string]plan.Contrast)
+	for _, piece := range p.Pieces {
+		for _, c := range piece.Contrast {
+			key := [3]string{c.Warp, c.Ground, c.Pattern}
+			if have, ok := worst[key]; !ok || c.NarrowestM < have.NarrowestM {
+				worst[key] = c
+			}
+		}
+	}
+	met := 0
+	for _, pair := range r.Pairs {
+		for _, c := range pair.Trios {
+			want, ok := worst[[3]string{c.Warp, c.Ground, c.Pattern}]
+			assert.Equal(t, ok, len(c.Pieces) > 0)
+			if !ok {
+				continue
+			}
+			met++
+			at := slices.IndexFunc(want.Seen, func(s plan.Seen) bool { return s.DistanceM == look.DecisiveM })
+			assert.Equal(t, want.Vision, c.Vision)
+			assert.Equal(t, want.Seen[at].Grade, c.Grade)
+			assert.InDelta(t, want.Seen[at].DeltaL, math.Abs(c.SeenL), 0.0002)
+			assert.Equal(t, want.On, c.On)
+			assert.Equal(t, want.Off, c.Off)
+		}
+	}
+	assert.Equal(t, len(worst), met)
+	assert.Equal(t, r.Meeting, met)
+}
+
+// TestSidesOfTheSet: the set's sides are the bodies' by area; of two bodies
+// alike in length, the mean of the two (by hand).
+func TestSidesOfTheSet(t *testing.T) {
+	b := parsed(t, poor(t))
+	p := planned(t, b)
+	var light, area float64
+	for _, piece := range p.Pieces {
+		light += piece.Face.MeanL * float64(piece.BodyUnits)
+		area += float64(piece.BodyUnits)
+		total := piece.Face.PatternShare + piece.Back.PatternShare
+		assert.LessOrEqual(t, total, 1.0001, "every pattern area lies behind on the other side")
+	}
+	assert.InDelta(t, light/area, p.Set.Face.MeanL, 0.0001)
+	s := sides("x", plan.Side{MeanL: 60.2}, plan.Side{MeanL: 58.9})
+	assert.Equal(t, "face", s.Lighter)
+	assert.InDelta(t, 1.3, s.LighterBy, 1e-9)
+	assert.Equal(t, "back", sides("x", plan.Side{MeanL: 50}, plan.Side{MeanL: 51}).Lighter)
+	assert.Equal(t, "alike", sides("x", plan.Side{MeanL: 50}, plan.Side{MeanL: 50.9}).Lighter)
+}
+
+// TestEdgesOfTwoStripes: with stripes of two colours in two blocks, the edge is
+// met in plain weave and with each pattern on one side or the other.
+func TestEdgesOfTwoStripes(t *testing.T) {
+	r := reported(t, parsed(t, poor(t)), Question{})
+	plain, pattern := 0, 0
+	for _, e := range r.Edges {
+		assert.Equal(t, [2]string{"mist", "shell"}, [2]string{e.Left.Warp, e.Right.Warp})
+		if e.Pattern == "" {
+			plain++
+			assert.Equal(t, e.Meets, e.Ground == "mist" || e.Ground == "shell")
+			continue
+		}
+		pattern++
+		assert.True(t, e.Meets)
+		assert.NotEqual(t, e.Left.State, e.Right.State, "blocks change with every stripe")
+	}
+	assert.Equal(t, 6, plain)
+	assert.Positive(t, pattern)
+}
+
+func TestJSONIsWholeAndTheSameEachTime(t *testing.T) {
+	b := parsed(t, poor(t))
+	r := reported(t, b, Question{})
+	text, err := r.JSON()
+	require.NoError(t, err)
+	var back Report
+	require.NoError(t, json.Unmarshal(text, &back))
+	for i := range r.Pairs {
+		r.Pairs[i].decided = verdict{}
+	}
+	assert.Equal(t, *r, back)
+	again, err := reported(t, b, Question{}).JSON()
+	require.NoError(t, err)
+	assert.Equal(t, string(text), string(again))
+}
+
+func TestMakeStopsWhenAsked(t *testing.T) {
+	b := parsed(t, poor(t))
+	p := planned(t, b)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	_, err := Make(ctx, b, p, Question{})
+	assert.ErrorIs(t, err, context.Canceled)
+}
+
+// TestDenserBeatIsAWholeNumber of the unit the brief writes.
+func TestDenserBeatIsAWholeNumber(t *testing.T) {
+	for text, want := range map[string][]string{"8/cm": {"9/cm", "10/cm"}, "20/in": {"22/in", "24/in"}, "7.5/cm": {"9/cm"}, "80/10cm": {"88/10cm", "96/10cm"}} {
+		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "cloth.ground", Value: quoted(text)}})
+		require.NoError(t, err)
+		b := parsed(t, changed)
+		var got []string
+		for _, c := range newReckoner(b, planned(t, b), Question{}.full()).thicker() {
+			if c.change == Beat {
+				got = append(got, c.to)
+			}
+		}
+		assert.Equal(t, want, got, text)
+	}
+}
+
+func TestQuotedTextIsTOML(t *testing.T) {
+	for _, text := range []string{"oat", `clay "older"`, "tab\tand\x7f", `back\slash`, "日本"} {
+		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[0].name", Value: quoted(text)}, {Key: "warp.colours", Value: list([]string{text, "shell"})},
+			{Key: "weft.ground", Value: quoted(text)}})
+		require.NoError(t, err, text)
+		assert.Equal(t, text, parsed(t, changed).Colours[0].Name)
+	}
+}
