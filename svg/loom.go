@@ -12,7 +12,7 @@ import (
 
 // The squares of the drafts for the loom, large enough to follow from a bench.
 const (
-	cell  = 9 * mm
+	cell    = 9 * mm
 	draftX  = 22 * mm // for the numbers of the shafts
 	draftY  = 8 * mm  // for what stands above
 	beneath = 7 * mm

@@ -17,15 +17,15 @@ import (
 const (
 	stripWidth = 37 * mm
 	ruleTo     = 9 * mm
-	bandTo     = 13500 * um(1)
-	namesFrom  = 17500 * um(1)
+	bandTo     = 13 * mm
+	namesFrom  = 16500 * um(1)
 	joinAbove  = 9 * mm
 	joinBelow  = 6 * mm
 	namePitch  = 3300 * um(1)
 )
 
 var (
-	tapeName  = font{size: 2700, colour: black}
+	tapeName  = font{size: 2500, colour: black}
 	tapeSmall = font{size: 2300, colour: quiet}
 )
 
@@ -199,7 +199,7 @@ func (t *Tape) nameOf(m loomwork.Mark) string {
 	case step.Pattern == "":
 		return "plain " + t.letters[step.Ground]
 	}
-	return step.Block + " · " + t.letters[step.Pattern] + " " + step.Pattern
+	return step.Block + "·" + t.letters[step.Pattern] + " " + step.Pattern
 }
 
 // joins draws the tab to be glued under the next strip, and where this one is

@@ -1,0 +1,111 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+
+	"stripesong/sequence/plan"
+)
+
+// finishing is the fifth part.
+type finishing struct {
+	Keep          string
+	Cuts          []cut
+	Separators    int
+	Strong        []template.HTML // colours that may bleed
+	Hem           string          // finished, one end, all folds
+	First, Second string          // the two folds
+	Fringe        string
+	Sizes         []size
+	Width         string
+}
+
+type cut struct {
+	After, Next string
+	Chip        template.HTML
+	Picks       int
+	At          string // from the first pick of the first piece
+}
+
+type size struct {
+	Number                     int
+	Name, Woven, Washed, Final string
+}
+
+func (m *maker) finishing() finishing {
+	f := finishing{Keep: keep("finishing", m.Warp.WovenMM), Width: m.mm(m.Warp.FinishedWidthMM), Strong: m.strong()}
+	if m.Cloth.FringeMM > 0 {
+		f.Fringe = m.mm(m.Cloth.FringeMM)
+	}
+	left := 1 - m.Cloth.ShrinkLength
+	at := 0.0
+	for i, p := range m.Pieces {
+		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.mm(p.WovenMM), m.mm(p.WovenMM * left), m.mm(p.FinishedMM)})
+		at += p.WovenMM
+		if i+1 < len(m.Pieces) {
+			separator := float64(p.SeparatorPick) * 10 / m.Cloth.HemGroundPerCM
+			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.mm(at + separator/2)})
+			f.Separators += p.SeparatorPick
+			at += separator
+		}
+	}
+	if hem := m.Pieces[0].HemWovenMM * left; m.Pieces[0].HemPicks > 0 {
+		first := math.Round(hem * 0.4)
+		f.Hem, f.First, f.Second = m.mm(hem), m.mm(first), m.mm(hem-first)
+	}
+	return f
+}
+
+// strong lists the colours that may bleed: dark ones and strong ones (common
+// practice, no source; the bounds are a judgement).
+func (m *maker) strong() (chips []template.HTML) {
+	const dark, vivid = 40, 35
+	for _, c := range m.Colours {
+		if c.Lab[0] < dark || math.Hypot(c.Lab[1], c.Lab[2]) > vivid {
+			chips = append(chips, m.chips[c.Name])
+		}
+	}
+	return chips
+}
+
+// measureGroup is blank fields under one table of the measured file.
+type measureGroup struct {
+	Heading string
+	When    string
+	Fields  []field
+}
+
+type field struct{ Key, What, Planned string }
+
+// measures are the keys that "stripesong calibrate" reads.
+func (m *maker) measures() []measureGroup {
+	w, first := m.Warp, m.Pieces[0]
+	return []measureGroup{
+		{"[width]", "the middle of a piece, on the loom and after the first wash", []field{
+			{"reed", "width in the reed, floating selvedges apart", m.mm(w.ReedWidthMM)},
+			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
+			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
+		{"[length]", "one piece from end to end, before any hem is folded: " + seen(first.Name), []field{
+			{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
+			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
+		{"[warp]", "the whole warp", []field{
+			{"wound", "as it was wound", m.mm(w.WoundMM)},
+			{"woven", "from the first pick to the last, under tension, sample and separators included", m.mm(w.WovenMM + m.Cloth.SampleMM)},
+			{"leftover", "what was not woven: tied on in front, thrums behind, fringes", m.mm(unwoven(m.Plan))}}},
+		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
+			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", "metres or grams used", ""},
+			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
+	}
+}
+
+// unwoven is the wound length that is no cloth.
+func unwoven(p *plan.Plan) float64 {
+	sum := 0.0
+	for _, part := range p.Warp.MakeUp {
+		if part.What == "waste" || part.What == "fringe" {
+			sum += part.WoundMM
+		}
+	}
+	return sum
+}

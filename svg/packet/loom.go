@@ -1,0 +1,172 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
+	"stripesong/svg"
+)
+
+// loom is the third part.
+type loom struct {
+	Keep         string
+	Sley         []fact
+	NoReed       bool
+	SleyNote     string
+	Selvedges    bool
+	Heddles      []heddleRow
+	HeddlesTotal string
+	Units        template.HTML
+	Threading    []threadRow
+	TieUp        template.HTML
+	TieUpWords   string
+	Treads       []treadRow
+	Shed         string
+	WidthMM      string
+}
+
+type fact struct{ Name, Value string }
+
+type heddleRow struct{ Shaft, Ends int }
+
+type threadRow struct {
+	Run              int
+	Chip             template.HTML
+	Block, Shafts    string
+	Units, Ends      int
+	From, To         int
+	After            string // the running count, unit by unit
+	UnitsInWordsOnly string
+}
+
+type treadRow struct {
+	Block string
+	Picks []tread
+}
+
+type tread struct{ Shuttle, Treadle string }
+
+func (m *maker) loom() loom {
+	l := loom{Keep: keep("loom", m.Warp.Runs, m.Loom), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
+		Units: m.plan(svg.Units), TieUp: m.plan(svg.TieUp), Shed: m.Loom.Shed, HeddlesTotal: m.heddles()}
+	l.Sley, l.SleyNote = m.sley()
+	l.NoReed = l.Sley == nil
+	for i, n := range m.Warp.Heddles {
+		l.Heddles = append(l.Heddles, heddleRow{i + 1, n})
+	}
+	for i, t := range loomwork.ThreadingOf(m.Plan) {
+		l.Threading = append(l.Threading, threadRow{Run: i + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
+			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After)})
+	}
+	for _, b := range m.tie.Blocks {
+		l.Treads = append(l.Treads, treadsOf(b))
+	}
+	l.TieUpWords = m.treadlesInWords()
+	return l
+}
+
+func spaced(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") }
+
+func treadsOf(b loomwork.BlockTread) treadRow {
+	row := treadRow{Block: "plain"}
+	if b.Block != "" {
+		row.Block = "block " + b.Block
+	}
+	for _, p := range b.Picks {
+		shuttle := "ground"
+		if p.Pattern {
+			shuttle = "pattern"
+		}
+		row.Picks = append(row.Picks, tread{shuttle, fmt.Sprintf("%d (%s)", p.Treadle, p.Name)})
+	}
+	return row
+}
+
+// treads is the treadles of one unit, in a word.
+func (m *maker) treads(block string) string {
+	for _, b := range m.tie.Blocks {
+		if b.Block == block {
+			var words []string
+			for _, p := range b.Picks {
+				words = append(words, fmt.Sprint(p.Treadle))
+			}
+			return strings.Join(words, " ")
+		}
+	}
+	return ""
+}
+
+// tabbies are the two tabby treadles, in a word.
+func (m *maker) tabbies() string {
+	var words []string
+	for _, t := range m.tie.Treadles {
+		if t.Tabby {
+			words = append(words, fmt.Sprint(t.Number))
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+func (m *maker) treadlesInWords() string {
+	var words []string
+	for _, t := range m.tie.Treadles {
+		kind := "pattern, block "
+		if t.Tabby {
+			kind = "tabby "
+		}
+		words = append(words, fmt.Sprintf("%d is %s%s", t.Number, kind, t.Name))
+	}
+	return "Treadles from the left: " + list(words) + "."
+}
+
+func (m *maker) heddles() string {
+	needed := 0
+	for _, n := range m.Warp.Heddles {
+		needed += n
+	}
+	switch have := m.Loom.Heddles; {
+	case have == 0:
+		return fmt.Sprintf("%d in all. The brief does not say what the loom has: count them, shaft by shaft, before threading.", needed)
+	case have < needed:
+		return fmt.Sprintf("%d in all, and the loom has %d: add %d before threading.", needed, have, needed-have)
+	default:
+		return fmt.Sprintf("%d in all, and the loom has %d: %d stay empty. Move them to the shafts that need them before threading.", needed, have, have-needed)
+	}
+}
+
+// sley is the sleying as facts, and what is odd about it; nil without a reed.
+func (m *maker) sley() ([]fact, string) {
+	s := loomwork.SleyingOf(m.Plan)
+	if s == nil {
+		return nil, ""
+	}
+	facts := []fact{
+		{"Reed", seen(m.Loom.Reed) + " dents"},
+		{"Ends in each dent", sleyWords(s)},
+		{"That gives", fmt.Sprintf("%s (planned: %s)", measure.FormatDensity(s.PerCM/10, m.Units), measure.FormatDensity(m.Warp.SettPerCM/10, m.Units))},
+		{"Dents filled", fmt.Sprintf("%d, which is %s", s.Dents, m.mm(s.WidthMM))},
+		{"To centre the warp", fmt.Sprintf("from the middle of the reed count %d dents to the left; the first end goes into the last one counted", s.FromMiddle)},
+	}
+	if s.First > 0 {
+		facts = append(facts, fact{"In a reed as wide as the loom", fmt.Sprintf("%d dents: the warp begins in dent %d and ends in dent %d", s.InReed, s.First, s.Final)})
+		if s.Selvedges {
+			facts = append(facts, fact{"Floating selvedges", fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", s.First-1, s.Final+1)})
+		}
+	} else if s.Selvedges {
+		facts = append(facts, fact{"Floating selvedges", "one end in the next dent at each side, through no heddle"})
+	}
+	if s.Irregular() {
+		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.", count(s.Last, "end"))
+	}
+	return facts, ""
+}
+
+func sleyWords(s *loomwork.Sleying) string {
+	if len(s.Repeat) == 1 {
+		return fmt.Sprintf("%d in every dent", s.Repeat[0])
+	}
+	return strings.ReplaceAll(spaced(s.Repeat), " ", "-") + ", over and over"
+}

@@ -1,0 +1,119 @@
+package packet
+
+import (
+	"fmt"
+	"hash/fnv"
+	"html/template"
+	"io"
+	"strings"
+
+	"stripesong/palette"
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+	"stripesong/svg"
+)
+
+// maker puts a plan into words. The first error of a drawing or a colour is
+// kept.
+type maker struct {
+	*plan.Plan
+	letters map[string]string
+	chips   map[string]template.HTML
+	tie     *loomwork.TieUp
+	err     error
+}
+
+func newMaker(p *plan.Plan) *maker {
+	m := &maker{Plan: p, letters: loomwork.LettersOf(p), chips: map[string]template.HTML{"": ""}, tie: loomwork.TieUpOf(p)}
+	for i, c := range p.Colours {
+		m.chips[c.Name] = template.HTML(fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> %s</span>`,
+			i, m.letters[c.Name], template.HTMLEscapeString(seen(c.Name))))
+	}
+	return m
+}
+
+// seen is text of a brief, fit to be read; escaping is the template's.
+func seen(s string) string { return svg.Visible(s) }
+
+// draw is a drawing to stand in the page.
+func (m *maker) draw(what func(io.Writer) error) template.HTML {
+	s, err := svg.Inline(what)
+	if err != nil && m.err == nil {
+		m.err = err
+	}
+	return template.HTML(s)
+}
+
+func (m *maker) plan(what func(io.Writer, *plan.Plan) error) template.HTML {
+	return m.draw(func(w io.Writer) error { return what(w, m.Plan) })
+}
+
+// colourStyles gives every chip its colour; only checked colours get in.
+func (m *maker) colourStyles() string {
+	var b strings.Builder
+	for i, c := range m.Colours {
+		rgb, err := palette.ParseHex(c.Hex)
+		if err != nil && m.err == nil {
+			m.err = err
+		}
+		fmt.Fprintf(&b, ".k%d{background:%s}\n", i, rgb.Hex())
+	}
+	return b.String()
+}
+
+func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.Units) }
+func (m *maker) metres(v float64) string {
+	return measure.FormatYarn(v, m.Units)
+}
+func (m *maker) grams(v float64) string { return measure.FormatWeight(v, m.Units) }
+
+// keep names what a part of the page keeps its ticks under: it changes with
+// what is to be done there, so that a new plan does not show the ticks of
+// another, and a change to one piece leaves the ticks of the rest.
+func keep(part string, of ...any) string {
+	h := fnv.New64a()
+	fmt.Fprint(h, of...)
+	return fmt.Sprintf("%s-%016x", part, h.Sum64())
+}
+
+// count is a number with its noun.
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// list joins words as a sentence does.
+func list(words []string) string {
+	switch n := len(words); n {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	default:
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+}
+
+// colourView is a line of the key to the colours.
+type colourView struct {
+	Chip      template.HTML
+	Yarn, Hex string
+}
+
+func (m *maker) colours() (all []colourView) {
+	for _, c := range m.Colours {
+		all = append(all, colourView{m.chips[c.Name], seen(c.Yarn), c.Hex})
+	}
+	return all
+}
+
+// lead is the whole set in two sentences.
+func (m *maker) lead() string {
+	w := m.Warp
+	return fmt.Sprintf("%s in %s on one warp of %s and %s, %s long as wound and %s wide in the reed.",
+		count(len(m.Pieces), "piece"), seen(m.Structure), count(w.Ends, "end"), count(w.FloatingSelvedgeEnds, "floating selvedge"),
+		m.mm(w.WoundMM), m.mm(w.ReedWidthMM))
+}

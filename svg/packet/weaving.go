@@ -1,0 +1,161 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/svg"
+)
+
+// before is what is woven before the first piece.
+type before struct {
+	Keep   string
+	Sample string
+	Proof  template.HTML
+}
+
+func (m *maker) before() before {
+	b := before{Keep: keep("before", m.Cloth.SampleMM), Proof: m.draw(svg.Proof)}
+	if m.Cloth.SampleMM > 0 {
+		b.Sample = m.mm(m.Cloth.SampleMM)
+	}
+	return b
+}
+
+// piece is the sheet of one piece.
+type piece struct {
+	Keep, ID                string
+	Number, Of              int
+	Name                    string
+	Woven, Finished, Rhythm string
+	Picks, HemPicks         int
+	Colours                 []template.HTML
+	Steps                   []step // the last woven first, as they stand on the page
+	Pages                   []tapePage
+	Proof                   template.HTML
+	Joins                   string
+}
+
+// tapePage is as many strips as stand side by side on a page.
+type tapePage struct {
+	Number, Of int
+	Strips     []template.HTML
+}
+
+type step struct {
+	Number          int
+	Head            string
+	Treadles        string
+	Pattern, Ground template.HTML
+	Picks, SoFar    string
+	Woven           string
+	Shuttles        []template.HTML
+	Counts          []counted
+	Name            string // for those who hear the page
+	Unit            string // what counts count
+	Part            bool   // of the piece; separators are not
+}
+
+type counted struct{ Mark, Name string }
+
+func (m *maker) pieces() (all []piece) {
+	for i, p := range m.Pieces {
+		steps := loomwork.StepsOf(m.Plan, i)
+		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Keep: keep(fmt.Sprintf("piece-%d", i+1), p.Name, steps), Number: i + 1, Of: len(m.Pieces),
+			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks}
+		for n, s := range steps {
+			sheet.Steps = append(sheet.Steps, m.step(n, s))
+		}
+		slices.Reverse(sheet.Steps)
+		sheet.Colours = m.used(steps)
+		m.tape(&sheet, i)
+		all = append(all, sheet)
+	}
+	return all
+}
+
+// used lists the weft colours of a piece in the order they come in.
+func (m *maker) used(steps []loomwork.Step) (chips []template.HTML) {
+	seen := map[string]bool{}
+	for _, s := range steps {
+		for _, use := range s.Shuttles {
+			if !seen[use.Colour] {
+				seen[use.Colour] = true
+				chips = append(chips, m.chips[use.Colour])
+			}
+		}
+	}
+	return chips
+}
+
+func (m *maker) step(n int, s loomwork.Step) step {
+	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.mm(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true,
+		Picks: fmt.Sprint(s.GroundPicks), Treadles: m.tabbies()}
+	out.Unit = "picks"
+	switch s.Kind {
+	case loomwork.Hem:
+		out.Head = "hem"
+	case loomwork.Separator:
+		out.Head, out.Part = "separator, to cut along", false
+	default:
+		out.Unit, out.Head, out.Treadles = "units", count(s.Units, "unit")+" plain", m.treads(s.Block)
+		if s.Block != "" {
+			out.Head = fmt.Sprintf("block %s, %s", s.Block, count(s.Units, "unit"))
+			out.Picks = fmt.Sprintf("%d + %d", s.PatternPicks, s.GroundPicks)
+		}
+	}
+	out.Name = fmt.Sprintf("step %d woven: %s", n+1, out.Head)
+	for _, k := range s.Counts {
+		out.Counts = append(out.Counts, counted{fmt.Sprint(k), fmt.Sprintf("step %d: %d %s woven", n+1, k, out.Unit)})
+	}
+	for _, use := range s.Shuttles {
+		if words := shuttleWords(use); words != "" {
+			out.Shuttles = append(out.Shuttles, m.chips[use.Colour]+template.HTML(words))
+		}
+	}
+	return out
+}
+
+// shuttleWords says where a yarn begins and what becomes of it; "" while it
+// just weaves on. Steps are counted from 1.
+func shuttleWords(s loomwork.Shuttle) string {
+	after := map[loomwork.Then]string{loomwork.Cut: "cut after", loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
+	switch {
+	case after == "" && !s.Starts:
+		return ""
+	case after == "":
+		return ": start"
+	case s.Starts:
+		return ": start, " + after
+	}
+	return ": " + after
+}
+
+// stripsAcross is how many strips stand side by side on A4 and on Letter.
+const stripsAcross = 5
+
+// tape lays the strips of a piece out on pages.
+func (m *maker) tape(sheet *piece, i int) {
+	tape := svg.NewTape(m.Plan, i)
+	n := tape.Strips()
+	pages := (n + stripsAcross - 1) / stripsAcross
+	for from := 0; from < n; from += stripsAcross {
+		page := tapePage{Number: from/stripsAcross + 1, Of: pages}
+		for k := from; k < min(from+stripsAcross, n); k++ {
+			page.Strips = append(page.Strips, m.draw(func(w io.Writer) error { return tape.Strip(w, k) }))
+		}
+		sheet.Pages = append(sheet.Pages, page)
+	}
+	sheet.Proof = m.draw(svg.Proof)
+	sheet.Joins = joins(n)
+}
+
+func joins(strips int) string {
+	if strips == 1 {
+		return "It is one strip: cut it out."
+	}
+	return fmt.Sprintf("Cut the %d strips out, along the line at the foot of each; lay strip 2 over the grey tab of strip 1, line on line, and so on up to join %d.", strips, strips-1)
+}

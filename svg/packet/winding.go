@@ -1,0 +1,139 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/svg"
+)
+
+// winding is the second part.
+type winding struct {
+	Keep              string
+	Length, Woven     string
+	Ends              int
+	Bar, Stripes      template.HTML
+	MakeUp            []makeUpRow
+	Board             string
+	Most              int // ends in a bout
+	Bouts             []bout
+	Changes           string
+	Selvedges         []template.HTML
+	Cuts              string // what is cut of one selvedge end
+	BreaksInsideWords string
+}
+
+type makeUpRow struct {
+	Number              int
+	What, Wound, Reckon string
+}
+
+type bout struct {
+	Number int
+	Ends   int
+	To     int
+	Rows   []stripe
+}
+
+type stripe struct {
+	Chip      template.HTML
+	Block     string
+	Ends, To  int
+	Part      string // where a stripe goes on from the bout before or into the next
+	Bout      int
+	FirstOf   int // rows of the bout, on its first row; else 0
+	BoutEnds  int
+	ColourNew bool
+}
+
+func (m *maker) winding() winding {
+	w := winding{Keep: keep("winding", m.Warp, m.Loom.Bout), Length: m.mm(m.Warp.WoundMM), Woven: m.mm(m.Warp.WovenMM), Ends: m.Warp.Ends,
+		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Changes: m.changes()}
+	for i, part := range m.Warp.MakeUp {
+		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.mm(part.WoundMM), reckoned(part.What)})
+	}
+	for i, b := range loomwork.Bouts(m.Plan) {
+		w.Bouts = append(w.Bouts, m.bout(i, b))
+	}
+	if m.Warp.FloatingSelvedgeEnds > 0 {
+		runs := m.Warp.Runs
+		w.Selvedges = []template.HTML{m.chips[runs[0].Colour], m.chips[runs[len(runs)-1].Colour]}
+	}
+	return w
+}
+
+func (m *maker) bout(i int, b loomwork.Bout) bout {
+	out := bout{Number: i + 1, Ends: b.Ends(), To: b.To}
+	for k, s := range b.Stripes {
+		run := m.Warp.Runs[s.Run]
+		row := stripe{Chip: m.chips[run.Colour], Block: run.Block, Ends: s.Ends, To: s.To, Bout: i + 1, BoutEnds: b.Ends()}
+		if k == 0 {
+			row.FirstOf = len(b.Stripes)
+		}
+		switch {
+		case !s.Begins && !s.Closes:
+			row.Part = fmt.Sprintf("a further part of the stripe of %d", run.Ends)
+		case !s.Begins:
+			row.Part = fmt.Sprintf("the rest of the stripe of %d", run.Ends)
+		case !s.Closes:
+			row.Part = fmt.Sprintf("the first part of a stripe of %d", run.Ends)
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+func (m *maker) board() string {
+	switch spare := m.Loom.BoardMM - m.Warp.WoundMM; {
+	case m.Loom.BoardMM == 0:
+		return "The brief does not say how much the board holds: check before you start."
+	case spare < 0:
+		return fmt.Sprintf("The board holds %s, which is %s too short: wind the warp in two parts, or plan fewer or shorter pieces.", m.mm(m.Loom.BoardMM), m.mm(-spare))
+	default:
+		return fmt.Sprintf("The board holds %s: it fits, with %s to spare.", m.mm(m.Loom.BoardMM), m.mm(spare))
+	}
+}
+
+// changes counts where the colour changes.
+func (m *maker) changes() string {
+	n := 0
+	for i, run := range m.Warp.Runs {
+		if i > 0 && run.Colour != m.Warp.Runs[i-1].Colour {
+			n++
+		}
+	}
+	if n == 0 {
+		return "The warp is one colour throughout."
+	}
+	return fmt.Sprintf("The colour changes %s. Cut and knot at the starting peg, not on the way.", times(n))
+}
+
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+func (m *maker) partName(what, name string) string {
+	switch what {
+	case "piece":
+		return seen(name)
+	case "separators":
+		return "separators between pieces"
+	case "fringe":
+		return "fringes"
+	case "waste":
+		return "loom waste: tying on, and what can't be woven at the end"
+	}
+	return what
+}
+
+// reckoned says whether a part bears take-up.
+func reckoned(what string) string {
+	if what == "waste" || what == "fringe" {
+		return "not woven"
+	}
+	return "woven, with take-up"
+}
