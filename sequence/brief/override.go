@@ -6,6 +6,10 @@ import "strings"
 // force: they would be ignored beside them.
 var ruleWins = map[string]bool{"rhythm": true, "colours": true, "order": true, "blocks": true, "shares": true}
 
+// instead lists keys that say the same thing in two ways: one given from
+// outside puts the other out of force.
+var instead = map[string]string{"width": "in_reed", "in_reed": "width", "length": "woven", "woven": "length"}
+
 // override puts values from outside in place of the brief's.
 func override(doc *document, set []Override) error {
 	for _, o := range set {
@@ -22,9 +26,10 @@ func override(doc *document, set []Override) error {
 		}
 		last := path[len(path)-1]
 		at.put(last, given.root.table["x"])
-		if ruleWins[last] && at.table["runs"] != nil {
+		if ruleWins[last] {
 			at.remove("runs")
 		}
+		at.remove(instead[last])
 	}
 	return nil
 }

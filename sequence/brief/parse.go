@@ -72,7 +72,7 @@ func (p *parser) top() {
 	p.loom(s.sub("loom"))
 	p.yarns(s)
 	p.colours(s)
-	if len(p.problems) > 0 {
+	if b.Structure == nil || len(b.Colours) == 0 {
 		s.know("set", "warp", "weft", "piece", "vary")
 		s.close()
 		return // the rest would only repeat what these are about

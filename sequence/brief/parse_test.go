@@ -104,6 +104,9 @@ func TestEveryProblemIsReportedTogether(t *testing.T) {
 	var problems Problems
 	require.True(t, errors.As(err, &problems))
 	assert.Len(t, problems, 2)
+	_, err = Parse("b.toml", []byte(strings.NewReplacer(`sett          =`, `set =`, `width     =`, `widht =`).Replace(string(Default()))), Options{})
+	require.True(t, errors.As(err, &problems))
+	assert.Len(t, problems, 2, "%v", err)
 }
 
 func TestBytesThatAreNoBrief(t *testing.T) {
@@ -152,6 +155,10 @@ func TestOverrides(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, b.Pieces, 4)
 	assert.Equal(t, "even", b.Warp.Rule.Rhythm.Kind)
+	b, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.in_reed", `"20 in"`, "--in-reed"}, {"set.woven", `"27 in"`, "--woven"}}})
+	require.NoError(t, err)
+	assert.Nil(t, b.Set.Width, "the other way to say it is put out of force")
+	assert.Nil(t, b.Set.Length)
 	_, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.width", "46", "--width"}}})
 	assert.ErrorContains(t, err, "--width: set.width: ")
 	_, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.width", "\"", "--width"}}})
