@@ -69,8 +69,7 @@ func (p *contrastPrinter) colours(all bool) {
 	if left := len(patterns) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
-	p.line("  * in the plan; the number is the lightness (L*) between pattern and ground areas over")
-	p.line("    the warp colour where it is least; the back shows the same, exchanged")
+	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged")
 }
 
 // ranked is all pattern colours as they show on the first ground.
@@ -138,7 +137,7 @@ func (p *contrastPrinter) mends() {
 	r := p.report
 	p.line("")
 	if r.Short == 0 {
-		p.paragraph(fmt.Sprintf("Nothing falls short: all %s in the plan are clear or better.", count(r.Meeting, "combination")))
+		p.paragraph(fmt.Sprintf("Nothing falls short: %s in the plan, clear or better.", count(r.Meeting, "combination")))
 		return
 	}
 	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))

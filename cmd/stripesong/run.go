@@ -106,8 +106,10 @@ func (c *command) run(w *world, args []string) error {
 		return c.usageMistake(err)
 	case len(operands) < c.fewest:
 		return c.usageMistake(mistake{what: c.lacking})
-	case len(operands) > max(1, c.most):
-		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[max(1, c.most)])})
+	case c.most > 1 && len(operands) > c.most:
+		return c.usageMistake(mistake{what: fmt.Sprintf("%q is more than %s takes", operands[c.most], c.name)})
+	case c.most < 2 && len(operands) > 1:
+		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
 	}
 	w.operands = operands
 	return work(w, append(operands, "")[0])

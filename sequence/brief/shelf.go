@@ -1,5 +1,7 @@
 package brief
 
+import "math/big"
+
 // more reads further shelves.
 func (p *parser) more(shelves []Shelf) {
 	for _, shelf := range shelves {
@@ -20,8 +22,9 @@ func lenient(r *reader, doc *document) *section {
 	return s
 }
 
-// Stock is the yarns and colours of a shelf, or those a brief holds itself. The
-// error, if any, is of type [Problems]; a text without colours is one.
+// Stock is the yarns and colours of a shelf, or those a brief holds itself. A
+// colour may be of a yarn that is only named; what is on hand of it is then not
+// known. The error, if any, is of type [Problems]; a text without colours is one.
 func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	doc, err := read(shelf.Name, shelf.Text)
 	if err != nil {
@@ -32,11 +35,31 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	if s.has("yarn") {
 		p.yarnTables(s.sub("yarn"))
 	}
+	described := len(p.brief.Yarns)
+	p.undescribed(s)
 	p.colours(s)
 	s.close()
+	for i := range p.brief.Colours {
+		if c := &p.brief.Colours[i]; c.Yarn >= described {
+			c.OnHandM = nil // a weight says nothing of a yarn's length by itself
+		}
+	}
 	if len(p.problems) > 0 {
 		p.problems.sort()
 		return nil, nil, p.problems
 	}
 	return p.brief.Yarns, p.brief.Colours, nil
+}
+
+// undescribed adds the yarns that colours name and no table describes.
+func (p *parser) undescribed(s *section) {
+	if s.node.table["colour"] == nil {
+		return
+	}
+	for _, n := range s.node.table["colour"].items {
+		name := n.table["yarn"]
+		if name != nil && name.kind == stringKind && name.text != "" && p.yarnNamed(name.text) < 0 {
+			p.brief.Yarns = append(p.brief.Yarns, Yarn{Name: name.text, Tex: big.NewRat(100, 1)})
+		}
+	}
 }
