@@ -89,11 +89,17 @@ func (e editor) apply(c Change) ([]byte, error) {
 	for i, s := range path[:len(path)-1] {
 		next := at.table[s.name]
 		if next != nil && s.index >= 0 {
-			if s.index < len(next.items) {
-				next = next.items[s.index]
-			} else {
+			switch {
+			case next.kind != arrayKind || s.index > len(next.items):
+				return nil, fmt.Errorf("%q has no place: it would be number %d of %d", c.Key, s.index+1, len(next.items))
+			case s.index == len(next.items):
 				next = nil
+			default:
+				next = next.items[s.index]
 			}
+		}
+		if next == nil && s.index > 0 && at.table[s.name] == nil {
+			return nil, fmt.Errorf("%q has no place: there is no [[%s]] yet", c.Key, s.name)
 		}
 		if next == nil {
 			return e.newTable(path[:i+1], path[i+1:], c.Value)
