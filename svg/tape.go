@@ -58,10 +58,10 @@ func (t *Tape) Strip(w io.Writer, n int) error {
 	strip := t.tape.Strips[n]
 	s := &tapeStrip{Tape: t, strip: strip, foot: joinAbove + micrometres(strip.To-strip.From)}
 	s.pen = open(w, stripWidth, s.foot+joinBelow, s.title(n), s.describe())
+	s.joins(n)
 	s.bands()
 	s.rule()
 	s.names(n == t.Strips()-1)
-	s.joins(n)
 	return s.pen.finish()
 }
 
@@ -128,7 +128,7 @@ func (s *tapeStrip) rule() {
 		length := um(2200)
 		if k%every == 0 {
 			length = 4200
-			s.pen.text(4700, min(y+900, s.foot), tapeName, strconv.Itoa(k/every))
+			s.pen.text(4700, max(joinAbove+2200, min(y+900, s.foot-500)), tapeName, strconv.Itoa(k/every))
 		}
 		ticks = ticks.line(0, y, length, y)
 	}
@@ -142,16 +142,17 @@ func (s *tapeStrip) names(last bool) {
 	for k := range s.tape.Marks {
 		if m := s.tape.Marks[len(s.tape.Marks)-1-k]; s.holds(m.MM, last) {
 			held = append(held, m)
-			marks = marks.line(0, s.y(m.MM), bandTo+1500, s.y(m.MM))
+			y := s.y(m.MM)
+			marks = marks.line(0, y, 4400, y).line(ruleTo-300, y, bandTo+1500, y)
 		}
 	}
 	s.pen.stroke(marks, black, 350)
-	shown := named(held, int((s.foot-joinAbove-1400)/namePitch))
+	shown := named(held, int((s.foot-joinAbove-3400)/namePitch))
 	var want []um
 	for _, m := range shown {
 		want = append(want, s.y(m.MM))
 	}
-	for i, y := range spread(want, namePitch, joinAbove+800, s.foot-600) {
+	for i, y := range spread(want, namePitch, joinAbove+1800, s.foot-1600) {
 		f := tapeName
 		if shown[i].What != loomwork.Change {
 			f = f.heavy()
@@ -195,11 +196,11 @@ func (t *Tape) nameOf(m loomwork.Mark) string {
 	step := t.steps[m.Step]
 	switch {
 	case step.Kind == loomwork.Hem:
-		return "hem " + t.letters[step.Ground]
+		return "hem · " + t.letters[step.Ground] + " " + step.Ground
 	case step.Pattern == "":
-		return "plain " + t.letters[step.Ground]
+		return "plain · " + t.letters[step.Ground]
 	}
-	return step.Block + "·" + t.letters[step.Pattern] + " " + step.Pattern
+	return step.Block + " · " + t.letters[step.Pattern] + " " + step.Pattern
 }
 
 // joins draws the tab to be glued under the next strip, and where this one is
