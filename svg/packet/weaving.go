@@ -52,7 +52,7 @@ type step struct {
 	Pattern, Ground template.HTML
 	Picks, SoFar    string
 	Woven           string
-	Shuttles        []template.HTML
+	Shuttles        []string
 	Counts          []counted
 	Name            string // for those who hear the page
 	Unit            string // what counts count
@@ -113,7 +113,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	}
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
-			out.Shuttles = append(out.Shuttles, m.chips[use.Colour]+template.HTML(words))
+			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+" "+seen(use.Colour)+words)
 		}
 	}
 	return out
