@@ -77,22 +77,31 @@ func numberText(r *big.Rat) string {
 	return r.FloatString(places)
 }
 
-// RunsText is a finished sequence as the value of a runs key, a line for every
-// few runs.
+// RunsText is a finished sequence as the value of a runs key.
 func (b *Brief) RunsText(runs []Run) string {
+	texts := make([]string, len(runs))
+	for i, r := range runs {
+		texts[i] = b.runText(r)
+	}
+	return RunList(texts)
+}
+
+// RunList is runs, each written as in a brief, as TOML's list, a line for every
+// few.
+func RunList(runs []string) string {
 	const each = 5
-	var text strings.Builder
-	text.WriteString("[")
+	var b strings.Builder
+	b.WriteString("[")
 	for i, r := range runs {
 		switch {
 		case i > 0 && i%each == 0:
-			text.WriteString(",\n        ")
+			b.WriteString(",\n        ")
 		case i > 0:
-			text.WriteString(", ")
+			b.WriteString(", ")
 		}
-		text.WriteString(Quote(b.runText(r)))
+		b.WriteString(Quote(r))
 	}
-	return text.String() + "]"
+	return b.String() + "]"
 }
 
 func (b *Brief) runText(r Run) string {

@@ -12,10 +12,9 @@ import (
 
 // candidate is one way a piece could be woven.
 type candidate struct {
-	rule  brief.Rule
-	runs  []brief.Run
-	body  body
-	group int // candidates of one group have the same proportions
+	rule brief.Rule
+	runs []brief.Run
+	body body
 }
 
 // candidateStream is where the chance of candidates begins; each has its own,
@@ -32,21 +31,38 @@ const colourings = 24
 // tries is how often numbers are drawn anew where they do not fit the units.
 const tries = 8
 
+// lot is what candidates are drawn from.
+type lot struct {
+	base         brief.Rule // what they do not change
+	vary         *brief.Vary
+	ground       int
+	units, most  int // in all, and the most one block may have
+	piece        int // -1 for the warp
+	stream       uint64
+	proportioned bool // so many together share their proportions
+}
+
+// lotOf are the candidates of [vary].
+func (m *maker) lotOf(v *brief.Vary, units int) lot {
+	return lot{base: m.b.Weft.Rule, vary: v, ground: m.b.Weft.Ground, units: units, stream: candidateStream,
+		proportioned: v.Kinship == "proportions"}
+}
+
 // candidates are the different ones among those that the brief's rules allow.
 // They follow from the rules, the colours and the seed alone: how many pieces
 // there are, and what they are, has no part in them.
-func (m *maker) candidates(ctx context.Context, v *brief.Vary, units int, d *differ) ([]candidate, error) {
+func (m *maker) candidates(ctx context.Context, l lot, d *differ) ([]candidate, error) {
 	var pool []candidate
 	known := make(map[string]bool)
-	for i := range v.Candidates {
+	for i := range l.vary.Candidates {
 		if i%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		c, ok := m.candidate(v, units, i)
+		c, ok := m.candidate(l, i)
 		if !ok {
 			continue
 		}
-		c.body = d.body(c.runs, m.b.Weft.Ground)
+		c.body = d.body(c.runs, l.ground)
 		if key := min(c.body.key(), c.body.turned().key()); !known[key] {
 			known[key] = true
 			pool = append(pool, c)
@@ -56,17 +72,17 @@ func (m *maker) candidates(ctx context.Context, v *brief.Vary, units int, d *dif
 }
 
 // candidate draws the i-th rule and follows it.
-func (m *maker) candidate(v *brief.Vary, units, i int) (candidate, bool) {
-	chance := sequence.Chance(m.b.Seed, candidateStream+uint64(i))
+func (m *maker) candidate(l lot, i int) (candidate, bool) {
+	chance := sequence.Chance(m.b.Seed, l.stream+uint64(i))
 	rhythms, group := chance, i
-	if v.Kinship == "proportions" {
+	if l.proportioned {
 		group = i / colourings
 		rhythms = sequence.Chance(m.b.Seed, groupStream+uint64(group))
 	}
 	for range tries {
-		rule := m.drawRule(v, units, group, rhythms, chance)
-		if runs, err := m.bands(rule, units, 0, 0); err == nil {
-			return candidate{rule: rule, runs: runs, group: group}, true
+		rule := m.drawRule(l, group, rhythms, chance)
+		if runs, err := m.bands(rule, l.units, l.most, l.piece); err == nil {
+			return candidate{rule: rule, runs: runs}, true
 		}
 	}
 	return candidate{}, false
@@ -74,10 +90,10 @@ func (m *maker) candidate(v *brief.Vary, units, i int) (candidate, bool) {
 
 // drawRule draws a rule. One that chance has a part in gets a seed of its own,
 // so that it gives the same wherever it stands.
-func (m *maker) drawRule(v *brief.Vary, units, group int, rhythms, chance *rand.Rand) brief.Rule {
-	rule := m.b.Weft.Rule
-	rule.Rhythm = drawRhythm(v.Rhythms[group%len(v.Rhythms)], units, rhythms)
-	rule.Rhythm.Seed, rule.Seed, rule.Shares = nil, nil, nil
+func (m *maker) drawRule(l lot, group int, rhythms, chance *rand.Rand) brief.Rule {
+	rule, v := l.base, l.vary
+	rule.Rhythm = drawRhythm(v.Rhythms[group%len(v.Rhythms)], l.units, rhythms)
+	rule.Seed, rule.Shares = nil, nil
 	if rule.Rhythm.Kind == "random" {
 		rule.Rhythm.Seed = drawSeed(rhythms)
 	}

@@ -34,6 +34,7 @@ func (b body) turned() body {
 // whole millionths of dE00, so that no decision hangs on the last bit.
 type differ struct {
 	look    *looks
+	across  bool        // it is warps that are compared, on one weft: read warp for weft and weft for warp
 	warp    []brief.Run // see [merged]
 	units   int64
 	number  map[weftLook]int
@@ -67,7 +68,12 @@ func (d *differ) numberOf(l weftLook) int {
 	d.number[l] = n
 	labs := make([]palette.Lab, len(d.warp))
 	for i, w := range d.warp {
-		labs[i] = d.look.lab(w, brief.Run{Block: l.block, Colour: l.pattern}, l.ground, false)
+		one := brief.Run{Block: l.block, Colour: l.pattern}
+		if d.across {
+			labs[i] = d.look.lab(one, w, l.ground, false)
+			continue
+		}
+		labs[i] = d.look.lab(w, one, l.ground, false)
 	}
 	d.shown = append(d.shown, labs)
 	for i := range d.between {

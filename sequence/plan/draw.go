@@ -3,6 +3,7 @@ package plan
 import (
 	"math/big"
 	"math/rand/v2"
+	"slices"
 
 	"stripesong/sequence"
 )
@@ -17,11 +18,8 @@ func drawRhythm(kind string, units int, chance *rand.Rand) *sequence.Rhythm {
 	case "even":
 		r.Stripes = between(2, min(21, most))
 	case "repeat":
-		n := between(2, 4)
-		for range n {
-			r.Weights = append(r.Weights, big.NewRat(int64(between(1, 6)), 1))
-		}
-		r.Times = between(1, max(min(6, most/n), 1))
+		r.Weights = drawMotif(between(2, 4), chance)
+		r.Times = between(2, max(min(6, most/len(r.Weights)), 2))
 	case "fibonacci":
 		r.From = []int{1, 2, 3, 5}[chance.IntN(4)]
 		r.Terms = between(3, min(7, most))
@@ -43,6 +41,30 @@ func drawRhythm(kind string, units int, chance *rand.Rand) *sequence.Rhythm {
 		r.Mirror = chance.IntN(3) == 0
 	}
 	return r
+}
+
+// drawMotif draws weights that are not all alike and have no common measure.
+func drawMotif(n int, chance *rand.Rand) []*big.Rat {
+	weights, common := make([]int64, n), int64(0)
+	for i := range weights {
+		weights[i] = 1 + chance.Int64N(6)
+		if i == n-1 && slices.Max(weights) == slices.Min(weights) {
+			weights[i] = weights[i]%6 + 1
+		}
+		common = gcd(common, weights[i])
+	}
+	motif := make([]*big.Rat, n)
+	for i, w := range weights {
+		motif[i] = big.NewRat(w/common, 1)
+	}
+	return motif
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 var directions = []string{"rising", "falling", "out-and-back"}

@@ -108,8 +108,18 @@ func (m *maker) wantedLength() float64 {
 	return rounded(m.b.Set.Length.MM)
 }
 
-// inWords is a rule as a weaver would say it.
+// inWords is a rule as a weaver would say it, and the seeds it has.
 func (m *maker) inWords(rule brief.Rule) string {
+	words := m.ruleInWords(rule)
+	for _, seed := range []*int64{rule.Rhythm.Seed, rule.Seed} {
+		if seed != nil {
+			words += fmt.Sprintf(", seed %d", *seed)
+		}
+	}
+	return words
+}
+
+func (m *maker) ruleInWords(rule brief.Rule) string {
 	words := []string{rhythmInWords(*rule.Rhythm)}
 	if rule.Rhythm.Mirror && rule.Rhythm.Direction != "out-and-back" {
 		words = append(words, "mirrored")
@@ -119,11 +129,6 @@ func (m *maker) inWords(rule brief.Rule) string {
 	}
 	if first := rule.Blocks.First; first > 0 && !rule.Blocks.Apart {
 		words = append(words, "from block "+m.letter(first))
-	}
-	for _, seed := range []*int64{rule.Rhythm.Seed, rule.Seed} {
-		if seed != nil {
-			words = append(words, fmt.Sprintf("seed %d", *seed))
-		}
 	}
 	return strings.Join(words, ", ")
 }

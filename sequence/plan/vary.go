@@ -37,7 +37,7 @@ func (m *maker) vary(ctx context.Context) error {
 		return err
 	}
 	d := newDiffer(m.look, m.warpRuns)
-	pool, err := m.candidates(ctx, v, n, d)
+	pool, err := m.candidates(ctx, m.lotOf(v, n), d)
 	if err != nil {
 		return err
 	}

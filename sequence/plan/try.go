@@ -1,0 +1,262 @@
+package plan
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/choose"
+)
+
+// MostTrials is the most a sheet of trials can hold.
+const MostTrials = 60
+
+// Trials is a sheet of rhythms to choose from, for the warp or for one piece.
+type Trials struct {
+	Title string
+	Seed  int64
+	Warp  bool
+	Piece string // the piece that is shown
+	Rows  int
+	Cells []Trial // row by row; unlike ones far apart
+}
+
+// Trial is one rhythm and what it would look like.
+type Trial struct {
+	Number int     // from 1; the same however many are on the sheet
+	Plan   *Plan   // of the piece alone, as it would be
+	Rhythm string  // in words
+	Seeds  []int64 // of the rule: of its rhythm, its order; none where chance has no part in it
+	Best   Seen    // the contrast that shows best at 2 m
+	Worst  Seen    // and the one that shows least
+	Right  float64 // mean dE00 to the next in the row; -1 for the last
+	Below  float64 // and to the one below
+
+	candidate candidate
+}
+
+// Trying is what to try.
+type Trying struct {
+	Count int
+	Warp  bool
+	Piece int // the piece to try, or to show with a warp
+}
+
+// Try draws up trials. Each takes its place in one order in which every
+// beginning covers what the rules can do: the first dozen of two dozen are the
+// dozen. They are drawn by [vary] where the brief has that table and they are
+// for a piece. The error, if not the context's, is of type [brief.Problems].
+func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
+	m := newMaker(b)
+	if err := m.warp(); err != nil {
+		return nil, err
+	}
+	l, d, err := m.trialLot(ctx, t)
+	if err != nil {
+		return nil, err
+	}
+	pool, err := m.candidates(ctx, l, d)
+	if err != nil {
+		return nil, err
+	}
+	measured := d.meter(bodies(pool))
+	order, err := (&choose.Pool{Size: len(pool), Between: measured.difference, Families: byKind(pool)}).Spread(ctx, t.Count+spareTrials)
+	if err != nil {
+		return nil, err
+	}
+	sheet := &Trials{Title: b.Title, Seed: b.Seed, Warp: t.Warp, Piece: b.Pieces[t.Piece].Name}
+	var at []int
+	for _, c := range order {
+		if len(at) == t.Count {
+			break
+		}
+		trial, err := m.trial(ctx, t, pool[c])
+		if problems := (brief.Problems)(nil); errors.As(err, &problems) {
+			continue // it would float too far; another is as good
+		} else if err != nil {
+			return nil, err
+		}
+		trial.Number = len(at) + 1
+		sheet.Cells, at = append(sheet.Cells, trial), append(at, c)
+	}
+	if len(at) == 0 {
+		return nil, b.Wrong(-1, "no rhythm can be tried on this", "name more colours, or make the piece larger", "weft", "warp")
+	}
+	sheet.lay(func(a, b int) int64 { return measured.difference(at[a], at[b]) })
+	return sheet, nil
+}
+
+// byKind divides candidates by the kind of their rhythm.
+func byKind(pool []candidate) [][]int {
+	kinds := make([][]int, len(sequence.Kinds))
+	for i, c := range pool {
+		k := slices.Index(sequence.Kinds, c.rule.Rhythm.Kind)
+		kinds[k] = append(kinds[k], i)
+	}
+	return kinds
+}
+
+// spareTrials are tried in place of those that can't be woven.
+const spareTrials = 12
+
+// triedCandidates is how many are drawn where the brief does not say.
+const triedCandidates = 2000
+
+// trialLot is what trials are drawn from, and what tells them apart.
+func (m *maker) trialLot(ctx context.Context, t Trying) (lot, *differ, error) {
+	if !t.Warp {
+		return m.pieceLot(t.Piece)
+	}
+	weft, err := m.weftToShow(ctx, t.Piece)
+	if err != nil {
+		return lot{}, nil, err
+	}
+	rule := m.b.Warp.Rule
+	colours := rule.Colours
+	if len(colours) == 0 {
+		colours = patternColours(m.warpRuns)
+	}
+	v := m.triedVary(colours)
+	v.PerPiece[0] = min(2, len(v.Colours))
+	d := newDiffer(m.look, weft)
+	d.across = true
+	return lot{base: rule, vary: v, ground: m.b.Pieces[t.Piece].Weft.Ground, units: units(m.warpRuns), most: m.widest(),
+		piece: -1, stream: candidateStream}, d, nil
+}
+
+func (m *maker) pieceLot(i int) (lot, *differ, error) {
+	n, err := m.pieceUnits(i)
+	if err != nil {
+		return lot{}, nil, err
+	}
+	weft := m.b.Pieces[i].Weft
+	v := m.b.Vary
+	if v == nil {
+		colours := slices.Concat(m.b.Weft.Rule.Colours, weft.Rule.Colours)
+		if len(colours) == 0 {
+			colours = patternColours(weft.Runs)
+		}
+		v = m.triedVary(colours)
+	}
+	l := m.lotOf(v, n)
+	l.ground, l.base.Blocks = weft.Ground, weft.Rule.Blocks
+	return l, newDiffer(m.look, m.warpRuns), nil
+}
+
+// pieceUnits is the units of a piece: those of its runs where nothing else
+// sets its length.
+func (m *maker) pieceUnits(i int) (int, error) {
+	if m.b.Set.Length == nil && m.b.Set.Woven == nil {
+		return units(m.b.Pieces[i].Weft.Runs), nil
+	}
+	return m.checkedBody(i)
+}
+
+func (m *maker) triedVary(colours []int) *brief.Vary {
+	colours = slices.Clone(colours)
+	slices.Sort(colours)
+	colours = slices.Compact(colours)
+	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.Kinds, Kinship: "none"}
+}
+
+// weftToShow is the runs of the piece that is shown with a warp.
+func (m *maker) weftToShow(ctx context.Context, i int) ([]brief.Run, error) {
+	piece := m.b.Pieces[i]
+	if m.b.Vary != nil && piece.Open {
+		if err := m.vary(ctx); err != nil {
+			return nil, err
+		}
+		piece = m.b.Pieces[i]
+	}
+	return m.decidePiece(i, piece)
+}
+
+// trial plans the one piece with a candidate.
+func (m *maker) trial(ctx context.Context, t Trying, c candidate) (Trial, error) {
+	b := *m.b
+	piece := b.Pieces[t.Piece]
+	if t.Warp {
+		b.Warp.Rule, b.Warp.Runs = c.rule, nil
+		if b.Set.Width == nil && b.Set.InReed == nil {
+			b.Warp.Runs = c.runs
+		}
+		piece.Weft.Runs = m.runsOf(t.Piece)
+	} else {
+		piece.Weft.Rule, piece.Weft.Runs = c.rule, c.runs
+	}
+	b.Vary, b.Set.Pieces, b.Pieces = nil, 1, []brief.Piece{piece}
+	p, err := Make(ctx, &b)
+	if err != nil {
+		return Trial{}, err
+	}
+	trial := Trial{Plan: p, Rhythm: m.ruleInWords(c.rule), candidate: c}
+	for _, seed := range []*int64{c.rule.Rhythm.Seed, c.rule.Seed} {
+		if seed != nil {
+			trial.Seeds = append(trial.Seeds, *seed)
+		}
+	}
+	trial.Worst, trial.Best = grades(p.Pieces[0].Contrast)
+	return trial, nil
+}
+
+// grades are the contrasts that show least and best at 2 m.
+func grades(all []Contrast) (worst, best Seen) {
+	for i, c := range all {
+		at := c.Seen[gradedAt]
+		if i == 0 || at.DeltaL < worst.DeltaL {
+			worst = at
+		}
+		if i == 0 || at.DeltaL > best.DeltaL {
+			best = at
+		}
+	}
+	return worst, best
+}
+
+// lay puts the trials on the sheet.
+func (s *Trials) lay(between func(a, b int) int64) {
+	n := len(s.Cells)
+	s.Rows = 1
+	for 8*s.Rows*(s.Rows+1) < 3*n { // about three rows of eight
+		s.Rows++
+	}
+	columns := s.Columns()
+	cells := choose.Lay(n, columns, between)
+	placed := make([]Trial, n)
+	for x, c := range cells {
+		placed[x] = s.Cells[c]
+		placed[x].Right, placed[x].Below = -1, -1
+		if x+1 < n && (x+1)%columns != 0 {
+			placed[x].Right = inDeltaE(between(c, cells[x+1]))
+		}
+		if x+columns < n {
+			placed[x].Below = inDeltaE(between(c, cells[x+columns]))
+		}
+	}
+	s.Cells = placed
+}
+
+// Columns is how many trials stand in a row.
+func (s *Trials) Columns() int { return (len(s.Cells) + s.Rows - 1) / s.Rows }
+
+// Keep gives the keys of a [[piece]] or [warp] table that make a trial's choice:
+// its rule, or its runs written out. It fails where there is no such number.
+func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error) {
+	for _, t := range s.Cells {
+		if t.Number != number {
+			continue
+		}
+		var keys []Setting
+		for _, change := range b.RuleKeys(t.candidate.rule) {
+			keys = append(keys, Setting(change))
+		}
+		if asRuns {
+			return []Setting{{"runs", b.RunsText(t.candidate.runs)}}, nil
+		}
+		return keys, nil
+	}
+	return nil, fmt.Errorf("there is no trial %d: they go from 1 to %d", number, len(s.Cells))
+}
