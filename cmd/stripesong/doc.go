@@ -8,6 +8,7 @@
 //
 //	stripesong new FILE                      write a commented brief to start from
 //	stripesong plan [BRIEF] [flags]          work out a set of towels: stripes, drawings, yarn, warp
+//	stripesong try [BRIEF] [flags]           many rhythms on one sheet, to look at before choosing
 //	stripesong check [BRIEF] [flags]         say whether anything would spoil the cloth; writes no files
 //	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would mend the rest
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours

@@ -26,6 +26,7 @@ program and nothing else is replaced; anything else in the way is an error.`,
 		{"stripesong plan towels.toml --out first-try --units in", "into the folder first-try, lengths in inches and yards"},
 		{"stripesong plan towels.toml --pieces 4 --warp-rhythm fibonacci --terms 5 --mirror", "four pieces, and another rhythm in the warp"},
 		{"stripesong plan towels.toml --weft-rhythm euclid --accents 5 --of 13 --seed 3", "another rhythm for the pieces that have none of their own"},
+		{"stripesong plan towels.toml --write-runs by-hand.toml", "the same set with all runs written out, to change one by hand"},
 		{"stripesong plan towels.toml --json", "the plan for another program; no files"},
 	},
 	exits: [3]string{
@@ -42,15 +43,16 @@ program and nothing else is replaced; anything else in the way is an error.`,
 // planning is one run of plan.
 type planning struct {
 	overrides
-	out  value
-	json yes
+	out, runs value
+	json      yes
 }
 
 func newPlanning(f *flags) *planning {
-	p := &planning{out: value{kind: "DIR", check: anyText}}
+	p := &planning{out: value{kind: "DIR", check: anyText}, runs: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
 	f.add("out", "the folder to write (default: one named after the title)", &p.out)
 	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
+	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
 	p.declare(f)
 	return p
 }
@@ -67,6 +69,11 @@ func (p *planning) run(w *world, operand string) error {
 	made, err := w.reckon(ctx, s, p.all(), shown)
 	if err != nil {
 		return err
+	}
+	if p.runs.given {
+		if err := p.writeRuns(ctx, s, made, shown); err != nil {
+			return err
+		}
 	}
 	dir := p.folder(made)
 	if dir != "" {

@@ -1,0 +1,215 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+	"stripesong/svg"
+)
+
+var tryCommand = &command{
+	name:    "try",
+	operand: "BRIEF",
+	line:    "many rhythms on one sheet, to look at before choosing",
+	about: `Draws a sheet of rhythms for one piece, or for the warp: each a small picture of
+the face as it looks from across the table, numbered, with its rule, its seed, how
+well it shows and how much its neighbours differ. Unlike ones stand far apart, and
+the sheet covers what the rules can do. A piece's trials are drawn from what the
+brief's [vary] allows; without that table, from all rhythms in its colours.
+
+With --keep the choice is written into the brief as its rule and seed, or with
+--as-runs written out, and nothing else in the file is touched. A number means the
+same however many are on the sheet. Without BRIEF the brief that comes with the
+program is tried.`,
+	examples: []example{
+		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
+		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
+		{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief, as the rhythm of \"ladder\""},
+	},
+	exits: [3]string{
+		"the sheet was drawn, or the choice was written",
+		"",
+		"a mistake in the brief or on the command line, or something failed; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		t := newTrying(f)
+		return t.run
+	},
+}
+
+// trying is one run of try.
+type trying struct {
+	count, piece, keep, out, seed value
+	warp, asRuns                  yes
+}
+
+func newTrying(f *flags) *trying {
+	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
+		keep: value{kind: "N", check: wholeNumber}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
+	f.group("Flags", "")
+	f.add("piece", "the piece to try rhythms for, by its name (default: the first)", &t.piece)
+	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
+	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
+	f.add("seed", "another number, other trials", &t.seed)
+	f.add("out", "the sheet to write (default: BRIEF-try.svg); with --keep, the changed brief (default: BRIEF itself)", &t.out)
+	f.group("Keeping one", "")
+	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
+	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
+	return t
+}
+
+func trialCount(text string) error {
+	if err := wholeNumber(text); err != nil {
+		return err
+	}
+	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > plan.MostTrials {
+		return mistake{what: fmt.Sprintf("%q is not from 1 to %d", text, plan.MostTrials)}
+	}
+	return nil
+}
+
+func (t *trying) run(w *world, operand string) error {
+	if bool(t.asRuns) && !t.keep.given {
+		return mistake{what: "--as-runs says how to write a choice, and none is kept", hint: "add --keep N, the number on the sheet"}
+	}
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	b, err := s.parse(t.overrides())
+	if err != nil {
+		return err
+	}
+	piece, err := pieceNamed(b, t.piece.text)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	shown := newProgress(w.err)
+	defer shown.stop()
+	shown.stage("drawing up trials")
+	count, _ := strconv.Atoi(t.count.text)
+	number, _ := strconv.Atoi(t.keep.text)
+	sheet, err := plan.Try(ctx, b, plan.Trying{Count: max(count, min(number, plan.MostTrials)), Warp: bool(t.warp), Piece: piece})
+	if err != nil {
+		return s.named(interrupted(err))
+	}
+	if t.keep.given {
+		return t.write(ctx, w, s, b, sheet, number, piece)
+	}
+	return t.draw(ctx, w, s, sheet)
+}
+
+func (t *trying) overrides() []brief.Override {
+	if !t.seed.given {
+		return nil
+	}
+	return []brief.Override{{Key: "seed", Value: t.seed.text, Flag: "--seed"}}
+}
+
+// pieceNamed is the number of a piece; the first where none is named.
+func pieceNamed(b *brief.Brief, name string) (int, error) {
+	if name == "" {
+		return 0, nil
+	}
+	names := make([]string, len(b.Pieces))
+	for i, p := range b.Pieces {
+		if names[i] = p.Name; p.Name == name {
+			return i, nil
+		}
+	}
+	return 0, mistake{what: fmt.Sprintf("there is no piece %q", name), hint: nearestOr(name, names, "the pieces are: "+strings.Join(names, ", "))}
+}
+
+func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Trials) error {
+	var drawn bytes.Buffer
+	if err := svg.Trials(&drawn, sheet); err != nil {
+		return err
+	}
+	if ctx.Err() != nil {
+		return interrupted(ctx.Err())
+	}
+	path := t.out.text
+	if !t.out.given {
+		path = s.beside("-try.svg")
+	}
+	if err := whole.Replace(path, drawn.Bytes()); err != nil {
+		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err, hint: "name another file with --out FILE"}
+	}
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given: this is %s\n", s.name)
+	}
+	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N\n", screen.Visible(path), count(len(sheet.Cells), "trial"))
+	return nil
+}
+
+// beside is the name of a file in the folder one is in, after the brief.
+func (s *source) beside(ending string) string {
+	if s.builtIn() || s.name == stdinName {
+		return "stripesong" + ending
+	}
+	return strings.TrimSuffix(filepath.Base(s.name), filepath.Ext(s.name)) + ending
+}
+
+// write puts a choice into the brief.
+func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief, sheet *plan.Trials, number, piece int) error {
+	path := t.out.text
+	if !t.out.given {
+		path = s.name
+	}
+	if !t.out.given && (s.builtIn() || s.name == stdinName) {
+		return mistake{what: "there is no file to write the choice into", hint: "name a brief, or the file to write with --out FILE"}
+	}
+	keys, err := sheet.Keep(b, number, bool(t.asRuns))
+	if err != nil {
+		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
+	}
+	text, place, err := t.edited(s, b, keys, piece)
+	if err != nil {
+		return err
+	}
+	if ctx.Err() != nil {
+		return interrupted(ctx.Err())
+	}
+	if err := whole.Replace(path, text); err != nil {
+		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
+	}
+	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
+	return nil
+}
+
+// edited is the brief's text with the choice in it, which must be a brief
+// again. A piece that has no table yet gets the next.
+func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece int) (text []byte, place string, err error) {
+	var changes []brief.Change
+	table, place := "warp", "the warp"
+	if !t.warp {
+		open := 0
+		for open < piece && !b.Pieces[open].Open {
+			open++
+		}
+		table, place = fmt.Sprintf("piece[%d]", open), fmt.Sprintf("%q", b.Pieces[open].Name)
+		if b.Pieces[open].Open {
+			changes = append(changes, brief.Change{Key: table + ".name", Value: brief.Quote(b.Pieces[open].Name)})
+		}
+	}
+	for _, k := range keys {
+		changes = append(changes, brief.Change{Key: table + "." + k.Key, Value: k.Value})
+	}
+	if text, err = brief.Edit(s.name, s.text, changes); err != nil {
+		return nil, "", err
+	}
+	changed := *s
+	changed.text = text
+	_, err = changed.parse(nil)
+	return text, place, err
+}
