@@ -1,0 +1,92 @@
+package fit
+
+import (
+	"bytes"
+	"encoding/json"
+	"math/big"
+)
+
+// Schema names the form of the answer.
+const Schema = "stripesong.fit/1"
+
+// Answer is what a warp gives. Lengths are millimetres.
+type Answer struct {
+	Schema          string  `json:"schema"`
+	WarpMM          float64 `json:"warp_mm"`           // what there is, wound
+	Pieces          int     `json:"pieces"`            // how many fit, or as many as were asked for
+	PieceWovenMM    float64 `json:"piece_woven_mm"`    // each, on the loom, both hems included
+	PieceFinishedMM float64 `json:"piece_finished_mm"` // each, washed and hemmed
+	WoundMM         float64 `json:"wound_mm"`          // what they take of the warp
+	LeftMM          float64 `json:"left_mm"`           // what is left of it, wound
+	Fits            int     `json:"fits"`              // pieces of the size asked for that the warp holds
+	AskedWovenMM    float64 `json:"asked_woven_mm"`    // the size the brief asks for
+	AskedFinishedMM float64 `json:"asked_finished_mm"`
+	Units           int     `json:"units"`          // most whole weft units in each body, all of the warp used
+	UnitsWovenMM    float64 `json:"units_woven_mm"` // and how long each then is, with its hems
+	Short           *Short  `json:"short_piece"`    // what the rest gives; null where it is too short
+	TradeOff        []Row   `json:"trade_off"`
+}
+
+// Short is a piece shorter than asked for.
+type Short struct {
+	WovenMM    float64 `json:"woven_mm"`
+	FinishedMM float64 `json:"finished_mm"`
+}
+
+// Row is one way to share the warp: so many pieces, each as long as can be.
+type Row struct {
+	Pieces     int     `json:"pieces"`
+	WovenMM    float64 `json:"woven_mm"`
+	FinishedMM float64 `json:"finished_mm"`
+	Units      int     `json:"units"`    // whole weft units in each body
+	OfAsked    float64 `json:"of_asked"` // finished length, 1 being what the brief asks for
+	LeftMM     float64 `json:"left_mm"`  // wound, left over at the size asked for; 0 where that does not fit
+}
+
+// around is how many rows stand on each side of the answer.
+const around = 3
+
+// tradeOff lists the ways around what fits and what was asked for.
+func (w *warp) tradeOff(fits, asked int) []Row {
+	rows := []Row{}
+	lo, hi := max(fits, 1), max(fits, 1)
+	if asked > 0 {
+		lo, hi = min(lo, asked), max(hi, asked)
+	}
+	for n := max(lo-around, 1); n <= min(hi+around, Most); n++ {
+		each := w.longestEach(n)
+		if minus(each, w.hems).Sign() <= 0 {
+			break
+		}
+		row := Row{Pieces: n, WovenMM: rounded(each), FinishedMM: rounded(w.finished(each)), OfAsked: rounded(over(w.finished(each), w.finished(w.asked)))}
+		row.Units, _ = w.units(each)
+		if n <= fits {
+			row.LeftMM = rounded(minus(w.wound, w.takes(n, w.asked)))
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// JSON is the answer as text, indented, with a newline at the end.
+func (a *Answer) JSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetIndent("", " ")
+	err := e.Encode(a)
+	return b.Bytes(), err
+}
+
+// rounded is an exact value to four decimals, halves away from zero.
+func rounded(r *big.Rat) float64 {
+	f, _ := new(big.Rat).SetString(r.FloatString(4))
+	v, _ := f.Float64()
+	return v
+}
+
+func remains(part *big.Rat) *big.Rat { return minus(whole(1), part) }
+func times(a, b *big.Rat) *big.Rat   { return new(big.Rat).Mul(a, b) }
+func over(a, b *big.Rat) *big.Rat    { return new(big.Rat).Quo(a, b) }
+func plus(a, b *big.Rat) *big.Rat    { return new(big.Rat).Add(a, b) }
+func minus(a, b *big.Rat) *big.Rat   { return new(big.Rat).Sub(a, b) }
+func whole(n int) *big.Rat           { return big.NewRat(int64(n), 1) }
