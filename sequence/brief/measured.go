@@ -1,0 +1,132 @@
+package brief
+
+import (
+	_ "embed"
+	"math/big"
+
+	"stripesong/sequence/measure"
+)
+
+// Measured is what was really measured on a set that was woven. Readings that
+// were not taken are nil.
+type Measured struct {
+	Width struct{ Reed, Fell, Finished *Reading }
+	Long  struct{ Woven, Finished *Reading }
+	Warp  struct{ Wound, Woven, Leftover *Reading }
+	Weft  []WeftReading
+
+	file string
+	doc  *document
+}
+
+// Reading is a length and how far it may be off either way, in millimetres.
+type Reading struct {
+	MM, OffMM *big.Rat
+	Text      string
+}
+
+// WeftReading is the yarn that so many picks of one colour took.
+type WeftReading struct {
+	Colour         string
+	Picks, Strands int
+	Used           measure.Amount
+	Off            measure.Amount // how far it may be off, of the same kind
+}
+
+//go:embed measured.toml
+var measuredTemplate []byte
+
+// MeasuredTemplate is the commented file to write measurements into.
+func MeasuredTemplate() []byte { return append([]byte{}, measuredTemplate...) }
+
+// ParseMeasured reads a file of measurements. The error, if any, is of type
+// [Problems].
+func ParseMeasured(name string, text []byte) (*Measured, error) {
+	doc, err := read(name, text)
+	if err != nil {
+		return nil, err
+	}
+	p := &parser{reader: &reader{}, doc: doc}
+	m := &Measured{file: name, doc: doc}
+	p.measured(m)
+	if len(p.problems) > 0 {
+		p.problems.sort()
+		return nil, p.problems
+	}
+	return m, nil
+}
+
+func (p *parser) measured(m *Measured) {
+	s := &section{r: p.reader, node: p.doc.root}
+	ruler := or(s.length("ruler"), mm(1)).MM
+	scale := big.NewRat(1, 1)
+	if w := quantity(s, "scale", measure.ParseWeight); w != nil {
+		scale = w.Grams
+	}
+	p.readings(s.sub("width"), ruler, map[string]**Reading{"reed": &m.Width.Reed, "fell": &m.Width.Fell, "finished": &m.Width.Finished})
+	p.readings(s.sub("length"), ruler, map[string]**Reading{"woven": &m.Long.Woven, "finished": &m.Long.Finished})
+	p.readings(s.sub("warp"), ruler, map[string]**Reading{"wound": &m.Warp.Wound, "woven": &m.Warp.Woven, "leftover": &m.Warp.Leftover})
+	if wefts := s.find("weft", arrayKind); wefts != nil {
+		for _, n := range wefts.items {
+			m.Weft = append(m.Weft, p.weftReading(&section{r: p.reader, node: n, path: "weft"}, scale))
+		}
+	}
+	s.close()
+}
+
+// readings fills in the lengths of one table.
+func (p *parser) readings(s *section, ruler *big.Rat, into map[string]**Reading) {
+	off := or(s.length("to"), measure.Length{MM: ruler}).MM
+	for _, key := range []string{"reed", "fell", "wound", "woven", "leftover", "finished"} {
+		to, ok := into[key]
+		if !ok {
+			continue
+		}
+		if l := s.length(key); l != nil {
+			*to = &Reading{l.MM, off, l.Text}
+			if l.MM.Cmp(off) <= 0 && key != "leftover" {
+				s.wrong(key, "must be more than it may be off", "write a length such as \"46 cm\"")
+			}
+		}
+	}
+	s.close()
+}
+
+// lengthOff is how far metres of yarn may be off where the file does not say.
+var lengthOff = measure.Amount{MM: big.NewRat(1000, 1)}
+
+func (p *parser) weftReading(s *section, scale *big.Rat) WeftReading {
+	w := WeftReading{Colour: s.text("colour", ""), Picks: s.count("picks", 0, 1, 10_000_000), Strands: s.count("strands", 1, 1, 20)}
+	w.Used = or(quantity(s, "used", measure.ParseAmount), measure.Amount{MM: big.NewRat(1, 1)})
+	to := quantity(s, "to", measure.ParseAmount)
+	switch {
+	case to == nil && w.Used.Grams != nil:
+		w.Off = measure.Amount{Grams: scale}
+	case to == nil:
+		w.Off = lengthOff
+	case (to.Grams == nil) != (w.Used.Grams == nil):
+		s.wrong("to", "is not of the kind of used", "write both as weights or both as lengths")
+	default:
+		w.Off = *to
+	}
+	for _, key := range []string{"colour", "picks", "used"} {
+		if !s.has(key) {
+			s.missing(key, "a [[weft]] table has colour, picks and used")
+		}
+	}
+	s.close()
+	return w
+}
+
+// Wrong is a problem with a measurement, as an error, at the place of the
+// dotted key; of the weft tables it is "weft".
+func (m *Measured) Wrong(key, what, hint string) error {
+	if n := m.doc.root.dig(key); n != nil {
+		at := n.value.from
+		if n.kind == arrayKind && len(n.items) > 0 {
+			at = n.items[0].key.from
+		}
+		return Problems{n.doc.problem(at, key, what, hint)}
+	}
+	return Problems{{File: m.file, Key: key, What: what, Hint: hint}}
+}

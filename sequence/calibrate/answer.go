@@ -1,0 +1,70 @@
+package calibrate
+
+import (
+	"bytes"
+	"encoding/json"
+	"math/big"
+
+	"stripesong/sequence/brief"
+)
+
+// Schema names the form of the answer.
+const Schema = "stripesong.calibrate/1"
+
+// Answer is the shares that the measurements tell, in the order of the brief.
+type Answer struct {
+	Schema string  `json:"schema"`
+	Shares []Share `json:"shares"`
+}
+
+// Share is one share of the [cloth] table, 0..1, rounded to four decimals.
+type Share struct {
+	Key      string  `json:"key"` // dotted, of the brief
+	Measured float64 `json:"measured"`
+	Least    float64 `json:"least"` // what it is if every length is off in the worst way
+	Most     float64 `json:"most"`
+	Assumed  float64 `json:"assumed"` // what the brief says
+	Agrees   bool    `json:"agrees"`  // the assumed share lies within the bounds
+	From     string  `json:"from"`    // the measurements, in words
+
+	exact span
+}
+
+// Changes puts the shares into a brief. Each is written as exactly as its
+// bounds are worth: to a tenth of a per cent, or a hundredth where they lie
+// within a tenth.
+func (a *Answer) Changes() (changes []brief.Change) {
+	for _, s := range a.Shares {
+		changes = append(changes, brief.Change{Key: s.Key, Value: `"` + s.Text() + `"`})
+	}
+	return changes
+}
+
+// Text is the share as a brief has it, such as "5.2%".
+func (s Share) Text() string {
+	decimals := 1
+	if minus(s.exact.high, s.exact.low).Cmp(big.NewRat(1, 1000)) <= 0 {
+		decimals = 2
+	}
+	return percent(s.exact.best, decimals)
+}
+
+func percent(r *big.Rat, decimals int) string {
+	return times(r, big.NewRat(100, 1)).FloatString(decimals) + "%"
+}
+
+func part(r *big.Rat) float64 {
+	v, _ := new(big.Rat).SetString(r.FloatString(4))
+	f, _ := v.Float64()
+	return f
+}
+
+// JSON is the answer as text, indented, with a newline at the end.
+func (a *Answer) JSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	err := e.Encode(a)
+	return b.Bytes(), err
+}

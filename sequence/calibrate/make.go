@@ -1,0 +1,111 @@
+package calibrate
+
+import (
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// Make works out every share that the measurements tell. The error, if any, is
+// of type [brief.Problems].
+func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured) (*Answer, error) {
+	c := &calibration{b: b, m: m, answer: &Answer{Schema: Schema}}
+	c.planned = over(big.NewRat(int64(p.Warp.Ends), 1), b.Cloth.Sett.PerMM)
+	for _, work := range []func() error{c.drawIn, c.takeUp, c.shrinkWidth, c.shrinkLength, c.weftExtra} {
+		if err := work(); err != nil {
+			return nil, err
+		}
+	}
+	if len(c.answer.Shares) == 0 {
+		return nil, m.Wrong("", "nothing here gives a share", "each needs its measurements together: width.reed and width.fell, width.fell and width.finished, length.woven and length.finished, all three of [warp], or a [[weft]] table")
+	}
+	return c.answer, nil
+}
+
+type calibration struct {
+	b       *brief.Brief
+	m       *brief.Measured
+	planned *big.Rat // width in the reed as planned
+	answer  *Answer
+}
+
+// span is a quantity between two bounds.
+type span struct{ low, best, high *big.Rat }
+
+func spanOf(r *brief.Reading) span {
+	return span{minus(r.MM, r.OffMM), r.MM, plus(r.MM, r.OffMM)}
+}
+
+// lost is the share of the first that is missing in the second: 1 - to/from.
+func lost(from, to span) span {
+	one := big.NewRat(1, 1)
+	return span{minus(one, over(to.high, from.low)), minus(one, over(to.best, from.best)), minus(one, over(to.low, from.high))}
+}
+
+func (c *calibration) drawIn() error {
+	return c.loss("draw_in", c.b.Cloth.DrawIn.Part, c.m.Width.Reed, c.m.Width.Fell, "width.fell",
+		"the cloth is wider at the fell than in the reed")
+}
+
+func (c *calibration) shrinkWidth() error {
+	return c.loss("shrink_width", c.b.Cloth.ShrinkWidth.Part, c.m.Width.Fell, c.m.Width.Finished, "width.finished",
+		"the finished cloth is wider than it was on the loom")
+}
+
+func (c *calibration) shrinkLength() error {
+	return c.loss("shrink_length", c.b.Cloth.ShrinkLength.Part, c.m.Long.Woven, c.m.Long.Finished, "length.finished",
+		"the finished cloth is longer than it was on the loom")
+}
+
+func (c *calibration) loss(key string, assumed *big.Rat, from, to *brief.Reading, at, contradiction string) error {
+	if from == nil || to == nil {
+		return nil
+	}
+	s := lost(spanOf(from), spanOf(to))
+	return c.add(key, assumed, s, fmt.Sprintf("%s became %s", from.Text, to.Text), at,
+		fmt.Sprintf("%s: %s became %s", contradiction, from.Text, to.Text))
+}
+
+func (c *calibration) takeUp() error {
+	w := c.m.Warp
+	if w.Wound == nil || w.Woven == nil || w.Leftover == nil {
+		return nil
+	}
+	wound, left, woven := spanOf(w.Wound), spanOf(w.Leftover), spanOf(w.Woven)
+	used := span{minus(wound.low, left.high), minus(wound.best, left.best), minus(wound.high, left.low)}
+	if used.low.Sign() <= 0 {
+		return c.m.Wrong("warp.leftover", fmt.Sprintf("%s left of a warp of %s leaves nothing that was woven", w.Leftover.Text, w.Wound.Text), "measure both again")
+	}
+	return c.add("take_up", c.b.Cloth.TakeUp.Part, lost(used, woven), fmt.Sprintf("%s less %s became %s", w.Wound.Text, w.Leftover.Text, w.Woven.Text),
+		"warp.woven", fmt.Sprintf("the cloth is longer than its warp: %s woven of %s wound with %s left over", w.Woven.Text, w.Wound.Text, w.Leftover.Text))
+}
+
+// most is the greatest share a brief may hold.
+var most = big.NewRat(9, 10)
+
+// add takes a share in, unless its bounds contradict what can be.
+func (c *calibration) add(key string, assumed *big.Rat, s span, from, at, contradiction string) error {
+	const again = "measure both again, under the same tension; \"to\" says how exactly they can be read"
+	zero := new(big.Rat)
+	if s.high.Cmp(zero) < 0 {
+		return c.m.Wrong(at, contradiction, again)
+	}
+	if s.best.Cmp(most) > 0 {
+		return c.m.Wrong(at, fmt.Sprintf("that is %s, more than can be (%s)", percent(s.best, 1), from), again)
+	}
+	for _, bound := range []**big.Rat{&s.low, &s.best} {
+		if (*bound).Sign() < 0 {
+			*bound = zero
+		}
+	}
+	c.answer.Shares = append(c.answer.Shares, Share{Key: "cloth." + key, Measured: part(s.best), Least: part(s.low), Most: part(s.high),
+		Assumed: part(assumed), Agrees: assumed.Cmp(s.low) >= 0 && assumed.Cmp(s.high) <= 0, From: from, exact: s})
+	return nil
+}
+
+func plus(a, b *big.Rat) *big.Rat  { return new(big.Rat).Add(a, b) }
+func minus(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
+func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
+func over(a, b *big.Rat) *big.Rat  { return new(big.Rat).Quo(a, b) }

@@ -1,0 +1,84 @@
+package calibrate
+
+import (
+	"fmt"
+	"math/big"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/yarn"
+)
+
+// weftExtra is what a strand of one pick takes beyond the width in the reed,
+// over all [[weft]] tables together.
+func (c *calibration) weftExtra() error {
+	if len(c.m.Weft) == 0 {
+		return nil
+	}
+	used := span{new(big.Rat), new(big.Rat), new(big.Rat)} // millimetres
+	passes := new(big.Rat)
+	for _, w := range c.m.Weft {
+		tex, err := c.tex(w.Colour)
+		if err != nil {
+			return err
+		}
+		mm, off := millimetres(w.Used, tex), millimetres(w.Off, tex)
+		used = span{plus(used.low, minus(mm, off)), plus(used.best, mm), plus(used.high, plus(mm, off))}
+		passes = plus(passes, big.NewRat(int64(w.Picks)*int64(w.Strands), 1))
+	}
+	reed := c.reed()
+	extra := func(mm, wide *big.Rat) *big.Rat { return minus(over(over(mm, passes), wide), big.NewRat(1, 1)) }
+	s := span{extra(used.low, reed.high), extra(used.best, reed.best), extra(used.high, reed.low)}
+	if err := c.thin(over(used.high, passes), reed); err != nil {
+		return err
+	}
+	if s.high.Sign() < 0 {
+		s.high = new(big.Rat) // between the cloth's width and the reed's: nothing extra
+	}
+	each, _ := over(over(used.best, passes), big.NewRat(10, 1)).Float64()
+	wide, _ := over(reed.best, big.NewRat(10, 1)).Float64()
+	return c.add("weft_extra", c.b.Cloth.Extra.Part, s, fmt.Sprintf("%.1f cm of yarn to a pick of %.1f cm in the reed", each, wide),
+		"weft", "")
+}
+
+// reed is the width in the reed: as measured, or as planned.
+func (c *calibration) reed() span {
+	if c.m.Width.Reed != nil {
+		return spanOf(c.m.Width.Reed)
+	}
+	return span{c.planned, c.planned, c.planned}
+}
+
+// thin refuses picks that take less yarn than the cloth is wide at the fell.
+func (c *calibration) thin(pick *big.Rat, reed span) error {
+	least := times(reed.low, minus(big.NewRat(1, 1), c.b.Cloth.DrawIn.Part))
+	if c.m.Width.Fell != nil {
+		least = spanOf(c.m.Width.Fell).low
+	}
+	if pick.Cmp(least) >= 0 {
+		return nil
+	}
+	mm, _ := pick.Float64()
+	wide, _ := least.Float64()
+	return c.m.Wrong("weft", fmt.Sprintf("%.1f cm of yarn to a pick is less than the cloth is wide, %.1f cm", mm/10, wide/10),
+		"check picks, strands and what was used")
+}
+
+func (c *calibration) tex(colour string) (*big.Rat, error) {
+	var names []string
+	for _, known := range c.b.Colours {
+		if known.Name == colour {
+			return c.b.Yarns[known.Yarn].Tex, nil
+		}
+		names = append(names, known.Name)
+	}
+	hint := "write it as the brief does"
+	if near := brief.Nearest(colour, names); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	return nil, c.m.Wrong("weft", fmt.Sprintf("the brief has no colour %q", colour), hint)
+}
+
+func millimetres(a measure.Amount, tex *big.Rat) *big.Rat {
+	return times(yarn.MetresOf(a, tex), big.NewRat(1000, 1))
+}
