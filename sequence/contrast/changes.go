@@ -18,7 +18,7 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 	made.Pieces = slices.Clone(b.Pieces)
 	made.Vary = nil
 	for i, piece := range r.p.Pieces {
-		if piece.Origin != "chosen" {
+		if !r.chosen(i) {
 			continue
 		}
 		w := &made.Pieces[i].Weft
@@ -37,51 +37,47 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 }
 
 // swapChanges is a swap as changes to the brief's text. Pieces before the
-// changed ones get tables of their own where they have none, and those that the
-// program chose are written out.
+// changed ones get tables of their own where they have none.
 func (r *reckoner) swapChanges(s swap) []brief.Change {
 	made := s.apply(r.b)
 	if s.role == AsWarp {
-		return []brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)}
+		return append([]brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)}, r.writtenOut(made)...)
 	}
 	var changes []brief.Change
-	for i := range made.Pieces {
-		if i > slices.Max(s.pieces) {
-			break
+	for i := range slices.Max(s.pieces) + 1 {
+		if r.chosen(i) {
+			break // these come last, and are written out with their new colours
 		}
-		key := fmt.Sprintf("piece[%d]", i)
+		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		if made.Pieces[i].Open {
 			changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)})
 		}
-		changes = append(changes, r.pieceChanges(s, key, i, made.Pieces[i].Weft)...)
+		if !slices.Contains(s.pieces, i) {
+			continue
+		}
+		if s.role == AsPattern {
+			changes = append(changes, r.sequence(key, w.Rule, w.Runs))
+			continue
+		}
+		changes = append(changes, brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))},
+			brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
 	}
-	return append(changes, r.lastChosen(made, slices.Max(s.pieces))...)
+	return append(changes, r.writtenOut(made)...)
 }
 
-func (r *reckoner) pieceChanges(s swap, key string, i int, w brief.Weft) (changes []brief.Change) {
-	here, chosen := slices.Contains(s.pieces, i), r.p.Pieces[i].Origin == "chosen"
-	if chosen || here && s.role == AsPattern {
-		changes = append(changes, r.sequence(key, w.Rule, w.Runs))
-	}
-	if chosen || here && s.role == AsGround {
-		changes = append(changes, brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))})
-	}
-	if here && s.role == AsGround {
-		changes = append(changes, brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
-	}
-	return changes
-}
+// chosen reports whether the program chose a piece.
+func (r *reckoner) chosen(piece int) bool { return r.p.Pieces[piece].Origin == "chosen" }
 
-// lastChosen writes out the chosen pieces after the changed ones, which would
-// be chosen anew beside them.
-func (r *reckoner) lastChosen(made *brief.Brief, after int) (changes []brief.Change) {
-	for i := after + 1; i < len(made.Pieces); i++ {
-		if r.p.Pieces[i].Origin != "chosen" {
+// writtenOut gives the pieces that the program chose tables of their own: beside
+// a change they would be chosen anew.
+func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
+	for i := range made.Pieces {
+		if !r.chosen(i) {
 			continue
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
-		changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)},
-			r.sequence(key, w.Rule, w.Runs), brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))})
+		changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)}, r.sequence(key, w.Rule, w.Runs),
+			brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))}, brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
 	}
 	return changes
 }

@@ -43,6 +43,32 @@ func TestEveryOptionIsBorneOut(t *testing.T) {
 	}
 }
 
+// TestOptionsForChosenPieces: where the program chose the pieces, the changes
+// write its choice out, so that only the colour changes.
+func TestOptionsForChosenPieces(t *testing.T) {
+	text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "vary.candidates", Value: "60"}, {Key: "vary.per_piece", Value: "[1, 2]"}, {Key: "cloth.strands", Value: "2"}})
+	require.NoError(t, err)
+	b := parsed(t, text)
+	p := planned(t, b)
+	chosen := make(map[string]bool)
+	for _, piece := range p.Pieces {
+		chosen[piece.Name] = piece.Origin == "chosen"
+	}
+	r := reported(t, b, Question{})
+	tried := 0
+	for _, m := range r.Mends {
+		for _, o := range m.Options {
+			checkOption(t, text, r, m, o, nil)
+			for _, name := range m.Pieces {
+				if chosen[name] {
+					tried++
+				}
+			}
+		}
+	}
+	assert.Positive(t, tried, "no option was about a chosen piece")
+}
+
 func checkOption(t *testing.T, text []byte, r *Report, m Mend, o Option, shelves []brief.Shelf) {
 	t.Helper()
 	at := fmt.Sprintf("%s on %s over %s: %s %s -> %s", m.Pattern, m.Ground, m.Warp, o.Change, o.From, o.To)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -93,7 +94,7 @@ func (r *reckoner) thickerOption(ctx context.Context, kind string, t look.Trio, 
 				continue
 			}
 			o := r.option(kind, t, pieces, v, *c.after)
-			o.From, o.To, o.Changes = c.from, c.to, c.changes
+			o.From, o.To, o.Changes = c.from, c.to, slices.Concat(c.changes, r.writtenOut(c.brief))
 			return &o, nil
 		}
 	}

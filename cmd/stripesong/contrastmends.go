@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/contrast"
+)
+
+// mends prints what falls short and what would help.
+func (p *contrastPrinter) mends() {
+	r := p.report
+	p.line("")
+	if r.Short == 0 {
+		p.paragraph(fmt.Sprintf("Nothing falls short: %s in the plan, clear or better.", count(r.Meeting, "combination")))
+		return
+	}
+	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))
+	told := make(map[[2]string]bool)
+	for _, m := range r.Mends {
+		if key := [2]string{m.Ground, m.Pattern}; !told[key] {
+			told[key] = true
+			p.mend(m)
+		}
+	}
+	if r.MendsLeft > 0 {
+		p.line(fmt.Sprintf("  and %d more, not as bad", r.MendsLeft))
+	}
+}
+
+func (p *contrastPrinter) mend(m contrast.Mend) {
+	hue := ""
+	if m.HueOnly {
+		hue = "; they differ in hue, not in light and dark"
+	}
+	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f to %s sight%s; in %s", m.Pattern, m.Ground, m.Warp, m.Grade, math.Abs(m.DeltaL), m.Vision, hue, some(m.Pieces)))
+	for _, also := range p.report.Mends {
+		if also.Ground == m.Ground && also.Pattern == m.Pattern && also.Warp != m.Warp {
+			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Grade, math.Abs(also.DeltaL)))
+		}
+	}
+	for _, o := range m.Options[:min(len(m.Options), mostOptions)] {
+		p.indented(6, p.option(o))
+	}
+	if len(m.Options) == 0 {
+		p.indented(6, "no single change of these colours, strands or beat would lift it without spoiling another")
+	}
+}
+
+func (p *contrastPrinter) option(o contrast.Option) string {
+	what := map[string]string{
+		contrast.AsPattern: fmt.Sprintf("pattern %q in place of %q", o.To, o.From),
+		contrast.AsGround:  fmt.Sprintf("ground %q in place of %q", o.To, o.From),
+		contrast.AsWarp:    fmt.Sprintf("warp %q in place of %q", o.To, o.From),
+		contrast.Strands:   fmt.Sprintf("%s strands of pattern weft in place of %s", o.To, o.From),
+		contrast.Beat:      fmt.Sprintf("a denser beat, ground %s in place of %s", o.To, o.From),
+	}[o.Change]
+	if o.Shelf {
+		what += " (on the shelf)"
+	}
+	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, o.Grade, math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
+	if o.ShortM > 0 {
+		words += fmt.Sprintf("; %s of it to buy", p.metres(o.ShortM))
+	}
+	return words
+}
+
+func leaves(short int) string {
+	if short == 0 {
+		return "nothing then falls short"
+	}
+	return fmt.Sprintf("%d then still short", short)
+}
+
+func (p *contrastPrinter) indented(by int, text string) {
+	for i, l := range screen.Wrap(screen.Visible(text), p.columns-by-2) {
+		if i == 1 {
+			by += 2
+		}
+		p.line(strings.Repeat(" ", by) + l)
+	}
+}
+
+// some lists the first few of many names.
+func some(names []string) string {
+	const few = 4
+	quoted := make([]string, 0, few)
+	for _, n := range names[:min(len(names), few)] {
+		quoted = append(quoted, fmt.Sprintf("%q", n))
+	}
+	if len(names) > few {
+		return fmt.Sprintf("%s and %d more", strings.Join(quoted, ", "), len(names)-few)
+	}
+	return strings.Join(quoted, ", ")
+}
