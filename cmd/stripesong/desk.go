@@ -1,0 +1,88 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"stripesong/cmd/stripesong/page"
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// desk is where a page's work goes: the files the command line named, and
+// names made from titles.
+type desk struct {
+	source *source
+	known  []byte // the file as it was read or last saved
+}
+
+// fromFile tells whether the brief came from a file it can go back to.
+func (s *source) fromFile() bool { return s.name != stdinName && !s.builtIn() }
+
+// stem is what a brief's file is called without its ending; "towels" for none.
+func (s *source) stem() string {
+	if !s.fromFile() {
+		return "towels"
+	}
+	return strings.TrimSuffix(filepath.Base(s.name), filepath.Ext(s.name))
+}
+
+func (d *desk) Save(text []byte, over bool) (string, error) {
+	if !d.source.fromFile() {
+		return "", brief.Problems{{What: "this brief came from no file", Hint: "save a copy: that makes a file of your own"}}
+	}
+	now, err := readFile(d.source.name)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		return "", err
+	}
+	if !over && !bytes.Equal(now, d.known) {
+		return "", page.ErrChanged
+	}
+	if err := whole.Replace(d.source.name, text); err != nil {
+		return "", err
+	}
+	d.known = bytes.Clone(text)
+	return d.source.name, nil
+}
+
+// SaveAs makes the name itself: letters, digits and dashes of the title, never
+// a path.
+func (d *desk) SaveAs(title string, text []byte) (string, error) {
+	return createFree(d.source.dir, slug(title), text)
+}
+
+func (d *desk) Reread() ([]byte, error) {
+	if !d.source.fromFile() {
+		return nil, brief.Problems{{What: "this brief came from no file"}}
+	}
+	text, err := readFile(d.source.name)
+	if err == nil {
+		d.known = bytes.Clone(text)
+	}
+	return text, err
+}
+
+func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
+	dir := beside(d.source.dir, slug(p.Title))
+	shown := newProgress(quiet{})
+	defer shown.stop()
+	return dir, writeFolder(ctx, dir, p, shown)
+}
+
+// beside is a file or folder beside the brief.
+func beside(dir, name string) string {
+	if dir == "" || dir == "." {
+		return name
+	}
+	return filepath.Join(dir, name)
+}
+
+// quiet takes progress that nobody sees.
+type quiet struct{}
+
+func (quiet) Write(text []byte) (int, error) { return len(text), nil }

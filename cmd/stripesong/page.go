@@ -1,0 +1,174 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"runtime"
+	"strconv"
+
+	"stripesong/cmd/stripesong/page"
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/workbench"
+)
+
+var pageCommand = &command{
+	name:    "page",
+	operand: "BRIEF",
+	line:    "work on a brief in the browser, every change seen at once",
+	about: `Shows a brief as a page in the browser on this machine: the warp, every piece
+from the first woven up, the yarn as it is used up. Change a colour, take one into
+a piece, move an edge, ask for another set: cloth, contrast and yarn answer at
+once, and every step can be undone. Nothing is written until you save; then the
+brief keeps its comments and its order. BRIEF is a file, or - for standard input;
+without one it is the brief that comes with the program, to save as a file of
+your own.
+
+The address is printed. It holds for this machine and this run only, and no other
+program or page can use it without the secret in it. Nothing is fetched from the
+network. It runs until you press Ctrl-C; what is not saved by then is kept in a
+file beside the brief.`,
+	examples: []example{
+		{"stripesong page towels.toml --open", "in the browser, at once"},
+		{"stripesong page", "the brief that comes with the program, to play with"},
+		{"stripesong page towels.toml --port 8080", "at a port of your choice"},
+	},
+	exits: [3]string{
+		"the page was served until it was stopped",
+		"",
+		"a mistake in the brief or on the command line, or the port is taken",
+	},
+	prepare: func(f *flags) work {
+		p := &serving{port: value{kind: "N", check: aPort}}
+		f.group("Flags", "")
+		f.add("port", "the port of 127.0.0.1 to answer at (default: a free one)", &p.port)
+		f.addYes("open", "open the browser", &p.open)
+		return p.run
+	},
+}
+
+// serving is one run of page.
+type serving struct {
+	port value
+	open yes
+}
+
+func aPort(text string) error {
+	if err := wholeNumber(text); err != nil {
+		return err
+	}
+	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > 65535 {
+		return mistake{what: fmt.Sprintf("%s is not a port", text), hint: "a port is a number from 1 to 65535, as in 8080"}
+	}
+	return nil
+}
+
+func (p *serving) run(w *world, operand string) error {
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	bench, err := workbench.Open(ctx, s.name, s.text, brief.Options{Shelf: onceOnly(s.shelf)})
+	if err != nil {
+		return s.named(interrupted(err))
+	}
+	server, err := page.New(bench, &desk{source: s, known: s.text})
+	if err != nil {
+		return err
+	}
+	return p.serve(ctx, w, s, server)
+}
+
+func (p *serving) serve(ctx context.Context, w *world, s *source, server *page.Server) error {
+	port, _ := strconv.Atoi(p.port.text) // checked; "" is any free one
+	address, err := server.Listen(port)
+	if err != nil {
+		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err, hint: "leave --port out for a free one"}
+	}
+	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n", screen.Visible(s.name), address)
+	if err := w.out.Flush(); err != nil {
+		return err
+	}
+	if p.open {
+		if err := openBrowser(address); err != nil {
+			w.errorLine(fmt.Sprintf("can't open the browser: %v", err))
+			w.hintLine("open the address above by hand")
+		}
+	}
+	if err := server.Serve(ctx); err != nil {
+		return err
+	}
+	return w.keepUnsaved(s, server.Unsaved())
+}
+
+// keepUnsaved writes what was not saved to a new file.
+func (w *world) keepUnsaved(s *source, text []byte) error {
+	if text == nil {
+		return nil
+	}
+	name, err := createFree(s.dir, slug(s.stem()+" unsaved"), text)
+	if err != nil {
+		return fmt.Errorf("what was not saved is lost: %w", err)
+	}
+	fmt.Fprintf(w.out, "what was not saved is kept in %s\n", screen.Visible(name))
+	return nil
+}
+
+// createFree writes a new file, stem.toml, or with a number where there is
+// one of that name.
+func createFree(dir, stem string, text []byte) (string, error) {
+	for n := 1; ; n++ {
+		name := stem + ".toml"
+		if n > 1 {
+			name = fmt.Sprintf("%s-%d.toml", stem, n)
+		}
+		name = beside(dir, name)
+		err := whole.Create(name, text)
+		if !errors.Is(err, fs.ErrExist) || n == 1000 {
+			return name, err
+		}
+	}
+}
+
+// onceOnly reads each shelf file once: the page works on what was there when
+// it was opened.
+func onceOnly(read func(string) ([]byte, error)) func(string) ([]byte, error) {
+	type answer struct {
+		text []byte
+		err  error
+	}
+	known := map[string]answer{}
+	return func(name string) ([]byte, error) {
+		a, ok := known[name]
+		if !ok {
+			a.text, a.err = read(name)
+			known[name] = a
+		}
+		return a.text, a.err
+	}
+}
+
+// openBrowser asks the system to show an address.
+func openBrowser(address string) error {
+	name, args := "xdg-open", []string{address}
+	switch runtime.GOOS {
+	case "darwin":
+		name = "open"
+	case "windows":
+		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", address}
+	}
+	c := exec.Command(name, args...)
+	c.Env = os.Environ()
+	if err := c.Start(); err != nil {
+		return err
+	}
+	go c.Wait()
+	return nil
+}

@@ -1,0 +1,159 @@
+package page_test
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// browser is a page in headless Chromium, and what it did that it should not.
+type browser struct {
+	context.Context
+	t  testing.TB
+	mu sync.Mutex
+	// requests beyond 127.0.0.1, and errors and warnings on the console
+	elsewhere, console []string
+}
+
+// findBrowser is the browser to test with. Where none is installed the test is
+// skipped, except with STRIPESONG_CI=1, where that is a failure.
+func findBrowser(t testing.TB) string {
+	t.Helper()
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if found, err := exec.LookPath(name); err == nil {
+			return found
+		}
+	}
+	if os.Getenv("STRIPESONG_CI") == "1" {
+		t.Fatal("no Chromium is installed")
+	}
+	t.Skip("no Chromium is installed: the page was not tried in a browser")
+	return ""
+}
+
+// newBrowser starts a browser with a window of a size.
+func newBrowser(t testing.TB, width, height int) *browser {
+	t.Helper()
+	options := append([]chromedp.ExecAllocatorOption{chromedp.ExecPath(findBrowser(t)), chromedp.WindowSize(width, height)}, flags...)
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	t.Cleanup(stop)
+	tab, stop := chromedp.NewContext(allocator)
+	t.Cleanup(stop)
+	require.NoError(t, chromedp.Do(tab))
+	ctx, stop := context.WithTimeout(tab, 4*time.Minute)
+	t.Cleanup(stop)
+	b := &browser{Context: ctx, t: t}
+	require.NoError(t, chromedp.Listen(tab, b.heard))
+	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
+	require.NoError(t, err)
+	b.do(chromedp.EmulateViewport(int64(width), int64(height)))
+	return b
+}
+
+var flags = []chromedp.ExecAllocatorOption{
+	chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
+	chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+	chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
+}
+
+func (b *browser) heard(event any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	switch e := event.(type) {
+	case *network.EventRequestWillBeSent:
+		if u := e.Request.URL; !strings.HasPrefix(u, "http://127.0.0.1:") && !strings.HasPrefix(u, "data:") && !strings.HasPrefix(u, "blob:") {
+			b.elsewhere = append(b.elsewhere, u)
+		}
+	case *runtime.EventConsoleAPICalled:
+		if e.Type != "log" && e.Type != "debug" && e.Type != "info" {
+			b.console = append(b.console, string(e.Type))
+		}
+	case *runtime.EventExceptionThrown:
+		b.console = append(b.console, e.ExceptionDetails.Text)
+	case *log.EventEntryAdded:
+		if e.Entry.Level == "error" || e.Entry.Level == "warning" {
+			b.console = append(b.console, e.Entry.Text)
+		}
+	}
+}
+
+// quiet checks that nothing was asked of the network and nothing complained,
+// but for refusals the test wanted, by a part of their text.
+func (b *browser) quiet(wanted ...string) {
+	b.t.Helper()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	assert.Empty(b.t, b.elsewhere, "requests beyond 127.0.0.1")
+	complaints := slices.DeleteFunc(slices.Clone(b.console), func(text string) bool {
+		return slices.ContainsFunc(wanted, func(part string) bool { return strings.Contains(text, part) })
+	})
+	assert.Empty(b.t, complaints, "on the console")
+	assert.Empty(b.t, eval[[]string](b, `stripesong.errors`))
+}
+
+func (b *browser) do(steps ...chromedp.Action[chromedp.Void]) {
+	b.t.Helper()
+	require.NoError(b.t, chromedp.Do(b, steps...))
+}
+
+// eval runs a script, waits for a promise, and gives what came of it.
+func eval[T any](b *browser, script string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
+	require.NoError(b.t, err, script)
+	return v
+}
+
+// settle waits until the page has shown all that was asked for.
+func (b *browser) settle() {
+	b.t.Helper()
+	eval[bool](b, `new Promise(done => { const look = () => window.stripesong && stripesong.settled ? requestAnimationFrame(() => done(true)) : setTimeout(look, 5); look(); })`)
+}
+
+func (b *browser) open(address string) {
+	b.t.Helper()
+	b.do(chromedp.Navigate(address))
+	b.settle()
+}
+
+// click clicks the first thing a selector finds and waits for what follows.
+func (b *browser) click(selector string) {
+	b.t.Helper()
+	b.do(chromedp.ScrollIntoView(chromedp.CSS(selector)), chromedp.Click(chromedp.CSS(selector)))
+	b.settle()
+}
+
+// enter puts a value into a control as if it had been typed and left.
+func (b *browser) enter(selector, value string) {
+	b.t.Helper()
+	eval[bool](b, `(() => { const e = document.querySelector(`+quote(selector)+`); e.focus(); e.value = `+quote(value)+`;
+		e.dispatchEvent(new Event("input", { bubbles: true })); e.dispatchEvent(new Event("change", { bubbles: true })); e.blur(); return true; })()`)
+	b.settle()
+}
+
+// shot writes a picture of the page where STRIPESONG_SHOTS names a folder.
+func (b *browser) shot(name string) {
+	dir := os.Getenv("STRIPESONG_SHOTS")
+	if dir == "" {
+		return
+	}
+	png, err := chromedp.Run(b, chromedp.CaptureScreenshot())
+	require.NoError(b.t, err)
+	require.NoError(b.t, os.WriteFile(filepath.Join(dir, name+".png"), png, 0o666))
+}

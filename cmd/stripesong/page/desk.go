@@ -1,0 +1,27 @@
+package page
+
+import (
+	"context"
+	"errors"
+
+	"stripesong/sequence/plan"
+)
+
+// ErrChanged is what [Desk.Save] returns where the file is no longer as it was
+// read or last saved.
+var ErrChanged = errors.New("the file has changed since it was read")
+
+// Desk is where a page's work goes. Names come back as they are shown to the
+// weaver.
+type Desk interface {
+	// Save writes the brief back to where it came from, over a file that
+	// changed meanwhile only if asked to. It fails where it came from no file.
+	Save(text []byte, over bool) (name string, err error)
+	// SaveAs writes the brief to a new file beside it, called something like
+	// title, and never over another.
+	SaveAs(title string, text []byte) (name string, err error)
+	// Reread is the file as it is now.
+	Reread() ([]byte, error)
+	// Publish writes the drawings, the yarn list and the packet.
+	Publish(ctx context.Context, p *plan.Plan) (folder string, err error)
+}

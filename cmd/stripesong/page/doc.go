@@ -1,0 +1,22 @@
+// Package page serves one brief as a page in the browser on the weaver's own
+// machine.
+//
+// Call [New] with a bench and a [Desk], then [Server.Listen] and
+// [Server.Serve]. The page shows what package workbench worked out and sends
+// back what the weaver does; it decides nothing.
+//
+// # Promises
+//
+// It answers on 127.0.0.1 only, under an address with a secret in it, to
+// requests whose Host and Origin are its own. No text of a request becomes a
+// path: what is written, and where, is decided by the [Desk]. The page, its
+// style sheet and its script are inside the program; nothing comes from the
+// network. One request is worked on at a time, and the work on the bench
+// survives a reload of the page.
+//
+// # Refusals
+//
+// Bodies over [MaxBody] bytes, more requests than a hand can make, other
+// methods, other origins, and files that changed on the disk since they were
+// read.
+package page

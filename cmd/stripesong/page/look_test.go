@@ -1,0 +1,83 @@
+package page_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/cmd/stripesong/page"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/workbench"
+)
+
+// shelf is a desk that keeps everything in memory.
+type shelf struct {
+	saved     []byte
+	copies    map[string][]byte
+	changed   bool
+	published int
+}
+
+func (s *shelf) Save(text []byte, over bool) (string, error) {
+	if s.changed && !over {
+		return "", page.ErrChanged
+	}
+	s.saved, s.changed = text, false
+	return "towels.toml", nil
+}
+
+func (s *shelf) SaveAs(title string, text []byte) (string, error) {
+	if s.copies == nil {
+		s.copies = map[string][]byte{}
+	}
+	s.copies[title] = text
+	return "copy.toml", nil
+}
+
+func (s *shelf) Reread() ([]byte, error) { s.changed = false; return s.saved, nil }
+
+func (s *shelf) Publish(context.Context, *plan.Plan) (string, error) {
+	s.published++
+	return "towels", nil
+}
+
+// serve serves a brief for one test.
+func serve(t testing.TB, text []byte) (*page.Server, *workbench.Bench, *shelf) {
+	t.Helper()
+	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
+	require.NoError(t, err)
+	desk := &shelf{saved: text}
+	server, err := page.New(bench, desk)
+	require.NoError(t, err)
+	_, err = server.Listen(0)
+	require.NoError(t, err)
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- server.Serve(ctx) }()
+	t.Cleanup(func() { stop(); assert.NoError(t, <-done) })
+	return server, bench, desk
+}
+
+// quote is a text as a script has it.
+func quote(text string) string {
+	out, _ := json.Marshal(text)
+	return string(out)
+}
+
+func TestLooksRight(t *testing.T) {
+	for _, size := range [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}} {
+		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
+			server, _, _ := serve(t, brief.Default())
+			b := newBrowser(t, size[0], size[1])
+			b.open(server.Address())
+			b.shot(fmt.Sprintf("open-%d", size[0]))
+			assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "the page is wider than the window")
+			b.quiet()
+		})
+	}
+}

@@ -1,0 +1,54 @@
+package page
+
+import (
+	"encoding/binary"
+	"net/http"
+	"strconv"
+	"sync"
+
+	"stripesong/sequence/workbench"
+)
+
+// seen answers with every piece as it looks from a distance, as bytes: for
+// each of the sides asked for, piece by piece, the width and height as two
+// 16-bit numbers, low byte first, and then three bytes a point.
+func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
+	q := r.URL.Query()
+	number := func(key string, most int) int {
+		n, _ := strconv.Atoi(q.Get(key))
+		return max(0, min(n, most))
+	}
+	metres, err := strconv.ParseFloat(q.Get("m"), 64)
+	if err != nil || !(metres > 0) || metres > 1000 {
+		http.Error(w, "the distance is not one", http.StatusBadRequest)
+		return
+	}
+	sides := []bool{false, true}
+	switch q.Get("sides") {
+	case "face":
+		sides = sides[:1]
+	case "back":
+		sides = sides[1:]
+	}
+	s.mu.Lock()
+	pictures := s.pictures(q.Get("aside") == "1", sides, number("eyes", len(workbench.Eyes)-1), metres, number("across", workbench.MostAcross))
+	s.mu.Unlock()
+	w.Header().Set("Content-Type", "application/octet-stream")
+	for _, p := range pictures {
+		head := binary.LittleEndian.AppendUint16(nil, uint16(p.Across))
+		w.Write(binary.LittleEndian.AppendUint16(head, uint16(p.Down)))
+		w.Write(p.RGB)
+	}
+}
+
+// pictures are made side by side, as each is apart from the others.
+func (s *Server) pictures(aside bool, sides []bool, eyes int, metres float64, across int) []workbench.Picture {
+	cloths := s.bench.Cloths(aside, sides, eyes)
+	pictures := make([]workbench.Picture, len(cloths))
+	var working sync.WaitGroup
+	for i, c := range cloths {
+		working.Go(func() { pictures[i] = workbench.Seen(c, metres, across) })
+	}
+	working.Wait()
+	return pictures
+}

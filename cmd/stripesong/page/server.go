@@ -1,0 +1,83 @@
+package page
+
+import (
+	"context"
+	"crypto/rand"
+	"embed"
+	"encoding/base64"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"sync"
+	"time"
+
+	"stripesong/sequence/workbench"
+)
+
+//go:embed index.html style.css page.js icon.svg
+var files embed.FS
+
+// Server is the page of one bench.
+type Server struct {
+	mu     sync.Mutex // held while the bench is used
+	bench  *workbench.Bench
+	desk   Desk
+	secret string
+	host   string // "127.0.0.1:4321"
+	listen net.Listener
+	limit  limiter
+}
+
+// New makes the server of a bench; it does not listen yet.
+func New(bench *workbench.Bench, desk Desk) (*Server, error) {
+	secret := make([]byte, 24)
+	if _, err := rand.Read(secret); err != nil {
+		return nil, err
+	}
+	return &Server{bench: bench, desk: desk, secret: base64.RawURLEncoding.EncodeToString(secret), limit: limiter{now: time.Now}}, nil
+}
+
+// Listen takes a port of 127.0.0.1: the one given, or with 0 a free one. It
+// returns the address of the page.
+func (s *Server) Listen(port int) (string, error) {
+	l, err := net.Listen("tcp4", fmt.Sprintf("127.0.0.1:%d", port))
+	if err != nil {
+		return "", err
+	}
+	s.listen, s.host = l, l.Addr().String()
+	return s.Address(), nil
+}
+
+// Address is where the page is, secret and all.
+func (s *Server) Address() string { return "http://" + s.host + "/" + s.secret + "/" }
+
+// Serve answers until the context ends.
+func (s *Server) Serve(ctx context.Context) error {
+	server := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
+		WriteTimeout: 2 * time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
+	stopped := context.AfterFunc(ctx, func() {
+		patience, done := context.WithTimeout(context.Background(), 2*time.Second)
+		defer done()
+		if server.Shutdown(patience) != nil {
+			server.Close()
+		}
+	})
+	defer stopped()
+	err := server.Serve(s.listen)
+	if errors.Is(err, http.ErrServerClosed) {
+		return nil
+	}
+	return err
+}
+
+// Unsaved is the brief's text where it is not what was last saved, and nil
+// where it is.
+func (s *Server) Unsaved() []byte {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.bench.Saved() {
+		return nil
+	}
+	return s.bench.Text()
+}

@@ -1,0 +1,165 @@
+package workbench
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
+)
+
+// Bench is one brief being worked on.
+type Bench struct {
+	name    string
+	options brief.Options
+	text    []byte
+	saved   []byte
+	version
+	history history
+	edition int
+	aside   *aside
+}
+
+// aside is a version put beside the one being worked on.
+type aside struct {
+	text []byte
+	version
+}
+
+// version is a brief and what follows from it.
+type version struct {
+	brief *brief.Brief
+	plan  *plan.Plan
+	cloth *look.Cloth
+}
+
+// Open lays a brief on the bench. Name is what messages call it. The error is
+// of type [brief.Problems], or the context's.
+func Open(ctx context.Context, name string, text []byte, options brief.Options) (*Bench, error) {
+	b := &Bench{name: name, options: options, saved: bytes.Clone(text)}
+	if err := b.lay(ctx, bytes.Clone(text)); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// lay makes a text the present one, if it has a plan.
+func (b *Bench) lay(ctx context.Context, text []byte) error {
+	read, err := brief.Parse(b.name, text, b.options)
+	if err != nil {
+		return err
+	}
+	made, err := plan.Make(ctx, read)
+	if err != nil {
+		return err
+	}
+	b.text, b.version = text, version{read, made, look.Of(read)}
+	b.edition++
+	return nil
+}
+
+// Text is the brief as it stands.
+func (b *Bench) Text() []byte { return bytes.Clone(b.text) }
+
+// Plan is the plan of the text as it stands.
+func (b *Bench) Plan() *plan.Plan { return b.plan }
+
+// Edition counts the texts there have been; it grows with every change, undone
+// ones included.
+func (b *Bench) Edition() int { return b.edition }
+
+// Saved tells whether the text is the one last opened or saved.
+func (b *Bench) Saved() bool { return bytes.Equal(b.text, b.saved) }
+
+// MarkSaved says that the text has been saved.
+func (b *Bench) MarkSaved(text []byte) { b.saved = bytes.Clone(text) }
+
+// Do carries out one operation and returns what was done, in words.
+func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
+	work, ok := operations()[op.Do]
+	if !ok {
+		return "", refuse("", "there is no operation %q", op.Do)
+	}
+	d := &draft{bench: b, text: b.text}
+	what, err := work.do(d, op)
+	if err != nil {
+		return "", problems(err)
+	}
+	return what, b.replace(ctx, d.text, what, op.Gesture)
+}
+
+// replace makes a text the present one and remembers how to go back.
+func (b *Bench) replace(ctx context.Context, text []byte, what, gesture string) error {
+	before := b.text
+	if bytes.Equal(before, text) {
+		return nil
+	}
+	if err := b.lay(ctx, bytes.Clone(text)); err != nil {
+		return err
+	}
+	b.history.add(before, text, what, gesture)
+	return nil
+}
+
+// Undo takes the latest step back and returns what it was; "" where there is
+// none.
+func (b *Bench) Undo(ctx context.Context) (string, error) { return b.travel(ctx, -1) }
+
+// Redo does again what was undone last; "" where there is nothing.
+func (b *Bench) Redo(ctx context.Context) (string, error) { return b.travel(ctx, 1) }
+
+func (b *Bench) travel(ctx context.Context, by int) (string, error) {
+	text, what, ok := b.history.after(b.text, by)
+	if !ok {
+		return "", nil
+	}
+	if err := b.lay(ctx, text); err != nil {
+		return "", err
+	}
+	b.history.at += by
+	return what, nil
+}
+
+// Steps are the numbers of steps that can be undone and redone.
+func (b *Bench) Steps() (undo, redo int) {
+	return b.history.at, len(b.history.steps) - b.history.at
+}
+
+// SetAside puts a copy of the present version beside the one being worked on,
+// in place of an earlier copy.
+func (b *Bench) SetAside() { b.aside = &aside{b.text, b.version} }
+
+// ClearAside takes the version beside away.
+func (b *Bench) ClearAside() { b.aside = nil }
+
+// FromAside makes the version put beside the present one.
+func (b *Bench) FromAside(ctx context.Context) (string, error) {
+	if b.aside == nil {
+		return "", refuse("", "no version was put beside")
+	}
+	const what = "back to the version put beside"
+	return what, b.replace(ctx, b.aside.text, what, "")
+}
+
+// Load makes a text from elsewhere the present one, as a step that can be
+// undone.
+func (b *Bench) Load(ctx context.Context, text []byte, what string) error {
+	return b.replace(ctx, text, what, "")
+}
+
+// refuse is the error of an operation that can't be done.
+func refuse(hint, what string, values ...any) error {
+	return brief.Problems{{What: fmt.Sprintf(what, values...), Hint: hint}}
+}
+
+// problems turns any refusal into [brief.Problems].
+func problems(err error) error {
+	var already brief.Problems
+	if errors.As(err, &already) {
+		return already
+	}
+	return refuse("change the brief's file by hand here", "%v", err)
+}

@@ -1,0 +1,179 @@
+package workbench
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+)
+
+var colourOps = []Operation{
+	{"colour.hex", "colour, value", (*draft).colourHex},
+	{"colour.name", "colour, value", (*draft).colourName},
+	{"colour.stock", "colour, value", (*draft).colourStock},
+	{"colour.yarn", "colour, value", (*draft).colourYarn},
+	{"colour.add", "colour (its name), value (its hex), key (its yarn)", (*draft).colourAdd},
+	{"colour.drop", "colour", (*draft).colourDrop},
+}
+
+// entry is the path of a colour's table in the brief. A colour of the shelf
+// file gets one, which wins over the shelf's.
+func (d *draft) entry(name string) (string, error) {
+	at, err := d.colour(name)
+	if err != nil {
+		return "", err
+	}
+	if c := d.bench.brief.Colours[at]; c.Shelf {
+		return d.fromShelf(c)
+	}
+	return fmt.Sprintf("colour[%d]", at), nil
+}
+
+func (d *draft) fromShelf(c brief.Colour) (string, error) {
+	own := 0
+	for _, other := range d.bench.brief.Colours {
+		if !other.Shelf {
+			own++
+		}
+	}
+	path := fmt.Sprintf("colour[%d]", own)
+	keys := []struct{ key, value string }{{"name", c.Name}, {"hex", c.Hex}, {"yarn", d.bench.brief.Yarns[c.Yarn].Name}}
+	if c.OnHandM != nil {
+		keys = append(keys, struct{ key, value string }{"on_hand", metres(c.OnHandM.FloatString(2)) + " m"})
+	}
+	for _, k := range keys {
+		if err := d.set(path+"."+k.key, quote(k.value)); err != nil {
+			return "", err
+		}
+	}
+	return path, nil
+}
+
+// metres trims the noughts behind a decimal point.
+func metres(number string) string { return strings.TrimRight(strings.TrimRight(number, "0"), ".") }
+
+func (d *draft) colourHex(op Op) (string, error) {
+	if _, err := palette.ParseHex(op.Value); err != nil {
+		return "", refuse("write six hexadecimal digits after a #, as in \"#24463c\"", "%q is not a colour", op.Value)
+	}
+	path, err := d.entry(op.Colour)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%s: %s", op.Colour, op.Value), d.set(path+".hex", quote(strings.ToLower(op.Value)))
+}
+
+func (d *draft) colourStock(op Op) (string, error) {
+	path, err := d.entry(op.Colour)
+	if err != nil {
+		return "", err
+	}
+	value := strings.TrimSpace(op.Value)
+	if value == "" {
+		return fmt.Sprintf("%s: stock not known", op.Colour), d.set(path+".on_hand", "")
+	}
+	return fmt.Sprintf("%s: %s on the shelf", op.Colour, value), d.set(path+".on_hand", quote(value))
+}
+
+func (d *draft) colourYarn(op Op) (string, error) {
+	path, err := d.entry(op.Colour)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%s: of %s", op.Colour, op.Value), d.set(path+".yarn", quote(op.Value))
+}
+
+// colourName renames a colour wherever the brief speaks of it.
+func (d *draft) colourName(op Op) (string, error) {
+	name := strings.TrimSpace(op.Value)
+	if name == "" {
+		return "", refuse("", "a colour needs a name")
+	}
+	path, err := d.entry(op.Colour)
+	if err != nil {
+		return "", err
+	}
+	if err := d.set(path+".name", quote(name)); err != nil {
+		return "", err
+	}
+	l, err := layOut(d.text)
+	if err != nil {
+		return "", err
+	}
+	d.text = l.put(l.mentions(op.Colour, name))
+	return fmt.Sprintf("%s is called %s", op.Colour, name), nil
+}
+
+// colourKeys are keys whose texts are names of colours.
+var colourKeys = []string{"ground", "hem", "separator", "colours"}
+
+// mentions are the texts that speak of a colour, and what they are with
+// another name.
+func (l *layout) mentions(old, name string) (at []text, with []string) {
+	for _, m := range l.lines {
+		table, _, _ := strings.Cut(strings.SplitN(m.path, "[", 2)[0], ".")
+		if !slices.Contains([]string{"warp", "weft", "piece", "vary"}, table) {
+			continue
+		}
+		for _, t := range m.texts {
+			key := t.path[strings.LastIndexByte(t.path, '.')+1:]
+			switch {
+			case slices.Contains(colourKeys, key) && strings.TrimSpace(t.value) == old:
+				at, with = append(at, t), append(with, name)
+			case key == "runs" && ofColour(t.value, old):
+				words := strings.Fields(t.value)
+				at, with = append(at, t), append(with, words[0]+" "+words[1]+" "+name)
+			}
+		}
+	}
+	return at, with
+}
+
+// ofColour tells whether a written run is of a colour.
+func ofColour(run, colour string) bool {
+	words := strings.SplitN(plainly(run), " ", 3)
+	return len(words) == 3 && words[2] == colour
+}
+
+func (d *draft) colourAdd(op Op) (string, error) {
+	name := strings.TrimSpace(op.Colour)
+	if name == "" {
+		return "", refuse("", "a colour needs a name")
+	}
+	if _, err := d.colour(name); err == nil {
+		return "", refuse("give it another name", "there is a colour %q already", name)
+	}
+	c := brief.Colour{Name: name, Hex: op.Value}
+	for i, y := range d.bench.brief.Yarns {
+		if y.Name == op.Key {
+			c.Yarn = i
+		}
+	}
+	if _, err := palette.ParseHex(op.Value); err != nil {
+		return "", refuse("write six hexadecimal digits after a #, as in \"#24463c\"", "%q is not a colour", op.Value)
+	}
+	_, err := d.fromShelf(c)
+	return fmt.Sprintf("new colour %s", name), err
+}
+
+// colourDrop takes a colour off the shelf that nothing is woven in.
+func (d *draft) colourDrop(op Op) (string, error) {
+	at, err := d.colour(op.Colour)
+	if err != nil {
+		return "", err
+	}
+	if d.bench.brief.Colours[at].Shelf {
+		return "", refuse("take it out of that file", "%q stands in the shelf file", op.Colour)
+	}
+	l, err := layOut(d.text)
+	if err != nil {
+		return "", err
+	}
+	if uses, _ := l.mentions(op.Colour, ""); len(uses) > 0 {
+		return "", refuse("take it out of the warp and the pieces first", "%q is in use", op.Colour)
+	}
+	d.text, err = l.withoutTable("colour", at)
+	return fmt.Sprintf("%s taken off the shelf", op.Colour), err
+}

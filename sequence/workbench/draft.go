@@ -1,0 +1,169 @@
+package workbench
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"stripesong/sequence/brief"
+)
+
+// draft is the text one operation is making. The bench behind it still holds
+// the brief and plan from before the operation.
+type draft struct {
+	bench *Bench
+	text  []byte
+}
+
+// set gives a key a value as TOML has it; "" takes the key away. A value that
+// stands under a heading or in dotted keys gives way to one on a line.
+func (d *draft) set(key, value string) error {
+	l, err := layOut(d.text)
+	if err != nil {
+		return err
+	}
+	if !l.assigns(key) && l.has(key) {
+		d.text = l.without(key)
+	}
+	edited, err := brief.Edit(d.bench.name, d.text, []brief.Change{{Key: key, Value: value}})
+	if err == nil {
+		d.text = edited
+	}
+	return err
+}
+
+// assigns tells whether a key has a line of its own, or none at all but stands
+// inside a value on a line.
+func (l *layout) assigns(key string) bool {
+	for _, m := range l.lines {
+		if !m.heading && (m.path == key || strings.HasPrefix(key, m.path+".")) {
+			return true
+		}
+	}
+	return false
+}
+
+func (d *draft) has(key string) bool {
+	l, err := layOut(d.text)
+	return err == nil && l.has(key)
+}
+
+// Warp and Weft stand in an [Op] for a piece: the warp, and what every piece
+// starts from.
+const (
+	Warp = -1
+	Weft = -2
+)
+
+// table is the path of what an operation works on, made if it is not there.
+func (d *draft) table(strip int) (string, error) {
+	switch {
+	case strip == Warp:
+		return "warp", nil
+	case strip == Weft:
+		return "weft", nil
+	case strip < 0 || strip >= len(d.bench.brief.Pieces):
+		return "", refuse("", "there is no piece %d", strip+1)
+	}
+	at, err := d.own(strip)
+	return fmt.Sprintf("piece[%d]", at), err
+}
+
+// own makes sure that a piece has a table of its own, and returns its number.
+// A piece the program chose is written out as it is and comes before the ones
+// still open.
+func (d *draft) own(piece int) (int, error) {
+	written, err := d.written()
+	if err != nil || piece < written {
+		return piece, err
+	}
+	if !d.bench.brief.Pieces[piece].Open {
+		return 0, refuse("write each piece as a [[piece]] table of its own", "the pieces are written in a way that can't be changed here")
+	}
+	if err := d.fixNumber(); err != nil {
+		return 0, err
+	}
+	if d.bench.brief.Vary != nil {
+		key := fmt.Sprintf("piece[%d]", written)
+		if err := d.set(key+".name", quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
+			return 0, err
+		}
+		return written, d.set(key+".runs", runList(pieceRuns(d.bench.plan, piece)))
+	}
+	for ; written <= piece; written++ {
+		if err := d.set(fmt.Sprintf("piece[%d].name", written), quote(d.bench.brief.Pieces[written].Name)); err != nil {
+			return 0, err
+		}
+	}
+	return piece, nil
+}
+
+// written counts the [[piece]] tables.
+func (d *draft) written() (int, error) {
+	l, err := layOut(d.text)
+	if err != nil {
+		return 0, err
+	}
+	all, err := l.blocks()
+	return len(all), err
+}
+
+// fixNumber writes the number of pieces down where it follows from the tables.
+func (d *draft) fixNumber() error {
+	if d.has("set.pieces") {
+		return nil
+	}
+	return d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)))
+}
+
+// freeName is a name that no piece has: the one given, or it with a number.
+func (d *draft) freeName(name string) string {
+	taken := map[string]bool{}
+	for _, p := range d.bench.brief.Pieces {
+		if !p.Open {
+			taken[p.Name] = true
+		}
+	}
+	free := name
+	for n := 2; taken[free]; n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
+}
+
+// called is what messages call the strip of an operation.
+func (d *draft) called(strip int) string {
+	switch {
+	case strip == Warp:
+		return "warp"
+	case strip == Weft:
+		return "all pieces"
+	case strip >= 0 && strip < len(d.bench.brief.Pieces):
+		return d.bench.brief.Pieces[strip].Name
+	}
+	return "?"
+}
+
+// weft is the rule of a strip as it stands, everything inherited filled in.
+func (d *draft) rule(strip int) (brief.Rule, error) {
+	b := d.bench.brief
+	switch {
+	case strip == Warp:
+		return b.Warp.Rule, nil
+	case strip == Weft:
+		return b.Weft.Rule, nil
+	case strip >= 0 && strip < len(b.Pieces):
+		return b.Pieces[strip].Weft.Rule, nil
+	}
+	return brief.Rule{}, refuse("", "there is no piece %d", strip+1)
+}
+
+// colour finds a colour by its name.
+func (d *draft) colour(name string) (int, error) {
+	for i, c := range d.bench.brief.Colours {
+		if c.Name == name {
+			return i, nil
+		}
+	}
+	return 0, refuse("", "there is no colour %q", name)
+}

@@ -1,0 +1,197 @@
+package workbench
+
+import (
+	"fmt"
+	"slices"
+)
+
+var runOps = []Operation{
+	{"keep", "strip", (*draft).keep},
+	{"loose", "strip", (*draft).loose},
+	{"edge", "strip, run (before the edge), to (by how many units)", (*draft).edge},
+	{"swap", "strip, run (with the next)", (*draft).swap},
+	{"units", "strip, run, to", (*draft).units},
+	{"recolour", "strip, run, colour", (*draft).runColour},
+	{"reblock", "strip, run, value (a block, or plain)", (*draft).runBlock},
+	{"split", "strip, run", (*draft).split},
+	{"drop", "strip, run", (*draft).dropRun},
+	{"turn", "strip", (*draft).turn},
+	{"mirror", "strip", (*draft).mirror},
+}
+
+// keep writes a strip out as the runs it has, so that nothing changes it but
+// the weaver.
+func (d *draft) keep(op Op) (string, error) {
+	return fmt.Sprintf("%s is kept as it is", d.called(op.Strip)), d.reshape(op.Strip, func(all []run) ([]run, error) { return all, nil })
+}
+
+// loose takes the runs away again, so that the rules hold.
+func (d *draft) loose(op Op) (string, error) {
+	table, err := d.table(op.Strip)
+	if err != nil {
+		return "", err
+	}
+	if !d.has(table + ".runs") {
+		return "", refuse("", "%s has no runs of its own to let go of", d.called(op.Strip))
+	}
+	if err := d.colours(op.Strip, table); err != nil {
+		return "", err
+	}
+	if rule, err := d.rule(op.Strip); err == nil && rule.Rhythm == nil {
+		return "", refuse("choose a rhythm for it", "%s has no rhythm to go by", d.called(op.Strip))
+	}
+	return fmt.Sprintf("%s is let loose", d.called(op.Strip)), d.set(table+".runs", "")
+}
+
+// at checks the number of a run and of how many after it.
+func at(all []run, i, after int) error {
+	if i < 0 || i+after >= len(all) {
+		return refuse("", "there is no run %d", i+after+1)
+	}
+	return nil
+}
+
+// edge moves the edge between two runs by whole units; both keep one at least.
+func (d *draft) edge(op Op) (string, error) {
+	moved := 0
+	err := d.reshape(op.Strip, func(all []run) ([]run, error) {
+		if err := at(all, op.Run, 1); err != nil {
+			return nil, err
+		}
+		moved = min(max(op.To, 1-all[op.Run].units), all[op.Run+1].units-1)
+		all[op.Run].units += moved
+		all[op.Run+1].units -= moved
+		return all, nil
+	})
+	if err == nil && moved == 0 {
+		err = refuse("", "a run has one unit at least")
+	}
+	return fmt.Sprintf("%s: edge %d moved by %+d", d.called(op.Strip), op.Run+1, moved), err
+}
+
+func (d *draft) swap(op Op) (string, error) {
+	return fmt.Sprintf("%s: runs %d and %d change places", d.called(op.Strip), op.Run+1, op.Run+2),
+		d.reshape(op.Strip, func(all []run) ([]run, error) {
+			if err := at(all, op.Run, 1); err != nil {
+				return nil, err
+			}
+			all[op.Run], all[op.Run+1] = all[op.Run+1], all[op.Run]
+			return all, nil
+		})
+}
+
+// change changes one run of a strip.
+func (d *draft) change(op Op, what string, change func(*run) error) (string, error) {
+	return fmt.Sprintf("%s: run %d %s", d.called(op.Strip), op.Run+1, what),
+		d.reshape(op.Strip, func(all []run) ([]run, error) {
+			if err := at(all, op.Run, 0); err != nil {
+				return nil, err
+			}
+			return all, change(&all[op.Run])
+		})
+}
+
+func (d *draft) units(op Op) (string, error) {
+	return d.change(op, fmt.Sprintf("has %d units", op.To), func(r *run) error {
+		if op.To < 1 {
+			return refuse("", "a run has one unit at least")
+		}
+		r.units = op.To
+		return nil
+	})
+}
+
+func (d *draft) runColour(op Op) (string, error) {
+	if _, err := d.colour(op.Colour); err != nil {
+		return "", err
+	}
+	return d.change(op, "in "+op.Colour, func(r *run) error {
+		if r.block == "" {
+			return refuse("give it a block first", "a plain run has no pattern colour")
+		}
+		r.colour = op.Colour
+		return nil
+	})
+}
+
+func (d *draft) runBlock(op Op) (string, error) {
+	return d.change(op, "is "+op.Value, func(r *run) error {
+		switch {
+		case op.Value == "plain" && op.Strip != Warp:
+			r.block, r.colour = "", ""
+		case slices.Contains(d.bench.brief.Structure.Letters(), op.Value):
+			if r.block == "" {
+				r.colour = d.anyColour(op.Strip)
+			}
+			r.block = op.Value
+		default:
+			return refuse("", "there is no block %q", op.Value)
+		}
+		return nil
+	})
+}
+
+// anyColour is a colour for a run that had none: the strip's first.
+func (d *draft) anyColour(strip int) string {
+	if all, err := d.runs(strip); err == nil {
+		for _, r := range all {
+			if r.colour != "" {
+				return r.colour
+			}
+		}
+	}
+	if rule, err := d.rule(strip); err == nil && len(rule.Colours) > 0 {
+		return d.bench.brief.Colours[rule.Colours[0]].Name
+	}
+	return d.bench.brief.Colours[0].Name
+}
+
+// split makes two runs of one.
+func (d *draft) split(op Op) (string, error) {
+	return fmt.Sprintf("%s: run %d divided", d.called(op.Strip), op.Run+1),
+		d.reshape(op.Strip, func(all []run) ([]run, error) {
+			if err := at(all, op.Run, 0); err != nil {
+				return nil, err
+			}
+			second := all[op.Run]
+			if second.units < 2 {
+				return nil, refuse("", "one unit can't be divided")
+			}
+			second.units /= 2
+			all[op.Run].units -= second.units
+			return slices.Insert(all, op.Run+1, second), nil
+		})
+}
+
+// dropRun takes a run out; its neighbour takes over its units, so that the
+// strip stays as wide as it is.
+func (d *draft) dropRun(op Op) (string, error) {
+	return fmt.Sprintf("%s: run %d taken out", d.called(op.Strip), op.Run+1),
+		d.reshape(op.Strip, func(all []run) ([]run, error) {
+			if err := at(all, op.Run, 0); err != nil {
+				return nil, err
+			}
+			if len(all) == 1 {
+				return nil, refuse("", "one run has to stay")
+			}
+			heir := op.Run - 1
+			if op.Run == 0 {
+				heir = 1
+			}
+			all[heir].units += all[op.Run].units
+			return slices.Delete(all, op.Run, op.Run+1), nil
+		})
+}
+
+func (d *draft) turn(op Op) (string, error) {
+	return fmt.Sprintf("%s turned end for end", d.called(op.Strip)),
+		d.reshape(op.Strip, func(all []run) ([]run, error) {
+			slices.Reverse(all)
+			return all, nil
+		})
+}
+
+func (d *draft) mirror(op Op) (string, error) {
+	return fmt.Sprintf("%s mirrored on its middle", d.called(op.Strip)),
+		d.reshape(op.Strip, func(all []run) ([]run, error) { return mirrored(all), nil })
+}

@@ -1,0 +1,47 @@
+package workbench
+
+import (
+	"sort"
+	"sync"
+)
+
+// Op is one thing to do. Which fields count depends on Do; see [Operations].
+type Op struct {
+	Do      string            `json:"do"`
+	Strip   int               `json:"strip"`   // a piece from 0, [Warp], or [Weft] for what all pieces start from
+	Run     int               `json:"run"`     // a run of it from 0; of two neighbours the first
+	To      int               `json:"to"`      // where to, or by how much
+	Colour  string            `json:"colour"`  // the name of one
+	Key     string            `json:"key"`     // what is set
+	Value   string            `json:"value"`   // as typed
+	Rhythm  map[string]string `json:"rhythm"`  // kind, mirror, and the kind's parameters
+	Gesture string            `json:"gesture"` // steps of one gesture are one step to undo; "" for none
+}
+
+// Operation is one of the things that can be done.
+type Operation struct {
+	Name string
+	Uses string // the fields of [Op] that count
+	do   func(*draft, Op) (string, error)
+}
+
+// operations finds an operation by its name.
+var operations = sync.OnceValue(func() map[string]Operation {
+	all := map[string]Operation{}
+	for _, group := range [][]Operation{settingOps, colourOps, ruleOps, runOps, pieceOps} {
+		for _, one := range group {
+			all[one.Name] = one
+		}
+	}
+	return all
+})
+
+// Operations is all that can be done, by name.
+func Operations() []Operation {
+	var all []Operation
+	for _, one := range operations() {
+		all = append(all, one)
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].Name < all[j].Name })
+	return all
+}

@@ -1,0 +1,158 @@
+package workbench
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+var pieceOps = []Operation{
+	{"piece.name", "strip, value", (*draft).pieceName},
+	{"piece.copy", "strip", (*draft).pieceCopy},
+	{"piece.move", "strip, to (its new place from 0)", (*draft).pieceMove},
+	{"piece.drop", "strip", (*draft).pieceDrop},
+	{"piece.open", "strip", (*draft).pieceOpen},
+	{"pieces.open", "nothing", (*draft).piecesOpen},
+}
+
+func (d *draft) pieceName(op Op) (string, error) {
+	name := strings.TrimSpace(op.Value)
+	if name == "" || op.Strip < 0 {
+		return "", refuse("", "a piece needs a name")
+	}
+	table, err := d.table(op.Strip)
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.set(table+".name", quote(name))
+}
+
+// arrange puts the [[piece]] tables into another order.
+func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
+	if piece < 0 || piece >= len(d.bench.brief.Pieces) {
+		return refuse("", "there is no piece %d", piece+1)
+	}
+	at, err := d.own(piece)
+	if err != nil {
+		return err
+	}
+	written, err := d.written()
+	if err != nil {
+		return err
+	}
+	l, err := layOut(d.text)
+	if err != nil {
+		return err
+	}
+	d.text, err = l.rearranged(order(at, upTo(written)))
+	return err
+}
+
+func (d *draft) pieceCopy(op Op) (string, error) {
+	copied := -1
+	err := d.arrange(op.Strip, func(at int, all []int) []int {
+		copied = at + 1
+		return slices.Insert(all, at+1, at)
+	})
+	if err != nil {
+		return "", err
+	}
+	name := d.called(op.Strip)
+	if err := d.set(fmt.Sprintf("piece[%d].name", copied), quote(d.freeName(name))); err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%s copied", name), d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)+1))
+}
+
+func (d *draft) pieceMove(op Op) (string, error) {
+	what := fmt.Sprintf("%s moved to place %d", d.called(op.Strip), op.To+1)
+	if op.To < 0 || op.To >= len(d.bench.brief.Pieces) {
+		return "", refuse("", "there is no place %d", op.To+1)
+	}
+	if d.bench.brief.Vary == nil {
+		if _, err := d.own(op.To); err != nil {
+			return "", err
+		}
+	}
+	return what, d.arrange(op.Strip, func(at int, all []int) []int {
+		all = slices.Delete(all, at, at+1)
+		return slices.Insert(all, min(op.To, len(all)), at)
+	})
+}
+
+func (d *draft) pieceDrop(op Op) (string, error) {
+	n := len(d.bench.brief.Pieces)
+	if n == 1 {
+		return "", refuse("", "one piece has to stay")
+	}
+	what := fmt.Sprintf("%s taken out of the set", d.called(op.Strip))
+	written, err := d.written()
+	if err != nil {
+		return "", err
+	}
+	if op.Strip < written {
+		err = d.arrange(op.Strip, without)
+	}
+	if err != nil {
+		return "", err
+	}
+	return what, d.set("set.pieces", strconv.Itoa(n-1))
+}
+
+func without(at int, all []int) []int { return slices.Delete(all, at, at+1) }
+
+// pieceOpen leaves a piece to the program to choose.
+func (d *draft) pieceOpen(op Op) (string, error) {
+	written, err := d.written()
+	if err != nil {
+		return "", err
+	}
+	what := fmt.Sprintf("%s is left to the program", d.called(op.Strip))
+	if err := d.fixNumber(); err != nil {
+		return "", err
+	}
+	if op.Strip < written {
+		if err := d.arrange(op.Strip, without); err != nil {
+			return "", err
+		}
+	}
+	return what, d.allowChoice()
+}
+
+// piecesOpen leaves every piece that is not kept to the program.
+func (d *draft) piecesOpen(Op) (string, error) {
+	written, err := d.written()
+	if err != nil {
+		return "", err
+	}
+	if err := d.fixNumber(); err != nil {
+		return "", err
+	}
+	var kept []int
+	for i := range written {
+		if d.kept(i) {
+			kept = append(kept, i)
+		}
+	}
+	l, err := layOut(d.text)
+	if err != nil {
+		return "", err
+	}
+	if d.text, err = l.rearranged(kept); err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("all but %d kept are left to the program", len(kept)), d.allowChoice()
+}
+
+// searched is how many candidates a search from the page tries: few enough
+// that it answers while one looks.
+const searched = 400
+
+// allowChoice writes a [vary] table where there is none.
+func (d *draft) allowChoice() error {
+	if d.has("vary") {
+		return nil
+	}
+	return d.set("vary.candidates", strconv.Itoa(searched))
+}

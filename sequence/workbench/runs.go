@@ -1,0 +1,156 @@
+package workbench
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/sequence/plan"
+)
+
+// run is a stripe of the warp or a block of a piece. Block "" is plain.
+type run struct {
+	block  string
+	units  int
+	colour string
+}
+
+func (r run) String() string {
+	if r.block == "" {
+		return fmt.Sprintf("plain %d", r.units)
+	}
+	return fmt.Sprintf("%s %d %s", r.block, r.units, r.colour)
+}
+
+func warpRuns(p *plan.Plan) []run {
+	all := make([]run, len(p.Warp.Runs))
+	for i, r := range p.Warp.Runs {
+		all[i] = run{r.Block, r.Units, r.Colour}
+	}
+	return all
+}
+
+func pieceRuns(p *plan.Plan, piece int) []run {
+	all := make([]run, len(p.Pieces[piece].Runs))
+	for i, r := range p.Pieces[piece].Runs {
+		all[i] = run{r.Block, r.Units, r.Pattern}
+	}
+	return all
+}
+
+// widestLine is where a list of runs goes on in the next line.
+const widestLine = 100
+
+// runList writes runs as TOML does.
+func runList(all []run) string {
+	var b strings.Builder
+	b.WriteByte('[')
+	width := len("runs = [")
+	for i, r := range all {
+		word := quote(r.String())
+		switch {
+		case i == 0:
+		case width+len(word)+2 > widestLine:
+			b.WriteString(",\n        ")
+			width = 8
+		default:
+			b.WriteString(", ")
+			width += 2
+		}
+		b.WriteString(word)
+		width += len(word)
+	}
+	b.WriteByte(']')
+	return b.String()
+}
+
+// runs are the runs of a strip as the plan has them.
+func (d *draft) runs(strip int) ([]run, error) {
+	switch {
+	case strip == Warp:
+		return warpRuns(d.bench.plan), nil
+	case strip >= 0 && strip < len(d.bench.plan.Pieces):
+		return pieceRuns(d.bench.plan, strip), nil
+	}
+	return nil, refuse("choose the warp or a piece", "this has no runs of its own")
+}
+
+// write writes runs into a strip's table: text by text where as many are
+// written there already, so that comments between them stay.
+func (d *draft) write(strip int, all []run) error {
+	table, err := d.table(strip)
+	if err != nil {
+		return err
+	}
+	l, err := layOut(d.text)
+	if err != nil {
+		return err
+	}
+	if at := l.texts(table + ".runs"); len(at) == len(all) {
+		d.text = l.put(changed(at, all))
+		return nil
+	}
+	return d.set(table+".runs", strings.ReplaceAll(runList(all), "\n", l.newline()))
+}
+
+// changed leaves out the texts that say the same already.
+func changed(at []text, all []run) (texts []text, with []string) {
+	for i, t := range at {
+		if word := all[i].String(); plainly(t.value) != word {
+			texts, with = append(texts, t), append(with, word)
+		}
+	}
+	return texts, with
+}
+
+// plainly is a written run with single blanks between its words; those inside a
+// colour's name stay.
+func plainly(run string) string {
+	words := strings.Fields(run)
+	if len(words) < 3 {
+		return strings.Join(words, " ")
+	}
+	rest := strings.TrimLeft(run, " \t")[len(words[0]):]
+	rest = strings.TrimLeft(rest, " \t")[len(words[1]):]
+	return words[0] + " " + words[1] + " " + strings.TrimSpace(rest)
+}
+
+// reshape changes the runs of a strip.
+func (d *draft) reshape(strip int, change func([]run) ([]run, error)) error {
+	all, err := d.runs(strip)
+	if err != nil {
+		return err
+	}
+	if all, err = change(slices.Clone(all)); err != nil {
+		return err
+	}
+	return d.write(strip, all)
+}
+
+// mirrored turns the first half of the runs on the middle, keeping the number
+// of units.
+func mirrored(all []run) []run {
+	var each []run
+	for _, r := range all {
+		for range r.units {
+			each = append(each, run{r.block, 1, r.colour})
+		}
+	}
+	for i, n := 0, len(each); i < n/2; i++ {
+		each[n-1-i] = each[i]
+	}
+	return joined(each)
+}
+
+// joined puts neighbours of one block and colour together.
+func joined(all []run) []run {
+	var out []run
+	for _, r := range all {
+		if last := len(out) - 1; last >= 0 && out[last].block == r.block && out[last].colour == r.colour {
+			out[last].units += r.units
+			continue
+		}
+		out = append(out, r)
+	}
+	return out
+}

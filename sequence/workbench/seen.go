@@ -1,0 +1,157 @@
+package workbench
+
+import (
+	"stripesong/palette"
+	"stripesong/sequence/look"
+)
+
+// Eyes are the ways to look at cloth. Grey shows how light each colour is and
+// nothing else.
+var Eyes = []string{"normal", "grey", "protan", "deutan"}
+
+const grey = 1
+
+// through is a colour as eyes see it, by their number in [Eyes].
+func through(eyes int, c palette.Linear) palette.Linear {
+	switch eyes {
+	case grey:
+		y := c.XYZ()[1]
+		return palette.Linear{y, y, y}
+	case 2:
+		return palette.Protan.See(c)
+	case 3:
+		return palette.Deutan.See(c)
+	}
+	return c
+}
+
+// allEyes is a colour as each of [Eyes] sees it, for a screen.
+func allEyes(c palette.Linear) []string {
+	all := make([]string, len(Eyes))
+	for i := range Eyes {
+		all[i] = through(i, c).RGB().Hex()
+	}
+	return all
+}
+
+// Picture is one side of a piece as it looks from a distance: rows from the
+// top, the last pick first, three bytes a point.
+type Picture struct {
+	Across, Down int
+	RGB          []byte
+}
+
+// MostAcross is the widest picture that is made.
+const MostAcross = 512
+
+// Cloths are the sides asked for (true for the back) of every piece as eyes see
+// them, piece by piece, hems included, for [Seen]. With aside they are of the
+// version put beside; none where there is none.
+func (b *Bench) Cloths(aside bool, sides []bool, eyes int) []palette.Panes {
+	v := b.version
+	if aside {
+		if b.aside == nil {
+			return nil
+		}
+		v = b.aside.version
+	}
+	var all []palette.Panes
+	for i := range v.plan.Pieces {
+		for _, back := range sides {
+			all = append(all, v.panes(i, back, eyes))
+		}
+	}
+	return all
+}
+
+// Seen is a cloth from a distance in metres, so many points across (8 to
+// [MostAcross]). It may be called by several goroutines at a time.
+func Seen(cloth palette.Panes, distanceM float64, across int) Picture {
+	across = max(8, min(across, MostAcross))
+	down := max(8, min(4*MostAcross, int(float64(float64(across)*sum(cloth.HeightsMM)/sum(cloth.WidthsMM))+0.5)))
+	return Picture{across, down, cloth.Screen(distanceM, across, down)}
+}
+
+func sum(all []float64) float64 {
+	total := 0.0
+	for _, v := range all {
+		total += v
+	}
+	return total
+}
+
+// panes is one side of a piece, the last row woven first.
+func (v version) panes(piece int, back bool, eyes int) palette.Panes {
+	var p palette.Panes
+	for _, r := range v.plan.Warp.Runs {
+		p.WidthsMM = append(p.WidthsMM, float64(r.Ends)*v.plan.Warp.FinishedWidthMM/float64(v.plan.Warp.Ends))
+	}
+	rows := v.rows(piece)
+	for i := len(rows) - 1; i >= 0; i-- {
+		line := make([]palette.XYZ, len(v.plan.Warp.Runs))
+		for j, r := range v.plan.Warp.Runs {
+			at := j
+			if back {
+				at = len(line) - 1 - j
+			}
+			line[at] = through(eyes, v.shows(rows[i], r.Block, r.Colour, back)).XYZ()
+		}
+		p.HeightsMM = append(p.HeightsMM, rows[i].heightMM)
+		p.Colours = append(p.Colours, line)
+	}
+	if back {
+		reverse(p.WidthsMM)
+	}
+	return p
+}
+
+func reverse(all []float64) {
+	for i, j := 0, len(all)-1; i < j; i, j = i+1, j-1 {
+		all[i], all[j] = all[j], all[i]
+	}
+}
+
+// row is one hem or run of a piece, finished.
+type row struct {
+	block, pattern, ground string
+	heightMM               float64
+}
+
+// rows are a piece's hem, runs and hem, first woven first.
+func (v version) rows(piece int) []row {
+	p, left := v.plan.Pieces[piece], 1-v.plan.Cloth.ShrinkLength
+	var all []row
+	hem := row{ground: p.Hem, heightMM: p.HemWovenMM * left}
+	if p.HemPicks > 0 {
+		all = append(all, hem)
+	}
+	for _, r := range p.Runs {
+		all = append(all, row{r.Block, r.Pattern, r.Ground, float64(r.Units) * v.plan.Cloth.WeftUnitMM * left})
+	}
+	if p.HemPicks > 0 {
+		all = append(all, hem)
+	}
+	return all
+}
+
+// shows is the mixture of a row over a warp run on one side.
+func (v version) shows(r row, block, warp string, back bool) palette.Linear {
+	t := look.Trio{Warp: v.index(warp), Ground: v.index(r.ground), Pattern: look.Plain}
+	if r.block != "" {
+		t.Pattern = v.index(r.pattern)
+	}
+	patch := v.cloth.Patch(t)
+	if (r.block == block) != back {
+		return patch.On
+	}
+	return patch.Off
+}
+
+func (v version) index(colour string) int {
+	for i, c := range v.brief.Colours {
+		if c.Name == colour {
+			return i
+		}
+	}
+	return 0
+}

@@ -1,0 +1,73 @@
+package workbench
+
+import (
+	"fmt"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// Colour is a colour of the shelf and how far it goes.
+type Colour struct {
+	Name   string  `json:"name"`
+	Hex    string  `json:"hex"`
+	Yarn   string  `json:"yarn"`
+	Stock  string  `json:"stock"` // as the brief has it; "" for unknown
+	Shelf  bool    `json:"shelf"` // from the shelf file
+	InUse  bool    `json:"in_use"`
+	Used   float64 `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
+	State  string  `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
+	Says   string  `json:"says"`
+	TotalM float64 `json:"total_m"`
+}
+
+func (b *Bench) colours() []Colour {
+	values := map[string]string{}
+	if l, err := layOut(b.text); err == nil {
+		values = l.values()
+	}
+	need := map[string]plan.Yarn{}
+	for _, y := range b.plan.Yarn {
+		need[y.Colour] = y
+	}
+	all := make([]Colour, len(b.brief.Colours))
+	for i, c := range b.brief.Colours {
+		all[i] = Colour{Name: c.Name, Hex: c.Hex, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
+			Stock: values[fmt.Sprintf("colour[%d].on_hand", i)]}
+		if c.Shelf && c.OnHandM != nil {
+			all[i].Stock = metres(c.OnHandM.FloatString(2)) + " m"
+		}
+		all[i].reckon(c, need[c.Name], b.plan)
+	}
+	return all
+}
+
+// reckon says how far the stock of a colour goes.
+func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
+	c.InUse, c.TotalM = y.TotalM > 0, y.TotalM
+	onHand := 0.0
+	if from.OnHandM != nil {
+		onHand, _ = from.OnHandM.Float64()
+	}
+	length := func(m float64) string { return measure.FormatYarn(m, p.Units) }
+	switch {
+	case from.OnHandM == nil && !c.InUse:
+		c.State, c.Says = "free", "not used"
+	case from.OnHandM == nil:
+		c.State, c.Says = "unknown", length(y.TotalM)+" needed"
+	case !c.InUse:
+		c.State, c.Says = "free", length(onHand)+" left, not used"
+	case y.TotalM > onHand:
+		c.State, c.Says = "short", length(y.TotalM-onHand)+" short"
+	case y.ShortM > 0:
+		c.State, c.Says = "low", length(onHand-y.TotalM)+" left, less than to spare"
+	default:
+		c.State, c.Says = "enough", length(onHand-y.TotalM)+" left"
+	}
+	if c.InUse && onHand > 0 {
+		c.Used = y.TotalM / onHand
+	} else if c.InUse && from.OnHandM != nil {
+		c.Used = 2
+	}
+}

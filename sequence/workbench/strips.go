@@ -1,0 +1,118 @@
+package workbench
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// warpStrip is the warp as a page shows it.
+func (v version) warpStrip() Strip {
+	w := v.plan.Warp
+	s := Strip{Name: "warp", Kept: v.brief.Warp.Runs != nil, LengthMM: w.FinishedWidthMM, Size: measure.FormatLength(w.FinishedWidthMM, v.plan.Units),
+		Words: v.words(v.brief.Warp.Runs != nil, ruleWords(v.brief.Warp.Rule), len(w.Runs), "stripe")}
+	v.ruleOf(&s, v.brief.Warp.Rule)
+	for _, r := range w.Runs {
+		s.addRun(Run{r.Block, r.Units, v.index(r.Colour), float64(r.Ends) * w.FinishedWidthMM / float64(w.Ends), ""}, r.Colour)
+	}
+	return s
+}
+
+// strip is a piece as a page shows it.
+func (v version) strip(i int) Strip {
+	p, of := v.plan.Pieces[i], v.brief.Pieces[i]
+	left := 1 - v.plan.Cloth.ShrinkLength
+	s := Strip{Name: p.Name, Kept: of.Weft.Runs != nil, Open: of.Open, Origin: p.Origin, Words: v.words(of.Weft.Runs != nil, p.Rhythm, len(p.Runs), "block"),
+		Hem: v.index(p.Hem), Separator: v.index(p.Separator), Ground: of.Weft.Ground, HemMM: p.HemWovenMM * left, LengthMM: p.FinishedMM,
+		Size: measure.FormatLength(p.FinishedMM, v.plan.Units)}
+	v.ruleOf(&s, of.Weft.Rule)
+	for _, r := range p.Runs {
+		colour := -1
+		if r.Block != "" {
+			colour = v.index(r.Pattern)
+		}
+		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.Cloth.WeftUnitMM * left, ""}, r.Pattern)
+	}
+	s.Shows, s.Weak = shows(p.Contrast)
+	return s
+}
+
+// weftStrip is what every piece starts from: a rule without cloth.
+func (v version) weftStrip() Strip {
+	w := v.brief.Weft
+	s := Strip{Kept: w.Runs != nil, Ground: w.Ground, Hem: w.Hem, Separator: w.Separator}
+	if s.Hem < 0 {
+		s.Hem = s.Ground
+	}
+	if s.Separator < 0 {
+		s.Separator = s.Ground
+	}
+	v.ruleOf(&s, w.Rule)
+	return s
+}
+
+func (v version) ruleOf(s *Strip, r brief.Rule) {
+	s.Rhythm, s.Order, s.Colours = typed(r.Rhythm), r.Order, r.Colours
+	s.First = v.brief.Structure.Letters()[r.Blocks.First]
+	if r.Blocks.Apart {
+		s.First = ""
+	}
+}
+
+// addRun adds a run and names it.
+func (s *Strip) addRun(r Run, colour string) {
+	r.Label = run{r.Block, r.Units, colour}.String()
+	s.Runs = append(s.Runs, r)
+	if r.Colour >= 0 && !slices.Contains(s.Used, r.Colour) {
+		s.Used = append(s.Used, r.Colour)
+	}
+}
+
+// words says in a line how a strip came about.
+func (v version) words(kept bool, rule string, runs int, noun string) string {
+	said := fmt.Sprintf("%d %ss", runs, noun)
+	if runs == 1 {
+		said = "1 " + noun
+	}
+	switch {
+	case kept:
+		return "kept: " + said
+	case rule == "":
+		return said
+	}
+	return rule
+}
+
+func ruleWords(r brief.Rule) string {
+	if r.Rhythm == nil {
+		return ""
+	}
+	return r.Rhythm.Kind
+}
+
+// atTable is the distance pieces are judged at on the page.
+const atTable = 2.0
+
+// shows says how well each combination shows from across the table.
+func shows(all []plan.Contrast) (said []string, weak bool) {
+	for _, c := range all {
+		for _, seen := range c.Seen {
+			if seen.DistanceM != atTable {
+				continue
+			}
+			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, seen.Grade)
+			if c.Warp == c.Ground {
+				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, seen.Grade)
+			}
+			if strings.Contains("unseen faint soft", seen.Grade) {
+				weak = true
+			}
+			said = append(said, line)
+		}
+	}
+	return said, weak
+}

@@ -1,0 +1,51 @@
+package workbench
+
+import "stripesong/sequence/weave"
+
+// Threads is one piece down to its crossings: the weft lies over an end on the
+// face where the pick's shed holds the end's shaft.
+type Threads struct {
+	Shafts  []int    `json:"shafts"`  // of each end, left to right, from 1
+	Ends    []int    `json:"ends"`    // colour of each end, by its number in the view
+	Sheds   []uint32 `json:"sheds"`   // of each pick, first woven first: bit s-1 for shaft s
+	Picks   []int    `json:"picks"`   // colour of each pick
+	Pattern []bool   `json:"pattern"` // whether it is a pattern pick
+}
+
+// Threads gives piece i thread by thread; nothing where there is no such piece.
+func (b *Bench) Threads(i int) Threads {
+	t := Threads{}
+	if i < 0 || i >= len(b.plan.Pieces) {
+		return t
+	}
+	b.warpThreads(&t)
+	p, s := b.plan.Pieces[i], b.brief.Structure
+	hem := func() { t.add(s.Picks(p.HemPicks/2, nil), b.index(p.Hem), 0) }
+	hem()
+	for _, r := range p.Runs {
+		t.add(s.Picks(0, []weave.Strip{{Block: r.Block, Units: r.Units}}), b.index(r.Ground), b.index(r.Pattern))
+	}
+	hem()
+	return t
+}
+
+func (b *Bench) warpThreads(t *Threads) {
+	strips := make([]weave.Strip, len(b.plan.Warp.Runs))
+	for i, r := range b.plan.Warp.Runs {
+		strips[i] = weave.Strip{Block: r.Block, Units: r.Units}
+		for range r.Ends {
+			t.Ends = append(t.Ends, b.index(r.Colour))
+		}
+	}
+	t.Shafts = b.brief.Structure.Threading(strips)
+}
+
+func (t *Threads) add(picks []weave.Woven, ground, pattern int) {
+	for _, p := range picks {
+		colour := ground
+		if p.Pattern {
+			colour = pattern
+		}
+		t.Sheds, t.Picks, t.Pattern = append(t.Sheds, uint32(p.Shed)), append(t.Picks, colour), append(t.Pattern, p.Pattern)
+	}
+}

@@ -1,0 +1,252 @@
+package workbench
+
+import (
+	"fmt"
+
+	"stripesong/palette"
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
+)
+
+// View is all that a page shows of a bench, worked out: it has nothing left to
+// decide. Colours are numbers of Colours and, in each [Cloth], of its Inks.
+type View struct {
+	Edition  int       `json:"edition"`
+	File     string    `json:"file"`
+	Saved    bool      `json:"saved"`
+	Undo     string    `json:"undo"` // what would be undone; "" for nothing
+	Redo     string    `json:"redo"`
+	Steps    [2]int    `json:"steps"` // that can be undone, redone
+	Settings []Setting `json:"settings"`
+	Colours  []Colour  `json:"colours"`
+	Yarns    []string  `json:"yarns"`
+	Kinds    []Kind    `json:"kinds"`
+	Orders   []string  `json:"orders"`
+	Blocks   []string  `json:"blocks"`
+	Seed     int64     `json:"seed"`
+	Vary     bool      `json:"vary"` // the program chooses pieces left open
+	Chance   bool      `json:"chance"`
+	Weft     Strip     `json:"weft"` // what every piece starts from
+	Cloth
+	Aside *Cloth `json:"aside"` // the version put beside
+}
+
+// Cloth is the pictures and figures of one version.
+type Cloth struct {
+	Title   string     `json:"title"`
+	Inks    [][]string `json:"inks"` // of every colour, as each of [Eyes] sees it
+	Warp    Strip      `json:"warp"`
+	Pieces  []Strip    `json:"pieces"`
+	Mixes   []Mix      `json:"mixes"`
+	Facts   []Fact     `json:"facts"`
+	Notes   []Note     `json:"notes"`
+	WidthMM float64    `json:"width_mm"` // finished
+}
+
+// Setting is a key of the brief as it is written; Value "" where it is left out.
+type Setting struct {
+	Key     string   `json:"key"`
+	Label   string   `json:"label"`
+	Value   string   `json:"value"`
+	Options []string `json:"options"`
+}
+
+// Strip is the warp or a piece.
+type Strip struct {
+	Name      string            `json:"name"`
+	Runs      []Run             `json:"runs"`
+	Kept      bool              `json:"kept"` // written out as runs
+	Open      bool              `json:"open"` // no table of the brief speaks of it
+	Origin    string            `json:"origin"`
+	Words     string            `json:"words"` // in a line
+	Rhythm    map[string]string `json:"rhythm"`
+	Order     string            `json:"order"`
+	First     string            `json:"first"`
+	Colours   []int             `json:"colours"` // of its rule
+	Used      []int             `json:"used"`    // in its runs
+	Ground    int               `json:"ground"`
+	Hem       int               `json:"hem"`
+	Separator int               `json:"separator"`
+	HemMM     float64           `json:"hem_mm"` // one hem, finished
+	LengthMM  float64           `json:"length_mm"`
+	Size      string            `json:"size"`
+	Shows     []string          `json:"shows"` // how well its pattern shows
+	Weak      bool              `json:"weak"`  // some of it hardly shows
+}
+
+// Run is one stripe or block, finished.
+type Run struct {
+	Block  string  `json:"block"` // "" for plain
+	Units  int     `json:"units"`
+	Colour int     `json:"colour"` // -1 for plain
+	MM     float64 `json:"mm"`
+	Label  string  `json:"label"`
+}
+
+// Mix is what shows where three colours meet, as each of [Eyes] sees it.
+type Mix struct {
+	Warp    int      `json:"warp"`
+	Ground  int      `json:"ground"`
+	Pattern int      `json:"pattern"` // -1 for plain
+	On      []string `json:"on"`
+	Off     []string `json:"off"`
+}
+
+// Fact is one figure with its name.
+type Fact struct {
+	What string `json:"what"`
+	Says string `json:"says"`
+}
+
+// Note is something the weaver should know.
+type Note struct {
+	Warning bool   `json:"warning"`
+	Text    string `json:"text"`
+}
+
+// View works out all there is to show.
+func (b *Bench) View() View {
+	undo, redo := b.history.next()
+	v := View{Edition: b.edition, File: b.name, Saved: b.Saved(), Undo: undo, Redo: redo, Settings: b.settings(), Colours: b.colours(),
+		Kinds: Kinds, Orders: sequence.OrderKinds, Blocks: b.brief.Structure.Letters(), Seed: b.brief.Seed, Vary: b.brief.Vary != nil, Chance: b.chance()}
+	v.Steps[0], v.Steps[1] = b.Steps()
+	for _, y := range b.brief.Yarns {
+		v.Yarns = append(v.Yarns, y.Name)
+	}
+	v.Cloth, v.Weft = b.version.show(), b.version.weftStrip()
+	if b.aside != nil {
+		beside := b.aside.show()
+		v.Aside = &beside
+	}
+	return v
+}
+
+func (b *Bench) settings() []Setting {
+	l, err := layOut(b.text)
+	if err != nil {
+		return nil
+	}
+	values := l.values()
+	var all []Setting
+	for _, s := range settings {
+		one := Setting{Key: s.key, Label: s.label, Value: values[s.key]}
+		switch s.key {
+		case "units":
+			one.Options = []string{"cm", "in"}
+			one.Value = b.brief.Units
+		case "cloth.structure":
+			one.Options = weave.Names()
+			one.Value = or(one.Value, weave.Names()[0])
+			if l.has("structure") {
+				continue
+			}
+		case "set.pieces":
+			one.Value = count(len(b.brief.Pieces))
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
+// chance tells whether another seed could change anything.
+func (b *Bench) chance() bool {
+	if b.brief.Vary != nil && b.brief.Pieces[len(b.brief.Pieces)-1].Open || hangs(b.brief.Warp.Runs, b.brief.Warp.Rule) {
+		return true
+	}
+	for _, p := range b.brief.Pieces {
+		if hangs(p.Weft.Runs, p.Weft.Rule) {
+			return true
+		}
+	}
+	return false
+}
+
+// hangs tells whether runs follow from the brief's seed.
+func hangs(runs []brief.Run, r brief.Rule) bool {
+	if runs != nil || r.Seed != nil || r.Rhythm == nil {
+		return false
+	}
+	return r.Order == "shuffle" || r.Order == "shares" || r.Rhythm.Kind == "random" && r.Rhythm.Seed == nil
+}
+
+// show works out the cloth of a version.
+func (v version) show() Cloth {
+	c := Cloth{Title: v.plan.Title, WidthMM: v.plan.Warp.FinishedWidthMM, Warp: v.warpStrip(), Facts: v.facts()}
+	for i := range v.plan.Pieces {
+		c.Pieces = append(c.Pieces, v.strip(i))
+	}
+	c.Mixes = v.mixes()
+	for _, colour := range v.brief.Colours {
+		c.Inks = append(c.Inks, allEyes(hexOf(colour)))
+	}
+	for _, n := range v.plan.Notes {
+		c.Notes = append(c.Notes, Note{n.Level == plan.Warning, n.Message})
+	}
+	return c
+}
+
+// mixes are all patches that occur, each once.
+func (v version) mixes() []Mix {
+	seen := map[[3]int]bool{}
+	var all []Mix
+	for i := range v.plan.Pieces {
+		for _, r := range v.rows(i) {
+			for _, w := range v.plan.Warp.Runs {
+				m := Mix{Warp: v.index(w.Colour), Ground: v.index(r.ground), Pattern: -1}
+				if r.block != "" {
+					m.Pattern = v.index(r.pattern)
+				}
+				key := [3]int{m.Warp, m.Ground, m.Pattern}
+				if seen[key] {
+					continue
+				}
+				seen[key] = true
+				m.On, m.Off = v.sides(r, w)
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}
+
+// sides is a row over a warp run where it covers the block and where not.
+func (v version) sides(r row, w plan.WarpRun) (on, off []string) {
+	if r.block == "" {
+		plain := allEyes(v.shows(r, w.Block, w.Colour, false))
+		return plain, plain
+	}
+	return allEyes(v.shows(r, r.block, w.Colour, false)), allEyes(v.shows(r, r.block, w.Colour, true))
+}
+
+func (v version) facts() []Fact {
+	p, units := v.plan, v.plan.Units
+	length := func(mm float64) string { return measure.FormatLength(mm, units) }
+	all := []Fact{
+		{"Warp wound", length(p.Warp.WoundMM)},
+		{"Ends", fmt.Sprintf("%d in %d units", p.Warp.Ends, p.Warp.Units)},
+		{"Width in the reed", length(p.Warp.ReedWidthMM)},
+		{"Width finished", length(p.Warp.FinishedWidthMM)},
+		{"Woven, all pieces", length(p.Warp.WovenMM)},
+	}
+	if p.Warp.FloatingSelvedgeEnds > 0 {
+		all[1].Says += fmt.Sprintf(" and %d floating selvedge", p.Warp.FloatingSelvedgeEnds)
+	}
+	if len(p.Set.Pairs) > 0 {
+		worst := p.Set.Pairs[0]
+		for _, pair := range p.Set.Pairs {
+			if pair.Difference < worst.Difference {
+				worst = pair
+			}
+		}
+		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", worst.A, worst.B, worst.Difference)})
+	}
+	return all
+}
+
+func hexOf(c brief.Colour) palette.Linear {
+	rgb, _ := palette.ParseHex(c.Hex) // checked when the brief was read
+	return rgb.Linear()
+}
