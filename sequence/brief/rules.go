@@ -151,6 +151,11 @@ func (p *parser) rhythm(s *section) *sequence.Rhythm {
 	before := len(p.problems)
 	if !s.has("kind") {
 		s.missing("kind", "kinds are: "+strings.Join(sequence.Kinds, ", "))
+		s.know("kind", "mirror")
+		for _, kind := range sequence.Kinds {
+			s.know(kindKeys[kind]...)
+		}
+		s.close() // a misspelt kind is not missing, but no such key
 		return nil
 	}
 	r := &sequence.Rhythm{Kind: s.choice("kind", "", sequence.Kinds...), Mirror: s.yes("mirror", false)}
@@ -169,10 +174,20 @@ func (p *parser) rhythm(s *section) *sequence.Rhythm {
 		return nil
 	}
 	if _, _, err := r.Base(sequence.Chance(0, 0)); err != nil {
-		s.r.report(s.node, s.node.value.from, s.path, err.Error(), fmt.Sprintf("change the keys of this %q rhythm", r.Kind))
+		s.r.report(s.node, s.blamed(err.Error()), s.path, err.Error(), fmt.Sprintf("change the keys of this %q rhythm", r.Kind))
 		return nil
 	}
 	return r
+}
+
+// blamed is the place of the key whose name a message begins with, or of the
+// whole table.
+func (s *section) blamed(what string) int {
+	first, _, _ := strings.Cut(what, " ")
+	if n := s.node.table[first]; n != nil {
+		return n.value.from
+	}
+	return s.node.value.from
 }
 
 func (p *parser) parameters(s *section, r *sequence.Rhythm) {

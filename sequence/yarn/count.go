@@ -50,7 +50,7 @@ func Tex(count string) (*big.Rat, error) {
 	if number == "" {
 		return nil, fmt.Errorf(`yarn count %q has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`, count)
 	}
-	sys, err := find(count, name)
+	sys, err := find(count, number, name)
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +78,7 @@ func split(count string) (number, name string) {
 	return number, strings.Join(words, " ")
 }
 
-func find(count, name string) (*system, error) {
+func find(count, number, name string) (*system, error) {
 	for i := range systems {
 		if slices.Contains(systems[i].names, name) {
 			return &systems[i], nil
@@ -88,7 +88,7 @@ func find(count, name string) (*system, error) {
 		return nil, fmt.Errorf(`yarn count %q has more than one number: write it as "8/2 cotton"`, count)
 	}
 	if name == "" {
-		return nil, fmt.Errorf(`yarn count %q has no system: write "%s cotton", "Nm %s" or "tex %s"`, count, count, count, count)
+		return nil, fmt.Errorf(`yarn count %q has no system: write %q, %q or %q`, count, number+" cotton", "Nm "+number, "tex "+number)
 	}
 	return nil, fmt.Errorf("yarn count %q: labels do not agree on what %q counts: give the run from the label instead, "+
 		`as in run = "6770 m/kg" or run = "3360 yd/lb"; or write cotton, linen, worsted, run, Nm or tex`, count, name)
