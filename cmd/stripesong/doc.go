@@ -12,6 +12,8 @@
 //	stripesong check [BRIEF] [flags]         say whether anything would spoil the cloth; writes no files
 //	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would mend the rest
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
+//	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
+//	stripesong calibrate [[BRIEF] MEASURED] [flags] turn what was measured into draw-in, take-up, shrinkage and weft
 //
 // Start with "stripesong plan": without a brief it plans the one that comes
 // with the program. Every command explains itself with --help.
@@ -19,7 +21,7 @@
 // # Exit codes
 //
 //	0  all is well
-//	1  the answer is no (check)
+//	1  the answer is no (check, fit)
 //	2  a mistake in the brief or on the command line, or something failed; nothing was written
 //
 // Answers go to stdout. Mistakes go to stderr, as "stripesong: error: ..." and

@@ -14,6 +14,7 @@ import (
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
+	"stripesong/svg/packet"
 )
 
 // A product is one file of a plan's folder.
@@ -28,6 +29,7 @@ func products(p *plan.Plan) []product {
 		{"plan.json", writeJSON},
 		{"plan.svg", svg.Set},
 		{"yarn.csv", writeYarn},
+		{"packet.html", packet.Write},
 	}
 	for i := range p.Pieces {
 		all = append(all,
