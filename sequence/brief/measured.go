@@ -46,7 +46,7 @@ func ParseMeasured(name string, text []byte) (*Measured, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{}, doc: doc}
+	p := &parser{reader: &reader{root: doc.root}, doc: doc}
 	m := &Measured{file: name, doc: doc}
 	p.measured(m)
 	if len(p.problems) > 0 {

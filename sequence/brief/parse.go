@@ -43,7 +43,7 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	if err := override(doc, options.Set); err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{}, brief: &Brief{File: name, doc: doc}, doc: doc}
+	p := &parser{reader: &reader{root: doc.root}, brief: &Brief{File: name, doc: doc}, doc: doc}
 	p.shelf(options.Shelf)
 	p.more(options.More)
 	p.top()
@@ -142,17 +142,27 @@ func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *mea
 // missing reports a key that must be there, at its table or at the file's end;
 // not one that is there but misspelt, which is reported as that.
 func (s *section) missing(key, hint string) {
-	if s.node != nil {
-		for _, k := range s.node.keys {
-			if Nearest(k, []string{key}) != "" && !known(k, s.known) {
-				return
-			}
-		}
+	switch {
+	case s.node == nil && s.r.root.misspelt(s.path, tables), s.node != nil && s.node.misspelt(key, s.known):
+	case s.node == nil:
+		s.r.add(Problem{File: s.r.root.doc.file, Key: s.name(key), What: "is missing", Hint: hint})
+	default:
 		s.r.report(s.node, s.node.key.from, s.name(key), "is missing", hint)
-		return
 	}
-	s.r.problems = append(s.r.problems, Problem{Key: s.name(key), What: "is missing", Hint: hint})
 }
+
+// misspelt tells whether a table has a key that is near one and not known.
+func (n *node) misspelt(key string, all []string) bool {
+	for _, k := range n.keys {
+		if k != key && Nearest(k, []string{key}) != "" && !known(k, all) {
+			return true
+		}
+	}
+	return false
+}
+
+// tables are the keys of a brief that hold tables.
+var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft", "piece", "vary"}
 
 func mm(n int64) measure.Length { l, _ := measure.ParseLength(fmt.Sprintf("%d mm", n)); return l }
 

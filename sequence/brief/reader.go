@@ -3,12 +3,16 @@ package brief
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // reader collects problems while tables are read.
-type reader struct{ problems Problems }
+type reader struct {
+	problems Problems
+	root     *node // of the brief
+}
 
 // section is a table that is being read: every key asked for becomes known,
 // and what is left over when it is closed is a problem.
@@ -19,9 +23,17 @@ type section struct {
 	known []string
 }
 
+// maxProblems is how many are reported at once.
+const maxProblems = 20
+
 func (r *reader) report(n *node, at int, key, what, hint string) {
-	if len(r.problems) < 20 {
-		r.problems = append(r.problems, n.doc.problem(at, key, what, hint))
+	r.add(n.doc.problem(at, key, what, hint))
+}
+
+// add keeps a problem, once, while there is room.
+func (r *reader) add(p Problem) {
+	if len(r.problems) < maxProblems && !slices.Contains(r.problems, p) {
+		r.problems = append(r.problems, p)
 	}
 }
 

@@ -113,7 +113,9 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 		return base
 	}
 	if n := s.node.table["blocks"]; n.kind == stringKind {
-		s.choice("blocks", "stripes", "stripes")
+		if s.text("blocks", ""); n.text != "stripes" {
+			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.text), "write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
+		}
 		return Blocks{}
 	}
 	sub := s.sub("blocks")

@@ -30,7 +30,7 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &parser{reader: &reader{}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
+	p := &parser{reader: &reader{root: doc.root}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
 	s := lenient(p.reader, doc)
 	if s.has("yarn") {
 		p.yarnTables(s.sub("yarn"))

@@ -33,7 +33,9 @@ func (p *parser) ownStructure(s, cloth *section) {
 		return
 	}
 	if err := own.Validate(); err != nil {
-		s.r.report(s.node, s.node.key.from, "structure", err.Error(), "see the commented brief that \"stripesong new\" writes for a table that works")
+		for _, what := range strings.Split(err.Error(), "\n") {
+			s.r.report(s.node, s.node.key.from, "structure", what, "see the commented brief that \"stripesong new\" writes for a table that works")
+		}
 		return
 	}
 	p.brief.Structure = own

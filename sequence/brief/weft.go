@@ -17,12 +17,10 @@ func (p *parser) wefts(s *section, pieces *node) {
 	p.brief.Weft = base
 	for i := range p.brief.Set.Pieces {
 		piece := Piece{Name: fmt.Sprintf("piece %d", i+1), Weft: base, Open: true}
-		at := s
 		if pieces != nil && i < len(pieces.items) {
-			at = &section{r: p.reader, node: pieces.items[i], path: "piece"}
-			piece = p.piece(at, piece)
+			piece = p.piece(&section{r: p.reader, node: pieces.items[i], path: "piece"}, piece)
 		}
-		piece.Weft = p.settle(at, piece.Weft, piece.Open)
+		piece.Weft = p.settle(s, piece.Weft, piece.Open)
 		p.brief.Pieces = append(p.brief.Pieces, piece)
 	}
 	p.sizes(s)
@@ -63,7 +61,8 @@ func (p *parser) weftKeys(s *section, base Weft) Weft {
 	return w
 }
 
-// settle fills in what is left out, when a piece's keys are all known.
+// settle fills in what is left out, when a piece's keys are all known. What is
+// missing is reported of [weft], which would give it to every piece.
 func (p *parser) settle(s *section, w Weft, open bool) Weft {
 	if w.Ground < 0 {
 		s.missing("ground", "name the ground weft's colour in [weft]")

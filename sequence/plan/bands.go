@@ -86,24 +86,41 @@ func share(weights []int64, n int, mirrored bool, most int) ([]int, error) {
 }
 
 // shareBlocks shares units among blocks that are laid apart from the stripes.
-// Where the rhythm is mirrored, blocks that read the same from both ends stay
-// a mirror image in whole units too.
+// Where they or the rhythm are mirrored, blocks that read the same from both
+// ends stay a mirror image in whole units too. Where blocks have a maximum,
+// neighbours of one letter are one block.
 func shareBlocks(b brief.Blocks, n int, mirrored bool, most int) (units, letters []int, err error) {
-	switch {
-	case b.Mirror:
-		units, err = share(b.Weights, n, true, most)
-		return units, sequence.Mirror(b.Letters), err
-	case mirrored && len(b.Letters)%2 == 1 && palindrome(b):
-		units, err = share(b.Weights[:len(b.Weights)/2+1], n, true, most)
-		return units, b.Letters, err
+	letters, weights := b.Letters, b.Weights
+	if b.Mirror {
+		letters, weights = sequence.Mirror(letters), sequence.Mirror(weights)
 	}
-	units, err = share(b.Weights, n, false, most)
-	return units, b.Letters, err
+	if most > 0 {
+		letters, weights = joined(letters, weights)
+	}
+	if (b.Mirror || mirrored) && len(letters)%2 == 1 && palindrome(letters, weights) {
+		weights = weights[:len(weights)/2+1]
+		units, err = share(weights, n, true, most)
+		return units, letters, err
+	}
+	units, err = share(weights, n, false, most)
+	return units, letters, err
 }
 
-func palindrome(b brief.Blocks) bool {
-	for i, j := 0, len(b.Letters)-1; i < j; i, j = i+1, j-1 {
-		if b.Letters[i] != b.Letters[j] || b.Weights[i] != b.Weights[j] {
+// joined makes one block of neighbours of one letter.
+func joined(letters []int, weights []int64) (one []int, sums []int64) {
+	for i, letter := range letters {
+		if last := len(one) - 1; last >= 0 && one[last] == letter {
+			sums[last] += weights[i]
+			continue
+		}
+		one, sums = append(one, letter), append(sums, weights[i])
+	}
+	return one, sums
+}
+
+func palindrome(letters []int, weights []int64) bool {
+	for i, j := 0, len(letters)-1; i < j; i, j = i+1, j-1 {
+		if letters[i] != letters[j] || weights[i] != weights[j] {
 			return false
 		}
 	}
@@ -150,7 +167,9 @@ func (m *maker) misfit(err error, piece int, key string) error {
 	hint := "use smaller numbers"
 	switch {
 	case errors.As(err, &many):
-		hint = fmt.Sprintf("use at most %d stripes, or a wider cloth", many.Fit)
+		if hint = fmt.Sprintf("use at most %d stripes, or a larger cloth", many.Fit); many.Fit == 0 {
+			hint = "use a larger cloth: this one is smaller than a single unit"
+		}
 	case errors.As(err, &wide):
 		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not pass %s: use more stripes",
 			measure.FormatLength(refusedFloatMM, m.b.Units))

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 
-	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
 )
 
@@ -32,16 +31,27 @@ func (m *maker) floats() error {
 	c.FloatWarpPicks, c.FloatWarpMM = warp, rounded(warpMM)
 	limit := big.NewRat(refusedFloatMM, 1)
 	if weftMM.Cmp(limit) > 0 {
-		return m.refuseFloat("weft", fmt.Sprintf("%d ends", weft), c.FloatWeftMM, "narrower blocks, or a closer sett")
+		ends := fmt.Sprintf("%d ends", weft)
+		if m.widest() == 0 { // every block ties its floats down
+			return m.refuseFloat("weft", ends, c.FloatWeftMM, "a closer sett", "cloth.sett")
+		}
+		return m.refuseFloat("weft", ends, c.FloatWeftMM, "narrower blocks, or a closer sett", "warp.runs", "warp.blocks", "warp.rhythm")
 	}
 	if warpMM.Cmp(limit) > 0 {
-		return m.refuseFloat("warp", fmt.Sprintf("%d picks", warp), c.FloatWarpMM, "a closer beat")
+		return m.refuseFloat("warp", fmt.Sprintf("%d picks", warp), c.FloatWarpMM, "a closer beat", "cloth.ground")
 	}
 	return nil
 }
 
-func (m *maker) refuseFloat(which, threads string, mm float64, mend string) error {
+func (m *maker) refuseFloat(which, threads string, mm float64, mend string, keys ...string) error {
 	return m.b.Wrong(-1, fmt.Sprintf("the longest %s float, over %s, is %s finished, more than the %s that is refused", which, threads,
-		measure.FormatLength(mm, m.b.Units), measure.FormatLength(refusedFloatMM, m.b.Units)), "use "+mend,
-		"warp.runs", "warp.blocks", "warp.rhythm", "cloth.structure", "cloth")
+		m.fine(mm), m.fine(refusedFloatMM)), "use "+mend, keys...)
+}
+
+// fine is a length too short to tell in whole centimetres.
+func (m *maker) fine(mm float64) string {
+	if m.b.Units == "in" {
+		return fmt.Sprintf("%.2f in", mm/25.4)
+	}
+	return fmt.Sprintf("%.1f mm", mm)
 }

@@ -144,10 +144,10 @@ func sleyingInWords(dents []int) string {
 func (m *maker) floatNote() {
 	c := m.plan.Cloth
 	if c.FloatWeftMM > warnedFloatMM {
-		m.note(Warning, "float-long", "the longest weft float, over %d ends, is %s finished: more than %s catches on things", c.FloatWeftEnds, m.mm(c.FloatWeftMM), m.mm(warnedFloatMM))
+		m.note(Warning, "float-long", "the longest weft float, over %d ends, is %s finished: more than %s catches on things", c.FloatWeftEnds, m.fine(c.FloatWeftMM), m.fine(warnedFloatMM))
 	}
 	if c.FloatWarpMM > warnedFloatMM {
-		m.note(Warning, "float-long", "the longest warp float, over %d picks, is %s finished: more than %s catches on things", c.FloatWarpPicks, m.mm(c.FloatWarpMM), m.mm(warnedFloatMM))
+		m.note(Warning, "float-long", "the longest warp float, over %d picks, is %s finished: more than %s catches on things", c.FloatWarpPicks, m.fine(c.FloatWarpMM), m.fine(warnedFloatMM))
 	}
 	if m.b.Cloth.FloatingSelvedge {
 		return

@@ -19,7 +19,7 @@ func (m *maker) narrowedNote() {
 	free, err := m.bands(m.b.Warp.Rule, units(m.warpRuns), 0, -1)
 	if err == nil && !slices.Equal(free, m.warpRuns) {
 		m.note(Remark, "blocks-narrowed", "the widest blocks were narrowed to %d units, since the weft of %s floats over a whole block and more than %s is refused",
-			most, m.s.Name, m.mm(refusedFloatMM))
+			most, m.s.Name, m.fine(refusedFloatMM))
 	}
 }
 

@@ -283,6 +283,44 @@ func TestNotes(t *testing.T) {
 	}
 }
 
+// TestNeighboursOfOneLetterAreOneBlock: A A B is the cloth of a wide A and a B,
+// and a maximum holds for the wide A.
+func TestNeighboursOfOneLetterAreOneBlock(t *testing.T) {
+	narrow := []string{`"halvdrall"`, `"monks-belt"`, `in_reed = "22 in"`, `in_reed = "0.75 in"`}
+	apart := makePlan(t, "b", with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`, `letters = "AAB", weights = [1, 1, 1]`)...))
+	joined := makePlan(t, "b", with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`, `letters = "AB", weights = [2, 1]`)...))
+	assert.Equal(t, joined.Warp.Runs, apart.Warp.Runs)
+	assert.NotNil(t, code(apart, "blocks-narrowed"))
+}
+
+// TestContrastNotesNameTheirOwnPieces: every piece a contrast note names has
+// the grade the note gives.
+func TestContrastNotesNameTheirOwnPieces(t *testing.T) {
+	p := makePlan(t, "b", with(t, small, `pieces = 1`, `pieces = 2`, "#20242c", "#b0aca0", "[warp]", "[[piece]]\nname = \"wide\"\n[[piece]]\nname = \"fine\"\nrhythm = { kind = \"even\", stripes = 200 }\n[warp]"))
+	grades := make(map[string]map[string]bool)
+	for _, piece := range p.Pieces {
+		for _, c := range piece.Contrast {
+			grade := c.Seen[gradedAt].Grade
+			if grades[grade] == nil {
+				grades[grade] = make(map[string]bool)
+			}
+			grades[grade][piece.Name] = true
+		}
+	}
+	checked := 0
+	for _, n := range p.Notes {
+		if grade, is := strings.CutPrefix(n.Code, "contrast-"); is {
+			for _, piece := range p.Pieces {
+				if strings.Contains(n.Message, fmt.Sprintf("%q", piece.Name)) {
+					assert.True(t, grades[grade][piece.Name], n.Message)
+					checked++
+				}
+			}
+		}
+	}
+	assert.Positive(t, checked)
+}
+
 // TestWarningsComeFirst.
 func TestWarningsComeFirst(t *testing.T) {
 	p := makePlan(t, "small", with(t, small, "[loom]", "[loom]\nshafts = 3"))

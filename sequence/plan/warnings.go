@@ -61,8 +61,8 @@ type poor struct {
 	pieces []string
 }
 
-// contrastNotes tells, once for each trio of yarns, what is unseen, faint or
-// soft across the table, at its worst.
+// contrastNotes tells, once for each trio of yarns and grade, what is unseen,
+// faint or soft across the table, at its worst.
 func (m *maker) contrastNotes() {
 	var order []string
 	found := make(map[string]*poor)
@@ -71,7 +71,7 @@ func (m *maker) contrastNotes() {
 			if levels[c.Seen[gradedAt].Grade] == "" {
 				continue
 			}
-			key := c.Warp + "\x00" + c.Ground + "\x00" + c.Pattern
+			key := strings.Join([]string{c.Warp, c.Ground, c.Pattern, c.Seen[gradedAt].Grade}, "\x00")
 			if found[key] == nil {
 				found[key] = &poor{worst: c}
 				order = append(order, key)
