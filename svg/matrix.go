@@ -4,11 +4,21 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"stripesong/sequence/plan"
 )
 
-// nearAlike is the mean dE00 below which two pieces look nearly alike: what
-// the brief's at_least is where it is left out.
+// nearAlike is the mean dE00 below which two pieces look nearly alike, where
+// the brief has no at_least.
 const nearAlike = 4.0
+
+// nearly is the difference below which pieces of a plan are marked.
+func nearly(p *plan.Plan) float64 {
+	if p.Set.AtLeast > 0 {
+		return p.Set.AtLeast
+	}
+	return nearAlike
+}
 
 // mostCompared is the largest set whose matrix can be read.
 const mostCompared = 24
@@ -23,13 +33,13 @@ func (s *setSheet) differences(c *column) {
 	c.heading("How the pieces differ")
 	near := 0
 	for _, pair := range s.plan.Set.Pairs {
-		if pair.Difference < nearAlike {
+		if pair.Difference < nearly(s.plan) {
 			near++
 		}
 	}
 	text := fmt.Sprintf("mean dE00, least %s", tenth(s.plan.Set.LeastDifference))
 	if near > 0 {
-		text += fmt.Sprintf("; under %.0f is nearly alike (framed): %d", nearAlike, near)
+		text += fmt.Sprintf("; under %s is nearly alike (framed): %d", strconv.FormatFloat(nearly(s.plan), 'f', -1, 64), near)
 	}
 	if n > mostCompared {
 		text = strings.Replace(text, " (framed)", "", 1)
@@ -58,7 +68,7 @@ func (s *setSheet) matrix(c *column, n int) {
 		c.pen.text(c.x, c.y+h*8/10, f, f.fit(fmt.Sprintf("%d %s", i+1, s.plan.Pieces[i].Name), names-mm))
 		for j := range i {
 			if d, ok := pairs[[2]string{s.plan.Pieces[i].Name, s.plan.Pieces[j].Name}]; ok {
-				difference(c.pen, frame{c.x + names + um(j)*w, c.y, w, h}, d)
+				difference(c.pen, frame{c.x + names + um(j)*w, c.y, w, h}, d, d < nearly(s.plan))
 			}
 		}
 		c.y += h
@@ -70,10 +80,10 @@ func (s *setSheet) matrix(c *column, n int) {
 }
 
 // difference draws one cell.
-func difference(p *pen, at frame, d float64) {
+func difference(p *pen, at frame, d float64, near bool) {
 	box := rect(at.x+150, at.y+150, at.w-300, at.h-300)
 	fill, edge, f := shaded, shaded, small.sized(min(2*mm, at.h*65/100))
-	if d < nearAlike {
+	if near {
 		fill, edge, f = paper, black, f.heavy().in(black)
 	}
 	p.outlined(box, fill, edge, 250)
