@@ -4,6 +4,10 @@
 // Call [Make] with a brief from package brief. A [Plan] is a value: it is made
 // once and only read afterwards, by drawings, pages and reports alike.
 //
+// Where the brief has a [vary] table, the pieces it leaves open are chosen by
+// package choose from candidates that follow from its rules and seed. [Try]
+// draws up rhythms to look at, [RunsOf] writes a plan's sequences out as runs.
+//
 // # Promises
 //
 // The same brief gives the same plan, byte for byte, on every processor. Whole
@@ -14,6 +18,7 @@
 // # Refusals
 //
 // A rhythm that does not fit its units and a float longer than 12 mm finished
-// are refused, with the place in the brief. Everything else that would spoil the
-// cloth is a [Note] of level "warning".
+// are refused, with the place in the brief; so is a set that the yarn on hand
+// does not reach for, where the brief makes that a limit. Everything else that
+// would spoil the cloth is a [Note] of level "warning".
 package plan
