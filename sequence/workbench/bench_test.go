@@ -2,11 +2,15 @@ package workbench
 
 import (
 	"context"
+	"runtime"
+	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
 )
 
 func open(t testing.TB, text string) *Bench {
@@ -22,31 +26,174 @@ func do(t testing.TB, b *Bench, op Op) string {
 	require.NoError(t, err, "%+v", op)
 	return what
 }
-func TestQuick(t *testing.T) {
-	b := open(t, string(brief.Default()))
-	for _, op := range []Op{{Do: "piece.copy", Strip: 0}, {Do: "piece.move", Strip: 0, To: 3}, {Do: "piece.drop", Strip: 5}, {Do: "edge", Strip: -1, Run: 0, To: 2},
-		{Do: "colour.name", Colour: "oat", Value: "oats \"x\" <b>"}, {Do: "rhythm", Strip: 6 - 1, Rhythm: map[string]string{"kind": "even"}}} {
-		t.Log(do(t, b, op))
-	}
-	t.Log(string(b.Text()))
+
+// agrees checks that the bench's plan is the plan of its text, made anew.
+func agrees(t testing.TB, b *Bench) {
+	t.Helper()
+	read, err := brief.Parse("b.toml", b.Text(), brief.Options{})
+	require.NoError(t, err)
+	made, err := plan.Make(context.Background(), read)
+	require.NoError(t, err)
+	want, err := made.JSON()
+	require.NoError(t, err)
+	got, err := b.Plan().JSON()
+	require.NoError(t, err)
+	require.Equal(t, string(want), string(got))
 }
+
+// comments are the lines of a text that hold a comment, in order.
+func comments(text string) (all []string) {
+	for _, line := range strings.Split(text, "\n") {
+		if _, after, ok := strings.Cut(line, "# "); ok {
+			all = append(all, after)
+		}
+	}
+	return all
+}
+
+func TestUndoGoesBackByteForByte(t *testing.T) {
+	start := strings.ReplaceAll(string(brief.Default()), "\n", "\r\n")
+	b := open(t, start)
+	steps := []Op{
+		{Do: "colour.hex", Colour: "oat", Value: "#ffeecc"}, {Do: "keep", Strip: Warp}, {Do: "piece.copy", Strip: 2},
+		{Do: "edge", Strip: 5, Run: 0, To: 3}, {Do: "piece.drop", Strip: 0}, {Do: "setting", Key: "set.width", Value: "50 cm"},
+	}
+	texts := []string{start}
+	for _, op := range steps {
+		do(t, b, op)
+		agrees(t, b)
+		texts = append(texts, string(b.Text()))
+		assert.NotContains(t, strings.ReplaceAll(string(b.Text()), "\r\n", ""), "\n", "line ends stay as they were: %v", op)
+	}
+	for i := len(steps) - 1; i >= 0; i-- {
+		what, err := b.Undo(context.Background())
+		require.NoError(t, err)
+		assert.NotEmpty(t, what)
+		assert.Equal(t, texts[i], string(b.Text()))
+	}
+	assert.True(t, b.Saved())
+	what, err := b.Undo(context.Background())
+	assert.NoError(t, err)
+	assert.Empty(t, what)
+	for i := range steps {
+		_, err := b.Redo(context.Background())
+		require.NoError(t, err)
+		assert.Equal(t, texts[i+1], string(b.Text()))
+	}
+	assert.False(t, b.Saved())
+}
+
+func TestARefusalChangesNothing(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	for _, op := range []Op{
+		{Do: "fly"}, {Do: "colour.hex", Colour: "oat", Value: "red"}, {Do: "colour.hex", Colour: "nobody", Value: "#ffffff"},
+		{Do: "colour.name", Colour: "oat", Value: " "}, {Do: "colour.name", Colour: "oat", Value: "damson"}, {Do: "colour.stock", Colour: "oat", Value: "plenty"},
+		{Do: "setting", Key: "set.width", Value: "46"}, {Do: "setting", Key: "shelf", Value: "../../etc/passwd"}, {Do: "setting", Key: "set.pieces", Value: "0"},
+		{Do: "edge", Strip: Warp, Run: 99, To: 1}, {Do: "edge", Strip: 77, To: 1}, {Do: "units", Strip: 0, Run: 0, To: 0},
+		{Do: "out", Strip: 4, Colour: "night garden"}, {Do: "part", Strip: 0, Key: "shelf", Colour: "oat"}, {Do: "loose", Strip: 0},
+		{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "even", "stripes": "1]\nevil = 1"}}, {Do: "in", Strip: 5, Colour: "barley"},
+		{Do: "piece.move", Strip: 0, To: 6}, {Do: "colour.drop", Colour: "oat"}, {Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "even", "stripes": "500"}},
+		{Do: "reblock", Strip: Warp, Run: 0, Value: "plain"}, {Do: "reblock", Strip: 0, Run: 0, Value: "Z"}, {Do: "order", Strip: 0, Value: "chaos"},
+	} {
+		before := b.Edition()
+		_, err := b.Do(context.Background(), op)
+		var problems brief.Problems
+		require.ErrorAs(t, err, &problems, "%+v", op)
+		assert.NotEmpty(t, problems[0].What)
+		assert.Equal(t, before, b.Edition())
+		assert.Equal(t, string(brief.Default()), string(b.Text()), "%+v", op)
+	}
+}
+
+func TestOneGestureIsOneStep(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	for _, value := range []string{"#ffeecc", "#ffeedd", "#ffeeee"} {
+		do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: value, Gesture: "g1"})
+	}
+	do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: "#aaeeee", Gesture: "g2"})
+	undo, _ := b.Steps()
+	assert.Equal(t, 2, undo)
+	_, err := b.Undo(context.Background())
+	require.NoError(t, err)
+	assert.Contains(t, string(b.Text()), "#ffeeee")
+	_, err = b.Undo(context.Background())
+	require.NoError(t, err)
+	assert.Equal(t, string(brief.Default()), string(b.Text()))
+}
+
+func TestAVersionBeside(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	assert.Nil(t, b.View().Aside)
+	b.SetAside()
+	do(t, b, Op{Do: "turn", Strip: 5})
+	do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: "#000000"})
+	v := b.View()
+	require.NotNil(t, v.Aside)
+	assert.Equal(t, "#efe6d2", v.Aside.Inks[0][0])
+	assert.Equal(t, "#000000", v.Inks[0][0])
+	_, err := b.FromAside(context.Background())
+	require.NoError(t, err)
+	assert.Equal(t, string(brief.Default()), string(b.Text()))
+	_, err = b.Undo(context.Background())
+	require.NoError(t, err)
+	assert.Contains(t, string(b.Text()), "#000000")
+	b.ClearAside()
+	_, err = b.FromAside(context.Background())
+	assert.Error(t, err)
+}
+
+// A step keeps what it changed, not the text: a thousand of them stay small.
+func TestMemoryStaysFlat(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	values := []string{"#ffeecc", "#ffeedd"}
+	for i := range 20 {
+		do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: values[i%2]})
+	}
+	before := heap()
+	for i := range 1000 {
+		do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: values[i%2]})
+	}
+	grown := heap() - before
+	assert.Less(t, grown, int64(400<<10), "bytes kept for a thousand steps")
+	undo, _ := b.Steps()
+	assert.Equal(t, 1020, undo)
+}
+
+func heap() int64 {
+	runtime.GC()
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return int64(m.HeapAlloc)
+}
+
 func BenchmarkDo(b *testing.B) {
 	w := open(b, string(brief.Default()))
-	for i := 0; i < b.N; i++ {
+	for i := 0; b.Loop(); i++ {
 		do(b, w, Op{Do: "colour.hex", Colour: "oat", Value: []string{"#ffeecc", "#ffeedd"}[i%2]})
 	}
 }
+
 func BenchmarkView(b *testing.B) {
 	w := open(b, string(brief.Default()))
-	for i := 0; i < b.N; i++ {
+	for b.Loop() {
 		w.View()
 	}
 }
+
 func BenchmarkSeen(b *testing.B) {
 	w := open(b, string(brief.Default()))
-	for i := 0; i < b.N; i++ {
+	for b.Loop() {
 		for _, c := range w.Cloths(false, []bool{false, true}, 0) {
 			Seen(c, 2, 200)
 		}
+	}
+}
+
+func BenchmarkChosen(b *testing.B) {
+	w := open(b, string(brief.Default()))
+	do(b, w, Op{Do: "pieces.open"})
+	for b.Loop() {
+		do(b, w, Op{Do: "seed"})
 	}
 }

@@ -41,7 +41,7 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	path := fmt.Sprintf("colour[%d]", own)
 	keys := []struct{ key, value string }{{"name", c.Name}, {"hex", c.Hex}, {"yarn", d.bench.brief.Yarns[c.Yarn].Name}}
 	if c.OnHandM != nil {
-		keys = append(keys, struct{ key, value string }{"on_hand", metres(c.OnHandM.FloatString(2)) + " m"})
+		keys = append(keys, struct{ key, value string }{"on_hand", metres(c.OnHandM.FloatString(6)) + " m"})
 	}
 	for _, k := range keys {
 		if err := d.set(path+"."+k.key, quote(k.value)); err != nil {

@@ -28,7 +28,9 @@ func (d *draft) pieceName(op Op) (string, error) {
 	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.set(table+".name", quote(name))
 }
 
-// arrange puts the [[piece]] tables into another order.
+// arrange puts the [[piece]] tables into another order. What a piece's rules
+// draw by chance hangs on its place in the set; a piece that gets another is
+// kept as it looks.
 func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
 	if piece < 0 || piece >= len(d.bench.brief.Pieces) {
 		return refuse("", "there is no piece %d", piece+1)
@@ -41,12 +43,27 @@ func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
 	if err != nil {
 		return err
 	}
+	places := order(at, upTo(written))
+	for place, from := range places {
+		if err := d.holdStill(from, place); err != nil {
+			return err
+		}
+	}
 	l, err := layOut(d.text)
 	if err != nil {
 		return err
 	}
-	d.text, err = l.rearranged(order(at, upTo(written)))
+	d.text, err = l.rearranged(places)
 	return err
+}
+
+// holdStill keeps a piece that gets another place where its look hangs on it.
+func (d *draft) holdStill(from, place int) error {
+	before := d.bench.brief.Pieces
+	if from == place || from >= len(before) || before[from].Open || !hangs(before[from].Weft.Runs, before[from].Weft.Rule) {
+		return nil
+	}
+	return d.write(from, pieceRuns(d.bench.plan, from))
 }
 
 func (d *draft) pieceCopy(op Op) (string, error) {

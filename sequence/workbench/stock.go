@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"fmt"
+	"math/big"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/measure"
@@ -36,7 +37,7 @@ func (b *Bench) colours() []Colour {
 		all[i] = Colour{Name: c.Name, Hex: c.Hex, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
 			Stock: values[fmt.Sprintf("colour[%d].on_hand", i)]}
 		if c.Shelf && c.OnHandM != nil {
-			all[i].Stock = metres(c.OnHandM.FloatString(2)) + " m"
+			all[i].Stock = measure.FormatYarn(value(c.OnHandM), b.plan.Units)
 		}
 		all[i].reckon(c, need[c.Name], b.plan)
 	}
@@ -48,7 +49,7 @@ func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	c.InUse, c.TotalM = y.TotalM > 0, y.TotalM
 	onHand := 0.0
 	if from.OnHandM != nil {
-		onHand, _ = from.OnHandM.Float64()
+		onHand = value(from.OnHandM)
 	}
 	length := func(m float64) string { return measure.FormatYarn(m, p.Units) }
 	switch {
@@ -70,4 +71,9 @@ func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	} else if c.InUse && from.OnHandM != nil {
 		c.Used = 2
 	}
+}
+
+func value(r *big.Rat) float64 {
+	f, _ := r.Float64()
+	return f
 }

@@ -394,21 +394,25 @@ function drawSeen(ctx, picture) {
 const sidesShown = () => look.sides === "both" ? [false, true] : [look.sides === "back"];
 
 // scale finds the one scale, in pixels a millimetre, at which all pieces are
-// drawn: the largest at which they fit, times the size asked for.
+// drawn: the largest at which they fit, times the size asked for; and in how
+// many columns, as few as will do.
 function scale() {
-  const box = $("set"), columnsOf = view.aside ? 2 : 1;
-  const width = box.clientWidth - 12, sides = sidesShown().length * columnsOf;
-  const height = Math.max(260, stacked() ? innerHeight * .8 : box.clientHeight - 12);
-  const wide = view.width_mm * sides, gap = 6 * (sides - 1);
-  if (look.laid === "woven") return Math.max(.05, Math.min((width - gap - 130) / wide, 2) * 1) * (look.zoom === 1 ? 1 : look.zoom);
+  const box = $("set"), sides = sidesShown().length * (view.aside ? 2 : 1), inner = 6 * (sides - 1);
+  const width = box.clientWidth - 16, wide = view.width_mm * sides;
+  if (look.laid === "woven") return { px: Math.max(.05, (width - inner - 130) / wide) * (look.zoom === 1 ? 1 : look.zoom), columns: 1 };
+  const height = stacked() ? innerHeight * .8 : box.clientHeight - 16;
   const tall = Math.max(...view.pieces.map(heightMM), ...(view.aside ? view.aside.pieces.map(heightMM) : []));
-  let best = 0;
+  let best = { px: 0, columns: 1 };
   for (let n = 1; n <= view.pieces.length; n++) {
     const rows = Math.ceil(view.pieces.length / n);
-    best = Math.max(best, Math.min(((width - 20 * (n - 1)) / n - gap - 2) / wide, (height / rows - 62) / tall));
+    const px = Math.min(((width - COLUMN_GAP * (n - 1)) / n - inner) / wide, ((height - ROW_GAP * (rows - 1)) / rows - CAPTION) / tall);
+    if (px > best.px * 1.001) best = { px, columns: n };
   }
-  return Math.max(best, 70 / view.width_mm) * look.zoom;
+  const px = Math.max(best.px, 70 / view.width_mm) * look.zoom;
+  return { px, columns: look.zoom > 1 ? Math.max(1, Math.floor((width + COLUMN_GAP) / (wide * px + inner + COLUMN_GAP))) : best.columns };
 }
+
+const COLUMN_GAP = 20, ROW_GAP = 12, CAPTION = 30;
 
 const stacked = () => getComputedStyle($("desk")).gridColumnStart !== getComputedStyle($("cloth")).gridColumnStart && matchMedia("(max-width: 60rem)").matches;
 
@@ -416,7 +420,10 @@ let px = 1; // pixels a millimetre
 
 async function draw() {
   $("set").classList.toggle("woven", look.laid === "woven");
-  px = scale();
+  const laid = scale();
+  px = laid.px;
+  const each = view.width_mm * px * sidesShown().length * (view.aside ? 2 : 1) + 6 * (sidesShown().length * (view.aside ? 2 : 1) - 1);
+  $("pieces").style.maxWidth = look.laid === "woven" ? "" : Math.ceil(laid.columns * (Math.max(70, each) + COLUMN_GAP)) + "px";
   if (look.from) await fetchSeen();
   else pictures = { now: null, aside: null };
   drawWarp();

@@ -1,0 +1,323 @@
+package workbench
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+)
+
+func units(all []run) (n int) {
+	for _, r := range all {
+		n += r.units
+	}
+	return n
+}
+
+func words(all []run) (said []string) {
+	for _, r := range all {
+		said = append(said, r.String())
+	}
+	return said
+}
+
+func TestEdges(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	before := warpRuns(b.Plan())
+	do(t, b, Op{Do: "edge", Strip: Warp, Run: 1, To: 2})
+	after := warpRuns(b.Plan())
+	assert.Equal(t, before[1].units+2, after[1].units)
+	assert.Equal(t, before[2].units-2, after[2].units)
+	assert.Equal(t, units(before), units(after))
+	do(t, b, Op{Do: "edge", Strip: Warp, Run: 1, To: -999})
+	assert.Equal(t, 1, warpRuns(b.Plan())[1].units, "an edge stops at one unit")
+	agrees(t, b)
+}
+
+func TestRunsByHand(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	last := 5
+	start := words(pieceRuns(b.Plan(), last))
+	for _, one := range []struct {
+		op   Op
+		want func([]string) []string
+	}{
+		{Op{Do: "swap", Run: 1}, func(w []string) []string { w[1], w[2] = w[2], w[1]; return w }},
+		{Op{Do: "units", Run: 0, To: 31}, func(w []string) []string { w[0] = "A 31 damson"; return w }},
+		{Op{Do: "recolour", Run: 0, Colour: "rosehip"}, func(w []string) []string { w[0] = "A 31 rosehip"; return w }},
+		{Op{Do: "reblock", Run: 0, Value: "B"}, func(w []string) []string { w[0] = "B 31 rosehip"; return w }},
+		{Op{Do: "reblock", Run: 0, Value: "plain"}, func(w []string) []string { w[0] = "plain 31"; return w }},
+		{Op{Do: "split", Run: 0}, func(w []string) []string { return append([]string{"plain 16", "plain 15"}, w[1:]...) }},
+		{Op{Do: "drop", Run: 1}, func(w []string) []string { return append([]string{"plain 31"}, w[2:]...) }},
+		{Op{Do: "turn"}, func(w []string) []string { slices.Reverse(w); return w }},
+	} {
+		one.op.Strip = last
+		start = one.want(slices.Clone(start))
+		do(t, b, one.op)
+		assert.Equal(t, start, words(pieceRuns(b.Plan(), last)), one.op.Do)
+		agrees(t, b)
+	}
+}
+
+func TestMirrored(t *testing.T) {
+	got := mirrored([]run{{"A", 3, "x"}, {"B", 2, "y"}, {"A", 4, "z"}})
+	assert.Equal(t, []string{"A 3 x", "B 3 y", "A 3 x"}, words(got))
+	got = mirrored([]run{{"A", 1, "x"}, {"", 2, ""}, {"A", 1, "z"}})
+	assert.Equal(t, []string{"A 1 x", "plain 2", "A 1 x"}, words(got))
+}
+
+func TestKeepAndLetLoose(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	before, err := b.Plan().JSON()
+	require.NoError(t, err)
+	for strip := Warp; strip < 6; strip++ {
+		do(t, b, Op{Do: "keep", Strip: strip})
+	}
+	after, err := b.Plan().JSON()
+	require.NoError(t, err)
+	assert.Equal(t, string(before), string(after), "keeping everything changes nothing of the plan")
+	do(t, b, Op{Do: "seed"})
+	assert.Equal(t, words(warpRuns(b.Plan())), words(warpRuns(b.Plan())))
+	for strip := Warp; strip < 6; strip++ {
+		do(t, b, Op{Do: "loose", Strip: strip})
+	}
+	assert.False(t, b.View().Warp.Kept)
+	for _, p := range b.View().Pieces[:5] {
+		assert.False(t, p.Kept, p.Name)
+	}
+	agrees(t, b)
+}
+
+// What is kept stays through another set; what is open is chosen anew.
+func TestAnotherSetKeepsTheKept(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	do(t, b, Op{Do: "keep", Strip: 1})
+	do(t, b, Op{Do: "pieces.open"})
+	assert.Len(t, b.View().Pieces, 6)
+	kept := map[string][]string{}
+	for i, p := range b.View().Pieces {
+		if p.Kept {
+			kept[p.Name] = words(pieceRuns(b.Plan(), i))
+		}
+	}
+	assert.Len(t, kept, 2, "the one kept now and the one of the brief")
+	before := words(pieceRuns(b.Plan(), 5))
+	do(t, b, Op{Do: "seed"})
+	for i, p := range b.View().Pieces[:2] {
+		assert.Equal(t, kept[p.Name], words(pieceRuns(b.Plan(), i)), p.Name)
+	}
+	assert.NotEqual(t, before, words(pieceRuns(b.Plan(), 5)))
+	chosen := words(pieceRuns(b.Plan(), 4))
+	do(t, b, Op{Do: "keep", Strip: 4})
+	assert.Equal(t, chosen, words(pieceRuns(b.Plan(), 2)), "the piece kept comes before the open ones")
+	agrees(t, b)
+}
+
+func TestColours(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	before, said := b.Plan(), comments(string(b.Text()))
+	name := "oat \"milk\" <b> 12 \t ü"
+	do(t, b, Op{Do: "colour.name", Colour: "oat", Value: name})
+	agrees(t, b)
+	assert.Equal(t, said, comments(string(b.Text())), "comments stay")
+	for i, r := range b.Plan().Warp.Runs {
+		if was := before.Warp.Runs[i].Colour; was == "oat" {
+			assert.Equal(t, name, r.Colour)
+		} else {
+			assert.Equal(t, was, r.Colour)
+		}
+	}
+	do(t, b, Op{Do: "keep", Strip: Warp})
+	do(t, b, Op{Do: "colour.name", Colour: name, Value: "oat"})
+	assert.Equal(t, "oat", b.Plan().Warp.Runs[0].Colour)
+	do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: "1 m"})
+	assert.Equal(t, "short", b.View().Colours[0].State)
+	do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: ""})
+	assert.Equal(t, "unknown", b.View().Colours[0].State)
+	do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})
+	do(t, b, Op{Do: "in", Strip: 0, Colour: "moss"})
+	assert.Contains(t, b.View().Pieces[0].Used, 6)
+	_, err := b.Do(context.Background(), Op{Do: "colour.drop", Colour: "moss"})
+	assert.Error(t, err)
+	do(t, b, Op{Do: "out", Strip: 0, Colour: "moss"})
+	do(t, b, Op{Do: "colour.drop", Colour: "moss"})
+	assert.Len(t, b.View().Colours, 6)
+	agrees(t, b)
+}
+
+// A colour that stands in the shelf file gets a table in the brief, which wins.
+func TestColoursOfTheShelf(t *testing.T) {
+	text, shelf, _ := strings.Cut(string(brief.Default()), "[yarn.cotton]")
+	shelf, rest, _ := strings.Cut("[yarn.cotton]"+shelf, "[warp]")
+	options := brief.Options{Shelf: func(string) ([]byte, error) { return []byte(shelf), nil }}
+	b, err := Open(context.Background(), "b.toml", []byte("shelf = \"s.toml\"\n"+text+"[warp]"+rest), options)
+	require.NoError(t, err)
+	was := b.Plan().Yarn
+	do(t, b, Op{Do: "colour.hex", Colour: "rosehip", Value: "#abcdef"})
+	assert.Contains(t, string(b.Text()), "[[colour]]\nname = \"rosehip\"\nhex = \"#abcdef\"")
+	for i, y := range b.Plan().Yarn {
+		assert.Equal(t, was[i].Colour, y.Colour)
+		assert.Equal(t, was[i].OnHandM, y.OnHandM)
+	}
+}
+
+func TestPiecesMove(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	names := func() (all []string) {
+		for _, p := range b.Plan().Pieces {
+			all = append(all, p.Name)
+		}
+		return all
+	}
+	look := func() map[string][]string {
+		all := map[string][]string{}
+		for i, p := range b.Plan().Pieces {
+			all[p.Name] = words(pieceRuns(b.Plan(), i))
+		}
+		return all
+	}
+	was := look()
+	do(t, b, Op{Do: "piece.move", Strip: 2, To: 0})
+	assert.Equal(t, []string{"windfall", "first light", "ladder", "orchard wall", "lantern", "last apples"}, names())
+	assert.Equal(t, was, look(), "a piece looks the same in another place")
+	do(t, b, Op{Do: "piece.copy", Strip: 5})
+	assert.Equal(t, "last apples 2", names()[6])
+	assert.Equal(t, was["last apples"], look()["last apples 2"])
+	do(t, b, Op{Do: "piece.drop", Strip: 0})
+	delete(was, "windfall")
+	was["last apples 2"] = was["last apples"]
+	assert.Equal(t, was, look())
+	do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "3"})
+	assert.Equal(t, []string{"first light", "ladder", "orchard wall"}, names())
+	do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "5"})
+	assert.Equal(t, "piece 5", names()[4])
+	do(t, b, Op{Do: "rhythm", Strip: 4, Rhythm: map[string]string{"kind": "even", "stripes": "3"}})
+	assert.Len(t, b.Plan().Pieces[4].Runs, 3)
+	agrees(t, b)
+}
+
+// Rhythms under headings and in dotted keys give way as a whole.
+func TestRhythmsHoweverWritten(t *testing.T) {
+	text := strings.Replace(string(brief.Default()), "rhythm  = { kind = \"fibonacci\", terms = 5, from = 2, direction = \"falling\", mirror = true }", "rhythm.kind = \"even\"\nrhythm.stripes = 3", 1)
+	text = strings.Replace(text, "name = \"first light\"\n", "name = \"first light\"\n[piece.rhythm]\nkind = \"even\" # so\nstripes = 4\n", 1)
+	b := open(t, text)
+	do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "repeat", "weights": "2 1,1"}})
+	do(t, b, Op{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "euclid", "mirror": "true"}})
+	agrees(t, b)
+	assert.NotContains(t, string(b.Text()), "[piece.rhythm]")
+	assert.Contains(t, string(b.Text()), "rhythm = { kind = \"repeat\", weights = [2, 1, 1], times = 2 }")
+	for _, kind := range Kinds {
+		do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": kind.Kind}})
+		assert.Equal(t, kind.Kind, b.View().Warp.Rhythm["kind"])
+		for _, p := range kind.Parameters {
+			assert.NotEmpty(t, b.View().Warp.Rhythm[p.Key], p.Key)
+		}
+	}
+}
+
+// random makes an operation that may or may not be possible.
+func random(chance *rand.Rand, b *Bench) Op {
+	all := Operations()
+	op := Op{Do: all[chance.IntN(len(all))].Name, Strip: chance.IntN(9) - 2, Run: chance.IntN(9), To: chance.IntN(9) - 3}
+	names := []string{"none"}
+	for _, c := range b.brief.Colours {
+		names = append(names, c.Name)
+	}
+	op.Colour = names[chance.IntN(len(names))]
+	values := []string{"#12ab9f", "A", "B", "plain", "shuffle", "cycle", "shares", "300 m", "7", "52 cm", "<script>", "new \"name\"", "linen", "in"}
+	op.Value = values[chance.IntN(len(values))]
+	op.Key = []string{"ground", "hem", "separator", "set.width", "set.length", "cloth.sett", "title", "set.pieces", "units", "linen"}[chance.IntN(10)]
+	op.Rhythm = map[string]string{"kind": Kinds[chance.IntN(len(Kinds))].Kind, "mirror": []string{"true", "false"}[chance.IntN(2)]}
+	return op
+}
+
+// A thousand random edits: what is done has a plan that the text gives anew,
+// what is refused changes nothing, and all of it can be undone and done again.
+func TestAThousandEdits(t *testing.T) {
+	chance := rand.New(rand.NewPCG(7, 7))
+	b := open(t, string(brief.Default()))
+	done := 0
+	for i := range 1000 {
+		before, op := string(b.Text()), random(chance, b)
+		if strings.HasPrefix(op.Do, "piece") && op.Do != "piece.move" && i%4 > 0 || strings.HasSuffix(op.Do, ".open") && i < 800 {
+			continue // keep the set small, and most of it quick
+		}
+		if _, err := b.Do(context.Background(), op); err != nil {
+			require.Equal(t, before, string(b.Text()), "%+v", op)
+			continue
+		}
+		done++
+		if i%10 == 0 {
+			agrees(t, b)
+		}
+	}
+	assert.Greater(t, done, 150, "enough of them were possible")
+	end := string(b.Text())
+	for undo, _ := b.Steps(); undo > 0; undo-- {
+		_, err := b.Undo(context.Background())
+		require.NoError(t, err)
+	}
+	assert.Equal(t, string(brief.Default()), string(b.Text()))
+	for _, redo := b.Steps(); redo > 0; redo-- {
+		_, err := b.Redo(context.Background())
+		require.NoError(t, err)
+	}
+	assert.Equal(t, end, string(b.Text()))
+	agrees(t, b)
+}
+
+// The crossings of the magnifier are those of the plan: counted against the
+// picks and ends of each piece, and against the plan's own shed arithmetic.
+func TestThreads(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	for i, p := range b.Plan().Pieces {
+		th := b.Threads(i)
+		assert.Len(t, th.Shafts, b.Plan().Warp.Ends)
+		assert.Len(t, th.Ends, b.Plan().Warp.Ends)
+		require.Len(t, th.Sheds, p.Picks, p.Name)
+		pattern, want := 0, 0
+		for _, yes := range th.Pattern {
+			if yes {
+				pattern++
+			}
+		}
+		for _, r := range p.Runs {
+			want += r.PatternPicks
+		}
+		assert.Equal(t, want, pattern)
+	}
+	assert.Empty(t, b.Threads(99).Sheds)
+}
+
+// From nowhere the picture is the mixtures themselves; the back is the face
+// turned over sideways with on and off exchanged.
+func TestSeenIsThePlansColours(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	cloths := b.Cloths(false, []bool{false, true}, 0)
+	require.Len(t, cloths, 12)
+	hexes := map[string]bool{}
+	for _, m := range b.Plan().Mixes {
+		hexes[m.Hex] = true
+	}
+	for _, w := range b.Plan().Warp.Runs { // hems are plain weave: half warp, half weft
+		for _, p := range b.Plan().Pieces {
+			warp, hem := b.cloth.Light(b.index(w.Colour)), b.cloth.Light(b.index(p.Hem))
+			hexes[palette.Mix(palette.Part{Colour: warp, Area: 1}, palette.Part{Colour: hem, Area: 1}).RGB().Hex()] = true
+		}
+	}
+	for _, c := range cloths {
+		p := Seen(c, 0, 64)
+		for i := 0; i < len(p.RGB); i += 3 {
+			hex := palette.RGB{R: p.RGB[i], G: p.RGB[i+1], B: p.RGB[i+2]}.Hex()
+			require.True(t, hexes[hex], hex)
+		}
+	}
+	assert.Empty(t, b.Cloths(true, []bool{false}, 0))
+}
