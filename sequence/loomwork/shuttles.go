@@ -63,7 +63,7 @@ func afterwards(steps []Step, i, back int) Then {
 		return Cut
 	case back == i+1:
 		return On
-	case steps[back-1].Woven-steps[i].Woven <= CarryMM:
+	case steps[back-1].Woven-steps[i].Woven <= CarryMM+1e-6:
 		return Carry
 	}
 	return Cut

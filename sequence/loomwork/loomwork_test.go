@@ -1,0 +1,299 @@
+package loomwork
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/plan"
+)
+
+// TestCountsAreThePlans: everything listed for the loom adds up to the plan.
+func TestCountsAreThePlans(t *testing.T) {
+	for name, p := range plans(t) {
+		t.Run(name, func(t *testing.T) {
+			wound, last := 0, 0
+			stripes := map[int]int{}
+			for _, b := range Bouts(p) {
+				assert.Equal(t, last+1, b.From)
+				assert.LessOrEqual(t, b.Ends(), max(p.Loom.Bout, p.Weave.UnitEnds()))
+				inBout := 0
+				for _, s := range b.Stripes {
+					inBout += s.Ends
+					stripes[s.Run] += s.Ends
+				}
+				assert.Equal(t, b.Ends(), inBout)
+				assert.Equal(t, b.To, b.Stripes[len(b.Stripes)-1].To)
+				wound, last = wound+inBout, b.To
+			}
+			assert.Equal(t, p.Warp.Ends, wound)
+			for i, run := range p.Warp.Runs {
+				assert.Equal(t, run.Ends, stripes[i])
+			}
+			threads := ThreadingOf(p)
+			require.Len(t, threads, len(p.Warp.Runs))
+			assert.Equal(t, p.Warp.Ends, threads[len(threads)-1].To)
+			heddles := make([]int, p.Weave.Shafts)
+			for _, run := range threads {
+				require.Len(t, run.After, run.Units)
+				assert.Equal(t, run.To, run.After[run.Units-1])
+				for _, shaft := range run.Shafts {
+					heddles[shaft-1] += run.Units
+				}
+			}
+			assert.Equal(t, p.Warp.Heddles, heddles)
+			for i := range p.Pieces {
+				checkPiece(t, p, i)
+			}
+			checkWeights(t, p)
+		})
+	}
+}
+
+func checkPiece(t *testing.T, p *plan.Plan, i int) {
+	t.Helper()
+	piece := p.Pieces[i]
+	steps := StepsOf(p, i)
+	picks, units := 0, 0
+	var last Step
+	for _, s := range steps {
+		if s.Kind == Separator {
+			assert.Equal(t, piece.SeparatorPick, s.GroundPicks)
+			continue
+		}
+		picks += s.PatternPicks + s.GroundPicks
+		units += s.Units
+		assert.Equal(t, picks, s.Picks)
+		assert.Greater(t, s.Woven, last.Woven)
+		last = s
+	}
+	assert.Equal(t, piece.Picks, picks)
+	assert.Equal(t, piece.BodyUnits, units)
+	assert.Equal(t, piece.WovenMM, last.Woven, "to the last decimal")
+	tape := TapeOf(p, i)
+	assert.Zero(t, tape.Marks[0].MM)
+	assert.Equal(t, Mark{piece.WovenMM, Last, -1}, tape.Marks[len(tape.Marks)-1])
+	middles := 0
+	for k, m := range tape.Marks {
+		if k > 0 {
+			assert.GreaterOrEqual(t, m.MM, tape.Marks[k-1].MM)
+		}
+		if m.What == Middle {
+			middles++
+			assert.Equal(t, piece.WovenMM/2, m.MM)
+		}
+	}
+	assert.Equal(t, 1, middles)
+	at := 0.0
+	for k, s := range tape.Strips {
+		assert.Equal(t, k+1, s.Number)
+		assert.Equal(t, at, s.From)
+		assert.LessOrEqual(t, s.To-s.From, stripInch+1e-9)
+		at = s.To
+	}
+	assert.Equal(t, piece.WovenMM, at)
+}
+
+func checkWeights(t *testing.T, p *plan.Plan) {
+	t.Helper()
+	for _, w := range WeightsOf(p) {
+		sum := w.WarpG
+		for _, g := range w.Grams {
+			sum += g
+		}
+		assert.InDelta(t, p.Yarn[w.Yarn].TotalG, sum, 0.01)
+	}
+}
+
+// breaksInside counts bouts that end inside a stripe.
+func breaksInside(bouts []Bout) (n int) {
+	for _, b := range bouts {
+		if !b.Stripes[len(b.Stripes)-1].Closes {
+			n++
+		}
+	}
+	return n
+}
+
+// TestBoutsBreakAtStripes: three stripes of 50 go into three bouts of 80, not
+// two of 75; a stripe of 96 has to be broken, but only once, and never inside a
+// unit of four.
+func TestBoutsBreakAtStripes(t *testing.T) {
+	warp := func(ends ...int) *plan.Plan {
+		p := &plan.Plan{}
+		p.Loom.Bout = 80
+		for _, n := range ends {
+			p.Warp.Runs = append(p.Warp.Runs, plan.WarpRun{Units: n / 4, Ends: n})
+			p.Warp.Units += n / 4
+			p.Warp.Ends += n
+		}
+		return p
+	}
+	sizes := func(p *plan.Plan) (n []int) {
+		for _, b := range Bouts(p) {
+			n = append(n, b.Ends())
+		}
+		return n
+	}
+	assert.Equal(t, []int{52, 52, 52}, sizes(warp(52, 52, 52)))
+	assert.Equal(t, []int{72, 72}, sizes(warp(36, 36, 36, 36)))
+	assert.Equal(t, []int{64, 56}, sizes(warp(20, 44, 56)), "20 with its neighbour")
+	broken := Bouts(warp(96))
+	assert.Equal(t, []int{48, 48}, []int{broken[0].Ends(), broken[1].Ends()})
+	assert.Equal(t, 1, breaksInside(broken))
+	assert.Empty(t, Bouts(&plan.Plan{}))
+}
+
+// TestBoutsBeatEveryOther: on short warps no division has fewer breaks inside a
+// stripe, or as few and fewer bouts (all divisions are tried).
+func TestBoutsBeatEveryOther(t *testing.T) {
+	for _, runs := range [][]int{{3, 1, 4}, {5, 5}, {1, 1, 1, 7, 1}, {2, 6, 2}, {9}, {4, 4, 1}} {
+		const most = 4
+		edge := edges(runs)
+		n := len(edge) - 1
+		best := [2]int{1 << 30, 1 << 30}
+		for cuts := range 1 << (n - 1) {
+			inside, bouts, from, fits := 0, 0, 0, true
+			for to := 1; to <= n; to++ {
+				if to < n && cuts>>(to-1)&1 == 0 {
+					continue
+				}
+				fits = fits && to-from <= most
+				bouts++
+				if !edge[to] {
+					inside++
+				}
+				from = to
+			}
+			if fits && (inside < best[0] || inside == best[0] && bouts < best[1]) {
+				best = [2]int{inside, bouts}
+			}
+		}
+		breaks := boutBreaks(runs, most)
+		inside := 0
+		for _, at := range breaks {
+			if !edge[at] {
+				inside++
+			}
+		}
+		assert.Equal(t, best, [2]int{inside, len(breaks)}, runs)
+	}
+}
+
+// TestSleyingByTheReedTable: 10 ends an inch in a reed of 6 dents is 1-2-2 and
+// 20 an inch is 3-3-4 (printed charts); 1-2-2 gives 13.33, 16.67 and 20 in reeds
+// of 8, 10 and 12, 2-2-3 gives 18.67, 23.33 and 28, 1-1-1-2 gives 10, 12.5 and
+// 15 (arithmetic).
+func TestSleyingByTheReedTable(t *testing.T) {
+	for _, c := range []struct {
+		sett, reed string
+		repeat     []int
+		perInch    float64
+	}{
+		{"10/in", "6/in", []int{1, 2, 2}, 10}, {"20/in", "6/in", []int{3, 3, 4}, 20},
+		{"13 1/3/in", "8/in", []int{1, 2, 2}, 40. / 3}, {"50/3in", "10/in", []int{1, 2, 2}, 50. / 3}, {"20/in", "12/in", []int{1, 2, 2}, 20},
+		{"56/3in", "8/in", []int{2, 2, 3}, 56. / 3}, {"70/3in", "10/in", []int{2, 2, 3}, 70. / 3}, {"28/in", "12/in", []int{2, 2, 3}, 28},
+		{"10/in", "8/in", []int{1, 1, 1, 2}, 10}, {"12.5/in", "10/in", []int{1, 1, 1, 2}, 12.5}, {"15/in", "12/in", []int{1, 1, 1, 2}, 15},
+	} {
+		p := planOf(t, with(t, `sett          = "8/cm"`, fmt.Sprintf(`sett = "%s"`, c.sett), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		s := SleyingOf(p)
+		require.NotNil(t, s)
+		assert.Equal(t, c.repeat, s.Repeat, "%s in %s", c.sett, c.reed)
+		assert.InDelta(t, c.perInch, s.PerCM*2.54, 1e-3)
+		ends := 0
+		for d := range s.Dents {
+			ends += s.Repeat[d%len(s.Repeat)]
+		}
+		ends += s.Last - s.Repeat[(s.Dents-1)%len(s.Repeat)]
+		assert.Equal(t, p.Warp.Ends, ends)
+		if s.First > 0 {
+			left, right := s.First-1, s.InReed-s.Final
+			assert.LessOrEqual(t, left, right)
+			assert.LessOrEqual(t, right-left, 1, "centred")
+			assert.Equal(t, s.Dents, s.Final-s.First+1)
+		}
+	}
+}
+
+// TestSleyingByHand: 432 ends, two in each of 40 dents to 10 cm, are 216 dents
+// or 54 cm; a reed of 100 cm has 400, so 184 stay empty, 92 at each side, and
+// the floating selvedges take the next.
+func TestSleyingByHand(t *testing.T) {
+	s := SleyingOf(planOf(t, with(t)))
+	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 8, Dents: 216, Last: 2, WidthMM: 540, FromMiddle: 108, First: 93, Final: 308, InReed: 400, Selvedges: true}, s)
+	assert.False(t, s.Irregular())
+	dents, last := dentsFor(11, []int{1, 2, 2})
+	assert.Equal(t, [2]int{7, 1}, [2]int{dents, last})
+	dents, last = dentsFor(12, []int{1, 2, 2})
+	assert.Equal(t, [2]int{8, 1}, [2]int{dents, last})
+	assert.True(t, (&Sleying{Repeat: []int{1, 2, 2}, Dents: 8, Last: 1}).Irregular())
+	assert.Nil(t, SleyingOf(planOf(t, with(t, `reed     = "40/10cm"`, ``))))
+}
+
+// TestTieUp: on a rising shed the treadle of block A of halvdräll, whose weft
+// lies over shafts 1 and 2, raises 3 and 4; on a sinking one it lowers 1 and 2.
+func TestTieUp(t *testing.T) {
+	for shed, ties := range map[string][]bool{"rising": {false, false, true, true}, "sinking": {true, true, false, false}} {
+		tie := TieUpOf(planOf(t, with(t, `shed     = "rising" `, fmt.Sprintf(`shed = "%s" `, shed))))
+		require.Len(t, tie.Treadles, 4)
+		assert.Equal(t, Treadle{1, "A", false, ties}, tie.Treadles[0])
+		var numbers []int
+		var tabby []bool
+		for _, treadle := range tie.Treadles {
+			numbers, tabby = append(numbers, treadle.Number), append(tabby, treadle.Tabby)
+		}
+		assert.Equal(t, []int{1, 2, 5, 6}, numbers, "six treadles: two stay free in the middle")
+		assert.Equal(t, []bool{false, false, true, true}, tabby)
+		assert.Equal(t, BlockTread{"A", []Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}}, tie.Blocks[0])
+		assert.Equal(t, "", tie.Blocks[2].Block)
+	}
+}
+
+func TestLetters(t *testing.T) {
+	for name, p := range plans(t) {
+		letters := LettersOf(p)
+		used := map[string]bool{}
+		for _, c := range p.Colours {
+			letter := letters[c.Name]
+			assert.NotEmpty(t, letter, name)
+			assert.False(t, used[letter], "%s: %s twice", name, letter)
+			used[letter] = true
+			_, block := p.Weave.Block(letter)
+			assert.False(t, block, "%s is a block", letter)
+		}
+	}
+	assert.Equal(t, map[string]string{"oat": "O", "barley": "R", "damson": "D", "leaf shade": "L", "rosehip": "S", "night garden": "N"},
+		LettersOf(planOf(t, with(t))))
+}
+
+// TestShuttles: a colour that rests for at most 25 mm is carried, beyond that
+// cut, and nothing is carried over the end of a piece.
+func TestShuttles(t *testing.T) {
+	text := with(t) // "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
+	p := planOf(t, text)
+	steps := StepsOf(p, 5)
+	uses := map[string]Shuttle{}
+	for i, s := range steps {
+		for _, u := range s.Shuttles {
+			uses[fmt.Sprintf("%d %s", i+1, u.Colour)] = u
+		}
+	}
+	// 1 hem, 2 A 30 damson, 3 plain, 4 B 12 rosehip, 5 plain, 6 A 80 leaf shade, 7 B 36 damson, 8 A 80 leaf shade ...
+	assert.Equal(t, Shuttle{"oat", false, true, On, 1}, uses["1 oat"], "the hem's yarn weaves on as ground")
+	assert.Equal(t, Cut, uses["2 damson"].Then, "damson rests over 50 mm and more")
+	assert.Equal(t, 6, uses["2 damson"].Back)
+	assert.Equal(t, Cut, uses["6 leaf shade"].Then, "90 mm of damson lie between")
+	last := steps[len(steps)-1]
+	assert.Equal(t, Cut, last.Shuttles[0].Then)
+
+	near := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`, `runs = ["A 30 damson", "plain 10", "A 12 damson",`))
+	steps = StepsOf(near, 5)
+	assert.Equal(t, Carry, steps[1].Shuttles[0].Then, "exactly 25 mm")
+	assert.False(t, steps[3].Shuttles[0].Starts)
+	far := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`, `runs = ["A 30 damson", "plain 11", "A 12 damson",`))
+	steps = StepsOf(far, 5)
+	assert.Equal(t, Cut, steps[1].Shuttles[0].Then, "27.5 mm")
+	assert.True(t, steps[3].Shuttles[0].Starts)
+}
