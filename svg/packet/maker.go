@@ -21,6 +21,7 @@ type maker struct {
 	letters map[string]string
 	chips   map[string]template.HTML
 	tie     *loomwork.TieUp
+	proof   template.HTML // the ruler that stands with every tape
 	err     error
 }
 
@@ -30,6 +31,7 @@ func newMaker(p *plan.Plan) *maker {
 		m.chips[c.Name] = template.HTML(fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> %s</span>`,
 			i, m.letters[c.Name], template.HTMLEscapeString(seen(c.Name))))
 	}
+	m.proof = m.draw(svg.Proof)
 	return m
 }
 

@@ -3,32 +3,283 @@ package packet
 import (
 	"bytes"
 	"context"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"html"
+	"io"
 	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
+	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
+	"stripesong/svg"
 )
 
 func planOf(t testing.TB, text []byte) *plan.Plan {
 	t.Helper()
-	b, err := brief.Parse("test", text, brief.Options{})
+	shelf := func(name string) ([]byte, error) {
+		found, err := filepath.Glob("../../examples/*/" + name)
+		require.NoError(t, err)
+		require.NotEmpty(t, found)
+		return os.ReadFile(found[0])
+	}
+	b, err := brief.Parse("test", text, brief.Options{Shelf: shelf})
 	require.NoError(t, err)
 	p, err := plan.Make(context.Background(), b)
 	require.NoError(t, err)
 	return p
 }
 
-func pageOf(t testing.TB, p *plan.Plan) []byte {
+func pageOf(t testing.TB, p *plan.Plan) string {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, p))
-	return b.Bytes()
+	return b.String()
 }
 
-func TestX(t *testing.T) {
+// section is the part of a page from one id to the next section's end.
+func section(t *testing.T, page, id string) string {
+	t.Helper()
+	from := strings.Index(page, `<section id="`+id+`"`)
+	require.GreaterOrEqual(t, from, 0, id)
+	return page[from : from+strings.Index(page[from:], "</section>")]
+}
+
+// texts are the bodies of all elements that match, tags inside dropped.
+func texts(page, pattern string) (found []string) {
+	for _, m := range regexp.MustCompile(pattern).FindAllStringSubmatch(page, -1) {
+		found = append(found, html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(m[1], "")))
+	}
+	return found
+}
+
+func whole(t *testing.T, text string) int {
+	t.Helper()
+	n, err := strconv.Atoi(text)
+	require.NoError(t, err)
+	return n
+}
+
+// TestNumbersAreThePlans reads the page as a weaver does and holds its counts
+// against the plan of every example.
+func TestNumbersAreThePlans(t *testing.T) {
+	files, err := filepath.Glob("../../examples/*/brief.toml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		p := planOf(t, text)
+		page := pageOf(t, p)
+		t.Run(filepath.Base(filepath.Dir(file)), func(t *testing.T) {
+			winding := section(t, page, "winding")
+			counts := texts(winding, `<td class="n big">(\d+)</td>`)
+			ends := 0
+			for i := 0; i < len(counts); i += 2 { // a stripe's ends, then the running total
+				ends += whole(t, counts[i])
+				assert.Equal(t, ends, whole(t, counts[i+1]))
+			}
+			assert.Equal(t, p.Warp.Ends, ends)
+			bouts := 0
+			for _, n := range texts(winding, `<span class="small">(\d+) ends</span>`) {
+				bouts += whole(t, n)
+			}
+			assert.Equal(t, p.Warp.Ends, bouts)
+			var heddles []int
+			loom := section(t, page, "loom")
+			for _, n := range texts(loom, `<td class="n big">(\d+)</td>`) {
+				heddles = append(heddles, whole(t, n))
+			}
+			assert.Equal(t, p.Warp.Heddles, heddles)
+			for i := range p.Pieces {
+				checkSheet(t, p, i, section(t, page, fmt.Sprintf("piece-%d", i+1)))
+			}
+		})
+	}
+}
+
+// checkSheet holds the list of one piece, which is read upwards.
+func checkSheet(t *testing.T, p *plan.Plan, i int, sheet string) {
+	t.Helper()
+	piece := p.Pieces[i]
+	rows := regexp.MustCompile(`(?s)<tbody>(.*)</tbody>`).FindStringSubmatch(sheet)[1]
+	picks, soFar, woven := 0, []string{}, []string{}
+	for _, row := range strings.Split(strings.TrimSpace(rows), "</tr>\n") {
+		if cells := texts(row, `<td class="n big">([^<]*)</td>`); len(cells) == 2 {
+			soFar, woven = append(soFar, cells[0]), append(woven, cells[1])
+			for _, n := range strings.Split(texts(row, `<td class="n">([^<]*)</td>`)[0], " + ") {
+				picks += whole(t, n)
+			}
+		}
+	}
+	assert.Equal(t, piece.Picks, picks)
+	assert.Equal(t, strconv.Itoa(piece.Picks), soFar[0], "the last step stands first")
+	assert.Equal(t, measure.FormatLength(piece.WovenMM, p.Units), woven[0])
+	numbers := texts(rows, `<th scope="row" class="n">(\d+)</th>`)
+	for k, n := range numbers {
+		assert.Equal(t, len(numbers)-k, whole(t, n), "steps are numbered from the foot")
+	}
+}
+
+// TestMeasuredKeys: the blank fields are those of the file that calibrate
+// reads, all of them but how exact a reading is.
+func TestMeasuredKeys(t *testing.T) {
+	page := section(t, pageOf(t, planOf(t, brief.Default())), "measuring")
+	var fields []string
+	for _, label := range texts(page, `aria-label="([^"]*)"`) {
+		fields = append(fields, label)
+	}
+	table, want := "", []string{}
+	for line := range strings.Lines(string(brief.MeasuredTemplate())) {
+		if m := regexp.MustCompile(`^(?:# )?(\[+\w+\]+)`).FindStringSubmatch(line); m != nil {
+			table = m[1] + " "
+		} else if m := regexp.MustCompile(`^# (\w+) *= `).FindStringSubmatch(line); m != nil && m[1] != "to" {
+			want = append(want, table+m[1])
+		}
+	}
+	assert.ElementsMatch(t, want, fields)
+}
+
+// hostile is a brief whose every name tries to be something else.
+var hostile = strings.NewReplacer(
+	`title = "Orchard kitchen towels"`, `title = "</title><script>alert(1)</script>\u0007{{.}}\n\u202e"`,
+	`"oat"`, `"</td><img src=x onerror=alert(1)>"`,
+	`"damson"`, `"\" onclick=alert(1) x=\""`, " damson\"", ` \" onclick=alert(1) x=\""`,
+	`"first light"`, `"--></svg><style>*{display:none}</style>\u001b[31m"`,
+	"[yarn.linen]", `[yarn."javascript:alert(1)"]`, `yarn    = "linen"`, `yarn = "javascript:alert(1)"`,
+)
+
+// TestTextNeverBecomesMarkup: the page has the elements it has with harmless
+// names, and nothing of the names is among them; control characters are shown.
+func TestTextNeverBecomesMarkup(t *testing.T) {
+	tame, wild := pageOf(t, planOf(t, brief.Default())), pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default())))))
+	elements := func(page string) map[string]int {
+		counts := map[string]int{}
+		for _, m := range regexp.MustCompile(`<(\w+)`).FindAllStringSubmatch(page, -1) {
+			counts[m[1]]++
+		}
+		return counts
+	}
+	want, got := elements(tame), elements(wild)
+	for _, name := range []string{"script", "style", "img", "svg", "title", "section", "input", "a", "table"} {
+		assert.Equal(t, want[name], got[name], name)
+	}
+	for _, tag := range regexp.MustCompile(`<[a-z][^>]*>`).FindAllString(wild, -1) {
+		assert.NotContains(t, tag, "onclick")
+		assert.NotContains(t, tag, "onerror")
+		assert.NotContains(t, tag, "javascript:")
+	}
+	assert.Contains(t, wild, "␇{{.}}␊")
+	assert.Contains(t, wild, "␛[31m")
+	for _, r := range wild {
+		assert.False(t, r < 0x20 && r != '\n', "%U", r)
+		assert.NotEqual(t, '\u202e', r)
+	}
+}
+
+// TestCompleteInItself: nothing is fetched, and the one script is the one that
+// the page's own policy lets run.
+func TestCompleteInItself(t *testing.T) {
+	page := pageOf(t, planOf(t, brief.Default()))
+	for _, m := range regexp.MustCompile(`\b(?:src|href|url)\s*[=(]\s*["']?([^"')\s>]*)`).FindAllStringSubmatch(page, -1) {
+		assert.True(t, strings.HasPrefix(m[1], "#"), m[0])
+	}
+	without := strings.NewReplacer(`"http://www.w3.org/2000/svg"`, "", `"http://www.w3.org/1999/xlink"`, "").Replace(page)
+	assert.NotRegexp(t, `https?:`, without)
+	assert.False(t, strings.Contains(page, "@import"))
+	assert.True(t, strings.Contains(page, `content="default-src`))
+	assert.True(t, page == pageOf(t, planOf(t, brief.Default())), "the same bytes")
+	assert.Less(t, len(page), 600<<10)
+}
+
+// TestDrawingsAreXML: every drawing in the page is well-formed by itself and
+// has a title.
+func TestDrawingsAreXML(t *testing.T) {
+	drawings := regexp.MustCompile(`(?s)<svg.*?</svg>`).FindAllString(pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default()))))), -1)
+	require.Greater(t, len(drawings), 30)
+	for _, d := range drawings {
+		decoder := xml.NewDecoder(strings.NewReader(d))
+		for {
+			_, err := decoder.Token()
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			require.NoError(t, err)
+		}
+		assert.Contains(t, d, "<title>")
+	}
+}
+
+type full struct{ room int }
+
+func (f *full) Write(b []byte) (int, error) {
+	if f.room -= len(b); f.room < 0 {
+		return 0, errors.New("disk full")
+	}
+	return len(b), nil
+}
+
+func TestErrorsComeBack(t *testing.T) {
 	p := planOf(t, brief.Default())
-	require.NoError(t, os.WriteFile("/tmp/pk/packet.html", pageOf(t, p), 0o644))
+	assert.ErrorContains(t, Write(&full{100_000}, p), "disk full")
+	p.Colours[0].Hex = "red;} body{display:none"
+	assert.Error(t, Write(io.Discard, p))
+}
+
+// rest is what a plan of the brief takes besides its packet.
+func rest(t testing.TB) {
+	p := planOf(t, brief.Default())
+	_, err := p.JSON()
+	require.NoError(t, err)
+	require.NoError(t, svg.Set(io.Discard, p))
+	for i := range p.Pieces {
+		require.NoError(t, svg.Piece(io.Discard, p, i))
+		require.NoError(t, svg.Picture(io.Discard, p, i, false))
+		require.NoError(t, svg.Picture(io.Discard, p, i, true))
+	}
+}
+
+// TestNoSlowerThanThePlan: the packet of six towels adds at most as much time as
+// the rest of the plan. The first packet of all, which parses the page, is
+// among those measured. The best of a few runs counts.
+func TestNoSlowerThanThePlan(t *testing.T) {
+	if testing.Short() {
+		t.Skip("times nothing in short mode")
+	}
+	p := planOf(t, brief.Default())
+	best := func(work func()) time.Duration {
+		least := time.Hour
+		for range 5 {
+			from := time.Now()
+			work()
+			least = min(least, time.Since(from))
+		}
+		return least
+	}
+	packet, plan := best(func() { require.NoError(t, Write(io.Discard, p)) }), best(func() { rest(t) })
+	t.Logf("packet %v, the rest %v", packet, plan)
+	assert.LessOrEqual(t, packet, plan)
+}
+
+func BenchmarkWrite(b *testing.B) {
+	p := planOf(b, brief.Default())
+	for b.Loop() {
+		require.NoError(b, Write(io.Discard, p))
+	}
+}
+
+func BenchmarkRest(b *testing.B) {
+	for b.Loop() {
+		rest(b)
+	}
 }

@@ -32,7 +32,7 @@ type weightRow struct {
 }
 
 func (m *maker) shopping() shopping {
-	s := shopping{Keep: keep("shopping", m.Yarn), Spare: percent(m.Cloth.Spare)}
+	s := shopping{Spare: percent(m.Cloth.Spare)}
 	for _, p := range m.Pieces {
 		s.Pieces = append(s.Pieces, seen(p.Name))
 	}
@@ -47,6 +47,7 @@ func (m *maker) shopping() shopping {
 		}
 		s.Yarns = append(s.Yarns, row)
 	}
+	s.Keep = keep("shopping", s.Yarns)
 	for _, w := range loomwork.WeightsOf(m.Plan) {
 		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M)}
 		for _, g := range w.Grams {

@@ -18,7 +18,7 @@ type before struct {
 }
 
 func (m *maker) before() before {
-	b := before{Keep: keep("before", m.Cloth.SampleMM), Proof: m.draw(svg.Proof)}
+	b := before{Keep: keep("before", m.Cloth.SampleMM), Proof: m.proof}
 	if m.Cloth.SampleMM > 0 {
 		b.Sample = m.mm(m.Cloth.SampleMM)
 	}
@@ -149,7 +149,7 @@ func (m *maker) tape(sheet *piece, i int) {
 		}
 		sheet.Pages = append(sheet.Pages, page)
 	}
-	sheet.Proof = m.draw(svg.Proof)
+	sheet.Proof = m.proof
 	sheet.Joins = joins(n)
 }
 
