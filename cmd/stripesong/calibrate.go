@@ -1,0 +1,178 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/whole"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/calibrate"
+	"stripesong/sequence/plan"
+)
+
+var calibrateCommand = &command{
+	name:    "calibrate",
+	operand: "[BRIEF] MEASURED",
+	most:    2,
+	line:    "turn what was measured into draw-in, take-up, shrinkage and weft",
+	about: `Reads what was really measured on a set (width in the reed, sizes on the loom and
+finished, yarn used, warp left over) and works out the shares that explain it, with
+their bounds from the ruler's precision, beside what the brief assumed. MEASURED is
+a small file of its own: --template prints one to fill in, and the packet's last
+sheet has the same fields. Measurements that contradict one another are refused.
+
+With --write the shares are put into BRIEF, and nothing else in it is touched;
+with --write=FILE the changed brief goes to that file and BRIEF stays as it is.`,
+	examples: []example{
+		{"stripesong calibrate --template", "a file to fill in; keep it with > measured.toml"},
+		{"stripesong calibrate towels.toml measured.toml", "how far off were the brief's shares?"},
+		{"stripesong calibrate towels.toml measured.toml --write", "and put the measured ones into it"},
+		{"stripesong calibrate towels.toml measured.toml --write=next.toml", "or into a new brief"},
+	},
+	exits: [3]string{
+		"the shares were worked out",
+		"",
+		"a mistake in a file or on the command line, or measurements that contradict one another; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		c := newCalibrating(f)
+		return c.run
+	},
+}
+
+// inPlace is what --write means without a file.
+const inPlace = "BRIEF"
+
+// calibrating is one run of calibrate.
+type calibrating struct {
+	write          value
+	template, json yes
+	toFile         bool
+}
+
+func newCalibrating(f *flags) *calibrating {
+	c := &calibrating{write: value{kind: "FILE"}}
+	c.write.check = func(text string) error {
+		c.toFile = text != inPlace
+		if !c.toFile {
+			return nil
+		}
+		return anyText(text)
+	}
+	f.group("Flags", "")
+	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = inPlace
+	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
+	f.addYes("template", "print a file of measurements to fill in", &c.template)
+	return c
+}
+
+func (c *calibrating) run(w *world, operand string) error {
+	if c.template {
+		_, err := w.out.Write(brief.MeasuredTemplate())
+		return err
+	}
+	name, measured := "", operand
+	switch len(w.operands) {
+	case 0:
+		return mistake{what: "name the file of measurements", hint: "\"stripesong calibrate --template\" prints one to fill in"}
+	case 2:
+		name, measured = w.operands[0], w.operands[1]
+	}
+	s, err := w.open(name)
+	if err != nil {
+		return err
+	}
+	if c.write.given && !c.toFile && (s.builtIn() || s.name == stdinName) {
+		return mistake{what: "there is no brief to write the shares into", hint: "name it before the measurements, or write a new one with --write=FILE"}
+	}
+	a, b, err := c.reckon(w, s, measured)
+	if err != nil {
+		return err
+	}
+	path := ""
+	if c.write.given {
+		if path, err = c.put(s, a); err != nil {
+			return err
+		}
+	}
+	return c.answer(w, s, b, a, path)
+}
+
+func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.Answer, *brief.Brief, error) {
+	text, err := w.open(measured)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", measured), cause: err,
+			hint: "\"stripesong calibrate --template\" prints one to fill in"}
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	m, err := brief.ParseMeasured(text.name, text.text)
+	if err != nil {
+		return nil, nil, text.named(err)
+	}
+	b, err := s.parse(nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	p, err := plan.Make(ctx, b)
+	if err != nil {
+		return nil, nil, s.named(interrupted(err))
+	}
+	a, err := calibrate.Make(b, p, m)
+	return a, b, text.named(err)
+}
+
+// put writes the shares into the brief, or into a copy of it, and gives the
+// file's name.
+func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
+	text, err := brief.Edit(s.name, s.text, a.Changes())
+	if err != nil {
+		return "", err
+	}
+	if _, err := (&source{name: s.name, dir: s.dir, text: text}).parse(nil); err != nil {
+		return "", err
+	}
+	path := s.name
+	if c.toFile {
+		path = c.write.text
+	}
+	if err := whole.Replace(path, text); err != nil {
+		return "", mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
+	}
+	return path, nil
+}
+
+func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {
+	if c.json {
+		text, err := a.JSON()
+		w.out.Write(text)
+		return err
+	}
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
+	}
+	t := &table{left: map[int]bool{4: true}}
+	t.add("", "measured", "between", "assumed", "")
+	for _, share := range a.Shares {
+		word := "differs"
+		if share.Agrees {
+			word = "agrees"
+		}
+		t.add(share.Key, share.Text(), fmt.Sprintf("%.1f%% and %.1f%%", 100*share.Least, 100*share.Most), fmt.Sprintf("%.1f%%", 100*share.Assumed), word)
+	}
+	for _, line := range t.lines() {
+		fmt.Fprintln(w.out, line)
+	}
+	for _, share := range a.Shares {
+		fmt.Fprintf(w.out, "%s: %s\n", share.Key, screen.Visible(share.From))
+	}
+	if path != "" {
+		fmt.Fprintf(w.out, "wrote them into %s\n", screen.Visible(path))
+	}
+	return nil
+}

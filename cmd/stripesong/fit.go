@@ -1,0 +1,174 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/fit"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+var fitCommand = &command{
+	name:    "fit",
+	operand: "BRIEF",
+	line:    "say how many pieces a warp gives, and how long each could be",
+	about: `Turns the question of the warp round: how many pieces of the brief's size come off
+a warp of --warp, or of the longest the board holds; how long each could be if
+there are --pieces of them; what is left over, and whether that makes a short
+piece; and the trade-off between more pieces and longer ones, as a table. Waste,
+sample, fringes, separators and take-up are the brief's.`,
+	examples: []example{
+		{"stripesong fit towels.toml --warp \"4.5 yd\"", "a warp is on the loom already: how many towels is it?"},
+		{"stripesong fit towels.toml --warp \"6 m\" --pieces 8", "how long can eight be?"},
+		{"stripesong fit towels.toml --length \"50 cm\"", "hand towels, from all the board holds"},
+	},
+	exits: [3]string{
+		"the warp gives at least one piece, or as many as were asked for",
+		"not one piece of that size fits, or so many leave no cloth between the hems",
+		"a mistake in the brief or on the command line, or a warp that waste and sample use up",
+	},
+	prepare: func(f *flags) work {
+		t := newFitting(f)
+		return t.run
+	},
+}
+
+var fitChoices = []choice{
+	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's length", asText},
+	{"units", "units", "cm|in", "what lengths are printed in", asText},
+}
+
+// fitting is one run of fit.
+type fitting struct {
+	overrides
+	warp, pieces value
+	json         yes
+}
+
+func newFitting(f *flags) *fitting {
+	t := &fitting{warp: value{kind: "LENGTH", check: someLength}, pieces: value{kind: "N", check: somePieces}}
+	f.group("Flags", "")
+	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds)", &t.warp)
+	f.add("pieces", "share the warp among so many", &t.pieces)
+	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
+	t.choices(f, fitChoices)
+	return t
+}
+
+func someLength(text string) error {
+	l, err := measure.ParseLength(text)
+	if err == nil && l.MM.Sign() == 0 {
+		return mistake{what: "must be more than nothing"}
+	}
+	return err
+}
+
+func somePieces(text string) error {
+	if err := wholeNumber(text); err != nil {
+		return err
+	}
+	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > fit.Most {
+		return mistake{what: fmt.Sprintf("%q is not from 1 to %d", text, fit.Most)}
+	}
+	return nil
+}
+
+func (t *fitting) run(w *world, operand string) error {
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	b, err := s.parse(t.all())
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	p, err := plan.Make(ctx, b)
+	if err != nil {
+		return s.named(interrupted(err))
+	}
+	q, err := t.question(b)
+	if err != nil {
+		return err
+	}
+	a, err := fit.Make(b, p, q)
+	if err != nil {
+		return mistake{what: err.Error(), hint: "give a longer one with --warp, or less waste in the brief", cause: err}
+	}
+	return t.answer(w, s, b, a)
+}
+
+func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
+	q.Pieces, _ = strconv.Atoi(t.pieces.text)
+	switch {
+	case t.warp.given:
+		l, err := measure.ParseLength(t.warp.text)
+		q.WarpMM = l.MM
+		return q, err
+	case b.Loom.Board != nil && b.Loom.Board.MM.Sign() > 0:
+		q.WarpMM = b.Loom.Board.MM
+		return q, nil
+	}
+	return q, mistake{what: "how long is the warp? the brief does not say what the board holds", hint: "give it with --warp, as in --warp \"4.5 yd\""}
+}
+
+func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
+	if t.json {
+		text, err := a.JSON()
+		if err != nil {
+			return err
+		}
+		w.out.Write(text)
+	} else {
+		if s.builtIn() {
+			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
+		}
+		printFit(w, b.Units, a, t.pieces.given)
+	}
+	if a.Pieces == 0 || a.WoundMM == 0 {
+		return errNo
+	}
+	return nil
+}
+
+// printFit says the answer in words and shows the trade-off.
+func printFit(w *world, units string, a *fit.Answer, shared bool) {
+	mm := func(v float64) string { return measure.FormatLength(v, units) }
+	switch {
+	case a.Pieces == 0:
+		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", mm(a.WarpMM), mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
+	case a.WoundMM == 0:
+		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", mm(a.WarpMM), count(a.Pieces, "piece"))
+	case shared:
+		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", mm(a.WarpMM), count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+	default:
+		fmt.Fprintf(w.out, "a warp of %s gives %s of %s woven, %s finished\n", mm(a.WarpMM), count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", mm(a.WoundMM), mm(a.LeftMM))
+		if a.Short != nil {
+			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
+		}
+	}
+	tradeOff(w, a, mm)
+}
+
+func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
+	if len(a.TradeOff) == 0 {
+		return
+	}
+	t := &table{left: map[int]bool{5: true}}
+	t.add("pieces", "woven", "finished", "units", "left over", "")
+	for _, r := range a.TradeOff {
+		word, left := fmt.Sprintf("%.0f %% as long", 100*r.OfAsked), ""
+		if r.Pieces <= a.Fits {
+			word, left = "fits", mm(r.LeftMM)
+		}
+		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)
+	}
+	fmt.Fprintln(w.out, "\nmore pieces or longer ones (each at most so long; left over where they are only as long as asked for):")
+	for _, line := range t.lines() {
+		fmt.Fprintln(w.out, "  "+line)
+	}
+}
