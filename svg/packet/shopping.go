@@ -12,9 +12,18 @@ type shopping struct {
 	Keep    string
 	Spare   string
 	Yarns   []yarnRow
-	Pieces  []string // names over the columns of weights
-	Weights []weightRow
+	Weights []weightTable
 }
+
+// weightTable is the weights of as many pieces as a page has room for beside
+// one another.
+type weightTable struct {
+	Pieces []string // names over the columns
+	Rows   []weightRow
+}
+
+// piecesAcross is how many that is.
+const piecesAcross = 6
 
 type yarnRow struct {
 	Chip                         template.HTML
@@ -33,9 +42,6 @@ type weightRow struct {
 
 func (m *maker) shopping() shopping {
 	s := shopping{Spare: percent(m.Cloth.Spare)}
-	for _, p := range m.Pieces {
-		s.Pieces = append(s.Pieces, seen(p.Name))
-	}
 	for _, y := range m.Yarn {
 		row := yarnRow{Chip: m.chips[y.Colour], Yarn: seen(y.Yarn), Warp: m.some(y.WarpM), Ground: m.some(y.GroundM), Pattern: m.some(y.PatternM),
 			Total: m.metres(y.TotalM), Grams: m.grams(y.TotalG), OnHand: "not known", Buy: "nothing", Tick: y.ShortM > 0}
@@ -48,14 +54,25 @@ func (m *maker) shopping() shopping {
 		s.Yarns = append(s.Yarns, row)
 	}
 	s.Keep = keep("shopping", s.Yarns)
-	for _, w := range loomwork.WeightsOf(m.Plan) {
-		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M)}
-		for _, g := range w.Grams {
-			row.Pieces = append(row.Pieces, m.light(g))
-		}
-		s.Weights = append(s.Weights, row)
+	weights := loomwork.WeightsOf(m.Plan)
+	for from := 0; from < len(m.Pieces); from += piecesAcross {
+		s.Weights = append(s.Weights, m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))
 	}
 	return s
+}
+
+func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
+	for _, p := range m.Pieces[from:to] {
+		t.Pieces = append(t.Pieces, seen(p.Name))
+	}
+	for _, w := range all {
+		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M)}
+		for _, g := range w.Grams[from:to] {
+			row.Pieces = append(row.Pieces, m.light(g))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
 }
 
 func (m *maker) buy(metres, grams float64, packages *int) string {

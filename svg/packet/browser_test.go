@@ -1,0 +1,291 @@
+package packet
+
+import (
+	"context"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+	"stripesong/svg"
+)
+
+// need finds a program. Where there is none the test is skipped, except with
+// STRIPESONG_CI=1, where that is a failure.
+func need(t testing.TB, names ...string) string {
+	t.Helper()
+	for _, name := range names {
+		if found, err := exec.LookPath(name); err == nil {
+			return found
+		}
+	}
+	lacking(t, "no "+names[0]+" is installed: the packet was not tried with it")
+	return ""
+}
+
+func lacking(t testing.TB, what string) {
+	t.Helper()
+	if os.Getenv("STRIPESONG_CI") == "1" {
+		t.Fatal(what)
+	}
+	t.Skip(what)
+}
+
+// browser is a tab of headless Chromium with the packet open, and what it did
+// that it should not.
+type browser struct {
+	context.Context
+	t          testing.TB
+	mu         sync.Mutex
+	complaints []string
+}
+
+func openPacket(t testing.TB) *browser {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("opens no browser in short mode")
+	}
+	file := filepath.Join(t.TempDir(), "packet.html")
+	require.NoError(t, os.WriteFile(file, []byte(pageOf(t, planOf(t, brief.Default()))), 0o644))
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(need(t, "chromium", "chromium-browser", "google-chrome", "chrome")),
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-dev-shm-usage", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
+	t.Cleanup(stop)
+	tab, stop := chromedp.NewContext(allocator)
+	t.Cleanup(stop)
+	require.NoError(t, chromedp.Do(tab))
+	ctx, stop := context.WithTimeout(tab, 2*time.Minute)
+	t.Cleanup(stop)
+	b := &browser{Context: ctx, t: t}
+	require.NoError(t, chromedp.Listen(tab, b.heard))
+	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
+	require.NoError(t, err)
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(768, 1024), chromedp.Navigate("file://"+file)))
+	return b
+}
+
+func (b *browser) heard(event any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	switch e := event.(type) {
+	case *network.EventRequestWillBeSent:
+		if !strings.HasPrefix(e.Request.URL, "file://") || !strings.HasSuffix(e.Request.URL, "/packet.html") {
+			b.complaints = append(b.complaints, "asked for "+e.Request.URL)
+		}
+	case *runtime.EventConsoleAPICalled:
+		b.complaints = append(b.complaints, "console: "+string(e.Type))
+	case *runtime.EventExceptionThrown:
+		b.complaints = append(b.complaints, e.ExceptionDetails.Text)
+	case *log.EventEntryAdded:
+		b.complaints = append(b.complaints, e.Entry.Text)
+	}
+}
+
+func (b *browser) quiet() {
+	b.t.Helper()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	assert.Empty(b.t, b.complaints)
+}
+
+func eval[T any](b *browser, script string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
+	require.NoError(b.t, err, script)
+	return v
+}
+
+// wider names what reaches beyond the page's right edge.
+const wider = `[...document.body.querySelectorAll("*")].filter(e => !e.closest("svg svg, .hear") && e.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
+	.map(e => e.tagName + "." + (e.getAttribute("class") || "") + " " + e.textContent.slice(0, 40)).slice(0, 5)`
+
+// TestNothingIsWiderThanThePage: at the widths of tablets, and of A4 and Letter
+// less the margins of 12 mm, laid out as for print.
+func TestNothingIsWiderThanThePage(t *testing.T) {
+	b := openPacket(t)
+	for _, width := range []int64{768, 1024} {
+		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1024)))
+		assert.Empty(t, eval[[]string](b, wider), width)
+		assert.LessOrEqual(t, eval[int64](b, `document.documentElement.scrollWidth`), width)
+		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("input, button, a")].filter(e => { const r = (e.closest("label") || e).getBoundingClientRect(); return r.width && (r.height < 38 || r.width < 38) }).map(e => e.outerHTML.slice(0, 80))`), "too small to touch")
+	}
+	_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(t, err)
+	for name, width := range map[string]int64{"A4": 703, "Letter": 725} {
+		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
+		assert.Empty(t, eval[[]string](b, wider), name)
+	}
+	b.quiet()
+}
+
+// TestTicksSurviveAReload, and what is typed; clearing takes both away.
+func TestTicksSurviveAReload(t *testing.T) {
+	b := openPacket(t)
+	const state = `(() => { const s = document.querySelector("#piece-2"), f = document.querySelector("#measuring input"); return [...s.querySelectorAll("input")].filter(e => e.checked).length + " " + f.value })()`
+	assert.Equal(t, "0 ", eval[string](b, state))
+	require.NoError(t, chromedp.Do(b, chromedp.Click(chromedp.CSS(`#piece-2 tbody tr:last-child input`))))
+	eval[bool](b, `(() => { const f = document.querySelector("#measuring input"); f.value = "1 mm"; f.dispatchEvent(new Event("change")); return true })()`)
+	require.NoError(t, chromedp.Do(b, chromedp.Reload()))
+	assert.Equal(t, "1 1 mm", eval[string](b, state))
+	assert.True(t, eval[bool](b, `document.querySelector("#piece-2 tbody tr:last-child input").checked`))
+	eval[bool](b, `(window.confirm = () => true, document.querySelector("#clear").click(), true)`)
+	require.NoError(t, chromedp.Do(b, chromedp.Reload()))
+	assert.Equal(t, "0 ", eval[string](b, state))
+	b.quiet()
+}
+
+// TestAccessible asks the engine of STRIPESONG_AXE for violations.
+func TestAccessible(t *testing.T) {
+	file := os.Getenv("STRIPESONG_AXE")
+	if file == "" {
+		lacking(t, "STRIPESONG_AXE does not say where axe.min.js is")
+	}
+	engine, err := os.ReadFile(file)
+	require.NoError(t, err)
+	b := openPacket(t)
+	eval[bool](b, string(engine)+";true")
+	assert.Empty(t, eval[[]string](b, `axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`))
+	assert.Equal(t, []float64{}, eval[[]float64](b, `[...document.querySelectorAll("h1,h2,h3,h4")].map(h => +h.tagName[1]).filter((l, i, all) => l > (all[i - 1] || 0) + 1)`), "no level of headings is left out")
+}
+
+// papers are the sheets, in inches.
+var papers = map[string][2]float64{"A4": {210 / 25.4, 297 / 25.4}, "Letter": {8.5, 11}}
+
+func (b *browser) print(paper [2]float64) (file string) {
+	b.t.Helper()
+	yes := true
+	out, err := chromedp.Call(b, cdppage.PrintToPDF, cdppage.PrintToPDFParams{PaperWidth: paper[0], PaperHeight: paper[1], PrintBackground: &yes})
+	require.NoError(b.t, err)
+	file = filepath.Join(b.t.TempDir(), "packet.pdf")
+	require.NoError(b.t, os.WriteFile(file, out.Data, 0o644))
+	return file
+}
+
+// TestPrint: every part and sheet begins a page, no page is empty, and the
+// rulers and the tapes are true.
+func TestPrint(t *testing.T) {
+	toText, toPicture := need(t, "pdftotext"), need(t, "pdftoppm")
+	b := openPacket(t)
+	for name, paper := range papers {
+		t.Run(name, func(t *testing.T) {
+			file := b.print(paper)
+			text, err := exec.Command(toText, "-layout", file, "-").Output()
+			require.NoError(t, err)
+			pages := strings.Split(strings.TrimSuffix(string(text), "\f"), "\f")
+			tape := 0
+			first := map[string]int{}
+			for i, page := range pages {
+				line, _, _ := strings.Cut(strings.TrimSpace(page), "\n")
+				assert.NotEmpty(t, line, "page %d is empty", i+1)
+				first[strings.Join(strings.Fields(line), " ")]++
+				if tape == 0 && strings.HasPrefix(line, "Tape of piece 1") {
+					tape = i + 1
+				}
+			}
+			for _, heading := range expectedPages(t) {
+				assert.Equal(t, 1, first[heading], heading)
+			}
+			// cover, shopping, winding (2), loom (3), weaving, six lists of one or two, six tapes, finishing (1 or 2), measuring
+			assert.GreaterOrEqual(t, len(pages), 22)
+			assert.LessOrEqual(t, len(pages), 30)
+			checkTape(t, toPicture, file, tape)
+		})
+	}
+	b.quiet()
+}
+
+func expectedPages(t testing.TB) []string {
+	headings := []string{"Orchard kitchen towels", "1 Shopping and shelf", "2 Winding", "3 Reed and loom", "4 Weaving", "5 Off the loom", "6 Measure and write down"}
+	p := planOf(t, brief.Default())
+	for i, piece := range p.Pieces {
+		headings = append(headings, fmt.Sprintf("Piece %d of 6: %s", i+1, piece.Name), fmt.Sprintf("Tape of piece %d: %s", i+1, piece.Name))
+		require.LessOrEqual(t, svg.NewTape(p, i).Strips(), stripsAcross, "one page of tape")
+	}
+	return headings
+}
+
+// checkTape measures a page of tape at ten pixels a millimetre: the ruler of
+// 100 mm and that of 4 in, and the rule of a strip, 20 cm, to half a millimetre.
+func checkTape(t *testing.T, tool, file string, page int) {
+	t.Helper()
+	require.Positive(t, page)
+	out := filepath.Join(t.TempDir(), "tape")
+	require.NoError(t, exec.Command(tool, "-r", "254", "-gray", "-png", "-singlefile", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), file, out).Run())
+	f, err := os.Open(out + ".png")
+	require.NoError(t, err)
+	defer f.Close()
+	picture, err := png.Decode(f)
+	require.NoError(t, err)
+	across, up := longest(picture, false, 400), longest(picture, true, picture.Bounds().Dx())
+	assert.InDelta(t, 1016, across, 5, "4 inches") // the longest line above the strips
+	assert.InDelta(t, 2000, up, 5, "20 cm of tape")
+	assert.InDelta(t, 1000, second(picture, across), 5, "100 mm")
+}
+
+func dark(p image.Image, x, y int) bool {
+	r, _, _, _ := p.At(x, y).RGBA()
+	return r < 0x9000
+}
+
+// longest is the longest dark line along a row, among the first rows that hold
+// the rulers, or along a column.
+func longest(p image.Image, column bool, limit int) (best int) {
+	for _, n := range runs(p, column, limit) {
+		best = max(best, n)
+	}
+	return best
+}
+
+// second is the longest line along a row that is clearly shorter than one.
+func second(p image.Image, than int) (best int) {
+	for _, n := range runs(p, false, 400) {
+		if n < than-8 {
+			best = max(best, n)
+		}
+	}
+	return best
+}
+
+// runs are the longest dark line of each row or column.
+func runs(p image.Image, column bool, limit int) (all []int) {
+	size := p.Bounds().Size()
+	lines, length := min(limit, size.Y), size.X
+	if column {
+		lines, length = min(limit, size.X), size.Y
+	}
+	for i := range lines {
+		best, run := 0, 0
+		for k := range length {
+			x, y := k, i
+			if column {
+				x, y = i, k
+			}
+			if run++; !dark(p, x, y) {
+				run = 0
+			}
+			best = max(best, run)
+		}
+		all = append(all, best)
+	}
+	return all
+}
