@@ -30,8 +30,7 @@ func (h *hunt) swap(s set) (slot, in int) {
 	}
 	slot, in = -1, -1
 	best := s.least
-	for i := range s.at {
-		rest := h.least(without(s.at, i))
+	for i, rest := range h.rests(s) {
 		if rest <= best {
 			continue
 		}
@@ -52,13 +51,42 @@ func (h *hunt) apart(a, slot int) int64 {
 	return int64(h.first[a])
 }
 
+// rests are the least differences that are left without each member: no more
+// than with it, but for the one or two that are most alike.
+func (h *hunt) rests(s set) []int64 {
+	rests := make([]int64, len(s.at))
+	for i := range rests {
+		rests[i] = s.least
+	}
+	for _, i := range h.alike(s) {
+		rests[i] = h.least(without(s.at, i))
+	}
+	return rests
+}
+
+// alike are the slots of a member and another, or of a member and what stands,
+// that differ least.
+func (h *hunt) alike(s set) []int {
+	for i, a := range s.at {
+		if int64(h.near[a]) == s.least {
+			return []int{i}
+		}
+		column := h.column(a)
+		for j, b := range s.at[:i] {
+			if int64(column[b]) == s.least {
+				return []int{j, i}
+			}
+		}
+	}
+	return nil
+}
+
 // fitter finds the exchange that leaves least without room, and of such the
 // one that keeps the greatest least difference.
 func (h *hunt) fitter(s set, used []int64) (slot, in int) {
 	slot, in = -1, -1
 	best := set{over: s.over}
-	for i := range s.at {
-		rest := h.least(without(s.at, i))
+	for i, rest := range h.rests(s) {
 		for a := range h.of {
 			o := h.with(used, a, s.at[i])
 			if o > best.over || o == s.over || slices.Contains(s.at, a) {

@@ -84,6 +84,9 @@ func (h *hunt) grow(k int) {
 	for len(h.levels) < k && !h.stopped() {
 		way := h.climb(h.add(now))
 		best := way[len(way)-1]
+		if len(h.levels) == fewMembers {
+			others = nil
+		}
 		for i, other := range others {
 			if len(h.levels) > 0 {
 				others[i] = last(h.climb(h.add(other)))
@@ -104,6 +107,7 @@ const (
 	fewBeginnings  = 4
 	mostBeginnings = 16
 	beginningWork  = 20_000 // candidates times beginnings
+	fewMembers     = 12     // beyond which only one set is grown on
 )
 
 // beginnings are sets of one, far from each other.

@@ -98,7 +98,7 @@ func (m *maker) whatGives(atLeast *big.Rat) string {
 			fewer = i + 1
 		}
 	}
-	if fewer > 0 && fewer < len(v.result.Members) {
+	if fewer+len(v.written) > 1 && fewer > 0 && fewer < len(v.result.Members) {
 		reach += fmt.Sprintf("; with %d chosen instead of %d they would differ as much", fewer, len(v.result.Members))
 	}
 	return reach + "; " + mend
