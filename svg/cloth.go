@@ -118,25 +118,30 @@ func (c *cloth) weave(s *weave.Structure, piece *plan.Piece, numbers colourNumbe
 	if err := c.lay(s, piece, numbers); err != nil {
 		return err
 	}
-	strips := make([]weave.Strip, len(piece.Runs))
-	for i, run := range piece.Runs {
-		strips[i] = weave.Strip{Block: run.Block, Units: run.Units}
-	}
-	picks := s.Picks(piece.HemPicks, strips)
 	last := c.spans[len(c.spans)-1]
-	if len(picks) != last.from+last.count || len(picks) != piece.Picks {
-		return fmt.Errorf("piece %q has %d picks and its runs %d", piece.Name, piece.Picks, len(picks))
+	if n := last.from + last.count; n != piece.Picks {
+		return fmt.Errorf("piece %q has %d picks and its runs %d", piece.Name, piece.Picks, n)
 	}
-	c.picks = make([]weftPick, len(picks))
+	c.picks = make([]weftPick, 0, piece.Picks)
 	for _, span := range c.spans {
-		for j := span.from; j < span.from+span.count; j++ {
-			c.picks[j] = weftPick{picks[j].Shed, span.ground}
-			if picks[j].Pattern {
-				c.picks[j].colour = span.pattern
+		unit := span.picks(s)
+		for j := range span.count {
+			pick := weftPick{unit[j%len(unit)].Shed, span.ground}
+			if unit[j%len(unit)].Pattern {
+				pick.colour = span.pattern
 			}
+			c.picks = append(c.picks, pick)
 		}
 	}
 	return nil
+}
+
+// picks is the picks that a span repeats.
+func (s span) picks(structure *weave.Structure) []weave.Woven {
+	if s.hem {
+		return structure.Picks(2, nil)[:2]
+	}
+	return structure.UnitPicks(s.block)
 }
 
 // lay finds the spans of a piece: hem, runs, hem.

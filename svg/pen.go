@@ -48,7 +48,7 @@ type pen struct {
 // open starts a drawing of w by h on paper, with a title and a description
 // for those who cannot see it.
 func open(to io.Writer, w, h um, title, desc string) *pen {
-	out := bufio.NewWriterSize(to, 1<<15)
+	out := bufio.NewWriterSize(to, 1<<12) // a packet holds hundreds of drawings
 	p := &pen{canvas: svgo.New(out), out: out}
 	p.canvas.Decimals = 0
 	p.canvas.Startraw(
