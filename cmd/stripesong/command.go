@@ -27,7 +27,7 @@ type example struct{ line, what string }
 
 // commands are all there are, in the order a weaver meets them.
 func commands() []*command {
-	return []*command{newCommand, planCommand, tryCommand, checkCommand, contrastCommand, paletteCommand, fitCommand, calibrateCommand}
+	return []*command{newCommand, planCommand, tryCommand, checkCommand, contrastCommand, paletteCommand, fitCommand, calibrateCommand, pageCommand, completionCommand}
 }
 
 func find(name string) *command {

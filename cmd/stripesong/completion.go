@@ -1,0 +1,108 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"stripesong/sequence"
+	"stripesong/sequence/weave"
+)
+
+var completionCommand = &command{
+	name:    "completion",
+	operand: "SHELL",
+	fewest:  1,
+	lacking: "name the shell: bash, zsh or fish",
+	line:    "print what lets a shell complete commands and flags",
+	about: `Prints a script for bash, zsh or fish that completes commands, flags and, where
+there are only a few, their values. It is made from the same table as the help.`,
+	examples: []example{
+		{"stripesong completion bash", "source it from ~/.bashrc: source <(stripesong completion bash)"},
+		{"stripesong completion zsh", "save it as _stripesong in a folder of $fpath"},
+		{"stripesong completion fish", "save it as ~/.config/fish/completions/stripesong.fish"},
+	},
+	exits: [3]string{"the script was printed", "", "there is none for that shell"},
+}
+
+// The table of commands holds completion, which reads the table: the knot is
+// tied here.
+func init() { completionCommand.prepare = func(*flags) work { return writeCompletion } }
+
+// shells are those with a script.
+var shells = []struct {
+	name  string
+	write func(io.Writer, []completed)
+}{{"bash", bashScript}, {"zsh", zshScript}, {"fish", fishScript}}
+
+func writeCompletion(w *world, shell string) error {
+	var names []string
+	for _, s := range shells {
+		if s.name == shell {
+			s.write(w.out, completions())
+			return nil
+		}
+		names = append(names, s.name)
+	}
+	return mistake{what: fmt.Sprintf("there is no completion for %q", shell), hint: nearestOr(shell, names, "there is one for bash, zsh and fish")}
+}
+
+// completed is one command as completion sees it.
+type completed struct {
+	name, line string
+	words      []string // what may stand as its operand, besides files
+	files      bool
+	flags      []completedFlag
+}
+
+type completedFlag struct {
+	name, usage, kind string
+	values            []string // all there are; nil where it may be anything
+	bare              bool     // it takes no value
+}
+
+// completions are all commands, in the order of the table.
+func completions() []completed {
+	var all []completed
+	for _, c := range commands() {
+		one := completed{name: c.name, line: c.line, files: c.operand != "" && c != completionCommand}
+		if c == completionCommand {
+			one.words = []string{"bash", "zsh", "fish"}
+		}
+		f := newFlags()
+		c.prepare(f)
+		f.all.VisitAll(func(flag *pflag.Flag) { one.flags = append(one.flags, completedOf(flag)) })
+		one.flags = append(one.flags, completedFlag{name: "help", usage: "all about " + c.name, bare: true})
+		all = append(all, one)
+	}
+	return append(all, completed{name: "help", line: "the same as --help after a command", words: commandNames()})
+}
+
+func completedOf(flag *pflag.Flag) completedFlag {
+	one := completedFlag{name: flag.Name, usage: flag.Usage, kind: flag.Value.Type(), bare: flag.NoOptDefVal != ""}
+	switch flag.Name {
+	case "structure":
+		one.values = weave.Names()
+	case "warp-rhythm", "weft-rhythm":
+		one.values = slices.Clone(sequence.Kinds)
+	case "direction":
+		one.values = []string{"rising", "falling", "out-and-back"}
+	case "steps":
+		one.values = []string{"equal", "proportional"}
+	case "units":
+		one.values = []string{"cm", "in"}
+	}
+	return one
+}
+
+// long is the flags as they are typed.
+func (c completed) long() string {
+	var all []string
+	for _, f := range c.flags {
+		all = append(all, "--"+f.name)
+	}
+	return strings.Join(all, " ")
+}
