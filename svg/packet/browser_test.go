@@ -127,6 +127,7 @@ func TestNothingIsWiderThanThePage(t *testing.T) {
 		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1024)))
 		assert.Empty(t, eval[[]string](b, wider), width)
 		assert.LessOrEqual(t, eval[int64](b, `document.documentElement.scrollWidth`), width)
+		assert.Zero(t, eval[int](b, `[...document.querySelectorAll(".wide")].filter(e => e.scrollWidth > e.clientWidth + 1).length`), "nothing has to be scrolled sideways")
 		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("input, button, a")].filter(e => { const r = (e.closest("label") || e).getBoundingClientRect(); return r.width && (r.height < 38 || r.width < 38) }).map(e => e.outerHTML.slice(0, 80))`), "too small to touch")
 	}
 	_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
@@ -243,6 +244,9 @@ func checkTape(t *testing.T, tool, file string, page int) {
 }
 
 func dark(p image.Image, x, y int) bool {
+	if grey, ok := p.(*image.Gray); ok {
+		return grey.Pix[y*grey.Stride+x] < 0x90
+	}
 	r, _, _, _ := p.At(x, y).RGBA()
 	return r < 0x9000
 }

@@ -33,13 +33,12 @@ type fact struct{ Name, Value string }
 type heddleRow struct{ Shaft, Ends int }
 
 type threadRow struct {
-	Run              int
-	Chip             template.HTML
-	Block, Shafts    string
-	Units, Ends      int
-	From, To         int
-	After            string // the running count, unit by unit
-	UnitsInWordsOnly string
+	Run           int
+	Chip          template.HTML
+	Block, Shafts string
+	Units, Ends   int
+	From, To      int
+	After         string // the running count, unit by unit
 }
 
 type treadRow struct {

@@ -135,10 +135,7 @@ func checkSheet(t *testing.T, p *plan.Plan, i int, sheet string) {
 // reads, all of them but how exact a reading is.
 func TestMeasuredKeys(t *testing.T) {
 	page := section(t, pageOf(t, planOf(t, brief.Default())), "measuring")
-	var fields []string
-	for _, label := range texts(page, `aria-label="([^"]*)"`) {
-		fields = append(fields, label)
-	}
+	fields := texts(page, `aria-label="([^"]*)"`)
 	table, want := "", []string{}
 	for line := range strings.Lines(string(brief.MeasuredTemplate())) {
 		if m := regexp.MustCompile(`^(?:# )?(\[+\w+\]+)`).FindStringSubmatch(line); m != nil {
@@ -250,8 +247,8 @@ func rest(t testing.TB) {
 }
 
 // TestNoSlowerThanThePlan: the packet of six towels adds at most as much time as
-// the rest of the plan. The first packet of all, which parses the page, is
-// among those measured. The best of a few runs counts.
+// the rest of the plan. The best of a few
+// runs counts.
 func TestNoSlowerThanThePlan(t *testing.T) {
 	if testing.Short() {
 		t.Skip("times nothing in short mode")

@@ -10,18 +10,16 @@ import (
 
 // winding is the second part.
 type winding struct {
-	Keep              string
-	Length, Woven     string
-	Ends              int
-	Bar, Stripes      template.HTML
-	MakeUp            []makeUpRow
-	Board             string
-	Most              int // ends in a bout
-	Bouts             []bout
-	Changes           string
-	Selvedges         []template.HTML
-	Cuts              string // what is cut of one selvedge end
-	BreaksInsideWords string
+	Keep          string
+	Length, Woven string
+	Ends          int
+	Bar, Stripes  template.HTML
+	MakeUp        []makeUpRow
+	Board         string
+	Most          int // ends in a bout
+	Bouts         []bout
+	Changes       string
+	Selvedges     []template.HTML
 }
 
 type makeUpRow struct {
@@ -32,19 +30,17 @@ type makeUpRow struct {
 type bout struct {
 	Number int
 	Ends   int
-	To     int
 	Rows   []stripe
 }
 
 type stripe struct {
-	Chip      template.HTML
-	Block     string
-	Ends, To  int
-	Part      string // where a stripe goes on from the bout before or into the next
-	Bout      int
-	FirstOf   int // rows of the bout, on its first row; else 0
-	BoutEnds  int
-	ColourNew bool
+	Chip     template.HTML
+	Block    string
+	Ends, To int
+	Part     string // where a stripe goes on from the bout before or into the next
+	Bout     int
+	FirstOf  int // rows of the bout, on its first row; else 0
+	BoutEnds int
 }
 
 func (m *maker) winding() winding {
@@ -64,7 +60,7 @@ func (m *maker) winding() winding {
 }
 
 func (m *maker) bout(i int, b loomwork.Bout) bout {
-	out := bout{Number: i + 1, Ends: b.Ends(), To: b.To}
+	out := bout{Number: i + 1, Ends: b.Ends()}
 	for k, s := range b.Stripes {
 		run := m.Warp.Runs[s.Run]
 		row := stripe{Chip: m.chips[run.Colour], Block: run.Block, Ends: s.Ends, To: s.To, Bout: i + 1, BoutEnds: b.Ends()}
@@ -135,5 +131,5 @@ func reckoned(what string) string {
 	if what == "waste" || what == "fringe" {
 		return "not woven"
 	}
-	return "woven, with take-up"
+	return "with take-up"
 }
