@@ -20,6 +20,7 @@ func (p *printer) summary(s *source, dir string) {
 	p.heading(s)
 	p.warp()
 	p.pieces()
+	p.chosen()
 	p.yarn()
 	p.mind()
 	p.files(dir)

@@ -1,0 +1,25 @@
+package main
+
+import (
+	"fmt"
+
+	"stripesong/cmd/stripesong/screen"
+)
+
+// chosen tells how a set that was chosen came out, and how much better any
+// choice could have been.
+func (p *printer) chosen() {
+	set := p.Set
+	if set.Candidates == 0 || len(set.Pair) != 2 {
+		return
+	}
+	text := fmt.Sprintf("from %s: the least difference is %.1f, %q and %q; no choice from them passes %.1f",
+		count(set.Candidates, "candidate"), set.LeastDifference, set.Pair[0], set.Pair[1], set.Bound)
+	if family := inCommon[set.Kinship]; family != "" {
+		text += fmt.Sprintf("; all have %s %s", family, set.Shared)
+	}
+	p.entry("chosen", screen.Visible(text))
+}
+
+// inCommon is what chosen pieces have in common, as a sentence goes on.
+var inCommon = map[string]string{"colour": "the colour", "rhythm": "the rhythm", "proportions": "the widths"}
