@@ -20,27 +20,29 @@ type Panes struct {
 // Gaussians of which they are made divide into one across and one down. A
 // distance of zero or less gives the colours themselves.
 func (p Panes) Seen(distanceM float64, across, down int) []XYZ {
-	o := p.opponents(distanceM, across, down)
-	seen := make([]XYZ, across*down)
-	for i := range seen {
-		seen[i] = fromOpponent([3]float64{o[0][i], o[1][i], o[2][i]})
-	}
+	seen := make([]XYZ, 0, across*down)
+	p.lines(distanceM, across, down, func(o [3][]float64) {
+		for i := range across {
+			seen = append(seen, fromOpponent([3]float64{o[0][i], o[1][i], o[2][i]}))
+		}
+	})
 	return seen
 }
 
 // Screen is [Panes.Seen] for a screen: three bytes a place, red, green, blue.
 // Colours that no screen shows are clamped.
 func (p Panes) Screen(distanceM float64, across, down int) []byte {
-	o := p.opponents(distanceM, across, down)
 	levels, m := fastLevels(), opponentToLinear
-	out := make([]byte, 3*across*down)
-	for i := range across * down {
-		y, r, b := o[0][i], o[1][i], o[2][i]
-		for c := range 3 {
-			v := float64(m[c][0]*y) + float64(m[c][1]*r) + float64(m[c][2]*b)
-			out[3*i+c] = levels[max(0, min(int(v*finestLevel), finestLevel))]
+	out := make([]byte, 0, 3*across*down)
+	p.lines(distanceM, across, down, func(o [3][]float64) {
+		for i := range across {
+			y, r, b := o[0][i], o[1][i], o[2][i]
+			for c := range 3 {
+				v := float64(m[c][0]*y) + float64(m[c][1]*r) + float64(m[c][2]*b)
+				out = append(out, levels[max(0, min(int(v*finestLevel), finestLevel))])
+			}
 		}
-	}
+	})
 	return out
 }
 
@@ -69,19 +71,47 @@ var fastLevels = sync.OnceValue(func() []byte {
 	return levels
 })
 
-// opponents is the picture in the opponent space, channel by channel.
-func (p Panes) opponents(distanceM float64, across, down int) [3][]float64 {
-	var out [3][]float64
+// blur is one lobe of one channel, spread across already, and what each row of
+// panes gives to each line.
+type blur struct {
+	channel int
+	weight  float64
+	rows    [][]float64
+	down    [][]shareOf
+}
+
+// lines gives the picture line by line in the opponent space, channel by
+// channel; the slices are used again for the next.
+func (p Panes) lines(distanceM float64, across, down int, give func([3][]float64)) {
+	var blurs []blur
 	for channel := range filters {
-		out[channel] = make([]float64, across*down)
 		plane := p.plane(channel)
 		for _, l := range filters[channel] {
 			scaleMM := l.degrees / (2 * math.Sqrt(math.Ln2)) * (math.Pi / 180) * 1000 * max(distanceM, 0)
-			x, y := shares(p.WidthsMM, across, scaleMM), shares(p.HeightsMM, down, scaleMM)
-			spread(out[channel], l.weight, plane, x, y)
+			rows := spread(plane, shares(p.WidthsMM, across, scaleMM))
+			blurs = append(blurs, blur{channel, l.weight, rows, shares(p.HeightsMM, down, scaleMM)})
 		}
 	}
-	return out
+	line := [3][]float64{make([]float64, across), make([]float64, across), make([]float64, across)}
+	for j := range down {
+		for channel := range line {
+			clear(line[channel])
+		}
+		for _, b := range blurs {
+			b.add(line[b.channel], j)
+		}
+		give(line)
+	}
+}
+
+// add adds what a blur gives to line j.
+func (b blur) add(line []float64, j int) {
+	for _, s := range b.down[j] {
+		part, row := float64(b.weight*s.share), b.rows[s.pane][:len(line)]
+		for k, v := range row {
+			line[k] += float64(part * v)
+		}
+	}
 }
 
 // plane is one opponent channel of the panes.
@@ -136,35 +166,30 @@ func sharesAt(ends []float64, at, scale float64) []shareOf {
 	return found
 }
 
+// farOff is how many scales away all but 1e-8 of a Gaussian is on one side.
+const farOff = 4
+
 // below is the part of a Gaussian to the left of x.
 func below(x, scale float64) float64 {
 	switch {
-	case scale > 0:
-		return float64((1 + math.Erf(x/scale)) / 2)
-	case x > 0:
+	case x > farOff*scale:
 		return 1
+	case x <= -farOff*scale:
+		return 0
 	}
-	return 0
+	return float64((1 + math.Erf(x/scale)) / 2)
 }
 
-// spread adds one lobe's weighted picture of a plane to out.
-func spread(out []float64, weight float64, plane [][]float64, x, y [][]shareOf) {
-	rows := make([][]float64, len(plane)) // each row of panes, spread across
+// spread is each row of panes, spread across.
+func spread(plane [][]float64, across [][]shareOf) [][]float64 {
+	rows := make([][]float64, len(plane))
 	for i, row := range plane {
-		rows[i] = make([]float64, len(x))
-		for k, all := range x {
+		rows[i] = make([]float64, len(across))
+		for k, all := range across {
 			for _, s := range all {
 				rows[i][k] += float64(s.share * row[s.pane])
 			}
 		}
 	}
-	for j, all := range y {
-		line := out[j*len(x) : (j+1)*len(x)]
-		for _, s := range all {
-			part, row := float64(weight*s.share), rows[s.pane][:len(line)]
-			for k, v := range row {
-				line[k] += float64(part * v)
-			}
-		}
-	}
+	return rows
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -79,5 +80,34 @@ func TestLooksRight(t *testing.T) {
 			assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "the page is wider than the window")
 			b.quiet()
 		})
+	}
+}
+
+// The page in the states a weaver puts it in, for looking at.
+func TestStates(t *testing.T) {
+	if os.Getenv("STRIPESONG_SHOTS") == "" {
+		t.Skip("STRIPESONG_SHOTS names no folder for the pictures")
+	}
+	for _, size := range [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}} {
+		server, _, _ := serve(t, brief.Default())
+		b := newBrowser(t, size[0], size[1])
+		b.open(server.Address())
+		at := func(name string) { b.shot(fmt.Sprintf("%s-%d", name, size[0])) }
+		eval[bool](b, `(choose(3), $("sides").value = "both", $("sides").dispatchEvent(new Event("change")), true)`)
+		b.settle()
+		at("both")
+		b.enter("#from", "2")
+		b.click("#magnify")
+		at("table")
+		b.click("#magnify")
+		b.enter("#from", "")
+		b.click("#put")
+		b.enter(".colour input[type=color]", "#223344")
+		b.enter("#sides", "face")
+		at("beside")
+		b.enter("#laid", "woven")
+		b.enter("#settings label:nth-child(4) input", "46")
+		at("woven")
+		b.quiet("422")
 	}
 }

@@ -5,7 +5,7 @@
 
 const $ = id => document.getElementById(id);
 const WARP = -1, WEFT = -2;
-const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, end: 1, pick: 1 };
+const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, end: 0, pick: 0 };
 let view = null;
 let pictures = { now: null, aside: null }; // from a distance
 let threads = null;
@@ -399,7 +399,7 @@ const sidesShown = () => look.sides === "both" ? [false, true] : [look.sides ===
 function scale() {
   const box = $("set"), sides = sidesShown().length * (view.aside ? 2 : 1), inner = 6 * (sides - 1);
   const width = box.clientWidth - 16, wide = view.width_mm * sides;
-  if (look.laid === "woven") return { px: Math.max(.05, (width - inner - 130) / wide) * (look.zoom === 1 ? 1 : look.zoom), columns: 1 };
+  if (look.laid === "woven") return { px: Math.max(.05, (width - inner - 150) / wide) * (look.zoom === 1 ? 1 : look.zoom), columns: 1 };
   const height = stacked() ? innerHeight * .8 : box.clientHeight - 16;
   const tall = Math.max(...view.pieces.map(heightMM), ...(view.aside ? view.aside.pieces.map(heightMM) : []));
   let best = { px: 0, columns: 1 };
@@ -549,12 +549,13 @@ function newEdge(of, upright) {
       return { op: { do: "edge", strip: of, run, to: to(r.units) - r.units, gesture } };
     }, { gesture, from });
   };
-  e.addEventListener("focus", take);
+  e.addEventListener("focus", () => { if (look.strip === of) take(); });
   e.addEventListener("click", event => event.stopPropagation());
   e.addEventListener("keydown", event => {
     const by = { ArrowRight: upright && 1, ArrowLeft: upright && -1, ArrowUp: !upright && 1, ArrowDown: !upright && -1, PageUp: 5, PageDown: -5 }[event.key];
     const other = { ArrowDown: upright && 1, ArrowUp: upright && -1, ArrowRight: !upright && 1, ArrowLeft: !upright && -1 }[event.key];
     if (by) {
+      take();
       const now = performance.now();
       if (now - pressed > 1500) burst = newGesture();
       pressed = now;
@@ -563,7 +564,7 @@ function newEdge(of, upright) {
     } else if (other) {
       const all = e.parentElement.children, next = all[e.run + other];
       if (next) { next.tabIndex = 0; e.tabIndex = -1; next.focus(); }
-    } else if (event.key === "s" && !event.ctrlKey && !event.metaKey) op({ do: "swap", strip: of, run: e.run });
+    } else if (event.key === "s" && !event.ctrlKey && !event.metaKey) take(), op({ do: "swap", strip: of, run: e.run });
     else return;
     event.preventDefault(); event.stopPropagation();
   });
@@ -617,6 +618,7 @@ function drawLens() {
   if (!threads) return;
   const ctx = sized($("lens"), 300, 300), cell = ctx.canvas.width / across, back = look.sides === "back";
   const ends = threads.shafts.length, picks = threads.sheds.length;
+  if (!look.end) { look.end = Math.ceil(ends / 2); look.pick = Math.ceil(picks / 2); }
   look.end = Math.min(Math.max(1, look.end), ends); look.pick = Math.min(Math.max(1, look.pick), picks);
   $("lens-end").value = look.end; $("lens-pick").value = look.pick;
   ctx.fillStyle = "#2b2b2b"; ctx.fillRect(0, 0, ctx.canvas.width, ctx.canvas.height);

@@ -1,0 +1,212 @@
+package page_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/cmd/stripesong/page"
+	"stripesong/sequence/brief"
+)
+
+// post sends JSON the way the page does, after change has had its way with it.
+func post(t testing.TB, address, path, body string, change func(*http.Request)) (int, string) {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodPost, address+path, strings.NewReader(body))
+	require.NoError(t, err)
+	r.Header.Set("Content-Type", "application/json")
+	r.Header.Set("Origin", strings.Join(strings.Split(address, "/")[:3], "/"))
+	if change != nil {
+		change(r)
+	}
+	return fetch(t, r)
+}
+
+func fetch(t testing.TB, r *http.Request) (int, string) {
+	t.Helper()
+	answer, err := http.DefaultTransport.RoundTrip(r)
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	require.NoError(t, err)
+	assert.NotContains(t, answer.Header, "Access-Control-Allow-Origin")
+	return answer.StatusCode, string(text)
+}
+
+func get(t testing.TB, address string, change func(*http.Request)) (int, string) {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodGet, address, nil)
+	require.NoError(t, err)
+	if change != nil {
+		change(r)
+	}
+	return fetch(t, r)
+}
+
+const rename = `{"op":{"do":"setting","key":"title","value":"changed by a stranger"}}`
+
+func TestStrangersAreRefused(t *testing.T) {
+	server, bench, _ := serve(t, brief.Default())
+	address := server.Address()
+	secret := strings.Split(address, "/")[3]
+	assert.Len(t, secret, 32, "24 random bytes")
+	root := strings.TrimSuffix(address, secret+"/")
+	for _, one := range []struct {
+		what   string
+		status int
+		change func(*http.Request)
+	}{
+		{"another name for this machine", 421, func(r *http.Request) { r.Host = "localhost:" + r.URL.Port() }},
+		{"a name that was made to point here", 421, func(r *http.Request) { r.Host = "evil.example" }},
+		{"another port", 421, func(r *http.Request) { r.Host = "127.0.0.1:1" }},
+		{"another page", 403, func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }},
+		{"a page on another port", 403, func(r *http.Request) { r.Header.Set("Origin", "http://127.0.0.1:1") }},
+		{"a page without an address", 403, func(r *http.Request) { r.Header.Set("Origin", "null") }},
+		{"nobody", 403, func(r *http.Request) { r.Header.Del("Origin") }},
+		{"a page from elsewhere", 403, func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		{"a form", 415, func(r *http.Request) { r.Header.Set("Content-Type", "text/plain") }},
+		{"without the secret", 404, func(r *http.Request) { r.URL.Path = "/do" }},
+		{"with half of it", 404, func(r *http.Request) { r.URL.Path = "/" + secret[:16] + "/do" }},
+		{"with another", 404, func(r *http.Request) { r.URL.Path = "/" + strings.Repeat("A", 32) + "/do" }},
+		{"another method", 405, func(r *http.Request) { r.Method = http.MethodPut }},
+	} {
+		status, text := post(t, address, "do", rename, one.change)
+		assert.Equal(t, one.status, status, one.what)
+		assert.NotContains(t, text, "Orchard", one.what)
+	}
+	for _, path := range []string{"", "view", "page.js", "..", "%2e%2e/", "../../etc/passwd"} {
+		status, text := get(t, root+path, nil)
+		assert.Equal(t, http.StatusNotFound, status, path)
+		assert.NotContains(t, text, "Orchard")
+	}
+	assert.Equal(t, string(brief.Default()), string(bench.Text()))
+	status, _ := post(t, address, "do", rename, nil)
+	assert.Equal(t, http.StatusOK, status, "the page itself")
+}
+
+func TestPathsReachNoFile(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	for _, path := range []string{"server.go", "doc.go", "..%2f..%2fgo.mod", "%2e%2e/%2e%2e/go.mod", "index.html", "style.css/", "./../page.go", "page.js%00"} {
+		status, text := get(t, server.Address()+path, nil)
+		assert.Contains(t, []int{http.StatusNotFound, http.StatusBadRequest, http.StatusMovedPermanently, http.StatusTemporaryRedirect}, status, path)
+		assert.NotContains(t, text, "package page")
+	}
+	for _, name := range []string{"", "page.js", "style.css", "icon.svg", "view"} {
+		status, _ := get(t, server.Address()+name, nil)
+		assert.Equal(t, http.StatusOK, status, name)
+	}
+}
+
+func TestLargeAndBrokenBodies(t *testing.T) {
+	server, bench, _ := serve(t, brief.Default())
+	large := `{"title":"` + strings.Repeat("x", page.MaxBody) + `"}`
+	status, _ := post(t, server.Address(), "save-as", large, nil)
+	assert.Equal(t, http.StatusRequestEntityTooLarge, status)
+	status, _ = post(t, server.Address(), "save-as", large, func(r *http.Request) { r.ContentLength = -1 })
+	assert.Equal(t, http.StatusBadRequest, status, "of unknown length")
+	for _, body := range []string{"", "[]", "{", `{"nothing":1}`, `{"op":{"do":7}}`, "null x"} {
+		status, _ = post(t, server.Address(), "do", body, nil)
+		assert.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity}, status, body)
+	}
+	assert.Equal(t, string(brief.Default()), string(bench.Text()))
+}
+
+func TestTooManyRequests(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	refused := 0
+	for range 1500 {
+		if status, _ := get(t, server.Address()+"icon.svg", nil); status == http.StatusTooManyRequests {
+			refused++
+		}
+	}
+	if refused == 0 {
+		t.Skip("this machine is too slow to ask too much")
+	}
+}
+
+func TestHeadersAndAddress(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	host, port, err := net.SplitHostPort(strings.Split(server.Address(), "/")[2])
+	require.NoError(t, err)
+	assert.Equal(t, "127.0.0.1", host)
+	assert.NotEqual(t, "0", port)
+	answer, err := http.Get(server.Address())
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	policy := answer.Header.Get("Content-Security-Policy")
+	assert.Contains(t, policy, "default-src 'none'")
+	assert.NotContains(t, policy, "unsafe")
+	assert.NotContains(t, policy, "http:")
+	assert.Equal(t, "no-referrer", answer.Header.Get("Referrer-Policy"))
+	assert.Equal(t, "nosniff", answer.Header.Get("X-Content-Type-Options"))
+	assert.Equal(t, "no-store", answer.Header.Get("Cache-Control"))
+}
+
+// The page is under 150 KiB before the cloth.
+func TestPageIsSmall(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	total := 0
+	for _, name := range []string{"", "page.js", "style.css", "icon.svg", "view"} {
+		_, text := get(t, server.Address()+name, nil)
+		t.Logf("%q: %d bytes", name, len(text))
+		total += len(text)
+		if name == "" || strings.HasSuffix(name, "s") {
+			assert.NotContains(t, text, "//cdn", "nothing from the network")
+			assert.NotContains(t, strings.ReplaceAll(text, "http://www.w3.org", ""), "http", name)
+		}
+	}
+	assert.Less(t, total, 150<<10)
+}
+
+func TestSavingWhereTheFileChanged(t *testing.T) {
+	server, _, desk := serve(t, brief.Default())
+	post(t, server.Address(), "do", rename, nil)
+	desk.changed = true
+	status, text := post(t, server.Address(), "save", "{}", nil)
+	assert.Equal(t, http.StatusConflict, status)
+	var answer struct {
+		Changed bool
+		View    struct{ Saved bool }
+	}
+	require.NoError(t, json.Unmarshal([]byte(text), &answer))
+	assert.True(t, answer.Changed)
+	assert.False(t, answer.View.Saved)
+	assert.Equal(t, string(brief.Default()), string(desk.saved))
+	status, _ = post(t, server.Address(), "save", `{"over":true}`, nil)
+	assert.Equal(t, http.StatusOK, status)
+	assert.Contains(t, string(desk.saved), "changed by a stranger")
+	assert.Nil(t, server.Unsaved())
+}
+
+// From a distance the answer is bytes, as many as the sides and sizes say.
+func TestSeen(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	for sides, n := range map[string]int{"face": 6, "back": 6, "both": 12} {
+		_, text := get(t, fmt.Sprintf("%sseen?m=2&eyes=2&across=100&sides=%s", server.Address(), sides), nil)
+		rest, pictures := []byte(text), 0
+		for len(rest) > 4 {
+			across, down := int(rest[0])|int(rest[1])<<8, int(rest[2])|int(rest[3])<<8
+			assert.Equal(t, 100, across)
+			assert.Greater(t, down, 120)
+			rest = rest[4+3*across*down:]
+			pictures++
+		}
+		assert.Empty(t, rest)
+		assert.Equal(t, n, pictures, sides)
+	}
+	for _, bad := range []string{"", "m=0", "m=-1", "m=nan", "m=1e9", "m=x"} {
+		status, _ := get(t, server.Address()+"seen?"+bad, nil)
+		assert.Equal(t, http.StatusBadRequest, status, bad)
+	}
+	_, huge := get(t, server.Address()+"seen?m=2&across=99999999&eyes=99", nil)
+	assert.Less(t, len(huge), 40<<20)
+	assert.False(t, bytes.Contains([]byte(huge), []byte("error")))
+}
