@@ -1,18 +1,37 @@
 package svg
 
 import (
+	"bufio"
 	"bytes"
 	"io"
 )
 
-// Inline is a drawing as it stands inside a page: without the XML declaration.
-func Inline(draw func(io.Writer) error) (string, error) {
-	var b bytes.Buffer
-	if err := draw(&b); err != nil {
+// Inliner makes drawings that stand inside a page, without the XML
+// declaration. Its zero value is ready; it keeps its buffers from one drawing
+// to the next.
+type Inliner struct {
+	drawn bytes.Buffer
+	out   *bufio.Writer
+}
+
+// Draw is one drawing as text.
+func (i *Inliner) Draw(draw func(io.Writer) error) (string, error) {
+	if i.out == nil {
+		i.out = bufio.NewWriterSize(&i.drawn, penBuffer) // which a pen takes as its own
+	}
+	i.drawn.Reset()
+	i.out.Reset(&i.drawn)
+	if err := draw(i.out); err != nil {
 		return "", err
 	}
-	return string(b.Bytes()[max(bytes.Index(b.Bytes(), []byte("<svg")), 0):]), nil
+	if err := i.out.Flush(); err != nil {
+		return "", err
+	}
+	return string(i.drawn.Bytes()[max(bytes.Index(i.drawn.Bytes(), []byte("<svg")), 0):]), nil
 }
+
+// penBuffer is the size of a pen's buffer.
+const penBuffer = 1 << 15
 
 // Visible is a text as drawings show it: control characters as their pictures,
 // what would turn or hide other text as U+FFFD. It is not escaped.

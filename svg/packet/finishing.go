@@ -34,7 +34,7 @@ type size struct {
 }
 
 func (m *maker) finishing() finishing {
-	f := finishing{Keep: keep("finishing", m.Warp.WovenMM), Width: m.mm(m.Warp.FinishedWidthMM), Strong: m.strong()}
+	f := finishing{Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: m.strong()}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}

@@ -49,7 +49,7 @@ type treadRow struct {
 type tread struct{ Shuttle, Treadle string }
 
 func (m *maker) loom() loom {
-	l := loom{Keep: keep("loom", m.Warp.Runs, m.Loom), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
+	l := loom{Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
 		Units: m.plan(svg.Units), TieUp: m.plan(svg.TieUp), Shed: m.Loom.Shed, HeddlesTotal: m.heddles()}
 	l.Sley, l.SleyNote = m.sley()
 	l.NoReed = l.Sley == nil

@@ -22,6 +22,7 @@ type maker struct {
 	chips   map[string]template.HTML
 	tie     *loomwork.TieUp
 	proof   template.HTML // the ruler that stands with every tape
+	inline  svg.Inliner
 	err     error
 }
 
@@ -40,7 +41,7 @@ func seen(s string) string { return svg.Visible(s) }
 
 // draw is a drawing to stand in the page.
 func (m *maker) draw(what func(io.Writer) error) template.HTML {
-	s, err := svg.Inline(what)
+	s, err := m.inline.Draw(what)
 	if err != nil && m.err == nil {
 		m.err = err
 	}
@@ -73,9 +74,11 @@ func (m *maker) grams(v float64) string { return measure.FormatWeight(v, m.Units
 // keep names what a part of the page keeps its ticks under: it changes with
 // what is to be done there, so that a new plan does not show the ticks of
 // another, and a change to one piece leaves the ticks of the rest.
-func keep(part string, of ...any) string {
+func keep(part string, of ...string) string {
 	h := fnv.New64a()
-	fmt.Fprint(h, of...)
+	for _, s := range of {
+		io.WriteString(h, s+"\x00")
+	}
 	return fmt.Sprintf("%s-%016x", part, h.Sum64())
 }
 

@@ -254,16 +254,14 @@ func TestNoSlowerThanThePlan(t *testing.T) {
 		t.Skip("times nothing in short mode")
 	}
 	p := planOf(t, brief.Default())
-	best := func(work func()) time.Duration {
-		least := time.Hour
-		for range 5 {
-			from := time.Now()
-			work()
-			least = min(least, time.Since(from))
-		}
-		return least
+	packet, plan := time.Hour, time.Hour
+	for range 12 { // taking turns, so that a busy machine is busy for both
+		from := time.Now()
+		require.NoError(t, Write(io.Discard, p))
+		between := time.Now()
+		rest(t)
+		packet, plan = min(packet, between.Sub(from)), min(plan, time.Since(between))
 	}
-	packet, plan := best(func() { require.NoError(t, Write(io.Discard, p)) }), best(func() { rest(t) })
 	t.Logf("packet %v, the rest %v", packet, plan)
 	assert.LessOrEqual(t, packet, plan)
 }

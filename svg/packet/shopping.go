@@ -53,7 +53,7 @@ func (m *maker) shopping() shopping {
 		}
 		s.Yarns = append(s.Yarns, row)
 	}
-	s.Keep = keep("shopping", s.Yarns)
+	s.Keep = keep("shopping", fmt.Sprint(s.Yarns))
 	weights := loomwork.WeightsOf(m.Plan)
 	for from := 0; from < len(m.Pieces); from += piecesAcross {
 		s.Weights = append(s.Weights, m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))

@@ -18,7 +18,7 @@ type before struct {
 }
 
 func (m *maker) before() before {
-	b := before{Keep: keep("before", m.Cloth.SampleMM), Proof: m.proof}
+	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof}
 	if m.Cloth.SampleMM > 0 {
 		b.Sample = m.mm(m.Cloth.SampleMM)
 	}
@@ -64,17 +64,28 @@ type counted struct{ Mark, Name string }
 func (m *maker) pieces() (all []piece) {
 	for i, p := range m.Pieces {
 		steps := loomwork.StepsOf(m.Plan, i)
-		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Keep: keep(fmt.Sprintf("piece-%d", i+1), p.Name, steps), Number: i + 1, Of: len(m.Pieces),
+		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
 			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks}
 		for n, s := range steps {
 			sheet.Steps = append(sheet.Steps, m.step(n, s))
 		}
+		sheet.Keep = keepSteps(sheet.ID, sheet.Steps)
 		slices.Reverse(sheet.Steps)
 		sheet.Colours = m.used(steps)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
 	}
 	return all
+}
+
+// keepSteps names what the ticks of a piece are kept under: all that is to be
+// woven, so that its name may change.
+func keepSteps(id string, steps []step) string {
+	var all []string
+	for _, s := range steps {
+		all = append(all, s.Head, s.Picks, string(s.Pattern), string(s.Ground))
+	}
+	return keep(id, all...)
 }
 
 // used lists the weft colours of a piece in the order they come in.
