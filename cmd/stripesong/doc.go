@@ -14,6 +14,7 @@
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
 //	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
 //	stripesong calibrate [[BRIEF] MEASURED] [flags] turn what was measured into draw-in, take-up, shrinkage and weft
+//	stripesong page [BRIEF] [flags]          work on a brief in the browser, every change seen at once
 //	stripesong completion SHELL              print what lets a shell complete commands and flags
 //
 // Start with "stripesong plan": without a brief it plans the one that comes
