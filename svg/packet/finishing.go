@@ -50,7 +50,7 @@ func (m *maker) finishing() finishing {
 			at += separator
 		}
 	}
-	if hem := m.Pieces[0].HemWovenMM * left; m.Pieces[0].HemPicks > 0 {
+	if hem := float64(m.Pieces[0].HemWovenMM * left); m.Pieces[0].HemPicks > 0 {
 		first := math.Round(hem * 0.4)
 		f.Hem, f.First, f.Second = m.mm(hem), m.mm(first), m.mm(hem-first)
 	}
