@@ -136,15 +136,15 @@ used = "%.0f m"
 
 func TestContradictions(t *testing.T) {
 	for text, want := range map[string]string{
-		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"50 cm\"\n":               "measured.toml:3:9: warp.woven: the cloth is longer than its warp",
-		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"6 m\"\n":                 "measured.toml:4:12: warp.leftover: 6 m left of a warp of 5 m",
-		"[width]\nreed = \"50 cm\"\nfell = \"51 cm\"\n":                                    "measured.toml:3:8: width.fell: the cloth is wider at the fell",
-		"[width]\nfell = \"50 cm\"\nfinished = \"51 cm\"\n":                                "width.finished: the finished cloth is wider",
-		"[length]\nwoven = \"50 cm\"\nfinished = \"51 cm\"\n":                              "length.finished: the finished cloth is longer",
-		"[length]\nwoven = \"50 cm\"\nfinished = \"4 cm\"\n":                               "more than can be",
+		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"50 cm\"\n":                "measured.toml:3:9: warp.woven: the cloth is longer than its warp",
+		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"6 m\"\n":                  "measured.toml:4:12: warp.leftover: 6 m left of a warp of 5 m",
+		"[width]\nreed = \"50 cm\"\nfell = \"51 cm\"\n":                                     "measured.toml:3:8: width.fell: the cloth is wider at the fell",
+		"[width]\nfell = \"50 cm\"\nfinished = \"51 cm\"\n":                                 "width.finished: the finished cloth is wider",
+		"[length]\nwoven = \"50 cm\"\nfinished = \"51 cm\"\n":                               "length.finished: the finished cloth is longer",
+		"[length]\nwoven = \"50 cm\"\nfinished = \"4 cm\"\n":                                "more than can be",
 		"[width]\nreed = \"50 cm\"\n[[weft]]\ncolour=\"oat\"\npicks=1000\nused=\"400 m\"\n": "less than the cloth is wide",
-		"[[weft]]\ncolour=\"oats\"\npicks=1000\nused=\"400 m\"\n":                          "no colour \"oats\"",
-		"[width]\nreed = \"50 cm\"\n":                                                      "nothing here gives a share",
+		"[[weft]]\ncolour=\"oats\"\npicks=1000\nused=\"400 m\"\n":                           "no colour \"oats\"",
+		"[width]\nreed = \"50 cm\"\n":                                                       "nothing here gives a share",
 	} {
 		_, err := answer(t, text)
 		var problems brief.Problems

@@ -194,9 +194,7 @@ func (c *clusters) measures(from int64) []int64 {
 			continue
 		}
 		all = append(all, c.reach[i])
-		for _, d := range c.apart[i] {
-			all = append(all, d)
-		}
+		all = append(all, c.apart[i]...)
 	}
 	all = slices.DeleteFunc(all, func(d int64) bool { return d <= from })
 	slices.Sort(all)

@@ -60,7 +60,7 @@ func (s *stepper) woven() float64 {
 		if s.hems == 2 || p.HemPicks == 0 {
 			return p.WovenMM
 		}
-		return p.WovenMM - float64(2-s.hems)*p.HemWovenMM
+		return p.WovenMM - float64(float64(2-s.hems)*p.HemWovenMM)
 	}
 	body := float64(p.BodyWovenMM*float64(s.units)) / float64(p.BodyUnits)
 	return float64(float64(s.hems)*p.HemWovenMM) + body

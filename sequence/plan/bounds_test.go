@@ -27,14 +27,14 @@ func mended(t *testing.T, pairs ...string) string {
 }
 
 // planned reads and plans a brief, and tells how long that took.
-func planned(text string) (*plan.Plan, error, time.Duration) {
+func planned(text string) (*plan.Plan, time.Duration, error) {
 	from := time.Now()
 	b, err := brief.Parse("towels.toml", []byte(text), brief.Options{})
 	if err != nil {
-		return nil, err, time.Since(from)
+		return nil, time.Since(from), err
 	}
 	p, err := plan.Make(context.Background(), b)
-	return p, err, time.Since(from)
+	return p, time.Since(from), err
 }
 
 // repeated is n members, made by a format of their number.
@@ -80,7 +80,7 @@ func TestWorkIsBounded(t *testing.T) {
 		"trios": {mended(t, weftRuns, "runs = ["+repeated(200, `"A 1 c%d", `)+`"plain 4",`, warpRuns, "runs = ["+repeated(100, `"A 1 c%d", `)+"]") + shelf,
 			"combine warp and pattern colours in 21400 ways, more than the 10000"},
 	} {
-		_, err, took := planned(c.text)
+		_, took, err := planned(c.text)
 		assert.Less(t, took, 5*time.Second, name)
 		var problems brief.Problems
 		if assert.True(t, errors.As(err, &problems), "%s: %v", name, err) {
@@ -100,7 +100,7 @@ func TestLargestWorkIsQuick(t *testing.T) {
 			"[weft]                          #", "[weft]\nruns = ["+strings.Repeat(`"A 1 damson", "B 1 rosehip", `, 1000)+"]\n#"),
 		"pixels": mended(t, warpRuns, `runs = ["A 1000 oat"]`, `length    = "66 cm"`, `length = "10 m"`),
 	} {
-		_, err, took := planned(text)
+		_, took, err := planned(text)
 		assert.NoError(t, err, name)
 		assert.Less(t, took, 20*time.Second, name)
 		t.Log(name, took)

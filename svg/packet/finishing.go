@@ -44,8 +44,8 @@ func (m *maker) finishing() finishing {
 		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.mm(p.WovenMM), m.mm(p.WovenMM * left), m.mm(p.FinishedMM)})
 		at += p.WovenMM
 		if i+1 < len(m.Pieces) {
-			separator := float64(p.SeparatorPick) * 10 / m.Cloth.HemGroundPerCM
-			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.mm(at + separator/2)})
+			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
+			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.mm(at + float64(separator/2))})
 			f.Separators += p.SeparatorPick
 			at += separator
 		}

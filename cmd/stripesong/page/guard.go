@@ -92,7 +92,7 @@ func (l *limiter) allow() bool {
 	if l.last.IsZero() {
 		l.left = atOnce
 	} else {
-		l.left = min(atOnce, l.left+now.Sub(l.last).Seconds()*perSecond)
+		l.left = min(atOnce, l.left+float64(now.Sub(l.last).Seconds()*perSecond))
 	}
 	l.last = now
 	if l.left < 1 {
