@@ -7,6 +7,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -184,6 +185,49 @@ func TestSavingWhereTheFileChanged(t *testing.T) {
 	assert.Equal(t, http.StatusOK, status)
 	assert.Contains(t, string(desk.saved), "changed by a stranger")
 	assert.Nil(t, server.Unsaved())
+}
+
+// A window that shows an older edition is told so and changes nothing.
+func TestAnotherWindow(t *testing.T) {
+	server, bench, _ := serve(t, brief.Default())
+	old := bench.Edition()
+	post(t, server.Address(), "do", rename, nil)
+	before := string(bench.Text())
+	status, text := post(t, server.Address(), "do", fmt.Sprintf(`{"edition":%d,"op":{"do":"piece.drop","strip":0}}`, old), nil)
+	assert.Equal(t, http.StatusUnprocessableEntity, status)
+	assert.Contains(t, text, "another window has changed the brief")
+	assert.Equal(t, before, string(bench.Text()))
+}
+
+// A thousand edits with their views and pictures leave the server as small as
+// it was.
+func TestServerStaysSmall(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	edit := func(i int) {
+		body := fmt.Sprintf(`{"op":{"do":"colour.hex","colour":"oat","value":"#ffee%02x"}}`, i%256)
+		status, _ := post(t, server.Address(), "do", body, nil)
+		require.Contains(t, []int{http.StatusOK, http.StatusTooManyRequests}, status)
+		if i%20 == 0 {
+			get(t, server.Address()+"seen?m=2&across=60&sides=both", nil)
+		}
+	}
+	heap := func() int64 {
+		runtime.GC()
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return int64(m.HeapAlloc)
+	}
+	for i := range 50 {
+		edit(i)
+	}
+	before := heap()
+	for i := range 1000 {
+		edit(i)
+	}
+	grown := heap() - before
+	t.Logf("%d KiB more after a thousand edits, all of which can be undone", grown>>10)
+	assert.Less(t, grown, int64(1<<20))
 }
 
 // From a distance the answer is bytes, as many as the sides and sizes say.

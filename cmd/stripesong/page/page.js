@@ -78,9 +78,11 @@ async function work() {
     const entry = waiting.shift();
     const body = typeof entry.body === "function" ? entry.body(view) : entry.body;
     if (body === null) { entry.done(null); continue; }
-    const answer = await ask(entry.path, body);
-    if (answer.view) { view = answer.view; await show(); }
-    report(answer, entry.control);
+    const answer = await ask(entry.path, Object.assign({ edition: view.edition }, body));
+    try {
+      if (answer.view) { view = answer.view; await show(); }
+      report(answer, entry.control);
+    } catch (e) { stripesong.errors.push(String(e && e.stack || e)); } // and on with the next
     stripesong.times.push(performance.now() - entry.from);
     entry.done(answer);
   }

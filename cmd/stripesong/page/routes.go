@@ -49,6 +49,10 @@ type request struct {
 	Title string       `json:"title"`
 	Over  bool         `json:"over"`
 	Aside string       `json:"aside"` // "put", "clear" or "back"
+
+	// Edition is that of the view the page showed; a page that shows an older
+	// one, in a second window, is told so instead of changing what it can't see.
+	Edition int `json:"edition"`
 }
 
 // reply is what the page gets: the view, and what was done or why not.
@@ -87,13 +91,21 @@ func (s *Server) answer(do work) http.HandlerFunc {
 		ctx, stop := context.WithTimeout(r.Context(), patience)
 		defer stop()
 		s.mu.Lock()
-		said, err := do(ctx, q)
+		said, err := s.current(ctx, r, q, do)
 		view := s.bench.View()
 		s.mu.Unlock()
 		status, answer := conclude(said, err)
 		answer.View = &view
 		write(w, status, answer)
 	}
+}
+
+// current does the work of a request that speaks of the present edition.
+func (s *Server) current(ctx context.Context, r *http.Request, q request, do work) (string, error) {
+	if r.Method == http.MethodPost && q.Edition != 0 && q.Edition != s.bench.Edition() {
+		return "", brief.Problems{{What: "another window has changed the brief", Hint: "this one shows it now: look, and do it again"}}
+	}
+	return do(ctx, q)
 }
 
 func conclude(said string, err error) (int, reply) {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/binary"
+	"math"
 	"net/http"
 	"strconv"
 	"sync"
@@ -41,9 +42,14 @@ func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
+// mostPoints is about how many points one answer may hold; where there are
+// many pieces each is drawn more coarsely, as it is on the page.
+const mostPoints = 6e6
+
 // pictures are made side by side, as each is apart from the others.
 func (s *Server) pictures(aside bool, sides []bool, eyes int, metres float64, across int) []workbench.Picture {
 	cloths := s.bench.Cloths(aside, sides, eyes)
+	across = min(across, int(math.Sqrt(mostPoints/float64(max(1, 2*len(cloths))))))
 	pictures := make([]workbench.Picture, len(cloths))
 	var working sync.WaitGroup
 	for i, c := range cloths {
