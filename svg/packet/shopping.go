@@ -101,4 +101,6 @@ func (m *maker) light(grams float64) string {
 	return fmt.Sprintf("%.0f g", grams)
 }
 
-func percent(share float64) string { return fmt.Sprintf("%g %%", float64(int(float64(share*10000)+0.5))/100) }
+func percent(share float64) string {
+	return fmt.Sprintf("%g %%", float64(int(float64(share*10000)+0.5))/100)
+}
