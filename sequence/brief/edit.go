@@ -38,7 +38,7 @@ func edit(name string, text []byte, c Change) ([]byte, error) {
 	}
 	mark := text[:len(text)-len(doc.text)]
 	e := editor{doc: doc, end: lineEnd(doc.text)}
-	c.Value = strings.ReplaceAll(c.Value, "\n", e.end)
+	c.Value = strings.ReplaceAll(strings.ReplaceAll(c.Value, "\r\n", "\n"), "\n", e.end)
 	edited, err := e.apply(c)
 	if err != nil {
 		return nil, err
