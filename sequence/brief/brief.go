@@ -54,8 +54,9 @@ type Cloth struct {
 // Loom is the [loom] table. Width, Board and Reed may be nil.
 type Loom struct {
 	Shafts, Treadles int
-	Heddles          int // in all; 0 where the brief does not say
-	Bout             int // ends wound together before they are tied
+	Heddles          int   // in all; 0 where the brief does not say
+	HeddlesBy        []int // by shaft, shaft 1 first; nil where the brief does not say
+	Bout             int   // ends wound together before they are tied
 	Sinking          bool
 	Width, Board     *measure.Length
 	Waste, Sample    measure.Length

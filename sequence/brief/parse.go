@@ -225,7 +225,7 @@ func (p *parser) loom(s *section) {
 	l := &p.brief.Loom
 	l.Shafts = s.count("shafts", 4, 1, 64)
 	l.Treadles = s.count("treadles", 6, 1, 128)
-	l.Heddles = s.count("heddles", 0, 0, 100_000)
+	p.heddles(s, l)
 	l.Bout = s.count("bout", 80, 1, 1000)
 	l.Sinking = s.choice("shed", "rising", "rising", "sinking") == "sinking"
 	l.Width, l.Board = s.length("width"), s.length("board")
@@ -233,6 +233,35 @@ func (p *parser) loom(s *section) {
 	l.Sample = or(s.length("sample"), mm(0))
 	l.Reed = s.threads("reed")
 	s.close()
+}
+
+// maxHeddles is the most heddles a loom may hold, or a shaft.
+const maxHeddles = 100_000
+
+// heddles reads their number in all, or a list of them by shaft.
+func (p *parser) heddles(s *section, l *Loom) {
+	list := (*node)(nil)
+	if s.node != nil {
+		list = s.node.table["heddles"]
+	}
+	if list == nil || list.kind != arrayKind {
+		l.Heddles = s.count("heddles", 0, 0, maxHeddles)
+		return
+	}
+	s.find("heddles", arrayKind)
+	if len(list.items) != l.Shafts {
+		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.items), l.Shafts), "write one number for each shaft, shaft 1 first, or how many there are in all")
+		return
+	}
+	for _, n := range list.items {
+		v, err := n.wholeNumber()
+		if n.kind != integerKind || err != nil || v < 0 || v > maxHeddles {
+			s.r.report(n, n.value.from, s.name("heddles"), "should hold whole numbers of heddles", "write a list such as [120, 160, 120, 160]")
+			return
+		}
+		l.HeddlesBy = append(l.HeddlesBy, int(v))
+		l.Heddles += int(v)
+	}
 }
 
 // structure finds the built-in structure [cloth] names or reads [structure].

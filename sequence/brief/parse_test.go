@@ -61,6 +61,8 @@ func TestProblems(t *testing.T) {
 		{"type", "floating_selvedge = true", `floating_selvedge = "yes"`, `"yes"`, "cloth.floating_selvedge", "should be true or false", ""},
 		{"more tables than pieces", "pieces    = 6", "pieces    = 5", "", "piece", "6 [[piece]] tables for a set of 5", ""},
 		{"twice", `name    = "barley"`, `name    = "oat"`, "", "colour.name", "two colours", ""},
+		{"heddles", `# heddles = 500 `, `heddles = [1, 2] # `, "[1, 2]", "loom.heddles", "2 numbers for 4 shafts", "each shaft"},
+		{"heddles of a shaft", `# heddles = 500 `, `heddles = [1, 2, -3, 4] # `, "-3", "loom.heddles", "whole numbers", ""},
 		{"two widths", `# in_reed = "20 in"`, `in_reed = "20 in"`, `"20 in"`, "set.in_reed", "beside width", ""},
 		{"not TOML", "pieces    = 6", "pieces    = ", "", "", "", "quotes"},
 	} {

@@ -52,7 +52,7 @@ func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	used := m.treadlesUsed()
 	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: "rising", WasteMM: rounded(l.Waste.MM),
-		Heddles: l.Heddles, Bout: l.Bout}
+		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout}
 	loom := &m.plan.Loom
 	if l.Sinking {
 		loom.Shed = "sinking"
@@ -73,8 +73,19 @@ func (m *maker) loomNotes() {
 	if used > l.Treadles {
 		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used, l.Treadles)
 	}
-	if l.Heddles > 0 && w.Ends > l.Heddles {
+	m.heddleNotes()
+}
+
+// heddleNotes counts in all, or shaft by shaft where the brief does.
+func (m *maker) heddleNotes() {
+	l, w := m.b.Loom, m.plan.Warp
+	if l.HeddlesBy == nil && l.Heddles > 0 && w.Ends > l.Heddles {
 		m.note(Warning, "heddles", "the warp needs %d heddles and the loom has %d", w.Ends, l.Heddles)
+	}
+	for i, n := range w.Heddles {
+		if i < len(l.HeddlesBy) && n > l.HeddlesBy[i] {
+			m.note(Warning, "heddles", "shaft %d needs %d heddles and has %d: move %d there before threading", i+1, n, l.HeddlesBy[i], n-l.HeddlesBy[i])
+		}
 	}
 }
 

@@ -243,6 +243,7 @@ func TestNotes(t *testing.T) {
 		{"shafts", Warning, "needs 4 shafts", "[loom]", "[loom]\nshafts = 3"},
 		{"treadles", Warning, "needs 3 treadles", "[loom]", "[loom]\ntreadles = 2"},
 		{"heddles", Warning, "528 heddles", "[loom]", "[loom]\nheddles = 500"},
+		{"heddles", Warning, "shaft 2 needs 176 heddles and has 170: move 6", "[loom]", "[loom]\nheddles = [150, 170, 150, 200]"},
 		{"reed-sett", Warning, "2-2-3", "[loom]", "[loom]\nreed = \"10/in\""},
 		{"reed-near", Remark, "3 ends a dent", "[loom]", "[loom]\nreed = \"32/10cm\""},
 		{"float-long", Warning, "3 ends", `sett = "24/in"`, `sett = "10/in"`},

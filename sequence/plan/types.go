@@ -211,9 +211,10 @@ type Loom struct {
 	Shafts       int     `json:"shafts"`
 	Treadles     int     `json:"treadles"`
 	TreadlesUsed int     `json:"treadles_used"`
-	Heddles      int     `json:"heddles"` // in all; 0 where not given
-	Bout         int     `json:"bout"`    // most ends wound together
-	Shed         string  `json:"shed"`    // "rising" or "sinking"
+	Heddles      int     `json:"heddles"`          // in all; 0 where not given
+	HeddlesBy    []int   `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
+	Bout         int     `json:"bout"`             // most ends wound together
+	Shed         string  `json:"shed"`             // "rising" or "sinking"
 	WidthMM      float64 `json:"width_mm"`
 	BoardMM      float64 `json:"board_mm"` // 0 where not given
 	WasteMM      float64 `json:"waste_mm"`

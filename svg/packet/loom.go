@@ -30,7 +30,12 @@ type loom struct {
 
 type fact struct{ Name, Value string }
 
-type heddleRow struct{ Shaft, Ends int }
+// heddleRow is a shaft: what it needs, and what it has, "" where the brief does
+// not say.
+type heddleRow struct {
+	Shaft, Ends int
+	Has         string
+}
 
 type threadRow struct {
 	Run           int
@@ -54,7 +59,7 @@ func (m *maker) loom() loom {
 	l.Sley, l.SleyNote = m.sley()
 	l.NoReed = l.Sley == nil
 	for i, n := range m.Warp.Heddles {
-		l.Heddles = append(l.Heddles, heddleRow{i + 1, n})
+		l.Heddles = append(l.Heddles, heddleRow{i + 1, n, m.shaftHas(i, n)})
 	}
 	for i, t := range loomwork.ThreadingOf(m.Plan) {
 		l.Threading = append(l.Threading, threadRow{Run: i + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
@@ -119,6 +124,18 @@ func (m *maker) treadlesInWords() string {
 		words = append(words, fmt.Sprintf("%d is %s%s", t.Number, kind, t.Name))
 	}
 	return "Treadles from the left: " + list(words) + "."
+}
+
+// shaftHas holds the heddles of one shaft against what it needs.
+func (m *maker) shaftHas(shaft, needs int) string {
+	if shaft >= len(m.Loom.HeddlesBy) {
+		return ""
+	}
+	has := m.Loom.HeddlesBy[shaft]
+	if has < needs {
+		return fmt.Sprintf("%d: add %d", has, needs-has)
+	}
+	return fmt.Sprintf("%d: %d stay empty", has, has-needs)
 }
 
 func (m *maker) heddles() string {

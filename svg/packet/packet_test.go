@@ -278,3 +278,11 @@ func BenchmarkRest(b *testing.B) {
 		rest(b)
 	}
 }
+
+// TestHeddlesByShaft: where the brief counts heddles by shaft, the sheet says
+// what each has to spare or lacks. Worked by hand: 108 units, 76 of A and 32 of
+// B, take 108, 152, 108 and 64 (a+b, 2a, a+b, 2b).
+func TestHeddlesByShaft(t *testing.T) {
+	m := &maker{Plan: &plan.Plan{Loom: plan.Loom{HeddlesBy: []int{100, 160}}}}
+	assert.Equal(t, []string{"100: add 8", "160: 8 stay empty", ""}, []string{m.shaftHas(0, 108), m.shaftHas(1, 152), m.shaftHas(2, 108)})
+}
