@@ -80,7 +80,7 @@ func wholePlan(t *testing.T, dir string, pieces int) {
 	require.Len(t, p.Pieces, pieces)
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	require.Len(t, entries, 3+3*pieces)
+	require.Len(t, entries, 4+3*pieces)
 }
 
 // TestKilledAtAnyMoment kills plan while it replaces a folder: what stands
@@ -100,10 +100,10 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	}
 	require.NoError(t, run("2").Run())
 	killed := 0
-	for i := range 40 {
+	for i := range kills(40) {
 		cmd := run("3")
 		require.NoError(t, cmd.Start())
-		time.Sleep(time.Duration(i) * time.Millisecond)
+		time.Sleep(time.Duration(i%50) * time.Millisecond)
 		cmd.Process.Kill()
 		if cmd.Wait() != nil {
 			killed++
