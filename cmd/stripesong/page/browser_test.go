@@ -132,6 +132,12 @@ func (b *browser) open(address string) {
 	b.settle()
 }
 
+// size gives the window another size.
+func (b *browser) size(to [2]int) {
+	b.t.Helper()
+	b.do(chromedp.EmulateViewport(int64(to[0]), int64(to[1])))
+}
+
 // click clicks the first thing a selector finds and waits for what follows.
 func (b *browser) click(selector string) {
 	b.t.Helper()

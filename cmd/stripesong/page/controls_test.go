@@ -3,6 +3,7 @@ package page_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"os"
 	"sort"
 	"strings"
@@ -156,9 +157,10 @@ func axe(t *testing.T) string {
 
 func TestAccessible(t *testing.T) {
 	engine := axe(t)
+	b := newBrowser(t, 1440, 900)
 	for _, size := range [][2]int{{1440, 900}, {820, 1180}, {640, 480}} { // the last is 1280 x 960 at 200 %
 		server, _, _ := serve(t, brief.Default())
-		b := newBrowser(t, size[0], size[1])
+		b.size(size)
 		b.open(server.Address())
 		assert.Empty(t, b.violations(engine), "%v as it opens", size)
 		eval[bool](b, `(choose(1), magnify(true), document.querySelectorAll("details").forEach(d => { d.open = true; }), true)`)
@@ -170,6 +172,7 @@ func TestAccessible(t *testing.T) {
 		eval[bool](b, `(document.getElementById("help").showModal(), true)`)
 		assert.Empty(t, b.violations(engine), "%v with a dialog", size)
 		assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "%v wider than the window", size)
+		b.shot(fmt.Sprintf("dialog-%d", size[0]))
 		b.quiet("422")
 	}
 }
@@ -294,14 +297,17 @@ func TestSpeed(t *testing.T) {
 	b.quiet()
 }
 
-// best is the quickest of a few tries, sorted: others use this machine too.
-func best(try func() []float64) []float64 {
-	var found []float64
+// best is the quickest of up to three tries, sorted, others using this machine
+// too; one that is good enough is the last.
+func best(try func() []float64) (found []float64) {
 	for range 3 {
 		times := try()
 		sort.Float64s(times)
 		if found == nil || times[len(times)/2] < found[len(found)/2] {
 			found = times
+		}
+		if found[len(found)/2] < 80 && found[len(found)*95/100] < 160 {
+			break
 		}
 	}
 	return found

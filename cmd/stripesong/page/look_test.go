@@ -70,16 +70,19 @@ func quote(text string) string {
 	return string(out)
 }
 
+var sizes = [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}}
+
 func TestLooksRight(t *testing.T) {
-	for _, size := range [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}} {
-		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
-			server, _, _ := serve(t, brief.Default())
-			b := newBrowser(t, size[0], size[1])
-			b.open(server.Address())
-			b.shot(fmt.Sprintf("open-%d", size[0]))
-			assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "the page is wider than the window")
-			b.quiet()
-		})
+	server, _, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1024, 768)
+	for _, size := range sizes {
+		b.size(size)
+		b.open(server.Address())
+		b.shot(fmt.Sprintf("open-%d", size[0]))
+		assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "%v: wider than the window", size)
+		assert.Equal(t, 6, eval[int](b, `(() => { const box = $("set").getBoundingClientRect();
+			return [...document.querySelectorAll(".piece canvas")].filter(c => { const r = c.getBoundingClientRect(); return r.width >= 70 && r.left >= box.left && r.right <= box.right; }).length; })()`), "%v: pieces cut off", size)
+		b.quiet()
 	}
 }
 
@@ -88,9 +91,10 @@ func TestStates(t *testing.T) {
 	if os.Getenv("STRIPESONG_SHOTS") == "" {
 		t.Skip("STRIPESONG_SHOTS names no folder for the pictures")
 	}
-	for _, size := range [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}} {
+	b := newBrowser(t, 1024, 768)
+	for _, size := range sizes {
 		server, _, _ := serve(t, brief.Default())
-		b := newBrowser(t, size[0], size[1])
+		b.size(size)
 		b.open(server.Address())
 		at := func(name string) { b.shot(fmt.Sprintf("%s-%d", name, size[0])) }
 		eval[bool](b, `(choose(3), $("sides").value = "both", $("sides").dispatchEvent(new Event("change")), true)`)
