@@ -61,6 +61,9 @@ func (d *document) problem(at int, key, what, hint string) Problem {
 		return Problem{File: d.flag, Key: key, What: what, Hint: hint}
 	}
 	at = min(at, len(d.text))
+	for at > 0 && at < len(d.text) && !utf8.RuneStart(d.text[at]) {
+		at-- // go-toml may point into a character
+	}
 	start := bytes.LastIndexByte(d.text[:at], '\n') + 1
 	end := len(d.text)
 	if n := bytes.IndexByte(d.text[at:], '\n'); n >= 0 {
