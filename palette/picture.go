@@ -29,11 +29,11 @@ func (p Panes) Seen(distanceM float64, across, down int) []XYZ {
 	return seen
 }
 
-// Screen is [Panes.Seen] for a screen: three bytes a place, red, green, blue.
-// Colours that no screen shows are clamped.
+// Screen is [Panes.Seen] for a screen: four bytes a place, red, green, blue and
+// full opacity. Colours that no screen shows are clamped.
 func (p Panes) Screen(distanceM float64, across, down int) []byte {
 	levels, m := fastLevels(), opponentToLinear
-	out := make([]byte, 0, 3*across*down)
+	out := make([]byte, 0, 4*across*down)
 	p.lines(distanceM, across, down, func(o [3][]float64) {
 		for i := range across {
 			y, r, b := o[0][i], o[1][i], o[2][i]
@@ -41,6 +41,7 @@ func (p Panes) Screen(distanceM float64, across, down int) []byte {
 				v := float64(m[c][0]*y) + float64(m[c][1]*r) + float64(m[c][2]*b)
 				out = append(out, levels[max(0, min(int(v*finestLevel), finestLevel))])
 			}
+			out = append(out, 255)
 		}
 	})
 	return out

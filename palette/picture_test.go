@@ -84,7 +84,7 @@ func TestPanesOnScreen(t *testing.T) {
 		for i, c := range p.Seen(distanceM, 60, 25) {
 			want := c.Linear().RGB()
 			for k, level := range []uint8{want.R, want.G, want.B} {
-				assert.InDelta(t, level, got[3*i+k], 1)
+				assert.InDelta(t, level, got[4*i+k], 1)
 			}
 		}
 	}

@@ -314,8 +314,8 @@ func TestSeenIsThePlansColours(t *testing.T) {
 	}
 	for _, c := range cloths {
 		p := Seen(c, 0, 64)
-		for i := 0; i < len(p.RGB); i += 3 {
-			hex := palette.RGB{R: p.RGB[i], G: p.RGB[i+1], B: p.RGB[i+2]}.Hex()
+		for i := 0; i < len(p.RGBA); i += 4 {
+			hex := palette.RGB{R: p.RGBA[i], G: p.RGBA[i+1], B: p.RGBA[i+2]}.Hex()
 			require.True(t, hexes[hex], hex)
 		}
 	}

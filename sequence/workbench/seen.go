@@ -35,10 +35,11 @@ func allEyes(c palette.Linear) []string {
 }
 
 // Picture is one side of a piece as it looks from a distance: rows from the
-// top, the last pick first, three bytes a point.
+// top, the last pick first, four bytes a point: red, green, blue and full
+// opacity.
 type Picture struct {
 	Across, Down int
-	RGB          []byte
+	RGBA         []byte
 }
 
 // MostAcross is the widest picture that is made.

@@ -240,7 +240,7 @@ func TestSeen(t *testing.T) {
 			across, down := int(rest[0])|int(rest[1])<<8, int(rest[2])|int(rest[3])<<8
 			assert.Equal(t, 100, across)
 			assert.Greater(t, down, 120)
-			rest = rest[4+3*across*down:]
+			rest = rest[4+4*across*down:]
 			pictures++
 		}
 		assert.Empty(t, rest)

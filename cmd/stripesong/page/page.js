@@ -382,15 +382,16 @@ function drawPiece(ctx, cloth, piece, back) {
   }));
 }
 
+// sheet takes a picture that is not as large as its place.
+const sheet = document.createElement("canvas");
+
 function drawSeen(ctx, picture) {
-  const image = new ImageData(picture.across, picture.down);
-  for (let i = 0, k = 0; i < picture.rgb.length; i += 3, k += 4) {
-    image.data[k] = picture.rgb[i]; image.data[k + 1] = picture.rgb[i + 1]; image.data[k + 2] = picture.rgb[i + 2]; image.data[k + 3] = 255;
-  }
-  const sheet = new OffscreenCanvas(picture.across, picture.down);
+  const image = new ImageData(picture.rgba, picture.across, picture.down), { width, height } = ctx.canvas;
+  if (picture.across === width && picture.down === height) return ctx.putImageData(image, 0, 0);
+  sheet.width = picture.across; sheet.height = picture.down;
   sheet.getContext("2d").putImageData(image, 0, 0);
   ctx.imageSmoothingQuality = "high";
-  ctx.drawImage(sheet, 0, 0, ctx.canvas.width, ctx.canvas.height);
+  ctx.drawImage(sheet, 0, 0, width, height);
 }
 
 const sidesShown = () => look.sides === "both" ? [false, true] : [look.sides === "back"];
@@ -491,19 +492,20 @@ function newFrame() {
 }
 
 async function fetchSeen() {
-  const across = Math.ceil(Math.min(512, view.width_mm * px * Math.min(dpr(), 1.5)));
+  const across = Math.round(Math.min(512, view.width_mm * px * Math.min(dpr(), 2)));
   const one = async aside => {
     const r = await fetch("seen?m=" + look.from + "&eyes=" + look.eyes + "&sides=" + look.sides + "&across=" + across + "&aside=" + (aside ? 1 : 0));
     return r.ok ? unpack(await r.arrayBuffer()) : null;
   };
-  pictures = { now: await one(false), aside: view.aside ? await one(true) : null };
+  const [now, aside] = await Promise.all([one(false), view.aside ? one(true) : null]);
+  pictures = { now, aside };
 }
 
 function unpack(buffer) {
   const all = [], d = new DataView(buffer);
   for (let at = 0; at < buffer.byteLength;) {
-    const across = d.getUint16(at, true), down = d.getUint16(at + 2, true), n = 3 * across * down;
-    all.push({ across, down, rgb: new Uint8Array(buffer, at + 4, n) });
+    const across = d.getUint16(at, true), down = d.getUint16(at + 2, true), n = 4 * across * down;
+    all.push({ across, down, rgba: new Uint8ClampedArray(buffer, at + 4, n) });
     at += 4 + n;
   }
   return all;

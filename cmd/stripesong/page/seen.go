@@ -12,7 +12,7 @@ import (
 
 // seen answers with every piece as it looks from a distance, as bytes: for
 // each of the sides asked for, piece by piece, the width and height as two
-// 16-bit numbers, low byte first, and then three bytes a point.
+// 16-bit numbers, low byte first, and then four bytes a point.
 func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
 	number := func(key string, most int) int {
@@ -38,7 +38,7 @@ func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 	for _, p := range pictures {
 		head := binary.LittleEndian.AppendUint16(nil, uint16(p.Across))
 		w.Write(binary.LittleEndian.AppendUint16(head, uint16(p.Down)))
-		w.Write(p.RGB)
+		w.Write(p.RGBA)
 	}
 }
 
