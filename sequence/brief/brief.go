@@ -25,6 +25,7 @@ type Brief struct {
 	Weft      Weft     // what every piece starts from
 	Pieces    []Piece  // as many as the set has; the open ones last
 	Vary      *Vary    // nil without a [vary] table
+	LeftOut   []string // names of pieces a smaller set, asked for by a flag, leaves out
 	Assumed   []string // keys of losses the brief leaves out, for a note
 
 	doc *document // for the places of later problems

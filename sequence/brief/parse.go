@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
@@ -96,6 +97,12 @@ func (p *parser) root() *section {
 
 func (s *section) know(keys ...string) { s.known = append(s.known, keys...) }
 
+// plainName is a structure's name as people also write it, the way it is
+// listed: small letters, no dots over them, hyphens for blanks.
+func plainName(name string) string {
+	return strings.NewReplacer("ä", "a", "å", "a", "ö", "o", "'", "", "’", "", "_", "-", " ", "-").Replace(strings.ToLower(strings.TrimSpace(name)))
+}
+
 // set reads [set], whose number of pieces is that of the [[piece]] tables
 // where it is left out.
 func (p *parser) set(s *section, pieces *node) {
@@ -106,7 +113,8 @@ func (p *parser) set(s *section, pieces *node) {
 	set := &p.brief.Set
 	set.Pieces = s.count("pieces", max(written, 1), 1, MaxPieces)
 	if n := s.find("pieces", integerKind); n != nil && n.doc.flag != "" && written > set.Pieces {
-		written, pieces.items = set.Pieces, pieces.items[:set.Pieces] // a smaller set on request
+		p.leaveOut(pieces, set.Pieces) // a smaller set on request
+		written = set.Pieces
 	}
 	if written > set.Pieces {
 		s.r.report(pieces, pieces.items[set.Pieces].key.from, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
@@ -119,6 +127,18 @@ func (p *parser) set(s *section, pieces *node) {
 	set.Spare = or(quantity(s, "spare", measure.ParseShare), share(10))
 	set.Fringe = or(s.length("fringe"), mm(0))
 	s.close()
+}
+
+// leaveOut drops the piece tables beyond the first n and remembers their names.
+func (p *parser) leaveOut(pieces *node, n int) {
+	for i, table := range pieces.items[n:] {
+		name := fmt.Sprintf("piece %d", n+i+1)
+		if given := table.table["name"]; given != nil && given.kind == stringKind {
+			name = given.text
+		}
+		p.brief.LeftOut = append(p.brief.LeftOut, name)
+	}
+	pieces.items = pieces.items[:n]
 }
 
 // oneOf reads two keys of which at most one may be given.
@@ -276,7 +296,7 @@ func (p *parser) structure(s *section) {
 	}
 	s.know("structure")
 	name := cloth.text("structure", "halvdrall")
-	found, ok := weave.Lookup(name)
+	found, ok := weave.Lookup(plainName(name))
 	if !ok {
 		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name), nearestHint(name, weave.Names()))
 		return

@@ -52,6 +52,10 @@ func TestProblems(t *testing.T) {
 		{"run without colour", `"A 30 damson", "plain 4", "B 12`, `"A 30", "plain 4", "B 12`, `"A 30"`, "piece.runs", "has no colour", "BLOCK UNITS COLOUR"},
 		{"run of no block", `"A 30 damson", "plain 4", "B 12`, `"C 30 damson", "plain 4", "B 12`, `"C 30`, "piece.runs", `no block "C"`, "A, B"},
 		{"run of no units", `"A 30 damson", "plain 4", "B 12`, `"A x damson", "plain 4", "B 12`, `x damson", "plain`, "piece.runs", `"x" is not a number`, ""},
+		{"plain misspelt", `"plain 4", "B 12`, `"plane 4", "B 12`, `"plane 4`, "piece.runs", `no block "plane"`, `did you mean "plain"`},
+		{"no blank in a run", `"A 30 damson", "plain 4", "B 12`, `"A30 damson", "plain 4", "B 12`, `"A30`, "piece.runs", `no block "A30"`, `"A 30 ..."`},
+		{"a heading lost", "[cloth]", "# [cloth]", "structure", "set.structure", "no such key", "stands under [cloth]"},
+		{"a reed", `"40/10cm"            #`, `"50" #`, `"50"`, "loom.reed", "no unit", "50/10cm"},
 		{"plain with colour", `"plain 4", "B 12`, `"plain 4 oat", "B 12`, `oat", "B 12`, "piece.runs", "no pattern colour", ""},
 		{"hex", `"#efe6d2"`, `"#efe6d"`, `"#efe6d"`, "colour.hex", "not a colour", "six"},
 		{"rhythm kind", `kind = "euclid"`, `kind = "euklid"`, `"euklid"`, "piece.rhythm.kind", "none of", `"euclid"`},
@@ -168,6 +172,21 @@ func TestOverrides(t *testing.T) {
 	assert.ErrorContains(t, err, "--width: set.width: ")
 	_, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.width", "\"", "--width"}}})
 	assert.ErrorContains(t, err, "--width: set.width: ")
+}
+
+// TestStructureNames: a name is taken as people write it.
+func TestStructureNames(t *testing.T) {
+	for _, name := range []string{"halvdräll", "Halvdrall", "summer and winter", "Monk's belt"} {
+		_, err := Parse("b.toml", change(t, `"halvdrall"     #`, `"`+name+`" #`), Options{})
+		assert.NoError(t, err, name)
+	}
+}
+
+// TestLeftOut: a smaller set asked for by a flag says which pieces it lacks.
+func TestLeftOut(t *testing.T) {
+	b, err := Parse("b.toml", Default(), Options{Set: []Override{{"set.pieces", "4", "--pieces"}}})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"lantern", "last apples"}, b.LeftOut)
 }
 
 // TestAssumedLosses: what is left out is assumed and told.

@@ -45,13 +45,20 @@ func (p Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// sort puts problems in the order of their places, file by file as they came.
+// sort puts problems in the order of their places, file by file as they came;
+// those without a place come last.
 func (p Problems) sort() {
 	sort.SliceStable(p, func(i, j int) bool {
-		if p[i].File != p[j].File || p[i].Line == p[j].Line {
-			return p[i].File == p[j].File && p[i].Col < p[j].Col
+		a, b := p[i], p[j]
+		switch {
+		case (a.Line == 0) != (b.Line == 0):
+			return b.Line == 0
+		case a.File != b.File:
+			return false
+		case a.Line != b.Line:
+			return a.Line < b.Line
 		}
-		return p[i].Line < p[j].Line
+		return a.Col < b.Col
 	})
 }
 

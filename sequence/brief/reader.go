@@ -183,15 +183,27 @@ func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 	}
 	v, err := parse(n.text)
 	if err != nil {
-		s.wrong(key, err.Error(), quantityHint(n))
+		s.wrong(key, err.Error(), quantityHint(key, n))
 		return nil
 	}
 	return &v
 }
 
-func quantityHint(n *node) string {
+// hintOf says how the quantity of a key is written, where that is not plain.
+var hintOf = map[string]string{
+	"reed":    "count the reed's dents as its label does, as in \"10/in\" or \"50/10cm\"",
+	"count":   "write it as on the label, size and ply and kind, as in \"8/2 cotton\", \"16/2 linen\" or \"Nm 28/2\"",
+	"run":     "write it as on the label, as in \"6770 m/kg\" or \"3360 yd/lb\"",
+	"package": "write a weight or a length, as in \"225 g\" or \"900 m\"",
+	"on_hand": "write a weight or a length, as in \"225 g\" or \"900 m\"",
+}
+
+func quantityHint(key string, n *node) string {
 	if n.kind != stringKind {
 		return "a quantity is a text that carries its unit, in quotes"
+	}
+	if hint := hintOf[key]; hint != "" {
+		return hint
 	}
 	return "a quantity is a number and its unit, as in \"46 cm\", \"8/cm\", \"10%\" or \"225 g\""
 }
@@ -246,7 +258,7 @@ func (s *section) close() {
 	for _, key := range s.node.keys {
 		if !known(key, s.known) {
 			n := s.node.table[key]
-			s.r.report(n, n.key.from, s.name(key), "there is no such key", unknownHint(key, s.known))
+			s.r.report(n, n.key.from, s.name(key), "there is no such key", s.unknownHint(key))
 		}
 	}
 }
@@ -260,9 +272,31 @@ func known(key string, all []string) bool {
 	return false
 }
 
+// belongs tells in which table a key stands that has lost its heading.
+var belongs = map[string]string{
+	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "spare": "set", "fringe": "set",
+	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth", "take_up": "cloth", "shrink_width": "cloth",
+	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth", "floating_selvedge": "cloth",
+	"shafts": "loom", "treadles": "loom", "shed": "loom", "waste": "loom", "sample": "loom", "board": "loom", "reed": "loom",
+	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
+}
+
+func (s *section) unknownHint(key string) string {
+	if table := belongs[key]; table != "" && table != s.path {
+		return fmt.Sprintf("it stands under [%s]: is that heading missing or further down?", table)
+	}
+	return unknownHint(key, s.known)
+}
+
 func unknownHint(key string, all []string) string {
 	if near := Nearest(key, all); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
-	return "the keys here are: " + strings.Join(all, ", ")
+	var once []string
+	for _, k := range all {
+		if !known(k, once) {
+			once = append(once, k)
+		}
+	}
+	return "the keys here are: " + strings.Join(once, ", ")
 }

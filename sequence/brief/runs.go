@@ -46,12 +46,16 @@ func (p *parser) run(s *section, n *node, weft bool) Run {
 		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.text), runHint)
 		return Run{}
 	}
-	r := Run{Block: p.runBlock(s, n, words[0], weft), Units: p.runUnits(s, n, words[1]), Colour: -1}
+	r := Run{Block: p.runBlock(s, n, words[0], weft), Colour: -1}
+	if r.Block != noBlock {
+		r.Units = p.runUnits(s, n, words[1])
+	}
 	colour := strings.TrimSpace(afterWords(n.text))
 	switch {
 	case r.Block == -1 && colour != "":
 		s.r.report(n, wordAt(n, colour), s.name("runs"), fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour), "write \"plain 2\": it is woven in the ground's colour")
 	case r.Block == -1:
+	case r.Block == noBlock:
 	case colour == "":
 		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q has no colour", n.text), runHint)
 	default:
@@ -79,6 +83,9 @@ func wordAt(n *node, part string) int {
 	return n.value.from + max(strings.LastIndex(string(raw), part), 0)
 }
 
+// noBlock stands for a block that was reported as wrong.
+const noBlock = -2
+
 func (p *parser) runBlock(s *section, n *node, word string, weft bool) int {
 	known := p.brief.Structure.Letters()
 	for i, letter := range known {
@@ -90,11 +97,16 @@ func (p *parser) runBlock(s *section, n *node, word string, weft bool) int {
 		return -1
 	}
 	hint := "the blocks are " + strings.Join(known, ", ")
-	if weft {
+	switch {
+	case weft && strings.HasPrefix(strings.ToLower(word), "pl"):
+		hint = "did you mean \"plain\"?"
+	case strings.TrimLeft(word[1:], "0123456789") == "" && len(word) > 1:
+		hint = fmt.Sprintf("write a blank between: \"%s %s ...\"", word[:1], word[1:])
+	case weft:
 		hint += "; \"plain\" stands for ground picks alone"
 	}
 	s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("there is no block %q", word), hint)
-	return 0
+	return noBlock
 }
 
 func (p *parser) runUnits(s *section, n *node, word string) int {

@@ -39,7 +39,7 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	}
 	stripes, err := share(base, n, mirrored, stripeMost)
 	if err != nil {
-		return nil, m.misfit(err, piece, "rhythm")
+		return nil, m.misfit(err, piece, "rhythm", mirrored)
 	}
 	colours, err := m.order(rule, len(base), stripes, mirrored, sequence.Chance(seed, stream+1))
 	if err != nil {
@@ -50,7 +50,7 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	}
 	blocks, letters, err := shareBlocks(rule.Blocks, n, mirrored, most)
 	if err != nil {
-		return nil, m.misfit(err, piece, "blocks")
+		return nil, m.misfit(err, piece, "blocks", rule.Blocks.Mirror)
 	}
 	return runs(sequence.Overlay(stripes, colours, blocks, letters), rule), nil
 }
@@ -161,7 +161,7 @@ func (m *maker) ranks(colours []int) (light, hue []int) {
 }
 
 // misfit says where a rhythm does not fit and what would.
-func (m *maker) misfit(err error, piece int, key string) error {
+func (m *maker) misfit(err error, piece int, key string, mirrored bool) error {
 	var many *sequence.TooManyError
 	var wide *sequence.TooWideError
 	hint := "use smaller numbers"
@@ -170,9 +170,12 @@ func (m *maker) misfit(err error, piece int, key string) error {
 		if hint = fmt.Sprintf("use at most %d stripes, or a larger cloth", many.Fit); many.Fit == 0 {
 			hint = "use a larger cloth: this one is smaller than a single unit"
 		}
+		if mirrored && many.Fit > 0 {
+			hint = fmt.Sprintf("use at most %d stripes before they are mirrored, or a larger cloth", (many.Fit+1)/2)
+		}
 	case errors.As(err, &wide):
 		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not pass %s: use more stripes",
-			measure.FormatLength(refusedFloatMM, m.b.Units))
+			m.fine(refusedFloatMM))
 	}
 	return m.b.Wrong(piece, err.Error(), hint, key)
 }

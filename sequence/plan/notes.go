@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"strings"
 
 	"stripesong/sequence/measure"
@@ -209,12 +210,37 @@ func (m *maker) sizeNote(level, what, which string, is, wanted float64) {
 
 // briefNotes tells what was assumed and what was passed over.
 func (m *maker) briefNotes() {
+	if len(m.b.LeftOut) > 0 {
+		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
+	}
+	m.sampleNote()
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
 	}
 	if unused := m.unusedRules(); len(unused) > 0 {
 		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(unused, ", "))
 	}
+}
+
+// sampleNote tells that the sample's weft is not in the yardage, and how much
+// it is: as many picks as in a body of its length.
+func (m *maker) sampleNote() {
+	sample := m.b.Loom.Sample.MM
+	if sample.Sign() == 0 {
+		return
+	}
+	ground := times(times(sample, m.b.Cloth.Ground.PerMM), m.pickM())
+	pattern := times(ground, big.NewRat(int64(m.s.PatternPicks()*m.b.Cloth.Strands), int64(m.s.GroundPicks())))
+	m.note(Remark, "sample-weft", "the weft of the sample, about %s of ground and %s of pattern, is not counted: it comes out of the spare share",
+		measure.FormatYarn(value(ground), m.b.Units), measure.FormatYarn(value(pattern), m.b.Units))
+}
+
+func quoted(names []string) []string {
+	all := make([]string, len(names))
+	for i, n := range names {
+		all[i] = fmt.Sprintf("%q", n)
+	}
+	return all
 }
 
 // cautions always stand.

@@ -83,6 +83,16 @@ func (m *maker) yarnMetres(metres *big.Rat) string {
 	return measure.FormatYarn(rounded(metres), m.b.Units)
 }
 
+// unknownStock names the colours whose stock the brief does not give.
+func (m *maker) unknownStock(colours []int) (names []string) {
+	for _, c := range colours {
+		if m.b.Colours[c].OnHandM == nil {
+			names = append(names, fmt.Sprintf("%q", m.colour(c)))
+		}
+	}
+	return names
+}
+
 // needs is the weft units of each colour that runs take.
 func (s *shelf) needs(runs []brief.Run) []int64 {
 	needs := make([]int64, len(s.colours))
@@ -104,6 +114,9 @@ func (m *maker) refuse(s *shelf, want, fit int, lack []int64) error {
 			c := s.colours[i]
 			missing = append(missing, fmt.Sprintf("%s of %q (%s)", m.yarnMetres(times(big.NewRat(n, 1), s.unitM)), m.colour(c), m.onHand(c)))
 		}
+	}
+	if unknown := m.unknownStock(s.colours); len(unknown) > 0 {
+		missing = append(missing, "whatever there is of "+strings.Join(unknown, ", ")+", of which the brief gives no on_hand, so that it counts as none")
 	}
 	return m.b.Wrong(-1, fmt.Sprintf("the yarn on hand was found to reach for %d of the %d pieces to choose", fit, want),
 		fmt.Sprintf("what comes nearest lacks %s: raise on_hand by that, name other colours in [vary], make fewer pieces, or take within out", strings.Join(missing, " and ")),

@@ -244,6 +244,7 @@ func TestNotes(t *testing.T) {
 		{"treadles", Warning, "needs 3 treadles", "[loom]", "[loom]\ntreadles = 2"},
 		{"heddles", Warning, "528 heddles", "[loom]", "[loom]\nheddles = 500"},
 		{"heddles", Warning, "shaft 2 needs 176 heddles and has 170: move 6", "[loom]", "[loom]\nheddles = [150, 170, 150, 200]"},
+		{"sample-weft", Remark, "about 12 yd of ground and 12 yd of pattern", "[loom]", "[loom]\nsample = \"1 in\""},
 		{"reed-sett", Warning, "2-2-3", "[loom]", "[loom]\nreed = \"10/in\""},
 		{"reed-near", Remark, "3 ends a dent", "[loom]", "[loom]\nreed = \"32/10cm\""},
 		{"float-long", Warning, "3 ends", `sett = "24/in"`, `sett = "10/in"`},
@@ -335,6 +336,7 @@ func TestWarningsComeFirst(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for _, one := range []struct{ what, says, hint, old, new string }{
 		{"stripes", "200 stripes do not fit in 132 units", "at most 132", `rhythm = { kind = "even", stripes = 1 }` + "\nblocks", `rhythm = { kind = "even", stripes = 200 }` + "\nblocks"},
+		{"mirrored", "179 stripes do not fit in 132 units", "at most 66 stripes before", `rhythm = { kind = "even", stripes = 1 }` + "\nblocks", `rhythm = { kind = "even", stripes = 90, mirror = true }` + "\nblocks"},
 		{"weft stripes", "300 stripes do not fit in 220 units", "at most 220", "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 1 }", "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 300 }"},
 		{"a float", "is refused", "closer sett", `sett = "24/in"`, `sett = "5/in"`},
 		{"a block of a monk's belt", "stripes as wide as they may be", "more stripes", `"halvdrall"`, `"monks-belt"`},
