@@ -98,7 +98,7 @@ func TestWorkByKeysAlone(t *testing.T) {
 	b.press(kb.Enter)
 	assert.False(t, bench.View().Warp.Kept, "a button")
 	b.focus("#rhythm select")
-	b.press("ev")
+	b.press(kb.Home)
 	b.press(kb.Tab)
 	assert.Contains(t, text(), `kind = "even"`, "a list")
 	b.focus("#rhythm input[type=number]")
