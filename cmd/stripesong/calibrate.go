@@ -1,12 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 
 	"stripesong/cmd/stripesong/screen"
-	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/calibrate"
 	"stripesong/sequence/plan"
@@ -15,7 +12,7 @@ import (
 var calibrateCommand = &command{
 	name:    "calibrate",
 	operand: "[BRIEF] MEASURED",
-	most:    2,
+	most:    3, // the third is refused with a reason
 	line:    "turn what was measured into draw-in, take-up, shrinkage and weft",
 	about: `Reads what was really measured on a set (width in the reed, sizes on the loom and
 finished, yarn used, warp left over) and works out the shares that explain it, with
@@ -24,7 +21,8 @@ a small file of its own: --template prints one to fill in, and the packet's last
 sheet has the same fields. Measurements that contradict one another are refused.
 
 With --write the shares are put into BRIEF, and nothing else in it is touched;
-with --write=FILE the changed brief goes to that file and BRIEF stays as it is.`,
+with --write=FILE the changed brief goes to that file, which must be new, and BRIEF
+stays as it is.`,
 	examples: []example{
 		{"stripesong calibrate --template", "a file to fill in; keep it with > measured.toml"},
 		{"stripesong calibrate towels.toml measured.toml", "how far off were the brief's shares?"},
@@ -79,6 +77,8 @@ func (c *calibrating) run(w *world, operand string) error {
 		return mistake{what: "name the file of measurements", hint: "\"stripesong calibrate --template\" prints one to fill in"}
 	case 2:
 		name, measured = w.operands[0], w.operands[1]
+	case 3:
+		return c.threeFiles(w.operands)
 	}
 	s, err := w.open(name)
 	if err != nil {
@@ -101,17 +101,9 @@ func (c *calibrating) run(w *world, operand string) error {
 }
 
 func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.Answer, *brief.Brief, error) {
-	text, err := w.open(measured)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", measured), cause: err,
-			hint: "\"stripesong calibrate --template\" prints one to fill in"}
-	}
+	text, m, err := c.measurements(w, measured, s)
 	if err != nil {
 		return nil, nil, err
-	}
-	m, err := brief.ParseMeasured(text.name, text.text)
-	if err != nil {
-		return nil, nil, text.named(err)
 	}
 	b, err := s.parse(nil)
 	if err != nil {
@@ -141,10 +133,7 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
 	if c.toFile {
 		path = c.write.text
 	}
-	if err := whole.Replace(path, text); err != nil {
-		return "", mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
-	}
-	return path, nil
+	return path, putText(path, "--write=FILE", s, text)
 }
 
 func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {

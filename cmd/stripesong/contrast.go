@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -10,7 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"stripesong/cmd/stripesong/whole"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
@@ -29,11 +27,14 @@ to the sight that fares worst with it. The colours that show best come first.
 For every combination of the plan that falls short it names what would mend it:
 another colour of the brief (or of a shelf) as pattern, ground or warp, more
 strands of pattern weft, a denser beat. Each of these has been planned, and the
-plan gave the grade that is promised.
+plan gave the grade that is promised. With --out the drawing goes into a folder
+of its own; a plan's folder is refused, since the next plan replaces it.
 
 Grades go by the difference in lightness (L*) that is left: unseen, faint, soft,
 clear, strong, bold; what is less than clear falls short. They say which of two
-combinations shows more; they are no match for a wrapped and washed sample.`,
+combinations shows more; they are no match for a wrapped and washed sample.
+Elsewhere dE00 (CIEDE2000) is the whole difference of two colours, hue and all:
+about 1 is just seen side by side.`,
 	examples: []example{
 		{"stripesong contrast towels.toml", "which of my colours will show on this warp?"},
 		{"stripesong contrast towels.toml --shelf all-my-yarn.toml", "with every yarn on the shelf to choose from"},
@@ -65,13 +66,13 @@ func newContrasting(f *flags) *contrasting {
 		shelf:    value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}, out: value{kind: "DIR", check: anyText},
 	}
 	f.group("Flags", "")
-	f.add("distance", "where the cloth is looked at from, as in \"5 m\" (default: 2 m)", &c.distance)
+	f.add("distance", "where the cloth is looked at from, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
 	f.add("sight", "normal, protan, deutan, or the worst of them (default)", &c.sight)
 	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
-	f.add("svg", "write the mixtures as a drawing, in place of an older one", &c.svg)
-	f.add("out", "write them as contrast.svg into this folder", &c.out)
+	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this program", &c.svg)
+	f.add("out", "write them as contrast.svg into this folder, which is not a plan's", &c.out)
 	c.declare(f)
 	return c
 }
@@ -79,10 +80,10 @@ func newContrasting(f *flags) *contrasting {
 // Distances from which cloth is looked at, in metres.
 const nearestM, farthestM = 0.05, 100
 
-// distanceM reads a distance: a length, or a bare number of metres.
+// distanceM reads a distance in metres from a length.
 func distanceM(text string) (float64, error) {
 	if plainNumber(text) == nil {
-		text += " m"
+		return 0, mistake{what: text + " has no unit", hint: fmt.Sprintf("write %q or %q", text+" m", text+" yd")}
 	}
 	length, err := measure.ParseLength(text)
 	if err != nil {
@@ -147,7 +148,7 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 	if c.shelf.given {
 		text, err := readFile(c.shelf.text)
 		if err != nil {
-			return nil, nil, mistake{what: fmt.Sprintf("can't read the shelf %q: %v", c.shelf.text, err), cause: err}
+			return nil, nil, unreadable(c.shelf.text, shelfHint, err)
 		}
 		options.More = []brief.Shelf{{Name: c.shelf.text, Text: text}}
 	}
@@ -163,30 +164,32 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 	return made, report, err
 }
 
+// folder makes the folder for contrast.svg. A plan's folder is not one: the
+// next plan takes its place, and the drawing would tell of the old.
+func (c *contrasting) folder() error {
+	dir := c.out.text
+	if isPlan(filepath.Join(dir, "plan.json")) == nil {
+		return mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
+			hint: "name another folder, or a file beside it with --svg FILE"}
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
+	}
+	return nil
+}
+
 // draw writes contrast.svg where it was asked for.
 func (c *contrasting) draw(report *contrast.Report) error {
 	if c.svg.given {
-		return writeDrawing(c.svg.text, func(to io.Writer) error { return svg.Contrast(to, report) })
+		return writeDrawing(c.svg.text, "--svg FILE", func(to io.Writer) error { return svg.Contrast(to, report) })
 	}
 	if !c.out.given {
 		return nil
 	}
-	if err := os.MkdirAll(c.out.text, 0o777); err != nil {
-		return mistake{what: fmt.Sprintf("can't make the folder %q: %v", c.out.text, err), cause: err}
-	}
-	return writeDrawing(filepath.Join(c.out.text, "contrast.svg"), func(to io.Writer) error { return svg.Contrast(to, report) })
-}
-
-// writeDrawing writes a drawing whole, in place of one that may be there.
-func writeDrawing(path string, draw func(io.Writer) error) error {
-	var buffer bytes.Buffer
-	if err := draw(&buffer); err != nil {
+	if err := c.folder(); err != nil {
 		return err
 	}
-	if err := whole.Replace(path, buffer.Bytes()); err != nil {
-		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
-	}
-	return nil
+	return writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", func(to io.Writer) error { return svg.Contrast(to, report) })
 }
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {

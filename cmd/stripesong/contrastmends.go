@@ -71,7 +71,7 @@ func leaves(short int) string {
 	if short == 0 {
 		return "nothing then falls short"
 	}
-	return fmt.Sprintf("%d then still short", short)
+	return count(short, "combination") + " then still falling short"
 }
 
 func (p *contrastPrinter) indented(by int, text string) {

@@ -40,7 +40,7 @@ func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report) *contrast
 // on the ground most used first.
 func (p *contrastPrinter) colours(all bool) {
 	r := p.report
-	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %g m, by the worst of %s sight:", visibleNames(r.Warp), r.DistanceM, strings.Join(r.Sights, ", ")))
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %g m, %s:", visibleNames(r.Warp), r.DistanceM, toWhom(r.Sights)))
 	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
 	t := table{left: map[int]bool{}}
 	heading := []string{"  as pattern"}
@@ -70,6 +70,15 @@ func (p *contrastPrinter) colours(all bool) {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
 	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged")
+}
+
+// toWhom names the sight, or the sights of which the worst counts.
+func toWhom(sights []string) string {
+	if len(sights) == 1 {
+		return "to " + sights[0] + " sight"
+	}
+	last := len(sights) - 1
+	return fmt.Sprintf("to the sight that fares worst (of %s and %s)", strings.Join(sights[:last], ", "), sights[last])
 }
 
 // ranked is all pattern colours as they show on the first ground.

@@ -127,6 +127,7 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
 		}
 		printFit(w, b.Units, a, t.pieces.given)
+		boardTooShort(w, b, a)
 	}
 	if a.Pieces == 0 || a.WoundMM == 0 {
 		return errNo
@@ -154,20 +155,32 @@ func printFit(w *world, units string, a *fit.Answer, shared bool) {
 	tradeOff(w, a, mm)
 }
 
+// boardTooShort says that the brief's board can't take a warp of that length at
+// once.
+func boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
+	if b.Loom.Board == nil || b.Loom.Board.MM.Sign() == 0 {
+		return
+	}
+	if board, _ := b.Loom.Board.MM.Float64(); a.WarpMM > board {
+		mm := func(v float64) string { return measure.FormatLength(v, b.Units) }
+		fmt.Fprintf(w.out, "\nthe brief's board holds %s: a warp of %s is wound in two or more parts\n", mm(board), mm(a.WarpMM))
+	}
+}
+
 func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 	if len(a.TradeOff) == 0 {
 		return
 	}
 	t := &table{left: map[int]bool{5: true}}
-	t.add("pieces", "woven", "finished", "units", "left over", "")
+	t.add("pieces", "woven", "finished", "units", "left over", "as asked for")
 	for _, r := range a.TradeOff {
-		word, left := fmt.Sprintf("%.0f %% as long", 100*r.OfAsked), ""
+		word, left := fmt.Sprintf("no: %.0f %% as long", 100*r.OfAsked), ""
 		if r.Pieces <= a.Fits {
-			word, left = "fits", mm(r.LeftMM)
+			word, left = "yes", mm(r.LeftMM)
 		}
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces or longer ones (each at most so long; left over where they are only as long as asked for):")
+	fmt.Fprintln(w.out, "\nmore pieces or longer ones, each at most so long (left over if they are no longer than asked for):")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"stripesong/cmd/stripesong/screen"
 )
 
 // flags are those of one command, in groups that help shows apart.
@@ -48,8 +50,19 @@ func (f *flags) write(b *strings.Builder) {
 		if g.note != "" {
 			b.WriteString("  " + strings.ReplaceAll(g.note, "\n", "\n  ") + "\n")
 		}
-		b.WriteString(g.set.FlagUsagesWrapped(helpWidth) + "\n")
+		b.WriteString(optionalValues(g.set, g.set.FlagUsagesWrapped(helpWidth)) + "\n")
 	}
+}
+
+// optionalValues writes a value that may be left out as --flag[=VALUE].
+func optionalValues(set *pflag.FlagSet, usages string) string {
+	set.VisitAll(func(flag *pflag.Flag) {
+		if kind := flag.Value.Type(); flag.NoOptDefVal != "" && kind != "bool" {
+			old := fmt.Sprintf("--%s %s[=%s]", flag.Name, kind, flag.NoOptDefVal)
+			usages = strings.Replace(usages, old, screen.Pad(fmt.Sprintf("--%s[=%s]", flag.Name, kind), len(old)), 1)
+		}
+	})
+	return usages
 }
 
 // parse reads arguments and returns those that are not flags. The error is
@@ -110,7 +123,11 @@ func (f *flags) explain(err error) error {
 	case errors.As(err, &unknown):
 		return f.unknown(unknown)
 	case errors.As(err, &empty):
-		return mistake{what: fmt.Sprintf("--%s needs a value", empty.GetSpecifiedName())}
+		m := mistake{what: fmt.Sprintf("--%s needs a value", empty.GetSpecifiedName())}
+		if v, ok := empty.GetFlag().Value.(*value); ok {
+			m.hint = v.hint
+		}
+		return m
 	case errors.As(err, &bad):
 		var m mistake
 		if !errors.As(err, &m) {

@@ -41,7 +41,7 @@ var parameters = []choice{
 	{"times", "times", "N", "repeat: how often the motif comes", asWhole},
 	{"terms", "terms", "N", "fibonacci: how many terms", asWhole},
 	{"from", "from", "N", "fibonacci: the first term", asWhole},
-	{"direction", "direction", "WORD", "fibonacci: rising, falling or out-and-back", asText},
+	{"direction", "direction", "WORD", "fibonacci, graded: rising, falling or out-and-back", asText},
 	{"ratio", "ratio", "X", "graded: widest stripe to narrowest, as in 4", asNumber},
 	{"steps", "steps", "WORD", "graded: equal or proportional", asText},
 	{"narrowest", "narrowest", "N", "random: the least weight", asWhole},

@@ -29,11 +29,12 @@ var paletteCommand = &command{
 FILE is the photo, or the brief or shelf to take colours from; without one, spread,
 ramp and list take those of the brief that comes with the program. With --shelf
 the colours found are put as near as can be with yarns of that file, none twice.
-A photo shows light, not yarn: hold the skein against the thing itself.`,
+A colour written with # needs its quotation marks: without them most shells take
+the rest of the line for a comment. A photo shows light, not yarn: hold the skein against the thing itself.`,
 	examples: []example{
 		{"stripesong palette from-photo harbour.jpg --colours 5 --shelf shelf.toml", "five colours of a picture, in yarns of yours"},
 		{"stripesong palette spread shelf.toml --colours 4", "four yarns that are as unlike as can be"},
-		{"stripesong palette ramp --from #efe6d2 --to #24463c --colours 6 --svg ramp.svg", "six even steps, and a sheet of swatches"},
+		{"stripesong palette ramp --from \"#efe6d2\" --to \"#24463c\" --colours 6 --svg ramp.svg", "six even steps, and a sheet of swatches"},
 		{"stripesong palette list towels.toml", "which of my colours are too much alike?"},
 	},
 	exits: [3]string{
@@ -88,18 +89,21 @@ type paletting struct {
 // defaultColours is how many colours are looked for unless it is said.
 const defaultColours, mostPalette = 6, 60
 
+// quoteHint is for a colour that a shell took for a comment.
+const quoteHint = "a shell takes # for the beginning of a comment: write a colour in quotation marks, as in --from \"#efe6d2\" --to \"#24463c\""
+
 func newPaletting(f *flags) *paletting {
 	p := &paletting{flags: f,
 		colours: value{kind: "N", check: coloursCount}, seed: value{kind: "N", check: wholeNumber},
-		from: value{kind: "COLOUR", check: anyText}, to: value{kind: "COLOUR", check: anyText},
+		from: value{kind: "COLOUR", check: anyText, hint: quoteHint}, to: value{kind: "COLOUR", check: anyText, hint: quoteHint},
 		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
 	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours), &p.colours)
-	f.add("from", "ramp: the first colour, as #24463c or by its name in FILE", &p.from)
+	f.add("from", "ramp: the first colour, as \"#24463c\" or by its name in FILE", &p.from)
 	f.add("to", "ramp: the last colour", &p.to)
 	f.add("seed", "from-photo: another number, another look at the picture (default 1)", &p.seed)
 	f.add("shelf", "from-photo, ramp: a file of yarns to put the colours with", &p.shelf)
-	f.add("svg", "write a sheet of swatches, in place of an older one", &p.svg)
+	f.add("svg", "write a sheet of swatches; FILE is new, or a drawing of this program", &p.svg)
 	return p
 }
 
@@ -132,7 +136,7 @@ func (p *paletting) run(w *world, name string) error {
 		return err
 	}
 	if p.svg.given {
-		if err := writeDrawing(p.svg.text, func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
+		if err := writeDrawing(p.svg.text, "--svg FILE", func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
 			return err
 		}
 	}

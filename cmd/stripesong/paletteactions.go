@@ -36,6 +36,9 @@ func (p *paletting) fromPhoto(w *world, file string) ([]finding, error) {
 	return p.onShelf(found)
 }
 
+// photoHint says what pictures are read.
+const photoHint = "a PNG or JPEG of up to 50 megapixels and 64 MiB is read"
+
 func (w *world) photo(file string) ([]palette.Sample, error) {
 	if file == "" {
 		return nil, mistake{what: "name the photo", hint: "stripesong palette from-photo FILE"}
@@ -44,23 +47,19 @@ func (w *world) photo(file string) ([]palette.Sample, error) {
 	if file != "-" {
 		f, err := os.Open(file)
 		if err != nil {
-			return nil, unreadable(file, err)
+			return nil, unreadable(file, photoHint, err)
 		}
 		defer f.Close()
 		in = f
 	}
 	samples, err := palette.ReadPhoto(in, palette.PhotoLimits)
+	if path := (*fs.PathError)(nil); errors.As(err, &path) {
+		return nil, unreadable(file, photoHint, err)
+	}
 	if err != nil {
-		return nil, mistake{what: fmt.Sprintf("%q: %v", file, err), cause: err, hint: "a PNG or JPEG of up to 50 megapixels and 64 MiB is read"}
+		return nil, mistake{what: fmt.Sprintf("%q: %v", file, err), cause: err, hint: photoHint}
 	}
 	return samples, nil
-}
-
-func unreadable(file string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return mistake{what: fmt.Sprintf("there is no file %q", file), cause: err}
-	}
-	return mistake{what: fmt.Sprintf("can't read %q: %v", file, err), cause: err}
 }
 
 // spread picks colours of a brief or shelf that differ most.
@@ -86,7 +85,7 @@ func (p *paletting) spread(w *world, file string) ([]finding, error) {
 // ramp steps evenly from one colour to another.
 func (p *paletting) ramp(w *world, file string) ([]finding, error) {
 	if !p.from.given || !p.to.given {
-		return nil, mistake{what: "a ramp needs both ends", hint: "stripesong palette ramp --from #efe6d2 --to #24463c"}
+		return nil, mistake{what: "a ramp needs both ends", hint: quoteHint}
 	}
 	from, err := w.colour(p.from.text, file)
 	if err != nil {
@@ -125,7 +124,7 @@ func (w *world) colour(text, file string) (palette.RGB, error) {
 		}
 		names = append(names, c.name)
 	}
-	return palette.RGB{}, mistake{what: fmt.Sprintf("there is no colour %q", text), hint: nearestOr(text, names, "write it as in #24463c, or by its name in FILE")}
+	return palette.RGB{}, mistake{what: fmt.Sprintf("there is no colour %q", text), hint: nearestOr(text, names, "write it as in \"#24463c\", or by its name in FILE")}
 }
 
 // stock is the colours of a brief or shelf.

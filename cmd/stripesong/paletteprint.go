@@ -27,7 +27,7 @@ func (p *paletting) onShelf(found []finding) ([]finding, error) {
 	}
 	text, err := readFile(p.shelf.text)
 	if err != nil {
-		return nil, unreadable(p.shelf.text, err)
+		return nil, unreadable(p.shelf.text, shelfHint, err)
 	}
 	shelf, err := stockOf(brief.Shelf{Name: p.shelf.text, Text: text})
 	if err != nil {

@@ -16,10 +16,17 @@ length of warp and the yarn by colour. BRIEF is a file, or - for standard input;
 without one the brief that comes with the program is planned.
 
 The folder of the plan holds plan.json (every number), plan.svg (the whole set on
-a sheet), for each piece piece-01.svg (both faces to the thread) and
-piece-01-face.png and piece-01-back.png (a pixel a thread), and yarn.csv (for a
-spreadsheet). It appears whole or not at all. A folder that holds a plan of this
-program and nothing else is replaced; anything else in the way is an error.`,
+a sheet), packet.html (the sheets for the loom: shopping, winding, threading,
+weaving, finishing; to print or to open on a tablet), for each piece piece-01.svg
+(both faces to the thread) and piece-01-face.png and piece-01-back.png (a pixel a
+thread), and yarn.csv (for a spreadsheet). It appears whole or not at all. A folder
+that holds a plan of this program and nothing else is replaced; anything else in
+the way is an error.
+
+Of every piece is printed: picks and lengths; under "differs", how far it is from
+the piece most like it (mean dE00: the difference in colour, 1 being just seen,
+on average over their faces laid one on the other); and under "at 2 m" how plainly the
+faintest combination of its colours shows from there.`,
 	examples: []example{
 		{"stripesong plan", "the brief that comes with the program, to see what it does"},
 		{"stripesong plan towels.toml", "a brief of your own, into a folder named after its title"},

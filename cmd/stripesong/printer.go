@@ -46,11 +46,17 @@ func (p *printer) line(text string) {
 
 // entry prints words after a heading, wrapped under themselves.
 func (p *printer) entry(heading, words string) {
-	const indent = 8
-	for _, l := range screen.Wrap(words, p.columns-indent) {
-		p.line(screen.Pad(heading, indent) + l)
+	for _, l := range screen.Wrap(words, p.columns-entryIndent) {
+		p.line(screen.Pad(heading, entryIndent) + l)
 		heading = ""
 	}
+}
+
+// entryIndent is how far in the words of an entry stand.
+const entryIndent = 8
+
+func (p *printer) entryLines(words string) int {
+	return len(screen.Wrap(words, p.columns-entryIndent))
 }
 
 // notes prints the notes of a level in full and counts them.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -35,11 +34,10 @@ func (w *world) open(operand string) (*source, error) {
 		return &source{name: stdinName, text: text}, err
 	}
 	text, err := readFile(operand)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, mistake{what: fmt.Sprintf("there is no file %q", operand), cause: err,
-			hint: "\"stripesong new FILE\" writes a commented brief to start from"}
+	if err != nil {
+		return nil, unreadable(operand, "\"stripesong new FILE\" writes a commented brief to start from", err)
 	}
-	return &source{name: operand, dir: filepath.Dir(operand), text: text}, err
+	return &source{name: operand, dir: filepath.Dir(operand), text: text}, nil
 }
 
 // parse reads the brief, with what flags put in place of its values.

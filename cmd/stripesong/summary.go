@@ -60,19 +60,24 @@ func warpShares(runs []plan.WarpRun) (all []share) {
 	return all
 }
 
-// mostRuns is how many runs of the warp are named one by one.
+// mostRuns is how many runs of the warp are named one by one, unless all take
+// no more than one line more.
 const mostRuns = 12
 
 func (p *printer) warpInWords() string {
-	var words []string
-	for i, r := range p.Warp.Runs {
-		if i == mostRuns {
-			words = append(words, fmt.Sprintf("and %d more", len(p.Warp.Runs)-i))
-			break
-		}
-		words = append(words, fmt.Sprintf("%s %d %s", r.Block, r.Units, screen.Visible(r.Colour)))
+	var all []string
+	for _, r := range p.Warp.Runs {
+		all = append(all, fmt.Sprintf("%s %d %s", r.Block, r.Units, screen.Visible(r.Colour)))
 	}
-	return strings.Join(words, ", ")
+	whole := strings.Join(all, ", ")
+	if len(all) <= mostRuns {
+		return whole
+	}
+	few := strings.Join(all[:mostRuns], ", ") + fmt.Sprintf(", and %d more", len(all)-mostRuns)
+	if p.entryLines(whole) <= p.entryLines(few)+1 {
+		return whole
+	}
+	return few
 }
 
 // makeUp is what the wound length goes into, pieces together.

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
-	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
@@ -53,13 +52,13 @@ type trying struct {
 
 func newTrying(f *flags) *trying {
 	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
-		keep: value{kind: "N", check: wholeNumber}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
+		keep: value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
 	f.add("piece", "the piece to try rhythms for, by its name (default: the first)", &t.piece)
 	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
-	f.add("out", "the sheet to write (default: BRIEF-try.svg); with --keep, the changed brief (default: BRIEF itself)", &t.out)
+	f.add("out", "the sheet, a new file or in place of a drawing of this program (default: BRIEF-try.svg); with --keep, a new file for the changed brief (default: into BRIEF itself)", &t.out)
 	f.group("Keeping one", "")
 	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
 	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
@@ -142,8 +141,8 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 	if !t.out.given {
 		path = s.beside("-try.svg")
 	}
-	if err := whole.Replace(path, drawn.Bytes()); err != nil {
-		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err, hint: "name another file with --out FILE"}
+	if err := putDrawing(path, "--out FILE", drawn.Bytes()); err != nil {
+		return err
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is %s\n", s.name)
@@ -180,8 +179,8 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if ctx.Err() != nil {
 		return interrupted(ctx.Err())
 	}
-	if err := whole.Replace(path, text); err != nil {
-		return mistake{what: fmt.Sprintf("can't write %q: %v", path, err), cause: err}
+	if err := putText(path, "--out FILE", s, text); err != nil {
+		return err
 	}
 	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
 	return nil

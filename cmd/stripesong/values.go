@@ -12,6 +12,7 @@ type value struct {
 	check func(string) error
 	text  string
 	given bool
+	hint  string // where the value is left out
 }
 
 func (v *value) String() string { return v.text }

@@ -39,9 +39,9 @@ func (p *planning) writeRuns(ctx context.Context, s *source, made *plan.Plan, sh
 	}
 	err = whole.Create(path, text)
 	if errors.Is(err, fs.ErrExist) {
-		return mistake{what: fmt.Sprintf("%q exists already", path), hint: "it was left as it is; name another with --write-runs FILE", cause: err}
+		return existsAlready(path, "--write-runs FILE", "", err)
 	}
-	return err
+	return unwritable(path, "--write-runs FILE", err)
 }
 
 // samePlan holds a brief against a plan it must give.
