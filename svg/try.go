@@ -3,6 +3,7 @@ package svg
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -51,7 +52,7 @@ func whatIsTried(t *plan.Trials) string {
 func describeTrials(t *plan.Trials) string {
 	var all []string
 	for _, c := range t.Cells {
-		all = append(all, fmt.Sprintf("%d: %s, %s", c.Number, c.Rhythm, gradesOf(c)))
+		all = append(all, fmt.Sprintf("%d: %s, in %s, %s", c.Number, c.Rhythm, coloursOf(&c, t.Warp), gradesOf(c)))
 	}
 	return whatIsTried(t) + ", row by row. " + strings.Join(all, ". ") + "."
 }
@@ -87,7 +88,7 @@ func (s *trialSheet) cell(i int) {
 	x := margin + um(i%s.trials.Columns())*s.cellW
 	y := trialTop + um(i/s.trials.Columns())*s.cellH
 	s.pen.group()
-	s.pen.title(fmt.Sprintf("%d: %s", t.Number, t.Rhythm))
+	s.pen.title(fmt.Sprintf("%d: %s; %s", t.Number, t.Rhythm, coloursOf(t, s.trials.Warp)))
 	s.face(t, x, y+s.height)
 	s.pen.end()
 	s.words(t, x, y+s.height)
@@ -124,10 +125,33 @@ func (s *trialSheet) words(t *plan.Trial, x, y um) {
 	if len(rule) > ruleLines {
 		rule = append(rule[:ruleLines-1], strings.Join(rule[ruleLines-1:], " "))
 	}
+	if colours := small.wrap(coloursOf(t, s.trials.Warp), room); len(rule)+len(colours) <= ruleLines {
+		rule = append(rule, colours...)
+	}
 	for _, words := range rule {
 		y += small.line()
 		s.pen.text(x, y, small, small.fit(words, room))
 	}
+}
+
+// coloursOf are the colours that are tried, each once, in the order they come.
+func coloursOf(t *plan.Trial, warp bool) string {
+	var names []string
+	note := func(name string) {
+		if name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if warp {
+		for _, r := range t.Plan.Warp.Runs {
+			note(r.Colour)
+		}
+	} else {
+		for _, r := range t.Plan.Pieces[0].Runs {
+			note(r.Pattern)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // seedsOf is the seeds of a trial's rule.

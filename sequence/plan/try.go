@@ -48,7 +48,8 @@ type Trying struct {
 // Try draws up trials. Each takes its place in one order in which every
 // beginning covers what the rules can do: the first dozen of two dozen are the
 // dozen. They are drawn by [vary] where the brief has that table and they are
-// for a piece. The error, if not the context's, is of type [brief.Problems].
+// for a piece; without it, from all rhythms in the colours of the piece or the
+// warp. The error, if not the context's, is of type [brief.Problems].
 func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	m := newMaker(b)
 	if err := m.warp(); err != nil {
@@ -135,15 +136,20 @@ func (m *maker) pieceLot(i int) (lot, *differ, error) {
 	weft := m.b.Pieces[i].Weft
 	v := m.b.Vary
 	if v == nil {
-		colours := slices.Concat(m.b.Weft.Rule.Colours, weft.Rule.Colours)
-		if len(colours) == 0 {
-			colours = patternColours(weft.Runs)
-		}
-		v = m.triedVary(colours)
+		v = m.triedVary(ownColours(weft))
 	}
 	l := m.lotOf(v, n)
 	l.ground, l.base.Blocks = weft.Ground, weft.Rule.Blocks
 	return l, newDiffer(m.look, m.warpRuns), nil
+}
+
+// ownColours are the pattern colours of a piece: those its runs are written in,
+// or those its rule names or takes over from [weft].
+func ownColours(weft brief.Weft) []int {
+	if colours := patternColours(weft.Runs); len(colours) > 0 {
+		return colours
+	}
+	return weft.Rule.Colours
 }
 
 // pieceUnits is the units of a piece: those of its runs where nothing else
