@@ -172,6 +172,9 @@ func (c *contrasting) folder() error {
 		return mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
 			hint: "name another folder, or a file beside it with --svg FILE"}
 	}
+	if info, missing := os.Stat(dir); missing == nil && !info.IsDir() {
+		return mistake{what: fmt.Sprintf("%q is a file", dir), hint: "--out DIR names a folder, and --svg FILE a file"}
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
 	}

@@ -88,6 +88,9 @@ func (s *source) isFile(path string) bool {
 
 // existsAlready refuses to write over a file.
 func existsAlready(path, flag, why string, cause error) error {
+	if info, missing := os.Stat(path); missing == nil && info.IsDir() {
+		return mistake{what: fmt.Sprintf("can't write %q: it is a folder", path), cause: cause, hint: "name a file with " + flag}
+	}
 	left := "it was left as it is"
 	if why != "" {
 		left = why + " and " + left[len("it "):]

@@ -172,15 +172,15 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 		return
 	}
 	t := &table{left: map[int]bool{5: true}}
-	t.add("pieces", "woven", "finished", "units", "left over", "as asked for")
+	t.add("pieces", "woven", "finished", "units", "left over", "as long as asked")
 	for _, r := range a.TradeOff {
-		word, left := fmt.Sprintf("no: %.0f %% as long", 100*r.OfAsked), ""
+		word, left := fmt.Sprintf("no: %.0f %%", 100*r.OfAsked), ""
 		if r.Pieces <= a.Fits {
 			word, left = "yes", mm(r.LeftMM)
 		}
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces or longer ones, each at most so long (left over if they are no longer than asked for):")
+	fmt.Fprintln(w.out, "\nmore pieces, or longer ones: each at most so long; left over at the length asked")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}

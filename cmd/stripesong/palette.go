@@ -29,8 +29,10 @@ var paletteCommand = &command{
 FILE is the photo, or the brief or shelf to take colours from; without one, spread,
 ramp and list take those of the brief that comes with the program. With --shelf
 the colours found are put as near as can be with yarns of that file, none twice.
+A photo shows light, not yarn: hold the skein against the thing itself.
+
 A colour written with # needs its quotation marks: without them most shells take
-the rest of the line for a comment. A photo shows light, not yarn: hold the skein against the thing itself.`,
+the rest of the line for a comment.`,
 	examples: []example{
 		{"stripesong palette from-photo harbour.jpg --colours 5 --shelf shelf.toml", "five colours of a picture, in yarns of yours"},
 		{"stripesong palette spread shelf.toml --colours 4", "four yarns that are as unlike as can be"},

@@ -25,8 +25,8 @@ the way is an error.
 
 Of every piece is printed: picks and lengths; under "differs", how far it is from
 the piece most like it (mean dE00: the difference in colour, 1 being just seen,
-on average over their faces laid one on the other); and under "at 2 m" how plainly the
-faintest combination of its colours shows from there.`,
+on average over their faces laid one on the other); and under "at 2 m" how plainly
+the faintest combination of its colours shows from there.`,
 	examples: []example{
 		{"stripesong plan", "the brief that comes with the program, to see what it does"},
 		{"stripesong plan towels.toml", "a brief of your own, into a folder named after its title"},

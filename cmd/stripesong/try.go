@@ -22,7 +22,8 @@ var tryCommand = &command{
 the face as it looks from across the table, numbered, with its rule, its seed, how
 well it shows and how much its neighbours differ. Unlike ones stand far apart, and
 the sheet covers what the rules can do. A piece's trials are drawn from what the
-brief's [vary] allows; without that table, from all rhythms in its colours.
+brief's [vary] allows; without that table, from all rhythms in the piece's own
+colours. A warp's are all rhythms in the warp's colours.
 
 With --keep the choice is written into the brief as its rule and seed, or with
 --as-runs written out, and nothing else in the file is touched. A number means the

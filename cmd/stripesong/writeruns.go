@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
@@ -15,7 +16,8 @@ import (
 
 // writeRuns writes the brief, with what flags put in place of its values and
 // with every sequence written out as runs, to a new file. It is held against the
-// plan first: the written brief must give the same one, to the byte.
+// plan first: the written brief must give the same one, to the byte, but for
+// what is said of the text itself.
 func (p *planning) writeRuns(ctx context.Context, s *source, made *plan.Plan, shown *progress) error {
 	path := p.runs.text
 	shown.stage("writing out the runs")
@@ -55,13 +57,23 @@ func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	if err != nil {
 		return interrupted(err)
 	}
-	want, err := made.JSON()
+	want, err := withoutRemarksOnText(made).JSON()
 	if err != nil {
 		return err
 	}
-	got, err := again.JSON()
+	got, err := withoutRemarksOnText(again).JSON()
 	if err == nil && !bytes.Equal(want, got) {
 		return fmt.Errorf("the brief with its runs would give another plan; nothing was written to %q", s.name)
 	}
 	return err
+}
+
+// withoutRemarksOnText leaves out notes that tell how a brief is written, not
+// what is woven: keys and pieces that have no part in the plan.
+func withoutRemarksOnText(p *plan.Plan) *plan.Plan {
+	rest := *p
+	rest.Notes = slices.DeleteFunc(slices.Clone(p.Notes), func(n plan.Note) bool {
+		return n.Code == "left-out" || n.Code == "runs-win"
+	})
+	return &rest
 }
