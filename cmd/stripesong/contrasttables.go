@@ -40,7 +40,7 @@ func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report) *contrast
 // on the ground most used first.
 func (p *contrastPrinter) colours(all bool) {
 	r := p.report
-	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %g m, %s:", visibleNames(r.Warp), r.DistanceM, toWhom(r.Sights)))
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %.3g m, %s:", visibleNames(r.Warp), r.DistanceM, toWhom(r.Sights)))
 	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
 	t := table{left: map[int]bool{}}
 	heading := []string{"  as pattern"}
