@@ -49,7 +49,17 @@ type node struct {
 	table map[string]*node
 	items []*node
 	used  bool
+	form  form
 }
+
+// form is how a table is written.
+type form int
+
+const (
+	headed  form = iota // under a heading of its own, in braces, or the root
+	dotted              // by keys such as a.b
+	implied             // by the heading of a table inside it
+)
 
 // span is a stretch of bytes of a document.
 type span struct{ from, to int }
@@ -138,7 +148,10 @@ func (d *document) heading(expression *unstable.Node, list bool) *node {
 		key := it.Node()
 		place := place(key.Raw)
 		if !list || !it.IsLast() {
-			at = at.child(string(key.Data), place).latest()
+			at = at.step(string(key.Data), place, implied).latest()
+			if !list && it.IsLast() {
+				at.form = headed
+			}
 			continue
 		}
 		all := at.child(string(key.Data), place)
@@ -167,6 +180,16 @@ func (n *node) child(key string, at span) *node {
 	return made
 }
 
+// step is [node.child], whose form is told where it is made.
+func (n *node) step(key string, at span, made form) *node {
+	known := n.table[key] != nil
+	child := n.child(key, at)
+	if !known {
+		child.form = made
+	}
+	return child
+}
+
 func (n *node) put(key string, value *node) {
 	if n.table == nil {
 		n.table = make(map[string]*node)
@@ -181,7 +204,7 @@ func (d *document) assign(at *node, expression *unstable.Node) {
 	for it := expression.Key(); it.Next(); {
 		key := it.Node()
 		if !it.IsLast() {
-			at = at.child(string(key.Data), place(key.Raw))
+			at = at.step(string(key.Data), place(key.Raw), dotted)
 			continue
 		}
 		value := d.value(expression.Value())

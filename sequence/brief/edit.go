@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Change is one value to set in a brief's text.
@@ -36,14 +37,34 @@ func edit(name string, text []byte, c Change) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := oneValue(c); err != nil {
+		return nil, err
+	}
 	mark := text[:len(text)-len(doc.text)]
 	e := editor{doc: doc, end: lineEnd(doc.text)}
-	c.Value = strings.ReplaceAll(strings.ReplaceAll(c.Value, "\r\n", "\n"), "\n", e.end)
+	c.Value = strings.ReplaceAll(strings.ReplaceAll(strings.TrimSpace(c.Value), "\r\n", "\n"), "\n", e.end)
 	edited, err := e.apply(c)
 	if err != nil {
 		return nil, err
 	}
 	return append(append([]byte{}, mark...), edited...), nil
+}
+
+// oneValue refuses what is more, or less, than one value: a comment, another
+// key.
+func oneValue(c Change) error {
+	const key = "x = "
+	if c.Value == "" {
+		return nil
+	}
+	doc, err := read("", []byte(key+c.Value))
+	if err != nil {
+		return fmt.Errorf("%q is no value for %s: %w", c.Value, c.Key, err)
+	}
+	if len(doc.root.keys) != 1 || doc.root.table["x"].line.to != len(key+c.Value) {
+		return fmt.Errorf("%q is more than a value for %s", c.Value, c.Key)
+	}
+	return nil
 }
 
 type editor struct {
@@ -65,18 +86,24 @@ type step struct {
 }
 
 func steps(key string) ([]step, error) {
+	if !utf8.ValidString(key) {
+		return nil, fmt.Errorf("%q is not a key", key)
+	}
 	var all []step
 	for _, part := range strings.Split(key, ".") {
 		name, rest, list := strings.Cut(part, "[")
 		s := step{name: name, index: -1}
 		if list {
 			n, err := strconv.Atoi(strings.TrimSuffix(rest, "]"))
-			if err != nil || n < 0 {
+			if err != nil || strconv.Itoa(n)+"]" != rest || n < 0 {
 				return nil, fmt.Errorf("%q is not a key", key)
 			}
 			s.index = n
 		}
 		all = append(all, s)
+	}
+	if all[len(all)-1].index >= 0 {
+		return nil, fmt.Errorf("%q is not a key", key)
 	}
 	return all, nil
 }
@@ -87,128 +114,52 @@ func (e editor) apply(c Change) ([]byte, error) {
 		return nil, err
 	}
 	at, last := e.doc.root, path[len(path)-1]
+	base, listed := at, false // the table that is written as one; whether it is one of a list
+	from := 0                 // where the way on from it begins
 	for i, s := range path[:len(path)-1] {
-		next := at.table[s.name]
-		if next != nil && s.index >= 0 {
-			switch {
-			case next.kind != arrayKind || s.index > len(next.items):
-				return nil, fmt.Errorf("%q has no place: it would be number %d of %d", c.Key, s.index+1, len(next.items))
-			case s.index == len(next.items):
-				next = nil
-			default:
-				next = next.items[s.index]
-			}
-		}
-		if next == nil && s.index > 0 && at.table[s.name] == nil {
-			return nil, fmt.Errorf("%q has no place: there is no [[%s]] yet", c.Key, s.name)
+		next, err := at.to(s)
+		if err != nil {
+			return nil, fmt.Errorf("%q has no place: %w", c.Key, err)
 		}
 		if next == nil {
-			return e.newTable(path[:i+1], path[i+1:], c.Value)
+			if listed || at != base || e.inline(base) {
+				return e.addBelow(base, at, path[from:], c.Value)
+			}
+			return e.newTable(path, i, c.Value)
 		}
-		at = next
+		at, listed = next, listed || s.index >= 0
+		if at.form != dotted {
+			base, from = at, i+1
+		}
 	}
-	if found := at.table[last.name]; found != nil {
+	switch found := at.table[last.name]; {
+	case found != nil:
 		return e.replace(found, c.Value)
+	case at.form == implied && listed:
+		return nil, fmt.Errorf("%q has no place: its table has no heading of its own", c.Key)
+	case at.form == implied:
+		return e.newTable(path, len(path), c.Value)
 	}
-	return e.add(at, last.name, c.Value)
+	return e.addBelow(base, at, path[from:], c.Value)
 }
 
-func (e editor) splice(from, to int, with string) []byte {
-	out := append([]byte{}, e.doc.text[:from]...)
-	out = append(out, with...)
-	return append(out, e.doc.text[to:]...)
-}
-
-// replace puts another value in place of one, or takes its whole line away.
-func (e editor) replace(n *node, value string) ([]byte, error) {
-	if n.line.to <= n.key.to {
-		return nil, fmt.Errorf("%q is a table with a heading of its own and can't be replaced", e.doc.text[n.key.from:n.key.to])
+// to is the table a step leads to; nil where there is none yet.
+func (n *node) to(s step) (*node, error) {
+	next := n.table[s.name]
+	switch {
+	case next == nil && s.index > 0:
+		return nil, fmt.Errorf("there is no [[%s]] yet", s.name)
+	case next == nil:
+		return nil, nil
+	case s.index >= 0 && (next.kind != arrayKind || s.index > len(next.items)):
+		return nil, fmt.Errorf("it would be number %d of %d", s.index+1, len(next.items))
+	case s.index >= 0 && s.index == len(next.items):
+		return nil, nil
+	case s.index >= 0:
+		next = next.items[s.index]
 	}
-	if value != "" {
-		return e.splice(n.value.from, n.value.to, value), nil
+	if next.kind != tableKind {
+		return nil, fmt.Errorf("%q is %s", s.name, next.kind)
 	}
-	text := e.doc.text
-	from := bytes.LastIndexByte(text[:n.line.from], '\n') + 1
-	to := len(text)
-	if i := bytes.IndexByte(text[n.line.to:], '\n'); i >= 0 {
-		to = n.line.to + i + 1
-	}
-	if strings.TrimSpace(string(text[from:n.line.from])) != "" {
-		return nil, fmt.Errorf("%q stands inside another value and can't be taken away", e.doc.text[n.key.from:n.key.to])
-	}
-	return e.splice(from, to, ""), nil
-}
-
-// add writes a new key below the last assignment of its table.
-func (e editor) add(table *node, key, value string) ([]byte, error) {
-	if value == "" {
-		return e.doc.text, nil
-	}
-	if e.inline(table) {
-		return e.addInline(table, key, value), nil
-	}
-	at := e.endOfTable(table)
-	line := key + " = " + value + e.end
-	if at > 0 && e.doc.text[at-1] != '\n' {
-		line = e.end + strings.TrimSuffix(line, e.end)
-	}
-	return e.splice(at, at, line), nil
-}
-
-// inline tells whether a table is written as { ... }.
-func (e editor) inline(table *node) bool { return table != e.doc.root && table.line.to > table.key.to }
-
-func (e editor) addInline(table *node, key, value string) []byte {
-	at := table.line.to - 1 // the closing brace
-	for e.doc.text[at-1] == ' ' || e.doc.text[at-1] == '\t' {
-		at--
-	}
-	comma := ", "
-	if len(table.keys) == 0 {
-		comma = " "
-	}
-	return e.splice(at, at, comma+key+" = "+value)
-}
-
-// endOfTable is the byte after the line of a table's heading or last
-// assignment, whichever is later. Of the root it is before the first heading.
-func (e editor) endOfTable(table *node) int {
-	end := 0
-	if table != e.doc.root {
-		end = table.key.to
-	}
-	for _, key := range table.keys {
-		if n := table.table[key]; n.line.to > n.key.to {
-			end = max(end, n.line.to)
-		}
-	}
-	if end == 0 {
-		return 0
-	}
-	if i := bytes.IndexByte(e.doc.text[end:], '\n'); i >= 0 {
-		return end + i + 1
-	}
-	return len(e.doc.text)
-}
-
-// newTable writes a table that is not there at the end of the text.
-func (e editor) newTable(table, rest []step, value string) ([]byte, error) {
-	if value == "" {
-		return e.doc.text, nil
-	}
-	var heading, key []string
-	brackets := [2]string{"[", "]"}
-	for _, s := range append(append([]step{}, table...), rest[:len(rest)-1]...) {
-		heading = append(heading, s.name)
-		if s.index >= 0 {
-			brackets = [2]string{"[[", "]]"}
-		}
-	}
-	key = append(key, rest[len(rest)-1].name)
-	var b strings.Builder
-	if n := len(e.doc.text); n > 0 && e.doc.text[n-1] != '\n' {
-		b.WriteString(e.end)
-	}
-	fmt.Fprintf(&b, "%s%s%s%s%s%s = %s%s", e.end, brackets[0], strings.Join(heading, "."), brackets[1], e.end, strings.Join(key, "."), value, e.end)
-	return e.splice(len(e.doc.text), len(e.doc.text), b.String()), nil
+	return next, nil
 }

@@ -62,11 +62,36 @@ func TestEditWithoutLastNewline(t *testing.T) {
 
 func TestEditRefuses(t *testing.T) {
 	_, err := Edit("b.toml", []byte(edited), []Change{{"set.pieces", "[["}})
-	assert.ErrorContains(t, err, "no TOML")
+	assert.ErrorContains(t, err, "is no value for set.pieces")
 	_, err = Edit("b.toml", []byte(edited), []Change{{"set", "3"}})
 	assert.ErrorContains(t, err, "heading of its own")
 	_, err = Edit("b.toml", []byte(edited), []Change{{"piece[x].name", "3"}})
 	assert.ErrorContains(t, err, "not a key")
 	_, err = Edit("b.toml", []byte("= 3"), []Change{{"set.pieces", "3"}})
 	assert.Error(t, err)
+}
+
+// TestEditOtherForms: tables may be written in other ways than with a heading,
+// and what is no table is not made one. Found by fuzzing.
+func TestEditOtherForms(t *testing.T) {
+	for _, c := range []struct{ text, key, want string }{
+		{"set.pieces = 6\n[warp]\n", "set.seed", "set.pieces = 6\nset.seed = 7\n[warp]\n"},
+		{"[a]\nb.c = 1 # one\nd = 2\n", "a.b.e", "[a]\nb.c = 1 # one\nb.e = 7\nd = 2\n"},
+		{"a = { b.c = 1 }\n", "a.b.d", "a = { b.c = 1, b.d = 7 }\n"},
+		{"[yarn.cotton]\ntex = 1\n", "yarn.x", "[yarn.cotton]\ntex = 1\n\n[yarn]\nx = 7\n"},
+		{"[[piece]]\nname = 1\n[[piece]]\nname = 2\n", "piece[0].rhythm.mirror", "[[piece]]\nname = 1\nrhythm.mirror = 7\n[[piece]]\nname = 2\n"},
+		{"[[piece]]\nname = 1\n", "piece[1].rhythm.mirror", "[[piece]]\nname = 1\n\n[[piece]]\nrhythm.mirror = 7\n"},
+		{"[[piece]]\nrhythm = { kind = 1 }\n", "piece[0].rhythm.x.y", "[[piece]]\nrhythm = { kind = 1, x.y = 7 }\n"},
+		{"title = \"a\"\n", "title.x", ""},
+		{"runs = [\"a\"]\n", "runs[0].x", ""},
+		{"[[piece]]\n", "piece.name", ""},
+	} {
+		got, err := Edit("b.toml", []byte(c.text), []Change{{c.key, "7"}})
+		if c.want == "" {
+			assert.ErrorContains(t, err, "has no place", c.key)
+			continue
+		}
+		require.NoError(t, err, c.key)
+		assert.Equal(t, c.want, string(got))
+	}
 }
