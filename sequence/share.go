@@ -54,14 +54,13 @@ func Share(weights []int64, n int, limits Limits) ([]int, error) {
 	for _, s := range shares {
 		left -= s
 	}
+	gains := newGains(len(weights), func(i int) (int64, bool) {
+		return int64(n)*weights[i] - int64(shares[i])*sum, shares[i] < limits.most(i)
+	})
 	for ; left > 0; left-- {
-		best, most := -1, int64(math.MinInt64)
-		for i, w := range weights {
-			if short := int64(n)*w - int64(shares[i])*sum; shares[i] < limits.most(i) && short > most {
-				best, most = i, short
-			}
-		}
-		shares[best]++
+		i := gains.best()
+		shares[i]++
+		gains.renew()
 	}
 	return shares, nil
 }
@@ -108,8 +107,9 @@ func ShareMirrored(weights []int64, n int, limits Limits) ([]int, error) {
 	for _, s := range half[:k-1] {
 		left -= 2 * s
 	}
+	gains := newGains(k, func(i int) (int64, bool) { return mirrorGain(weights, half, i, sum, n, limits) })
 	for ; left > 0; left -= 2 {
-		i := mirrorNext(weights, half, sum, n, limits)
+		i := gains.best()
 		if i < 0 {
 			return nil, &TooWideError{Units: n, Room: n - left}
 		}
@@ -117,6 +117,7 @@ func ShareMirrored(weights []int64, n int, limits Limits) ([]int, error) {
 		if i == k-1 {
 			half[i]++
 		}
+		gains.renew()
 	}
 	return Mirror(half), nil
 }
@@ -143,25 +144,17 @@ func mirrorStart(k, n int, limits Limits) ([]int, error) {
 	return half, nil
 }
 
-// mirrorNext is the stripe whose next two units bring the split closest: one
-// for a stripe and one for its twin, or two for the centre. Adding them costs
-// 4(n_i + 1/2 - t_i) for a pair and 4(c + 1 - t_c) for the centre, each rising,
-// so taking the cheapest every time is best.
-func mirrorNext(weights []int64, half []int, sum int64, n int, limits Limits) int {
-	k := len(weights)
-	best, most := -1, int64(math.MinInt64)
-	for i, w := range weights {
-		step := sum // twice one half
-		room := limits.most(i) - half[i]
-		need := 1
-		if i == k-1 {
-			step, need = 2*sum, 2
-		}
-		if gain := 2*(int64(n)*w-int64(half[i])*sum) - step; room >= need && gain > most {
-			best, most = i, gain
-		}
+// mirrorGain is how much closer the next two units bring the split at a stripe,
+// one for it and one for its twin, or two for the centre, and whether there is
+// room for them. Adding them costs 4(n_i + 1/2 - t_i) for a pair and
+// 4(c + 1 - t_c) for the centre, each rising, so taking the cheapest every time
+// is best.
+func mirrorGain(weights []int64, half []int, i int, sum int64, n int, limits Limits) (gain int64, room bool) {
+	step, need := sum, 1 // twice one half
+	if i == len(weights)-1 {
+		step, need = 2*sum, 2
 	}
-	return best
+	return 2*(int64(n)*weights[i]-int64(half[i])*sum) - step, limits.most(i)-half[i] >= need
 }
 
 // mirrorLimits takes the tighter maximum of each stripe and its twin.

@@ -1,6 +1,7 @@
 package weave_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -96,9 +97,13 @@ func TestMostUnits(t *testing.T) {
 
 func BenchmarkFloatsIn(b *testing.B) {
 	s := builtin(b, "halvdrall")
-	threading := s.Threading([]weave.Strip{{"A", 125}, {"B", 125}})
-	picks := s.Picks(40, []weave.Strip{{"A", 240}, {"B", 240}})
-	for b.Loop() {
-		weave.FloatsIn(threading, picks)
+	for _, n := range []int{1, 10} {
+		threading := s.Threading([]weave.Strip{{"A", 25 * n}, {"B", 25 * n}})
+		picks := s.Picks(40, []weave.Strip{{"A", 50 * n}, {"B", 50 * n}})
+		b.Run(fmt.Sprintf("%d ends", len(threading)), func(b *testing.B) {
+			for b.Loop() {
+				weave.FloatsIn(threading, picks)
+			}
+		})
 	}
 }
