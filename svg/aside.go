@@ -61,6 +61,9 @@ func (s *pieceSheet) used() (colours []plan.Colour) {
 // contrastDistances are those of the plan that have a column, in metres.
 var contrastDistances = []float64{0.4, 2, 5}
 
+// contrastNames is the room for what lies on what.
+const contrastNames = 43 * mm
+
 // contrasts lists the combinations: yarns, then grade by distance.
 func (s *pieceSheet) contrasts(c *column) {
 	all := s.piece.Contrast
@@ -82,17 +85,18 @@ func (s *pieceSheet) contrasts(c *column) {
 			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(all)-i))
 			return
 		}
-		what := fmt.Sprintf("%s on %s", k.Pattern, k.Warp)
+		on := " on " + k.Warp
 		if !alike {
-			what += ", " + k.Ground
+			on += ", " + k.Ground
 		}
+		what := largeSmall.fit(k.Pattern, max(contrastNames-mm-largeSmall.width(on), 12*mm)) + on
 		contrastRow(c, largeSmall.in(black), what, func(metres float64) string { return gradeAt(k, metres) })
 	}
 }
 
 // contrastRow is one line of that list.
 func contrastRow(c *column, f font, what string, at func(metres float64) string) {
-	const first, step = 43 * mm, 12500 * um(1)
+	const first, step = contrastNames, 12500 * um(1)
 	c.line(f, "")
 	c.pen.text(c.x, c.y, f, f.fit(what, first-mm))
 	for j, metres := range contrastDistances {

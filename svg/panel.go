@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"stripesong/sequence/measure"
+	"stripesong/sequence/loomwork"
 	"stripesong/sequence/plan"
 )
 
@@ -59,7 +59,7 @@ func (s *setSheet) legend(c *column) {
 	shown := min(len(yarns), int(62*mm/row))
 	for _, y := range yarns[:shown] {
 		c.y += row
-		legendRow(c, s.plan, y.Colour, y.Yarn, measure.FormatYarn(y.TotalM, s.plan.Units))
+		legendRow(c, s.plan, y.Colour, y.Yarn, loomwork.YarnLength(y.TotalM, s.plan.Units))
 	}
 	if more := len(yarns) - shown; more > 0 {
 		c.line(small, fmt.Sprintf("and %d more in the plan", more))

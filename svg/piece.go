@@ -118,9 +118,10 @@ func (s *pieceSheet) sides() {
 }
 
 func (s *pieceSheet) foot(scale scale) {
-	y := pieceHeight - edge
+	y := pieceHeight - 5600
 	w := s.pen.bar(edge, y, s.plan.Units, scale, 30*mm, largeSmall.in(black))
 	text := fmt.Sprintf("1:%s, finished, hems unfolded; the first pick is at the foot; the back is the cloth turned over sideways",
 		tenth(float64(scale.cloth)/float64(scale.paper)))
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
+	s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "every thread drawn equally wide; the sheet of the set shows how the colours mix to the eye")
 }

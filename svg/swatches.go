@@ -19,7 +19,7 @@ const (
 	swatchWidth  = 44 * mm
 	swatchHeight = 30 * mm
 	swatchPitchX = 48 * mm
-	swatchPitchY = 46 * mm
+	swatchPitchY = 48 * mm
 	swatchesWide = 4
 	swatchTop    = 28 * mm
 	greyWidth    = 9 * mm
@@ -52,6 +52,8 @@ func (p *pen) swatch(x, y um, s Swatch) {
 	name := body.heavy()
 	p.text(x, y+swatchHeight+4*mm, name, name.fit(s.Name, swatchWidth))
 	p.text(x, y+swatchHeight+7500, small.in(black), fmt.Sprintf("%s   L* %.0f", s.Colour.Hex(), l))
-	p.text(x, y+swatchHeight+10500, small, small.fit(s.Note, swatchWidth))
+	for i, l := range small.lines(s.Note, swatchPitchX-mm, 3) {
+		p.text(x, y+swatchHeight+10500+um(i)*small.line(), small, l)
+	}
 	p.end()
 }

@@ -152,15 +152,34 @@ func (s *tapeStrip) names(last bool) {
 	for _, m := range shown {
 		want = append(want, s.y(m.MM))
 	}
-	for i, y := range spread(want, namePitch, joinAbove+1800, s.foot-1600) {
-		f := tapeName
-		if shown[i].What != loomwork.Change {
-			f = f.heavy()
+	places := spread(want, namePitch, joinAbove+1800, s.foot-1600)
+	top := joinAbove + 1800 - namePitch // where the name above ends
+	for i, y := range places {
+		next := s.foot - 1600 + namePitch
+		if i+1 < len(places) {
+			next = places[i+1]
 		}
 		ties = ties.line(bandTo+1500, want[i], namesFrom-400, y)
-		s.pen.text(namesFrom, y+900, f, f.fit(s.nameOf(shown[i]), stripWidth-namesFrom-300))
+		top = s.nameBeside(shown[i], y, int((y-top)/namePitch)-1, int((next-y)/namePitch))
 	}
 	s.pen.stroke(ties, line, 150)
+}
+
+// nameBeside writes what begins at a mark, beside it and, where the name is long,
+// into the paper that is free below, then above, in lines. It gives the place
+// of its last line.
+func (s *tapeStrip) nameBeside(m loomwork.Mark, y um, above, below int) um {
+	f := tapeName
+	if m.What != loomwork.Change {
+		f = f.heavy()
+	}
+	above, below = max(above, 0), max(below, 1)
+	lines := f.lines(s.nameOf(m), stripWidth-namesFrom-300, min(above+below, 3))
+	y -= um(max(len(lines)-below, 0)) * 2900
+	for i, l := range lines {
+		s.pen.text(namesFrom, y+900+um(i)*2900, f, l)
+	}
+	return y + um(len(lines)-1)*2900
 }
 
 // named leaves changes unnamed where there are more marks than names fit;

@@ -106,7 +106,7 @@ func (f font) fit(s string, room um) string {
 func (f font) wrap(s string, room um) []string {
 	var lines []string
 	current := ""
-	for _, word := range words(s) {
+	for _, word := range words(visible(s)) {
 		switch joined := current + " " + word; {
 		case current == "":
 			current = word
@@ -121,6 +121,17 @@ func (f font) wrap(s string, room um) []string {
 		lines = append(lines, f.fit(current, room))
 	}
 	return lines
+}
+
+// lines is a text in at most so many lines, the last shortened where it has to
+// be.
+func (f font) lines(s string, room um, most int) []string {
+	all := f.wrap(s, room)
+	if len(all) > most {
+		all[most-1] = f.fit(strings.Join(all[most-1:], " "), room)
+		all = all[:most]
+	}
+	return all
 }
 
 // words divides a text at its spaces, but keeps a number and its unit together.
