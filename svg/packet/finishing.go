@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"math"
 
+	"stripesong/sequence/loomwork"
 	"stripesong/sequence/plan"
 )
 
@@ -41,18 +42,17 @@ func (m *maker) finishing() finishing {
 	left := 1 - m.Cloth.ShrinkLength
 	at := 0.0
 	for i, p := range m.Pieces {
-		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.mm(p.WovenMM), m.mm(p.WovenMM * left), m.mm(p.FinishedMM)})
+		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.tapeMM(p.WovenMM), m.tapeMM(p.WovenMM * left), m.tapeMM(p.FinishedMM)})
 		at += p.WovenMM
 		if i+1 < len(m.Pieces) {
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
-			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.mm(at + float64(separator/2))})
+			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.tapeMM(at + float64(separator/2))})
 			f.Separators += p.SeparatorPick
 			at += separator
 		}
 	}
-	if hem := float64(m.Pieces[0].HemWovenMM * left); m.Pieces[0].HemPicks > 0 {
-		first := math.Round(hem * 0.4)
-		f.Hem, f.First, f.Second = m.mm(hem), m.mm(first), m.mm(hem-first)
+	if m.Pieces[0].HemPicks > 0 {
+		f.Hem, f.First, f.Second = loomwork.Folds(float64(m.Pieces[0].HemWovenMM*left), m.Units)
 	}
 	return f
 }

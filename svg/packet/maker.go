@@ -29,7 +29,7 @@ type maker struct {
 func newMaker(p *plan.Plan) *maker {
 	m := &maker{Plan: p, letters: loomwork.LettersOf(p), chips: map[string]template.HTML{"": ""}, tie: loomwork.TieUpOf(p)}
 	for i, c := range p.Colours {
-		m.chips[c.Name] = template.HTML(fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> %s</span>`,
+		m.chips[c.Name] = template.HTML(fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> <span>%s</span></span>`,
 			i, m.letters[c.Name], template.HTMLEscapeString(seen(c.Name))))
 	}
 	m.proof = m.draw(svg.Proof)
@@ -65,11 +65,10 @@ func (m *maker) colourStyles() string {
 	return b.String()
 }
 
-func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.Units) }
-func (m *maker) metres(v float64) string {
-	return measure.FormatYarn(v, m.Units)
-}
-func (m *maker) grams(v float64) string { return measure.FormatWeight(v, m.Units) }
+func (m *maker) mm(v float64) string     { return measure.FormatLength(v, m.Units) }
+func (m *maker) tapeMM(v float64) string { return loomwork.TapeLength(v, m.Units) } // in lists
+func (m *maker) metres(v float64) string { return loomwork.YarnLength(v, m.Units) }
+func (m *maker) grams(v float64) string  { return loomwork.YarnWeight(v, m.Units) }
 
 // keep names what a part of the page keeps its ticks under: it changes with
 // what is to be done there, so that a new plan does not show the ticks of

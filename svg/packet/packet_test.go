@@ -286,3 +286,21 @@ func TestHeddlesByShaft(t *testing.T) {
 	m := &maker{Plan: &plan.Plan{Loom: plan.Loom{HeddlesBy: []int{100, 160}}}}
 	assert.Equal(t, []string{"100: add 8", "160: 8 stay empty", ""}, []string{m.shaftHas(0, 108), m.shaftHas(1, 152), m.shaftHas(2, 108)})
 }
+
+// TestUnitsOfThePlan: a plan in inches has no millimetres in what is to be done,
+// its cut lines are all in inches, and scales are told ounces and grams. By
+// hand: hems of 4 cm are 1 5/8 in.
+func TestUnitsOfThePlan(t *testing.T) {
+	inches := pageOf(t, planOf(t, []byte(strings.Replace(string(brief.Default()), `units = "cm"`, `units = "in"`, 1))))
+	weaving, finishing, shopping := section(t, inches, "weaving"), section(t, inches, "finishing"), section(t, inches, "shopping")
+	assert.Contains(t, weaving, "over at most 1 in;")
+	assert.Contains(t, finishing, "1 5/8 in is turned under: first 5/8 in, and press; then 1 in,")
+	cuts := texts(finishing, `<td class="n">([^<]* \w+)</td></tr>`)
+	assert.Len(t, cuts, 5)
+	for _, at := range cuts {
+		assert.True(t, strings.HasSuffix(at, " in"), at)
+	}
+	assert.Contains(t, shopping, "10 yd weigh")
+	assert.Regexp(t, `<td class="n">\d\.\d oz<br>\d+ g</td>`, shopping)
+	assert.Contains(t, pageOf(t, planOf(t, brief.Default())), "over at most 25 mm;")
+}

@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"html/template"
+	"strings"
 
 	"stripesong/sequence/loomwork"
 )
@@ -19,6 +20,7 @@ type shopping struct {
 // one another.
 type weightTable struct {
 	Pieces []string // names over the columns
+	Ten    string   // what the last column weighs
 	Rows   []weightRow
 }
 
@@ -35,9 +37,9 @@ type yarnRow struct {
 
 type weightRow struct {
 	Chip   template.HTML
-	Warp   string
-	Pieces []string
-	Ten    string
+	Warp   light
+	Pieces []light
+	Ten    light
 }
 
 func (m *maker) shopping() shopping {
@@ -62,11 +64,16 @@ func (m *maker) shopping() shopping {
 }
 
 func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
+	ten := 1.0
+	t.Ten = "10 m weigh"
+	if m.Units == "in" {
+		t.Ten, ten = "10 yd weigh", 0.9144
+	}
 	for _, p := range m.Pieces[from:to] {
 		t.Pieces = append(t.Pieces, seen(p.Name))
 	}
 	for _, w := range all {
-		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M)}
+		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M * ten)}
 		for _, g := range w.Grams[from:to] {
 			row.Pieces = append(row.Pieces, m.light(g))
 		}
@@ -76,10 +83,11 @@ func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
 }
 
 func (m *maker) buy(metres, grams float64, packages *int) string {
+	length := strings.ReplaceAll(m.metres(metres), " ", "\u00a0")
 	if packages == nil {
-		return fmt.Sprintf("%s, %s", m.metres(metres), m.grams(grams))
+		return fmt.Sprintf("%s, %s", length, m.grams(grams))
 	}
-	return fmt.Sprintf("%s (%s)", count(*packages, "package"), m.metres(metres))
+	return fmt.Sprintf("%s (%s)", count(*packages, "package"), length)
 }
 
 // some is a length of yarn, or a dash for none.
@@ -90,15 +98,23 @@ func (m *maker) some(metres float64) string {
 	return m.metres(metres)
 }
 
-// light is a weight as a kitchen scale shows it, grams in every unit system.
-func (m *maker) light(grams float64) string {
-	switch {
-	case grams == 0:
-		return "–"
-	case grams < 20:
-		return fmt.Sprintf("%.1f g", grams)
+// light is a weight as a kitchen scale shows it: grams, and in a plan in inches
+// ounces too, for the scale shows both.
+type light struct{ Grams, Ounces string }
+
+func (m *maker) light(grams float64) light {
+	if grams == 0 {
+		return light{Grams: "–"}
 	}
-	return fmt.Sprintf("%.0f g", grams)
+	places := 0
+	if grams < 20 {
+		places = 1
+	}
+	l := light{Grams: fmt.Sprintf("%.*f g", places, grams)}
+	if m.Units == "in" && grams >= 0.15 { // less is no hundredth of an ounce
+		l.Ounces = m.grams(grams)
+	}
+	return l
 }
 
 func percent(share float64) string {

@@ -14,11 +14,15 @@ import (
 type before struct {
 	Keep   string
 	Sample string
+	Carry  string // the longest way up the edge
 	Proof  template.HTML
 }
 
 func (m *maker) before() before {
-	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof}
+	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
+	if m.Units == "in" {
+		b.Carry = "1 in"
+	}
 	if m.Cloth.SampleMM > 0 {
 		b.Sample = m.mm(m.Cloth.SampleMM)
 	}
@@ -103,7 +107,7 @@ func (m *maker) used(steps []loomwork.Step) (chips []template.HTML) {
 }
 
 func (m *maker) step(n int, s loomwork.Step) step {
-	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.mm(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true,
+	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true,
 		Picks: fmt.Sprint(s.GroundPicks), Treadles: m.tabbies()}
 	out.Unit = "picks"
 	switch s.Kind {
@@ -124,7 +128,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	}
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
-			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+" "+seen(use.Colour)+words)
+			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+words) // its name stands beside it
 		}
 	}
 	return out

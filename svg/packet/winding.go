@@ -23,8 +23,8 @@ type winding struct {
 }
 
 type makeUpRow struct {
-	Number              int
-	What, Wound, Reckon string
+	Number      int
+	What, Wound string
 }
 
 type bout struct {
@@ -47,7 +47,7 @@ func (m *maker) winding() winding {
 	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: m.mm(m.Warp.WoundMM), Woven: m.mm(m.Warp.WovenMM), Ends: m.Warp.Ends,
 		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Changes: m.changes()}
 	for i, part := range m.Warp.MakeUp {
-		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.mm(part.WoundMM), reckoned(part.What)})
+		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})
 	}
 	for i, b := range loomwork.Bouts(m.Plan) {
 		w.Bouts = append(w.Bouts, m.bout(i, b))
@@ -124,12 +124,4 @@ func (m *maker) partName(what, name string) string {
 		return "loom waste: tying on, and what can't be woven at the end"
 	}
 	return what
-}
-
-// reckoned says whether a part bears take-up.
-func reckoned(what string) string {
-	if what == "waste" || what == "fringe" {
-		return "not woven"
-	}
-	return "with take-up"
 }
