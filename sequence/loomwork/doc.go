@@ -6,7 +6,8 @@
 //
 // Each question has one function of a finished [plan.Plan]: [Bouts],
 // [SleyingOf], [ThreadingOf], [TieUpOf], [StepsOf] and [TapeOf] of a piece,
-// [WeightsOf], [LettersOf]. Pieces count from 0 in arguments; ends, dents,
+// [WeightsOf], [LettersOf]. [TapeLength], [YarnLength], [YarnWeight] and [Folds]
+// print figures as tapes and scales show them. Pieces count from 0 in arguments; ends, dents,
 // shafts and treadles from 1 in answers, as a weaver counts them.
 //
 // # Promises
