@@ -24,6 +24,7 @@ func consistent(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	t.Helper()
 	require.Equal(t, plan.Schema, p.Schema)
 	require.Len(t, p.Pieces, b.Set.Pieces)
+	consistentCloth(t, b, p)
 	consistentWarp(t, b, p)
 	for i := range p.Pieces {
 		consistentPiece(t, b, p, i)
@@ -44,6 +45,24 @@ func near(t *testing.T, want, got float64, what string) {
 func float(r *big.Rat) float64 { f, _ := r.Float64(); return f }
 
 func left(part *big.Rat) float64 { return 1 - float(part) }
+
+// consistentCloth: what the plan was reckoned with is what the brief says.
+func consistentCloth(t *testing.T, b *brief.Brief, p *plan.Plan) {
+	t.Helper()
+	c, of := p.Cloth, b.Cloth
+	near(t, 10*float(of.Sett.PerMM), c.SettPerCM, "sett")
+	near(t, 10*float(of.Sett.PerMM), p.Warp.SettPerCM, "sett of the warp")
+	near(t, 10*float(of.Ground.PerMM), c.GroundPerCM, "ground")
+	near(t, 10*float(of.HemGround.PerMM), c.HemGroundPerCM, "ground of hems")
+	for i, part := range []*big.Rat{of.DrawIn.Part, of.TakeUp.Part, of.ShrinkWidth.Part, of.ShrinkLength.Part, of.Extra.Part, b.Set.Spare.Part} {
+		near(t, float(part), []float64{c.DrawIn, c.TakeUp, c.ShrinkWidth, c.ShrinkLength, c.WeftExtra, c.Spare}[i], "losses")
+	}
+	near(t, float(b.Set.Hem.MM), c.HemMM, "hem")
+	near(t, float(b.Set.Fringe.MM), c.FringeMM, "fringe")
+	near(t, float(b.Loom.Sample.MM), c.SampleMM, "sample")
+	near(t, float(b.Loom.Waste.MM), c.WasteMM, "waste")
+	require.Equal(t, of.Strands, c.Strands)
+}
 
 func consistentWarp(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	t.Helper()

@@ -95,6 +95,13 @@ func TestMostUnits(t *testing.T) {
 	assert.False(t, bound)
 }
 
+func TestLongerOfTwoSides(t *testing.T) {
+	assert.Equal(t, 3, weave.Floats{WeftFace: 3, WeftBack: 2}.Weft())
+	assert.Equal(t, 3, weave.Floats{WeftFace: 2, WeftBack: 3}.Weft())
+	assert.Equal(t, 3, weave.Floats{WarpFace: 3, WarpBack: 2}.Warp())
+	assert.Equal(t, 3, weave.Floats{WarpFace: 2, WarpBack: 3}.Warp())
+}
+
 func BenchmarkFloatsIn(b *testing.B) {
 	s := builtin(b, "halvdrall")
 	for _, n := range []int{1, 10} {
