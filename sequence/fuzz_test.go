@@ -20,7 +20,7 @@ func FuzzRhythm(f *testing.F) {
 		f.Add(uint8(i), 5, 3, 8, int64(7), true, 100)
 		f.Add(uint8(i), 1000, 1, 1_000_000, int64(-1), false, 10_000)
 		f.Add(uint8(i+8), 30, 1000, 2, int64(1<<53), true, 1)
-		f.Add(uint8(i+16), 0, -1, 1<<40, int64(0), false, 0)
+		f.Add(uint8(i+16), 0, -1, 1<<30, int64(0), false, 0)
 	}
 	f.Fuzz(func(t *testing.T, kind uint8, a, b, c int, seed int64, mirror bool, n int) {
 		from := time.Now()

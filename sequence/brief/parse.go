@@ -67,7 +67,7 @@ func (p *parser) top() {
 	b, s := p.brief, p.root()
 	b.Title = s.text("title", "untitled")
 	b.Units = s.choice("units", "cm", "cm", "in")
-	b.Seed = int64(s.count("seed", 1, 0, 1<<53))
+	b.Seed = s.seed("seed", 1)
 	p.structure(s)
 	p.cloth(s.sub("cloth"))
 	p.loom(s.sub("loom"))

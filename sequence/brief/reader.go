@@ -121,16 +121,26 @@ func nearestHint(word string, known []string) string {
 
 // count reads a whole number within bounds.
 func (s *section) count(key string, otherwise, low, high int) int {
+	return int(s.within(key, int64(otherwise), int64(low), int64(high)))
+}
+
+// seed reads a seed of chance: a whole number that every reader of JSON keeps
+// whole, on processors of 32 bits too.
+func (s *section) seed(key string, otherwise int64) int64 {
+	return s.within(key, otherwise, 0, 1<<53)
+}
+
+func (s *section) within(key string, otherwise, low, high int64) int64 {
 	n := s.find(key, integerKind)
 	if n == nil {
 		return otherwise
 	}
 	v, err := n.wholeNumber()
-	if err != nil || v < int64(low) || v > int64(high) {
+	if err != nil || v < low || v > high {
 		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.text), fmt.Sprintf("write a whole number from %d to %d", low, high))
 		return otherwise
 	}
-	return int(v)
+	return v
 }
 
 // number reads a whole or decimal number exactly.

@@ -70,7 +70,7 @@ func (p *parser) rule(s *section, base Rule) Rule {
 	r.Blocks = p.blocks(s, base.Blocks)
 	r.Blocks.First = p.first(s, r.Blocks.First)
 	if s.has("seed") {
-		seed := int64(s.count("seed", 0, 0, 1<<53))
+		seed := s.seed("seed", 0)
 		r.Seed = &seed
 	} else {
 		s.know("seed")
@@ -206,7 +206,7 @@ func (p *parser) parameters(s *section, r *sequence.Rhythm) {
 	number("accents", &r.Accents, 1, sequence.MaxStripes)
 	number("of", &r.Of, 1, sequence.MaxStripes)
 	if has("seed") {
-		seed := int64(s.count("seed", 0, 0, 1<<53))
+		seed := s.seed("seed", 0)
 		r.Seed = &seed
 	}
 	if has("weights") {

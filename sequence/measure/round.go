@@ -21,7 +21,7 @@ func Ceil(r *big.Rat) int { return -Floor(new(big.Rat).Neg(r)) }
 // 2^50, so that sums and doubles of a few still fit.
 func Floor(r *big.Rat) int {
 	q := new(big.Int).Div(r.Num(), r.Denom()) // Euclidean: down, since the divisor is positive
-	const limit = 1 << 50
+	const limit = min(1<<50, math.MaxInt)
 	if !q.IsInt64() {
 		return limit * q.Sign()
 	}

@@ -56,7 +56,7 @@ func (m *maker) boundSet() error {
 		return m.b.Wrong(-1, fmt.Sprintf("the pieces combine warp and pattern colours in %d ways, more than the %d that are worked on", combined, brief.MaxCombinations),
 			"use fewer colours in a piece, or fewer pieces", "runs", "colours", "warp")
 	}
-	if looks := len(looks); looks*looks > brief.MaxCompared/len(merged(m.warpRuns)) {
+	if looks := len(looks); int64(looks)*int64(looks) > int64(brief.MaxCompared/len(merged(m.warpRuns))) {
 		return m.b.Wrong(-1, fmt.Sprintf("the pieces hold %d different weft stripes, more than are compared over this warp", looks),
 			"use fewer colours, grounds or blocks", "runs", "colours", "warp")
 	}
