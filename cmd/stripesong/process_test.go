@@ -23,7 +23,9 @@ func binary(t testing.TB, name, pkg string) string {
 	if runtime.GOOS == "windows" {
 		path += ".exe"
 	}
-	out, err := exec.Command("go", "build", "-o", path, pkg).CombinedOutput()
+	build := exec.Command("go", "build", "-o", path, pkg)
+	build.Env = append(os.Environ(), "CGO_ENABLED=0") // as .ci/release does
+	out, err := build.CombinedOutput()
 	require.NoError(t, err, "%s", out)
 	return path
 }

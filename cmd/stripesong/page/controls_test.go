@@ -291,6 +291,9 @@ func TestSpeed(t *testing.T) {
 		median, high := times[len(times)/2], times[len(times)*95/100]
 		crowd := crowding()
 		t.Logf("from %q: median %.0f ms, 95th percentile %.0f ms on a machine %.1f times as slow as when idle", from, median, high, crowd)
+		if from != "" {
+			crowd *= 2 // one picture more has to come: what the limits are for this is left open
+		}
 		assert.Less(t, median, 100*crowd)
 		assert.Less(t, high, 200*crowd)
 	}
