@@ -102,7 +102,7 @@ func TestLargestWorkIsQuick(t *testing.T) {
 	} {
 		_, took, err := planned(text)
 		assert.NoError(t, err, name)
-		assert.Less(t, took, time.Minute, name)
+		assert.Less(t, took, 5*time.Minute, name) // under the race detector too
 		t.Log(name, took)
 	}
 }
