@@ -43,6 +43,8 @@ type pen struct {
 	out    *bufio.Writer
 	err    error
 	ids    int
+
+	scratch []byte // kept from text to text
 }
 
 // open starts a drawing of w by h on paper, with a title and a description

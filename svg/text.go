@@ -46,25 +46,38 @@ func (p *pen) text(x, y um, f font, s string) {
 	if s == "" {
 		return
 	}
-	place := "translate(" + num(x) + " " + num(y) + ")"
+	p.scratch = f.attributes(p.scratch[:0], x, y)
+	p.canvas.Text(0, 0, visible(s), string(p.scratch))
+}
+
+// attributes adds what the element of a text has: place, size, looks.
+func (f font) attributes(b []byte, x, y um) []byte {
+	b = appendNum(append(b, `transform="translate(`...), x)
+	b = append(appendNum(append(b, ' '), y), ')')
 	if f.turned {
-		place += " rotate(-90)"
+		b = append(b, " rotate(-90)"...)
 	}
-	style := `transform="` + place + `" font-size="` + num(f.size) + `" fill="` + string(f.colour) + `"`
+	b = appendNum(append(b, `" font-size="`...), f.size)
+	b = append(append(append(b, `" fill="`...), f.colour...), '"')
 	if f.bold {
-		style += ` font-weight="bold"`
+		b = append(b, ` font-weight="bold"`...)
 	}
 	if f.anchor != start {
-		style += ` text-anchor="` + string(f.anchor) + `"`
+		b = append(append(append(b, ` text-anchor="`...), f.anchor...), '"')
 	}
-	p.canvas.Text(0, 0, visible(s), style)
+	return b
 }
 
 // visible makes a text fit for XML and honest on paper: control characters,
 // which XML forbids, show as their pictures (U+2400 and on); what would turn
 // or hide other text, and bytes that are no text, show as U+FFFD.
 func visible(s string) string {
-	return strings.Map(visibleRune, s)
+	for i := range len(s) {
+		if s[i] < 0x20 || s[i] > 0x7e { // most texts are plain, and stay as they are
+			return strings.Map(visibleRune, s)
+		}
+	}
+	return s
 }
 
 func visibleRune(r rune) rune {

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
+	"strconv"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/svg"
@@ -57,13 +58,11 @@ type step struct {
 	Picks, SoFar    string
 	Woven           string
 	Shuttles        []string
-	Counts          []counted
-	Name            string // for those who hear the page
-	Unit            string // what counts count
-	Part            bool   // of the piece; separators are not
+	Counts          template.HTML // boxes to tick, one for each unit
+	Name            string        // for those who hear the page
+	Unit            string        // what counts count
+	Part            bool          // of the piece; separators are not
 }
-
-type counted struct{ Mark, Name string }
 
 func (m *maker) pieces() (all []piece) {
 	for i, p := range m.Pieces {
@@ -123,15 +122,26 @@ func (m *maker) step(n int, s loomwork.Step) step {
 		}
 	}
 	out.Name = fmt.Sprintf("step %d woven: %s", n+1, out.Head)
-	for _, k := range s.Counts {
-		out.Counts = append(out.Counts, counted{fmt.Sprint(k), fmt.Sprintf("step %d: %d %s woven", n+1, k, out.Unit)})
-	}
+	out.Counts = counts(n+1, s.Counts, out.Unit)
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
 			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+words) // its name stands beside it
 		}
 	}
 	return out
+}
+
+// counts are the boxes to tick within a step: numbers and our own words, so
+// that the template need not look at each of the hundreds of them.
+func counts(step int, of []int, unit string) template.HTML {
+	var b []byte
+	for _, k := range of {
+		b = strconv.AppendInt(append(b, `<label><input type="checkbox" aria-label="step `...), int64(step), 10)
+		b = strconv.AppendInt(append(b, ": "...), int64(k), 10)
+		b = append(append(append(b, ' '), unit...), ` woven">`...)
+		b = append(strconv.AppendInt(b, int64(k), 10), "</label>"...)
+	}
+	return template.HTML(b)
 }
 
 // shuttleWords says where a yarn begins and what becomes of it; "" while it
