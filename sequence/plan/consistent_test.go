@@ -256,6 +256,24 @@ func consistentSet(t *testing.T, p *plan.Plan) {
 		least = 0
 	}
 	require.Equal(t, least, p.Set.LeastDifference)
+	consistentSides(t, p)
+}
+
+// consistentSides: what is told of the whole set is the mean of its pieces,
+// the longer counting for more.
+func consistentSides(t *testing.T, p *plan.Plan) {
+	t.Helper()
+	var units, faceL, backL, face, back float64
+	for _, piece := range p.Pieces {
+		n := float64(piece.BodyUnits)
+		units += n
+		faceL, backL = faceL+n*piece.Face.MeanL, backL+n*piece.Back.MeanL
+		face, back = face+n*piece.Face.PatternShare, back+n*piece.Back.PatternShare
+	}
+	require.InDelta(t, faceL/units, p.Set.Face.MeanL, 1e-4)
+	require.InDelta(t, backL/units, p.Set.Back.MeanL, 1e-4)
+	require.InDelta(t, face/units, p.Set.Face.PatternShare, 1e-4)
+	require.InDelta(t, back/units, p.Set.Back.PatternShare, 1e-4)
 }
 
 // consistentText: the plan survives being written and read, and notes are

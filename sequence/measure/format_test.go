@@ -1,0 +1,47 @@
+package measure_test
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/measure"
+)
+
+// TestFormats: each scale, and where the next begins. Worked by hand from the
+// inch of 25.4 mm, the yard of 914.4 mm and the pound of 453.59237 g
+// (international yard and pound agreement of 1959), 16 ounces to the pound.
+func TestFormats(t *testing.T) {
+	for want, got := range map[string]string{
+		"199.9 cm": measure.FormatLength(1999, "cm"),
+		"2.00 m":   measure.FormatLength(2000, "cm"),
+		"10.00 m":  measure.FormatLength(10_000, "cm"),
+		"10.0 in":  measure.FormatLength(254, "in"),
+		"71.9 in":  measure.FormatLength(71.9*25.4, "in"),
+		"2.00 yd":  measure.FormatLength(1828.8, "in"),
+		"20.00 yd": measure.FormatLength(18_288, "in"),
+		"999 g":    measure.FormatWeight(999, "cm"),
+		"1.00 kg":  measure.FormatWeight(1000, "cm"),
+		"20.00 kg": measure.FormatWeight(20_000, "cm"),
+		"15.0 oz":  measure.FormatWeight(425.24284875, "in"),
+		"1.00 lb":  measure.FormatWeight(453.59237, "in"),
+		"100.00 m": measure.FormatLength(100_000, "cm"),
+		"1000 yd":  measure.FormatYarn(914.4, "in"),
+	} {
+		assert.Equal(t, want, got)
+	}
+}
+
+// TestNumbersThatAreNone: a fraction is digits over digits, and a mixed number
+// is whole digits before one.
+func TestNumbersThatAreNone(t *testing.T) {
+	for _, text := range []string{"1/2.5", "1.5/2", "1.0 1/2", "1. 1/2", "x/2", "1/x", "/2", "1/"} {
+		_, err := measure.ParseNumber(text)
+		assert.Error(t, err, text)
+	}
+	n, err := measure.ParseNumber("1 1/2")
+	require.NoError(t, err)
+	assert.Zero(t, n.Cmp(big.NewRat(3, 2)))
+}
