@@ -1,6 +1,7 @@
 package sequence
 
 import (
+	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -33,4 +34,30 @@ func TestLeastOfEachKind(t *testing.T) {
 		_, _, err = Rhythm{Kind: r.Kind}.Base(Chance(1, 1))
 		assert.ErrorContains(t, err, "must be from 1 to", r.Kind)
 	}
+}
+
+// TestBoundsOfRhythms: just on a bound is allowed, one beyond it is not, and
+// what is turned back counts both ways.
+func TestBoundsOfRhythms(t *testing.T) {
+	graded := func(ratio int64) Rhythm { return Rhythm{Kind: "graded", Stripes: 3, Ratio: big.NewRat(ratio, 1)} }
+	for _, ratio := range []int64{1, 1000} {
+		_, _, err := graded(ratio).Base(nil)
+		assert.NoError(t, err, ratio)
+	}
+	for _, ratio := range []int64{0, 1001} {
+		_, _, err := graded(ratio).Base(nil)
+		assert.ErrorContains(t, err, "ratio must be from 1 to 1000")
+	}
+	half := MaxStripes / 2 // turned on the last, which is not repeated: one less than twice as many
+	for _, turned := range []Rhythm{{Kind: "graded", Ratio: big.NewRat(2, 1), Direction: "out-and-back"}, {Kind: "graded", Ratio: big.NewRat(2, 1), Mirror: true}} {
+		turned.Stripes = half
+		_, mirrored, err := turned.Base(nil)
+		assert.NoError(t, err)
+		assert.True(t, mirrored)
+		turned.Stripes = half + 1
+		_, _, err = turned.Base(nil)
+		assert.Error(t, err)
+	}
+	_, _, err := Rhythm{Kind: "fibonacci", Terms: 3, From: 4}.Base(nil)
+	assert.ErrorContains(t, err, "from = 4 is not a Fibonacci number: the nearest are 3 and 5")
 }
