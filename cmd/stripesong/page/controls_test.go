@@ -292,7 +292,7 @@ func TestSpeed(t *testing.T) {
 		crowd := crowding()
 		t.Logf("from %q: median %.0f ms, 95th percentile %.0f ms on a machine %.1f times as slow as when idle", from, median, high, crowd)
 		if from != "" {
-			crowd *= 2 // one picture more has to come: what the limits are for this is left open
+			crowd *= 1.5 // idle it takes 83 ms; with others at work its many threads lose more than one does
 		}
 		assert.Less(t, median, 100*crowd)
 		assert.Less(t, high, 200*crowd)
