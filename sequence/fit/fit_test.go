@@ -2,8 +2,10 @@ package fit
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -157,4 +159,24 @@ func TestTooShort(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, a.Pieces)
 	assert.InDelta(t, 600, a.LeftMM, 1e-9)
+}
+
+// TestSizeFromRuns: where no size is asked for, that of the longest piece counts.
+// By hand: 80 units of two ground picks at 20 to the inch are 8 in.
+func TestSizeFromRuns(t *testing.T) {
+	text := strings.Replace(fmt.Sprintf(towels, `hem = "0 in"`, `take_up = "0%"`, `waste = "20 in"`),
+		`rhythm = { kind = "even", stripes = 5 }`, `runs = ["A 30 blue", "B 50 blue"]`, 1)
+	b, err := brief.Parse("test", []byte(text), brief.Options{})
+	require.NoError(t, err)
+	p, err := plan.Make(context.Background(), b)
+	require.NoError(t, err)
+	a, err := Make(b, p, Question{WarpMM: mm(t, "100 in")})
+	require.NoError(t, err)
+	assert.InDelta(t, 203.2, a.AskedWovenMM, 1e-9)
+	assert.Equal(t, 9, a.Fits, "80 in are left, and between pieces there are separators")
+	out, err := a.JSON()
+	require.NoError(t, err)
+	var read Answer
+	require.NoError(t, json.Unmarshal(out, &read))
+	assert.Equal(t, *a, read)
 }
