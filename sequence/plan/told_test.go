@@ -94,3 +94,15 @@ func TestSheetsOfTrials(t *testing.T) {
 		}
 	}
 }
+
+// TestBlocksApartStayMirrored, by hand: 20 units as 3 1 2 1 3 are twice that, and
+// of 21 the middle takes the odd one.
+func TestBlocksApartStayMirrored(t *testing.T) {
+	blocks := brief.Blocks{Letters: []int{0, 1, 0, 1, 0}, Weights: []int64{3, 1, 2, 1, 3}}
+	for n, want := range map[int][]int{20: {6, 2, 4, 2, 6}, 21: {6, 2, 5, 2, 6}} {
+		units, letters, err := shareBlocks(blocks, n, true, 0)
+		require.NoError(t, err)
+		assert.Equal(t, want, units)
+		assert.Equal(t, blocks.Letters, letters)
+	}
+}
