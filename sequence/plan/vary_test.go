@@ -1,10 +1,13 @@
 package plan
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"os"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -283,4 +286,30 @@ func BenchmarkVary(b *testing.B) {
 			}
 		})
 	}
+}
+
+// TestVaryFewerWouldDo: what the warning promises of fewer pieces comes true,
+// and one piece more than that does not reach it.
+func TestVaryFewerWouldDo(t *testing.T) {
+	promised := regexp.MustCompile(`; with (\d+) chosen instead of (\d+) they would differ as much`)
+	set := func(pieces, atLeast int) *Plan {
+		text := family(t, brief.Change{Key: "vary.at_least", Value: fmt.Sprint(atLeast)}, brief.Change{Key: "set.pieces", Value: fmt.Sprint(pieces)},
+			brief.Change{Key: "vary.within", Value: ""})
+		crates := strings.Index(string(text), "[[piece]]\nname = \"crates\"")
+		return makePlan(t, "family.toml", append(text[:crates:crates], text[bytes.Index(text, []byte("[vary]")):]...)) // one written piece alone
+	}
+	met := 0
+	for atLeast := 5; atLeast <= 16; atLeast++ {
+		warning := said(set(6, atLeast), "set-alike")
+		if len(warning) == 0 || !promised.MatchString(warning[0]) {
+			continue
+		}
+		words := promised.FindStringSubmatch(warning[0])
+		fewer, _ := strconv.Atoi(words[1])
+		assert.Equal(t, "5", words[2])
+		assert.GreaterOrEqual(t, set(1+fewer, atLeast).Set.LeastDifference, float64(atLeast), warning[0])
+		assert.Less(t, set(2+fewer, atLeast).Set.LeastDifference, float64(atLeast), warning[0])
+		met++
+	}
+	assert.Positive(t, met)
 }
