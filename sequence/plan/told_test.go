@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/sequence"
 	"stripesong/sequence/brief"
 )
 
@@ -105,4 +106,43 @@ func TestBlocksApartStayMirrored(t *testing.T) {
 		assert.Equal(t, want, units)
 		assert.Equal(t, blocks.Letters, letters)
 	}
+}
+
+// TestRulesInWords: what was left out or is as always is not told.
+func TestRulesInWords(t *testing.T) {
+	m := newMaker(parse(t, "small", []byte(small)))
+	rule := m.b.Warp.Rule
+	rule.Rhythm = &sequence.Rhythm{Kind: "even", Stripes: 5}
+	rule.Blocks = brief.Blocks{}
+	for want, change := range map[string]func(*brief.Rule){
+		"5 even stripes":                 func(*brief.Rule) {},
+		"5 even stripes, from block B":   func(r *brief.Rule) { r.Blocks.First = 1 },
+		"5 even stripes, colours by hue": func(r *brief.Rule) { r.Order = "hue" },
+		"5 even stripes, mirrored":       func(r *brief.Rule) { r.Rhythm = &sequence.Rhythm{Kind: "even", Stripes: 5, Mirror: true} },
+	} {
+		changed := rule
+		change(&changed)
+		assert.Equal(t, want, m.ruleInWords(changed))
+	}
+	changed := rule
+	changed.Order = "cycle"
+	assert.Equal(t, "5 even stripes", m.ruleInWords(changed))
+	assert.Equal(t, "1.00 in", m.fine(25.4))
+	m.b.Units = "cm"
+	assert.Equal(t, "25.4 mm", m.fine(25.4))
+}
+
+// TestMixesSayWhatTheyAre: without a pattern yarn a mix is plain, with one it
+// is there on the pattern and off it.
+func TestMixesSayWhatTheyAre(t *testing.T) {
+	p := makePlan(t, "default", brief.Default())
+	require.NotEmpty(t, p.Mixes)
+	states := map[string]int{}
+	for _, mix := range p.Mixes {
+		states[mix.State]++
+		assert.Equal(t, mix.Pattern == "", mix.State == "plain", "%+v", mix)
+	}
+	assert.Equal(t, states["on"], states["off"])
+	assert.Positive(t, states["on"])
+	assert.Positive(t, states["plain"])
 }
