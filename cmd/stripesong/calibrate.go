@@ -19,6 +19,8 @@ finished, yarn used, warp left over) and works out the shares that explain it, w
 their bounds from the ruler's precision, beside what the brief assumed. MEASURED is
 a small file of its own: --template prints one to fill in, and the packet's last
 sheet has the same fields. Measurements that contradict one another are refused.
+In Windows PowerShell keep the template with | Out-File -Encoding utf8 FILE, since
+its > writes UTF-16.
 
 With --write the shares are put into BRIEF, and nothing else in it is touched;
 with --write=FILE the changed brief goes to that file, which must be new, and BRIEF
@@ -67,6 +69,9 @@ func newCalibrating(f *flags) *calibrating {
 }
 
 func (c *calibrating) run(w *world, operand string) error {
+	if c.template && len(w.operands) > 0 {
+		return mistake{what: fmt.Sprintf("--template takes no file, but there is %q", w.operands[0]), hint: "stripesong calibrate --template > FILE"}
+	}
 	if c.template {
 		_, err := w.out.Write(brief.MeasuredTemplate())
 		return err
@@ -138,7 +143,7 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
 
 func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {
 	if c.json {
-		text, err := a.JSON()
+		text, err := plainJSON(a.JSON())
 		w.out.Write(text)
 		return err
 	}

@@ -197,7 +197,7 @@ func (c *contrasting) draw(report *contrast.Report) error {
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
 	if c.json {
-		text, err := report.JSON()
+		text, err := plainJSON(report.JSON())
 		if err == nil {
 			_, err = w.out.Write(text)
 		}

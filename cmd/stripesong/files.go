@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -55,7 +56,7 @@ func isOurs(name string) bool {
 }
 
 func writeJSON(w io.Writer, p *plan.Plan) error {
-	text, err := p.JSON()
+	text, err := plainJSON(p.JSON())
 	if err != nil {
 		return err
 	}
@@ -93,7 +94,7 @@ func explainFolder(dir string, err error) error {
 	if err == nil || interrupted(err) != err {
 		return interrupted(err)
 	}
-	return mistake{what: fmt.Sprintf("can't write the folder %q: %v", dir, err), cause: err,
+	return mistake{what: fmt.Sprintf("can't write the folder %q: %s", dir, plainly(err)), cause: err,
 		hint: "name another with --out DIR; nothing was changed"}
 }
 
@@ -117,7 +118,7 @@ func ours(dir string) error {
 func isPlan(file string) error {
 	f, err := os.Open(file)
 	if err != nil {
-		return fmt.Errorf("it is there already and is not a plan's folder: %w", err)
+		return errors.New("it is there already and is not a plan's folder")
 	}
 	defer f.Close()
 	read := json.NewDecoder(f)

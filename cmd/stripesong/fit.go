@@ -117,7 +117,7 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 
 func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
 	if t.json {
-		text, err := a.JSON()
+		text, err := plainJSON(a.JSON())
 		if err != nil {
 			return err
 		}

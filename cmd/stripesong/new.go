@@ -39,7 +39,7 @@ func writeNew(w *world, path string) error {
 		return mistake{what: fmt.Sprintf("%q exists already", path), hint: "it was left as it is; choose another name", cause: err}
 	}
 	if err != nil {
-		return fmt.Errorf("can't write %q: %w", path, err)
+		return mistake{what: fmt.Sprintf("can't write %q: %s", path, plainly(err)), hint: "name a file in a folder of your own", cause: err}
 	}
 	fmt.Fprintf(w.out, "wrote %s; change what you like, then: stripesong plan %s\n", screen.Visible(path), screen.Visible(path))
 	return nil

@@ -77,12 +77,15 @@ func (p *planning) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
+	dir := p.folder(made)
 	if p.runs.given {
+		if err := p.apart(dir); err != nil {
+			return err
+		}
 		if err := p.writeRuns(ctx, s, made, shown); err != nil {
 			return err
 		}
 	}
-	dir := p.folder(made)
 	if dir != "" {
 		if err := writeFolder(ctx, dir, made, shown); err != nil {
 			return err

@@ -126,22 +126,29 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("there is no interrupt to send")
 	}
-	program, dir := binary(t, "stripesong", "."), t.TempDir()
-	stopped := 0
+	program := binary(t, "stripesong", ".")
+	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
+		t.Run(by.String(), func(t *testing.T) { interrupt(t, program, by) })
+	}
+}
+
+// interrupt stops plan in the middle, three times.
+func interrupt(t *testing.T, program string, by syscall.Signal) {
+	dir, stopped := t.TempDir(), 0
 	for wait := time.Millisecond; wait < 200*time.Millisecond && stopped < 3; wait += 2 * time.Millisecond {
 		cmd := exec.Command(program, "plan", "--out", "o", "--pieces", "6")
 		var mistakes bytes.Buffer
 		cmd.Dir, cmd.Stderr = dir, &mistakes
 		require.NoError(t, cmd.Start())
 		time.Sleep(wait)
-		cmd.Process.Signal(syscall.SIGINT)
+		cmd.Process.Signal(by)
 		if cmd.Wait() == nil || !strings.Contains(mistakes.String(), "interrupted") {
 			os.RemoveAll(filepath.Join(dir, "o")) // it came before the work, or after it
 			continue
 		}
 		stopped++
 		assert.Equal(t, exitFailed, cmd.ProcessState.ExitCode())
-		assert.Equal(t, "stripesong: error: interrupted: nothing was written\n", mistakes.String())
+		assert.Equal(t, "stripesong: error: interrupted: nothing was written\nstripesong: hint: nothing is left behind; run it again when you like\n", mistakes.String())
 		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
 		assert.Empty(t, entries)

@@ -22,10 +22,15 @@ func (w *world) reckon(ctx context.Context, s *source, set []brief.Override, p *
 	return made, interrupted(err)
 }
 
-// interruptible is a context that ends with Ctrl-C or a polite kill, so that
-// work can stop and clear up. A second one stops the program at once.
+// interruptible is a context that ends with Ctrl-C, Ctrl-\, a polite kill or a
+// terminal that is closed, so that work can stop and clear up. A second one
+// stops the program at once.
 func interruptible() (context.Context, context.CancelFunc) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	stops := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGQUIT}
+	if !signal.Ignored(syscall.SIGHUP) { // as nohup has it
+		stops = append(stops, syscall.SIGHUP)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), stops...)
 	context.AfterFunc(ctx, stop)
 	return ctx, stop
 }
@@ -33,7 +38,7 @@ func interruptible() (context.Context, context.CancelFunc) {
 // interrupted says in words that a context was cancelled.
 func interrupted(err error) error {
 	if errors.Is(err, context.Canceled) {
-		return mistake{what: "interrupted: nothing was written", cause: err}
+		return mistake{what: "interrupted: nothing was written", hint: "nothing is left behind; run it again when you like", cause: err}
 	}
 	return err
 }

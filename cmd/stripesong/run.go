@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -35,7 +36,8 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(stri
 	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env}
 	err := dispatch(w, args)
 	if flushed := w.out.Flush(); flushed != nil && (err == nil || errors.Is(err, errNo)) {
-		err = fmt.Errorf("writing the answer: %w", flushed)
+		err = mistake{what: fmt.Sprintf("writing the answer: %s", plainly(flushed)), cause: flushed,
+			hint: "files that were named are written, and whole; only what is told of them is lost"}
 	}
 	return w.conclude(err)
 }
@@ -110,6 +112,9 @@ func (c *command) run(w *world, args []string) error {
 		return c.usageMistake(mistake{what: fmt.Sprintf("%q is more than %s takes", operands[c.most], c.name)})
 	case c.most < 2 && len(operands) > 1:
 		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
+	}
+	if slices.Contains(operands, "") {
+		return c.usageMistake(mistake{what: "a file's name is empty", hint: "name the file, or leave it out altogether"})
 	}
 	w.operands = operands
 	return work(w, append(operands, "")[0])

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"strings"
+
+	"stripesong/cmd/stripesong/screen"
 )
 
 // The forms a flag's text takes in TOML. Each refuses what is not of its kind,
@@ -42,7 +44,7 @@ func quoted(s string) string {
 		case r == '"' || r == '\\':
 			b.WriteByte('\\')
 			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f:
+		case r < 0x20 || r == 0x7f || screen.Steers(r) && r <= 0xffff:
 			fmt.Fprintf(&b, `\u%04X`, r)
 		default:
 			b.WriteRune(r)

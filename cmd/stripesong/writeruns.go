@@ -46,6 +46,26 @@ func (p *planning) writeRuns(ctx context.Context, s *source, made *plan.Plan, sh
 	return unwritable(path, "--write-runs FILE", err)
 }
 
+// apart refuses, before anything is written, what would leave the runs without
+// their folder or inside it.
+func (p *planning) apart(dir string) error {
+	path := p.runs.text
+	if path == "-" {
+		return noDash("--write-runs FILE")
+	}
+	if dir == "" {
+		return nil
+	}
+	if err := whole.Check(dir, ours); err != nil {
+		return explainFolder(dir, err)
+	}
+	in, err := filepath.Rel(dir, path)
+	if err == nil && filepath.IsLocal(in) {
+		return mistake{what: fmt.Sprintf("%q would lie in the folder of the plan, which holds nothing else", path), hint: "name a file beside it with --write-runs FILE"}
+	}
+	return nil
+}
+
 // samePlan holds a brief against a plan it must give.
 func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	b, err := s.parse(nil)

@@ -50,7 +50,7 @@ func hexOf(p *plan.Plan, colour string) string {
 func textCell(s string) string {
 	s = screen.Visible(s)
 	for _, start := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠"} {
-		if strings.HasPrefix(s, start) {
+		if strings.HasPrefix(strings.TrimSpace(s), start) { // which some trim
 			return "'" + s
 		}
 	}

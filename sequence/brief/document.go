@@ -66,6 +66,15 @@ type span struct{ from, to int }
 
 var byteOrderMark = []byte("\xef\xbb\xbf")
 
+// howToSave is what to do about a text in another encoding. Windows PowerShell
+// writes UTF-16 with >, which begins with one of two marks.
+func howToSave(text []byte) string {
+	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
+		return "it is UTF-16, as PowerShell writes with >: open it in an editor and save it with the encoding UTF-8"
+	}
+	return "save the file with the encoding UTF-8"
+}
+
 // read parses a text. A byte order mark is passed over; it may not exceed
 // MaxBytes and must be UTF-8.
 func read(file string, text []byte) (*document, error) {
@@ -74,7 +83,7 @@ func read(file string, text []byte) (*document, error) {
 		return nil, err
 	}
 	if !utf8.Valid(doc.text) {
-		return nil, Problems{doc.problem(badByte(doc.text), "", "this is not UTF-8 text", "save the file as UTF-8")}
+		return nil, Problems{doc.problem(badByte(doc.text), "", "this is not UTF-8 text", howToSave(doc.text))}
 	}
 	var whole map[string]any
 	if err := toml.Unmarshal(doc.text, &whole); err != nil {

@@ -23,7 +23,7 @@ func Visible(s string) string {
 			b.WriteRune(0x2400 + r)
 		case r == 0x7f:
 			b.WriteRune(0x2421)
-		case steers(r):
+		case Steers(r):
 			fmt.Fprintf(&b, `\u{%x}`, r)
 		default:
 			b.WriteRune(r)
@@ -42,10 +42,10 @@ func plain(s string) bool {
 	return true
 }
 
-// steers is true of what turns, breaks or hides text: C1 controls, line and
+// Steers is true of what turns, breaks or hides text: C1 controls, line and
 // paragraph separators, and format characters, apart from the two joiners that
 // some scripts and pictures are spelled with.
-func steers(r rune) bool {
+func Steers(r rune) bool {
 	if r == 0x200c || r == 0x200d {
 		return false
 	}

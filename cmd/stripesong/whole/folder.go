@@ -37,6 +37,15 @@ func Folder(path string, own func(dir string) error, fill func(Put) error) error
 	return nil
 }
 
+// Check tells why [Folder] would refuse the path, before anything is made.
+func Check(path string, own func(dir string) error) error {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return err
+	}
+	return mayReplace(path, own)
+}
+
 func build(path string, fill func(Put) error) error {
 	r, err := openRoom(filepath.Dir(path))
 	if err != nil {

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// steering are characters that a terminal or a reader obeys: the 8-bit control
+// sequence introducer, a turn of direction, a line separator, delete.
+const steering = "a\u009b31m b\u202egpj c\u2028d e\u007f é 織"
+
+// TestPlainJSON: what steers is escaped, and a program reads the same text.
+func TestPlainJSON(t *testing.T) {
+	want, err := json.MarshalIndent(map[string]string{"name": steering}, "", " ")
+	require.NoError(t, err)
+	got, err := plainJSON(want, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "{\n \"name\": \"a\\u009b31m b\\u202egpj c\\u2028d e\\u007f é 織\"\n}", string(got))
+	var read map[string]string
+	require.NoError(t, json.Unmarshal(got, &read))
+	assert.Equal(t, steering, read["name"])
+}
+
+// TestQuotedIsPlain: so it is in TOML.
+func TestQuotedIsPlain(t *testing.T) {
+	assert.Equal(t, `"a\u009B31m b\u202Egpj c\u2028d e\u007F é 織"`, quoted(steering))
+}
+
+// TestCellsAfterBlanks: a spreadsheet that trims must not find a formula.
+func TestCellsAfterBlanks(t *testing.T) {
+	for _, s := range []string{"=1+1", " =1+1", "\u00a0=1+1", " \u2003+x"} {
+		assert.Equal(t, "'"+s, textCell(s))
+	}
+	assert.Equal(t, " oat", textCell(" oat"))
+}
