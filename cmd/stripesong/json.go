@@ -11,7 +11,7 @@ import (
 // which mean the same to a program. JSON itself escapes only controls below
 // space.
 func plainJSON(text []byte, err error) ([]byte, error) {
-	if err != nil || !bytes.ContainsFunc(text, steersText) {
+	if err != nil || plainASCII(text) {
 		return text, err
 	}
 	var b bytes.Buffer
@@ -27,3 +27,12 @@ func plainJSON(text []byte, err error) ([]byte, error) {
 
 // steersText leaves alone the line ends that JSON is laid out with.
 func steersText(r rune) bool { return r >= 0x7f && r <= 0xffff && (r == 0x7f || screen.Steers(r)) }
+
+func plainASCII(text []byte) bool {
+	for _, c := range text {
+		if c >= 0x7f {
+			return false
+		}
+	}
+	return true
+}

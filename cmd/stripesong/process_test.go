@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -53,18 +54,20 @@ func leastCPU(t testing.TB, dir string, runs int, name string, args ...string) t
 }
 
 // TestPlanIsQuick holds the whole process, files and all, against a program
-// that only prints a line: at most ten times its CPU, the least of several
-// runs, taken in turns so that a busy machine treats both alike.
+// that only prints a line: at most ten times its CPU, the least of many runs,
+// taken in turns so that a busy machine treats both alike. What others do at the
+// same time only ever adds, so it goes on until the least is well below, or for
+// a minute and a half.
 func TestPlanIsQuick(t *testing.T) {
 	if testing.Short() || raceEnabled {
 		t.Skip("it measures time")
 	}
 	line, plan, dir := hello(t), binary(t, "stripesong", "."), t.TempDir()
 	best, base, ours := 1e9, time.Hour, time.Hour
-	for range 5 {
+	for from := time.Now(); time.Since(from) < 90*time.Second; {
 		base = min(base, leastCPU(t, dir, 10, line))
 		ours = min(ours, leastCPU(t, dir, 5, plan, "plan"))
-		if best = float64(ours) / float64(base); best < 8 {
+		if best = float64(ours) / float64(base); best < 9 {
 			break
 		}
 	}
@@ -128,6 +131,9 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 	}
 	program := binary(t, "stripesong", ".")
 	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
+		if signal.Ignored(by) { // under nohup, what the tests start lives on too
+			continue
+		}
 		t.Run(by.String(), func(t *testing.T) { interrupt(t, program, by) })
 	}
 }
