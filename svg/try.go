@@ -34,10 +34,10 @@ type trialSheet struct {
 }
 
 // The rows of words under a picture: number and contrast, neighbours and seed,
-// and some for the rule.
+// and some for the rule, of which the colours have at least one.
 const (
 	trialTop   = 17 * mm
-	ruleLines  = 3
+	ruleLines  = 4
 	trialWords = ruleLines + 2
 	trialGap   = 2 * mm
 )
@@ -121,16 +121,10 @@ func (s *trialSheet) words(t *plan.Trial, x, y um) {
 	} else {
 		words = seeds + ": " + words
 	}
-	rule := small.wrap(words, room)
-	if len(rule) > ruleLines {
-		rule = append(rule[:ruleLines-1], strings.Join(rule[ruleLines-1:], " "))
-	}
-	if colours := small.wrap(coloursOf(t, s.trials.Warp), room); len(rule)+len(colours) <= ruleLines {
-		rule = append(rule, colours...)
-	}
-	for _, words := range rule {
+	rule := small.lines(words, room, ruleLines-1)
+	for _, words := range append(rule, small.lines(coloursOf(t, s.trials.Warp), room, ruleLines-len(rule))...) {
 		y += small.line()
-		s.pen.text(x, y, small, small.fit(words, room))
+		s.pen.text(x, y, small, words)
 	}
 }
 

@@ -95,3 +95,15 @@ func TestTrialsGolden(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, bytes.Equal(want, drawn), "trials.svg differs from its golden file; look at it and run with -update")
 }
+
+// TestTrialsNameTheirColours: every trial, however long its rule in words.
+func TestTrialsNameTheirColours(t *testing.T) {
+	sheet, drawn := tried(t, brief.Default(), plan.Trying{Count: 24, Piece: 1})
+	lines := 0
+	for _, box := range boxes(t, drawn) {
+		if strings.HasPrefix(box.text, "damson") || strings.HasPrefix(box.text, "rosehip") {
+			lines++
+		}
+	}
+	assert.Equal(t, len(sheet.Cells), lines)
+}
