@@ -69,10 +69,10 @@ func newCalibrating(f *flags) *calibrating {
 }
 
 func (c *calibrating) run(w *world, operand string) error {
-	if c.template && len(w.operands) > 0 {
-		return mistake{what: fmt.Sprintf("--template takes no file, but there is %q", w.operands[0]), hint: "stripesong calibrate --template > FILE"}
-	}
 	if c.template {
+		if len(w.operands) > 0 {
+			return mistake{what: fmt.Sprintf("--template takes no file, but there is %q", w.operands[0]), hint: "stripesong calibrate --template > FILE"}
+		}
 		_, err := w.out.Write(brief.MeasuredTemplate())
 		return err
 	}
@@ -143,9 +143,7 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
 
 func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {
 	if c.json {
-		text, err := plainJSON(a.JSON())
-		w.out.Write(text)
-		return err
+		return writeJSON(w.out, a)
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -197,11 +197,7 @@ func (c *contrasting) draw(report *contrast.Report) error {
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
 	if c.json {
-		text, err := plainJSON(report.JSON())
-		if err == nil {
-			_, err = w.out.Write(text)
-		}
-		return err
+		return writeJSON(w.out, report)
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -71,7 +71,7 @@ func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, slug(p.Title))
 	shown := newProgress(quiet{})
 	defer shown.stop()
-	return dir, writeFolder(ctx, dir, p, shown)
+	return dir, writeFolder(ctx, dir, p, shown, nil)
 }
 
 // beside is a file or folder beside the brief.

@@ -66,11 +66,16 @@ func isDrawing(path string) bool {
 // putText writes a text that a flag names a file for: a new one, or the brief
 // it was made from.
 func putText(path, flag string, s *source, text []byte) error {
-	if path == "-" {
-		return noDash(flag)
-	}
 	if s.isFile(path) {
 		return unwritable(path, flag, whole.Replace(path, text))
+	}
+	return createText(path, flag, text)
+}
+
+// createText writes a text that a flag names a new file for.
+func createText(path, flag string, text []byte) error {
+	if path == "-" {
+		return mistake{what: `"-" is standard input or output, not a file`, hint: "name a file with " + flag}
 	}
 	err := whole.Create(path, text)
 	if errors.Is(err, fs.ErrExist) {
@@ -109,9 +114,4 @@ func unwritable(path, flag string, err error) error {
 		return nil
 	}
 	return mistake{what: fmt.Sprintf("can't write %q: %s", path, plainly(err)), cause: err, hint: "name another file with " + flag}
-}
-
-// noDash refuses to take - for the name of a file that is written.
-func noDash(flag string) error {
-	return mistake{what: `"-" is standard input or output, not a file`, hint: "name a file with " + flag}
 }

@@ -27,7 +27,7 @@ type product struct {
 // products are the files a plan comes as.
 func products(p *plan.Plan) []product {
 	all := []product{
-		{"plan.json", writeJSON},
+		{"plan.json", writeJSON[*plan.Plan]},
 		{"plan.svg", svg.Set},
 		{"yarn.csv", writeYarn},
 		{"packet.html", packet.Write},
@@ -55,20 +55,13 @@ func isOurs(name string) bool {
 	})
 }
 
-func writeJSON(w io.Writer, p *plan.Plan) error {
-	text, err := plainJSON(p.JSON())
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(text)
-	return err
-}
-
 // roomForFile is what the largest file of a set of six takes, in bytes.
 const roomForFile = 320 << 10
 
 // writeFolder writes all files of a plan into a folder, whole or not at all.
-func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress) error {
+// Last is done when they are ready and before they take their place, unless it
+// is nil: if it fails, so does everything.
+func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress, last func() error) error {
 	err := whole.Folder(dir, ours, func(put whole.Put) error {
 		var buffer bytes.Buffer
 		buffer.Grow(roomForFile) // growing step by step takes thrice the memory
@@ -85,7 +78,10 @@ func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress)
 				return err
 			}
 		}
-		return ctx.Err()
+		if err := ctx.Err(); err != nil || last == nil {
+			return err
+		}
+		return last()
 	})
 	return explainFolder(dir, err)
 }
@@ -93,6 +89,9 @@ func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress)
 func explainFolder(dir string, err error) error {
 	if err == nil || interrupted(err) != err {
 		return interrupted(err)
+	}
+	if m := (mistake{}); errors.As(err, &m) {
+		return err
 	}
 	return mistake{what: fmt.Sprintf("can't write the folder %q: %s", dir, plainly(err)), cause: err,
 		hint: "name another with --out DIR; nothing was changed"}
@@ -124,7 +123,7 @@ func isPlan(file string) error {
 	read := json.NewDecoder(f)
 	for _, want := range []json.Token{json.Delim('{'), "schema", plan.Schema} {
 		if got, err := read.Token(); err != nil || got != want {
-			return fmt.Errorf("it is there already, and its plan.json is not a plan of this program")
+			return errors.New("it is there already, and its plan.json is not a plan of this program")
 		}
 	}
 	return nil

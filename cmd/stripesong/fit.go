@@ -117,11 +117,9 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 
 func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
 	if t.json {
-		text, err := plainJSON(a.JSON())
-		if err != nil {
+		if err := writeJSON(w.out, a); err != nil {
 			return err
 		}
-		w.out.Write(text)
 	} else {
 		if s.builtIn() {
 			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -3,30 +3,40 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
+	"unicode/utf16"
 
 	"stripesong/cmd/stripesong/screen"
 )
 
-// plainJSON writes what steers a terminal or hides text as JSON's own escapes,
-// which mean the same to a program. JSON itself escapes only controls below
-// space.
-func plainJSON(text []byte, err error) ([]byte, error) {
-	if err != nil || plainASCII(text) {
-		return text, err
+// writeJSON writes an answer, whatever steers a terminal or hides text as JSON's
+// own escapes, which mean the same to a program. JSON itself escapes only
+// controls below space.
+func writeJSON[T interface{ JSON() ([]byte, error) }](w io.Writer, answer T) error {
+	text, err := answer.JSON()
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(plainJSON(text))
+	return err
+}
+
+func plainJSON(text []byte) []byte {
+	if plainASCII(text) {
+		return text
 	}
 	var b bytes.Buffer
 	for _, r := range string(text) {
-		if steersText(r) {
-			fmt.Fprintf(&b, `\u%04x`, r)
+		if r == '\n' || !screen.Steers(r) { // the lines are JSON's own
+			b.WriteRune(r)
 			continue
 		}
-		b.WriteRune(r)
+		for _, unit := range utf16.AppendRune(nil, r) {
+			fmt.Fprintf(&b, `\u%04x`, unit)
+		}
 	}
-	return b.Bytes(), nil
+	return b.Bytes()
 }
-
-// steersText leaves alone the line ends that JSON is laid out with.
-func steersText(r rune) bool { return r >= 0x7f && r <= 0xffff && (r == 0x7f || screen.Steers(r)) }
 
 func plainASCII(text []byte) bool {
 	for _, c := range text {

@@ -16,12 +16,13 @@ const steering = "a\u009b31m b\u202egpj c\u2028d e\u007f é 織"
 func TestPlainJSON(t *testing.T) {
 	want, err := json.MarshalIndent(map[string]string{"name": steering}, "", " ")
 	require.NoError(t, err)
-	got, err := plainJSON(want, nil)
-	require.NoError(t, err)
+	got := plainJSON(want)
 	assert.Equal(t, "{\n \"name\": \"a\\u009b31m b\\u202egpj c\\u2028d e\\u007f é 織\"\n}", string(got))
 	var read map[string]string
 	require.NoError(t, json.Unmarshal(got, &read))
 	assert.Equal(t, steering, read["name"])
+	assert.Equal(t, `"\udb40\udc41"`, string(plainJSON([]byte("\"\U000E0041\""))), "a hidden tag, in two units of UTF-16")
+	assert.Equal(t, `"\U000E0041"`, quoted("\U000E0041"))
 }
 
 // TestQuotedIsPlain: so it is in TOML.

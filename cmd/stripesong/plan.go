@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
 	"stripesong/sequence/plan"
@@ -78,21 +79,30 @@ func (p *planning) run(w *world, operand string) error {
 		return err
 	}
 	dir := p.folder(made)
+	var last func() error
 	if p.runs.given {
-		if err := p.apart(dir); err != nil {
+		text, err := p.withRuns(ctx, s, made, dir, shown)
+		if err != nil {
 			return err
 		}
-		if err := p.writeRuns(ctx, s, made, shown); err != nil {
-			return err
-		}
+		last = func() error { return createText(p.runs.text, "--write-runs FILE", text) }
 	}
-	if dir != "" {
-		if err := writeFolder(ctx, dir, made, shown); err != nil {
-			return err
-		}
+	if err := p.put(ctx, dir, made, shown, last); err != nil {
+		return err
 	}
 	shown.stop()
 	return p.answer(w, s, made, dir)
+}
+
+// put writes the folder, if there is to be one, and the runs with it.
+func (p *planning) put(ctx context.Context, dir string, made *plan.Plan, shown *progress, last func() error) error {
+	switch {
+	case dir != "":
+		return writeFolder(ctx, dir, made, shown, last)
+	case last != nil:
+		return last()
+	}
+	return nil
 }
 
 // folder is where files go; "" for nowhere.

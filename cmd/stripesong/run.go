@@ -112,8 +112,7 @@ func (c *command) run(w *world, args []string) error {
 		return c.usageMistake(mistake{what: fmt.Sprintf("%q is more than %s takes", operands[c.most], c.name)})
 	case c.most < 2 && len(operands) > 1:
 		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
-	}
-	if slices.Contains(operands, "") {
+	case slices.Contains(operands, ""):
 		return c.usageMistake(mistake{what: "a file's name is empty", hint: "name the file, or leave it out altogether"})
 	}
 	w.operands = operands

@@ -44,7 +44,9 @@ func quoted(s string) string {
 		case r == '"' || r == '\\':
 			b.WriteByte('\\')
 			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f || screen.Steers(r) && r <= 0xffff:
+		case screen.Steers(r) && r > 0xffff:
+			fmt.Fprintf(&b, `\U%08X`, r)
+		case screen.Steers(r):
 			fmt.Fprintf(&b, `\u%04X`, r)
 		default:
 			b.WriteRune(r)

@@ -3,9 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
-	"io/fs"
 	"path/filepath"
 	"slices"
 
@@ -14,54 +12,52 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// writeRuns writes the brief, with what flags put in place of its values and
-// with every sequence written out as runs, to a new file. It is held against the
+// withRuns is the brief, with what flags put in place of its values and with
+// every sequence written out as runs, for a new file. It is held against the
 // plan first: the written brief must give the same one, to the byte, but for
 // what is said of the text itself.
-func (p *planning) writeRuns(ctx context.Context, s *source, made *plan.Plan, shown *progress) error {
+func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir string, shown *progress) ([]byte, error) {
 	path := p.runs.text
+	if err := apart(path, dir); err != nil {
+		return nil, err
+	}
 	shown.stage("writing out the runs")
 	b, err := s.parse(p.all())
 	if err != nil {
-		return err
+		return nil, err
 	}
 	text, err := brief.Shorten(s.text, b.Set.Pieces)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	var changes []brief.Change
 	for _, o := range p.all() {
 		changes = append(changes, brief.Change{Key: o.Key, Value: o.Value})
 	}
 	if text, err = brief.Edit(s.name, text, append(changes, plan.RunsOf(b, made)...)); err != nil {
-		return mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
+		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
 	}
-	if err := samePlan(ctx, &source{name: path, dir: filepath.Dir(path), text: text}, made); err != nil {
-		return err
-	}
-	err = whole.Create(path, text)
-	if errors.Is(err, fs.ErrExist) {
-		return existsAlready(path, "--write-runs FILE", "", err)
-	}
-	return unwritable(path, "--write-runs FILE", err)
+	return text, samePlan(ctx, &source{name: path, dir: filepath.Dir(path), text: text}, made)
 }
 
-// apart refuses, before anything is written, what would leave the runs without
-// their folder or inside it.
-func (p *planning) apart(dir string) error {
-	path := p.runs.text
-	if path == "-" {
-		return noDash("--write-runs FILE")
-	}
+// apart refuses a file for the runs that would lie in the folder of the plan, or
+// in whose place that folder would have to lie.
+func apart(path, dir string) error {
 	if dir == "" {
 		return nil
 	}
-	if err := whole.Check(dir, ours); err != nil {
-		return explainFolder(dir, err)
+	file, err := filepath.Abs(path)
+	if err != nil {
+		return err
 	}
-	in, err := filepath.Rel(dir, path)
-	if err == nil && filepath.IsLocal(in) {
+	folder, err := filepath.Abs(dir)
+	switch {
+	case err != nil:
+		return err
+	case whole.Within(file, folder):
 		return mistake{what: fmt.Sprintf("%q would lie in the folder of the plan, which holds nothing else", path), hint: "name a file beside it with --write-runs FILE"}
+	case whole.Within(folder, file):
+		return mistake{what: fmt.Sprintf("the folder of the plan would lie in %q, which is to be a file", path), hint: "name a file beside it with --write-runs FILE"}
 	}
 	return nil
 }

@@ -49,8 +49,9 @@ func hexOf(p *plan.Plan, colour string) string {
 // cell that begins with a tab or a line's end.
 func textCell(s string) string {
 	s = screen.Visible(s)
+	trimmed := strings.TrimSpace(s) // as some programs do before they look
 	for _, start := range []string{"=", "+", "-", "@", "＝", "＋", "－", "＠"} {
-		if strings.HasPrefix(strings.TrimSpace(s), start) { // which some trim
+		if strings.HasPrefix(trimmed, start) {
 			return "'" + s
 		}
 	}

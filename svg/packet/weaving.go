@@ -5,7 +5,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
-	"strconv"
+	"strings"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/svg"
@@ -134,14 +134,11 @@ func (m *maker) step(n int, s loomwork.Step) step {
 // counts are the boxes to tick within a step: numbers and our own words, so
 // that the template need not look at each of the hundreds of them.
 func counts(step int, of []int, unit string) template.HTML {
-	var b []byte
+	var b strings.Builder
 	for _, k := range of {
-		b = strconv.AppendInt(append(b, `<label><input type="checkbox" aria-label="step `...), int64(step), 10)
-		b = strconv.AppendInt(append(b, ": "...), int64(k), 10)
-		b = append(append(append(b, ' '), unit...), ` woven">`...)
-		b = append(strconv.AppendInt(b, int64(k), 10), "</label>"...)
+		fmt.Fprintf(&b, `<label><input type="checkbox" aria-label="step %d: %d %s woven">%[2]d</label>`, step, k, unit)
 	}
-	return template.HTML(b)
+	return template.HTML(b.String())
 }
 
 // shuttleWords says where a yarn begins and what becomes of it; "" while it

@@ -42,7 +42,7 @@ func plain(s string) bool {
 	return true
 }
 
-// Steers is true of what turns, breaks or hides text: C1 controls, line and
+// Steers is true of what turns, breaks or hides text: all controls, line and
 // paragraph separators, and format characters, apart from the two joiners that
 // some scripts and pictures are spelled with.
 func Steers(r rune) bool {

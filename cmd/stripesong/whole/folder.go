@@ -37,15 +37,6 @@ func Folder(path string, own func(dir string) error, fill func(Put) error) error
 	return nil
 }
 
-// Check tells why [Folder] would refuse the path, before anything is made.
-func Check(path string, own func(dir string) error) error {
-	path, err := filepath.Abs(path)
-	if err != nil {
-		return err
-	}
-	return mayReplace(path, own)
-}
-
 func build(path string, fill func(Put) error) error {
 	r, err := openRoom(filepath.Dir(path))
 	if err != nil {
@@ -93,7 +84,7 @@ func (r *room) swap(path string) error {
 }
 
 func mayReplace(path string, own func(dir string) error) error {
-	if here, err := os.Getwd(); err == nil && within(here, path) {
+	if here, err := os.Getwd(); err == nil && Within(here, path) {
 		return errors.New("it holds the folder you are in")
 	}
 	info, err := os.Lstat(path)
@@ -113,8 +104,9 @@ func mayReplace(path string, own func(dir string) error) error {
 	return own(path)
 }
 
-// within tells whether path is dir or lies in it.
-func within(path, dir string) bool {
+// Within tells whether path is dir or lies in it, by their names alone; both
+// absolute or both not.
+func Within(path, dir string) bool {
 	rel, err := filepath.Rel(dir, path)
 	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
 }
