@@ -39,11 +39,19 @@ var gradeEnds = [...]struct {
 // hueOnlyMicro is the difference, in millionths, that separates soft from clear.
 const hueOnlyMicro = 6_800_000
 
-// GradeOf grades a seen difference: below dE00 1 it is [Unseen], otherwise the
+// unseenMicro is the difference in dE00, in millionths, below which nothing is
+// seen: on the surface of yarn tolerances of lightness are about twice those of
+// paint (E. D. Montag and R. S. Berns, "Lightness dependencies and the effect of
+// texture on suprathreshold lightness tolerances", Color Research and Application
+// 25, 241, 2000).
+const unseenMicro = 2_000_000
+
+// GradeOf grades a seen difference: below dE00 2 it is [Unseen], otherwise the
 // difference in lightness decides, since weave patterns are read by light and
-// dark. deltaL counts without its sign. Both are rounded to millionths first; NaN counts as 0.
+// dark. deltaL counts without its sign. Both are rounded to millionths first; NaN
+// counts as 0.
 func GradeOf(deltaL, deltaE float64) Grade {
-	if micro(deltaE) < 1_000_000 {
+	if micro(deltaE) < unseenMicro {
 		return Unseen
 	}
 	l := micro(math.Abs(deltaL))

@@ -12,7 +12,7 @@ import (
 var greyScale = []float64{0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6}
 
 func TestGradesMeetTheGreyScale(t *testing.T) {
-	want := []Grade{Unseen, Unseen, Faint, Faint, Soft, Soft, Clear, Clear, Strong}
+	want := []Grade{Unseen, Unseen, Unseen, Faint, Soft, Soft, Clear, Clear, Strong}
 	for i, step := range greyScale {
 		// a grey pair about L* 50, where a unit of L* is close to a unit of dE00
 		de := DeltaE00(Lab{L: 50 - step/2}, Lab{L: 50 + step/2})
@@ -30,7 +30,7 @@ func TestGradeEnds(t *testing.T) {
 		l, e float64
 		want Grade
 	}{
-		{0.5, 0.999, Unseen}, {40, 0.5, Unseen}, {0.5, 1, Faint}, {3.399, 2, Faint}, {3.4, 2, Soft}, {6.799, 2, Soft},
+		{0.5, 1.999, Unseen}, {40, 0.5, Unseen}, {0.5, 2, Faint}, {3.399, 2, Faint}, {3.4, 2, Soft}, {6.799, 2, Soft},
 		{6.8, 2, Clear}, {13.599, 2, Clear}, {13.6, 2, Strong}, {29.999, 2, Strong}, {30, 2, Bold}, {100, 99, Bold},
 		{3.4 - 1e-13, 2, Soft}, {math.NaN(), 2, Faint}, {9, math.NaN(), Unseen},
 	} {

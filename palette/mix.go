@@ -10,70 +10,83 @@ type Part struct {
 // Mix is the light of all parts together: their average by area, as in a
 // spinning disc (Talbot-Plateau). Parts of no or negative area are left out;
 // with none left it is black. Parts of one and the same colour give exactly
-// that colour. This is how threads mix that are too fine to be told apart; it
-// is not how dyes or paints mix.
-func Mix(parts ...Part) Linear {
-	var sum Linear
+// that colour. This is how threads mix that are too fine to be told apart and
+// let no light through; see [Scatter.Mix] for those that do.
+func Mix(parts ...Part) Linear { return Scatter(0).Mix(parts...) }
+
+// Scatter is how far light spreads from yarn to yarn before it comes back out
+// of the cloth: 0 is not at all, and less than 1.
+type Scatter float64
+
+// dark is the reflectance that [Scatter] takes for the darkest that yarn can be.
+const dark = 0.01
+
+// Mix is the light of parts that lie side by side and let light through to one
+// another: light that enters a bright yarn leaves through its dark neighbour, so
+// that cloth of two yarns is darker than the average of their light. It is taken
+// channel by channel:
+//
+//	f(R) = (1 - R) / (B (R - 0.01) + 0.01)
+//	v    = sum of share f(R)
+//	R    = (1 - 0.01 v (1 - B)) / (1 + B v)
+//
+// A scatter of 0 gives the average by area. Parts of no or negative area are left
+// out; with none left it is black. Parts alike in a channel give exactly that.
+//
+// Source: E. I. Stearns and F. Noechel, "Spectrophotometric prediction of color
+// of wool blends", American Dyestuff Reporter 33, 177, 1944 (from memory).
+func (b Scatter) Mix(parts ...Part) Linear {
 	var area float64
-	base, found := Linear{}, false
 	for _, p := range parts {
-		if !(p.Area > 0) {
-			continue
-		}
-		if !found {
-			base, found = p.Colour, true
-		}
-		area += p.Area
-		for i := range sum {
-			sum[i] += float64(p.Area * (p.Colour[i] - base[i]))
+		if p.Area > 0 {
+			area += p.Area
 		}
 	}
-	if !found {
-		return Linear{}
+	var mixed Linear
+	if !(area > 0) {
+		return mixed
 	}
-	for i := range base {
-		base[i] += sum[i] / area
+	for i := range mixed {
+		mixed[i] = b.channel(parts, i, area)
 	}
-	return base
+	return mixed
 }
 
-// Areas are the shares of a patch of cloth in which each yarn is on top; they
-// sum to 1.
-type Areas struct{ Pattern, Warp, Ground float64 }
-
-// Mix is the light of the patch for these three yarns.
-func (a Areas) Mix(pattern, warp, ground Linear) Linear {
-	return Mix(Part{warp, a.Warp}, Part{ground, a.Ground}, Part{pattern, a.Pattern})
-}
-
-// Plain is the patch of ground picks alone: half warp, half ground weft.
-var Plain = Areas{Warp: 0.5, Ground: 0.5}
-
-// Cover is cp, the share of the height that pattern floats take up: spread times
-// diameter times pattern picks per mm of finished cloth, at most 1. A pattern
-// float lies on the ground as a flattened ribbon, spread times as wide as its
-// yarn is round. A model of this program's own, not a published one; see
-// [PatternAreas] for what it can carry.
-func Cover(spread, diameterMM, picksPerMM float64) float64 {
-	return min(1, max(0, spread*diameterMM*picksPerMM))
-}
-
-// PatternAreas divides a patch among the yarns. cp is the [Cover] of the pattern
-// weft, phi the share of ends it passes over on this side: of a halvdräll block
-// 3/4 where the pattern is on the face, 1/4 where it lies behind; the other side
-// of the cloth has the two exchanged.
-//
-//	pattern = cp phi
-//	warp    = cp (1 - phi) + (1 - cp)/2
-//	ground  = (1 - cp)/2
-//
-// Good for saying which of two combinations contrasts more. Area models of cloth
-// err by a few units of CIEDE2000 in absolute terms.
-func PatternAreas(cp, phi float64) Areas {
-	plain := float64((1 - cp) / 2)
-	return Areas{
-		Pattern: cp * phi,
-		Warp:    float64(cp*(1-phi)) + plain,
-		Ground:  plain,
+// channel is one channel of [Scatter.Mix]. It is reckoned from the first part's
+// value, so that parts alike give exactly that.
+func (b Scatter) channel(parts []Part, i int, area float64) float64 {
+	base, first := 0.0, true
+	alike := true
+	var more float64
+	for _, p := range parts {
+		switch r := p.Colour[i]; {
+		case !(p.Area > 0):
+		case first:
+			base, first = r, false
+		default:
+			alike = alike && r == base
+			more += float64(p.Area * b.apart(r, base))
+		}
 	}
+	switch {
+	case alike:
+		return base
+	case b == 0:
+		return base + more/area
+	}
+	v := b.depth(base) + more/area
+	return (1 - float64(dark*v*(1-float64(b)))) / (1 + float64(float64(b)*v))
+}
+
+// apart is how far two reflectances are apart on the scale that is averaged.
+func (b Scatter) apart(r, base float64) float64 {
+	if b == 0 {
+		return r - base
+	}
+	return b.depth(r) - b.depth(base)
+}
+
+// depth is f of [Scatter.Mix]: how much of the light a reflectance takes away.
+func (b Scatter) depth(r float64) float64 {
+	return (1 - r) / (float64(float64(b)*(r-dark)) + dark)
 }

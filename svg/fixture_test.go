@@ -10,6 +10,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
@@ -135,7 +136,7 @@ func grade(piece *plan.Piece) {
 	for i := range piece.Contrast {
 		c := &piece.Contrast[i]
 		for j := range c.Seen {
-			c.Seen[j].Grade = palette.GradeOf(c.Seen[j].DeltaL, max(c.Seen[j].DeltaL, 1.01)).String()
+			c.Seen[j].Grade = palette.GradeOf(c.Seen[j].DeltaL, max(c.Seen[j].DeltaL, 2.01)).String()
 		}
 	}
 }
@@ -173,25 +174,44 @@ func lightOf(p *plan.Plan, name string) palette.Linear {
 	panic("no colour " + name)
 }
 
-// mixes mixes by the areas of a cp of one half (see the package palette).
+// fixtureWidths are those of a pattern weft that covers half its room, on a warp
+// and a ground that leave no gaps.
+var fixtureWidths = look.Widths{Pattern: 0.5, Warp: 1, Ground: 0.5}
+
+// mixes mixes by the shares of [fixtureWidths], with light kept apart.
 func mixes(p *plan.Plan) {
-	seen := map[combination]bool{}
-	add := func(c combination, areas palette.Areas, pattern string) {
-		if !seen[c] {
-			seen[c] = true
-			mixed := areas.Mix(lightOf(p, pattern), lightOf(p, c.warp), lightOf(p, c.ground))
-			p.Mixes = append(p.Mixes, plan.Mix{Warp: c.warp, Ground: c.ground, Pattern: c.pattern, State: c.state, Hex: mixed.RGB().Hex()})
+	seen := map[plan.Mix]bool{}
+	add := func(m plan.Mix, s look.Shares) {
+		if seen[m] {
+			return
 		}
+		seen[m] = true
+		parts := []palette.Part{
+			{Colour: lightOf(p, m.Warp), Area: s.Warp},
+			{Colour: lightOf(p, m.Ground), Area: s.Ground},
+		}
+		if m.Pattern != "" {
+			parts = append(parts, palette.Part{Colour: lightOf(p, m.Pattern), Area: s.Pattern})
+		}
+		m.Hex = palette.Mix(parts...).RGB().Hex()
+		p.Mixes = append(p.Mixes, m)
 	}
 	for _, piece := range p.Pieces {
-		for _, run := range piece.Runs {
-			for _, warp := range p.Warp.Runs {
+		for _, warp := range p.Warp.Runs {
+			if piece.HemPicks > 0 {
+				add(plan.Mix{Warp: warp.Colour, Ground: piece.Hem, State: "hem"}, fixtureWidths.Plain())
+			}
+			for _, run := range piece.Runs {
+				m := plan.Mix{Warp: warp.Colour, Ground: run.Ground, Pattern: run.Pattern, State: "plain"}
 				if run.Block == "" {
-					add(combination{warp.Colour, run.Ground, "", "plain"}, palette.PatternAreas(0, 0), run.Ground)
+					add(m, fixtureWidths.Plain())
 					continue
 				}
-				add(combination{warp.Colour, run.Ground, run.Pattern, "on"}, palette.PatternAreas(0.5, 0.75), run.Pattern)
-				add(combination{warp.Colour, run.Ground, run.Pattern, "off"}, palette.PatternAreas(0.5, 0.25), run.Pattern)
+				for _, back := range []bool{false, true} {
+					m.State = map[bool]string{true: "on", false: "off"}[(run.Block == warp.Block) != back]
+					m.Cover = look.Phi(p.Weave, run.Block, warp.Block, back)
+					add(m, fixtureWidths.Patch(m.Cover))
+				}
 			}
 		}
 	}

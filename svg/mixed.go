@@ -12,11 +12,9 @@ import (
 type mixed struct {
 	pen    *pen
 	plan   *plan.Plan
-	hexes  map[combination]string
+	shades *plan.Shades
 	strips map[weftKind]string
 }
-
-type combination struct{ warp, ground, pattern, state string }
 
 // weftKind is all that tells one weft run from another, its height apart.
 type weftKind struct {
@@ -25,11 +23,7 @@ type weftKind struct {
 }
 
 func newMixed(pen *pen, p *plan.Plan) *mixed {
-	m := &mixed{pen: pen, plan: p, hexes: map[combination]string{}, strips: map[weftKind]string{}}
-	for _, x := range p.Mixes {
-		m.hexes[combination{x.Warp, x.Ground, x.Pattern, x.State}] = x.Hex
-	}
-	return m
+	return &mixed{pen: pen, plan: p, shades: p.Shades(), strips: map[weftKind]string{}}
 }
 
 func kindOf(run plan.WeftRun, back bool) weftKind {
@@ -79,19 +73,13 @@ func (m *mixed) strip(kind weftKind) string {
 
 // hex is the colour a warp run and a weft run mix to.
 func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
-	c := combination{warp.Colour, kind.ground, kind.pattern, "off"}
-	switch {
-	case kind.block == "":
-		c.pattern, c.state = "", "plain"
-	case (kind.block == warp.Block) != kind.back:
-		c.state = "on"
+	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern}
+	if mix := m.shades.Body(warp, weft, kind.back); mix != nil {
+		return mix.Hex
 	}
-	hex, ok := m.hexes[c]
-	if !ok {
-		m.pen.fail(fmt.Errorf("the plan mixes no colour for warp %q, ground %q, pattern %q, %s", c.warp, c.ground, c.pattern, c.state))
-		return string(black)
-	}
-	return hex
+	m.pen.fail(fmt.Errorf("the plan mixes no colour for warp %q, ground %q, pattern %q",
+		warp.Colour, kind.ground, kind.pattern))
+	return string(black)
 }
 
 // side draws the body of a piece, standing on y. The top run is drawn down to

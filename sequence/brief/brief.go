@@ -48,7 +48,8 @@ type Cloth struct {
 	Sett, Ground, HemGround                          measure.Density
 	DrawIn, TakeUp, ShrinkWidth, ShrinkLength, Extra measure.Share
 	Strands                                          int
-	Spread                                           *big.Rat
+	Spread, Scatter                                  *big.Rat
+	SpreadKnown, ScatterKnown                        bool // the brief says them
 	FloatingSelvedge                                 bool
 }
 

@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
 
 	"stripesong/sequence/measure"
@@ -203,15 +204,42 @@ func (p *parser) cloth(s *section) {
 	c.ShrinkLength = p.loss(s, "shrink_length", 10)
 	c.Extra = p.loss(s, "weft_extra", 10)
 	c.Strands = s.count("strands", 1, 1, 20)
-	c.Spread = s.number("spread")
-	if c.Spread == nil {
-		c.Spread = big.NewRat(13, 10)
-	}
-	if c.Spread.Cmp(big.NewRat(1, 2)) < 0 || c.Spread.Cmp(big.NewRat(5, 1)) > 0 {
-		s.wrong("spread", "must be from 0.5 to 5", "1.3 is a soft yarn's usual flattening")
-	}
+	c.Spread, c.SpreadKnown = s.bounded("spread", spreads)
+	c.Scatter, c.ScatterKnown = s.bounded("scatter", scatters)
 	c.FloatingSelvedge = s.yes("floating_selvedge", true)
 	s.close()
+}
+
+// bounds of a plain number: the least, the most, what is taken where it is left
+// out, and what to say of it.
+type bounds struct {
+	least, most, usual *big.Rat
+	says               string
+}
+
+var (
+	spreads = bounds{big.NewRat(1, 2), big.NewRat(5, 1), big.NewRat(3, 2),
+		"yarn lies about 1.5 times as wide in washed cloth as it is round"}
+	scatters = bounds{new(big.Rat), big.NewRat(1, 2), big.NewRat(1, 50),
+		"0 is for yarn that lets no light through; 0.02 is usual"}
+)
+
+// bounded reads a plain number and whether the brief has it.
+func (s *section) bounded(key string, b bounds) (n *big.Rat, known bool) {
+	n = s.number(key)
+	if n == nil {
+		return b.usual, false
+	}
+	if n.Cmp(b.least) < 0 || n.Cmp(b.most) > 0 {
+		s.wrong(key, "must be from "+decimal(b.least)+" to "+decimal(b.most), b.says)
+	}
+	return n, true
+}
+
+// decimal is a short fraction as people write it.
+func decimal(r *big.Rat) string {
+	f, _ := r.Float64()
+	return strconv.FormatFloat(f, 'f', -1, 64)
 }
 
 // density reads ends or picks; without a fallback it must be given.

@@ -9,38 +9,81 @@ import (
 	"stripesong/sequence/yarn"
 )
 
-// Plain stands for the pattern colour where there is only ground.
-const Plain = -1
+// What stands for the pattern colour of a [Trio] that has none.
+const (
+	Plain = -1 // ground alone, in the body of a piece
+	Hem   = -2 // ground alone, in a hem
+)
 
 // Trio is a warp, a ground and a pattern colour that meet, as numbers of
-// Brief.Colours; Pattern is [Plain] where there is only ground.
+// Brief.Colours; Pattern is [Plain] or [Hem] where there is only ground.
 type Trio struct{ Warp, Ground, Pattern int }
 
 // Patch is what a trio mixes into: On where the pattern weft covers the block
-// on the face, Off where it lies behind. The back of the cloth has the two
-// exchanged. Plain ground is both.
+// on the face, Off where it lies behind. Plain ground is both.
 type Patch struct {
 	On, Off       palette.Linear
 	OnLab, OffLab palette.Lab
 }
 
+// Shade is the colour of a patch.
+type Shade struct {
+	Light palette.Linear
+	Lab   palette.Lab
+}
+
 // Cloth works out patches of one brief's cloth, each once. It is not for use by
 // several goroutines at a time.
 type Cloth struct {
+	scatter palette.Scatter
 	light   []palette.Linear // of every colour
-	cover   []float64        // cp, of every colour as pattern weft
+	widths  []yarnWidths     // of every colour
 	phi     [2]float64       // share of ends covered: own block, another
-	patches map[Trio]Patch
+	shades  map[patchKey]Shade
+	corners []*Cloth // see [Cloth.Range]
+}
+
+// yarnWidths is how much of its room one colour of yarn covers in each part it
+// may have in the cloth.
+type yarnWidths struct{ pattern, warp, ground, hem float64 }
+
+type patchKey struct {
+	Trio
+	phi float64
 }
 
 // Of prepares the cloth of a brief with its own strands and beat.
 func Of(b *brief.Brief) *Cloth {
-	c := &Cloth{patches: make(map[Trio]Patch), phi: phis(b.Structure)}
-	picks := picksPerMM(b)
+	spread, scatter := value(b.Cloth.Spread), value(b.Cloth.Scatter)
+	c := with(b, spread, scatter)
+	for _, s := range ends(spread, b.Cloth.SpreadKnown, spreads) {
+		for _, l := range ends(scatter, b.Cloth.ScatterKnown, scatters) {
+			if !b.Cloth.SpreadKnown || !b.Cloth.ScatterKnown {
+				c.corners = append(c.corners, with(b, s, l))
+			}
+		}
+	}
+	return c
+}
+
+// with prepares the cloth of a brief for one spread and one scatter.
+func with(b *brief.Brief, spread, scatter float64) *Cloth {
+	c := &Cloth{
+		scatter: palette.Scatter(scatter),
+		shades:  make(map[patchKey]Shade),
+		phi:     phis(b.Structure),
+	}
+	per := perMM(b)
 	for _, colour := range b.Colours {
 		rgb, _ := palette.ParseHex(colour.Hex) // checked when the brief was read
 		c.light = append(c.light, rgb.Linear())
-		c.cover = append(c.cover, palette.Cover(value(b.Cloth.Spread), diameterMM(b, colour), picks))
+		one := widthMM(b.Yarns[colour.Yarn], spread, 1)
+		c.widths = append(c.widths, yarnWidths{
+			pattern: covers(widthMM(b.Yarns[colour.Yarn], spread, b.Cloth.Strands), per.pattern),
+			warp:    covers(one, per.warp),
+			ground:  covers(one, per.ground),
+			hem:     covers(one, per.hem),
+		})
 	}
 	return c
 }
@@ -51,21 +94,40 @@ func phis(s *weave.Structure) [2]float64 {
 	return [2]float64{float64(n) / float64(d), float64(k) / float64(e)}
 }
 
-// diameterMM is that of all strands of a pattern weft together.
-func diameterMM(b *brief.Brief, colour brief.Colour) float64 {
-	y := b.Yarns[colour.Yarn]
-	if y.Wraps != nil {
-		return yarn.DiameterOfWrapsMM(value(y.Wraps.PerMM), b.Cloth.Strands)
+// Phi is the share of the ends of one block that the pattern weft passes over
+// while a block is woven, on the face or on the back.
+func Phi(s *weave.Structure, woven, lies string, back bool) float64 {
+	n, d := s.PhiOf(woven, lies)
+	if back {
+		n = d - n
 	}
-	return yarn.DiameterMM(value(y.Tex), b.Cloth.Strands)
+	return float64(n) / float64(d)
 }
 
-// picksPerMM is pattern picks to a millimetre of finished cloth.
-func picksPerMM(b *brief.Brief) float64 {
+// widthMM is the width of so many strands of a yarn in washed cloth. Wraps were
+// measured as the yarn lies, so that no spread comes on top.
+func widthMM(y brief.Yarn, spread float64, strands int) float64 {
+	if y.Wraps != nil {
+		return WidthMM(1, 1/value(y.Wraps.PerMM), strands)
+	}
+	return WidthMM(spread, yarn.DiameterMM(value(y.Tex), 1), strands)
+}
+
+// perMM is threads to a millimetre of finished cloth.
+func perMM(b *brief.Brief) (per yarnWidths) {
+	c := b.Cloth
+	one := big.NewRat(1, 1)
+	length := new(big.Rat).Sub(one, c.ShrinkLength.Part)
+	width := new(big.Rat).Mul(
+		new(big.Rat).Sub(one, c.DrawIn.Part),
+		new(big.Rat).Sub(one, c.ShrinkWidth.Part))
 	picks := big.NewRat(int64(b.Structure.PatternPicks()), int64(b.Structure.GroundPicks()))
-	picks.Mul(picks, b.Cloth.Ground.PerMM)
-	left := new(big.Rat).Sub(big.NewRat(1, 1), b.Cloth.ShrinkLength.Part)
-	return value(picks.Quo(picks, left))
+	picks.Mul(picks, c.Ground.PerMM)
+	per.pattern = value(picks.Quo(picks, length))
+	per.warp = value(new(big.Rat).Quo(c.Sett.PerMM, width))
+	per.ground = value(new(big.Rat).Quo(c.Ground.PerMM, length))
+	per.hem = value(new(big.Rat).Quo(c.HemGround.PerMM, length))
+	return per
 }
 
 func value(r *big.Rat) float64 {
@@ -76,26 +138,62 @@ func value(r *big.Rat) float64 {
 // Light is the light of a colour by itself.
 func (c *Cloth) Light(colour int) palette.Linear { return c.light[colour] }
 
-// Patch is what a trio mixes into.
-func (c *Cloth) Patch(t Trio) Patch {
-	if p, ok := c.patches[t]; ok {
-		return p
+// Widths are the widths of a trio's yarns; the pattern's is 0 where there is none.
+func (c *Cloth) Widths(t Trio) Widths {
+	w := Widths{Warp: c.widths[t.Warp].warp, Ground: c.widths[t.Ground].ground}
+	switch {
+	case t.Pattern == Hem:
+		w.Ground = c.widths[t.Ground].hem
+	case t.Pattern >= 0:
+		w.Pattern = c.widths[t.Pattern].pattern
 	}
-	p := c.mix(t)
-	p.OnLab, p.OffLab = p.On.Lab(), p.Off.Lab()
-	c.patches[t] = p
-	return p
+	return w
 }
 
-func (c *Cloth) mix(t Trio) Patch {
-	warp, ground := c.light[t.Warp], c.light[t.Ground]
-	if t.Pattern == Plain {
-		plain := palette.Mix(palette.Part{Colour: warp, Area: 0.5}, palette.Part{Colour: ground, Area: 0.5})
-		return Patch{On: plain, Off: plain}
+// Shares divides a patch of a trio where the pattern weft passes over the share
+// phi of the ends; of plain ground phi does not count.
+func (c *Cloth) Shares(t Trio, phi float64) Shares {
+	if t.Pattern < 0 {
+		return c.Widths(t).Plain()
 	}
-	pattern, cp := c.light[t.Pattern], c.cover[t.Pattern]
-	return Patch{
-		On:  palette.PatternAreas(cp, c.phi[0]).Mix(pattern, warp, ground),
-		Off: palette.PatternAreas(cp, c.phi[1]).Mix(pattern, warp, ground),
+	return c.Widths(t).Patch(phi)
+}
+
+// OnShares and OffShares are those of [Cloth.Patch].
+func (c *Cloth) OnShares(t Trio) Shares { return c.Shares(t, c.phi[0]) }
+
+// OffShares are the shares where the pattern weft lies behind.
+func (c *Cloth) OffShares(t Trio) Shares { return c.Shares(t, c.phi[1]) }
+
+// Shade is the colour of a patch where the pattern weft passes over the share
+// phi of the ends, 0..1.
+func (c *Cloth) Shade(t Trio, phi float64) Shade {
+	if t.Pattern < 0 {
+		phi = 0
 	}
+	key := patchKey{t, phi}
+	if s, ok := c.shades[key]; ok {
+		return s
+	}
+	light := c.mix(t, c.Shares(t, phi))
+	s := Shade{light, light.Lab()}
+	c.shades[key] = s
+	return s
+}
+
+// Patch is what a trio mixes into, over the mean of all blocks.
+func (c *Cloth) Patch(t Trio) Patch {
+	on, off := c.Shade(t, c.phi[0]), c.Shade(t, c.phi[1])
+	return Patch{On: on.Light, Off: off.Light, OnLab: on.Lab, OffLab: off.Lab}
+}
+
+func (c *Cloth) mix(t Trio, s Shares) palette.Linear {
+	parts := []palette.Part{
+		{Colour: c.light[t.Warp], Area: s.Warp},
+		{Colour: c.light[t.Ground], Area: s.Ground},
+	}
+	if t.Pattern >= 0 {
+		parts = append(parts, palette.Part{Colour: c.light[t.Pattern], Area: s.Pattern})
+	}
+	return c.scatter.Mix(parts...)
 }

@@ -59,20 +59,6 @@ func TestMixturesStayWithinTheLightnessOfTheirYarns(t *testing.T) {
 	})
 }
 
-// TestTheDifferenceIsThatOfPatternAndWarp: as light, pattern areas differ from
-// ground areas by pattern less warp, times cover and the difference of the
-// shares of ends passed over; the ground is the same in both (from the model's
-// equations, by hand).
-func TestTheDifferenceIsThatOfPatternAndWarp(t *testing.T) {
-	c, b := cloth(t)
-	everyTrio(len(b.Colours), func(trio Trio) {
-		p, pattern, warp := c.Patch(trio), c.Light(trio.Pattern), c.Light(trio.Warp)
-		for i := range pattern {
-			assert.InDelta(t, c.cover[trio.Pattern]*(3.0/4-1.0/4)*(pattern[i]-warp[i]), p.On[i]-p.Off[i], 1e-12)
-		}
-	})
-}
-
 // TestSeenFades: no distance leaves more lightness than a nearer one, to any
 // sight, and one colour stays unseen.
 func TestSeenFades(t *testing.T) {

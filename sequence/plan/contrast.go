@@ -24,12 +24,12 @@ func (m *maker) contrasts() {
 	for i := range m.plan.Pieces {
 		p := &m.plan.Pieces[i]
 		edge := m.narrowestMM(i)
-		for _, t := range m.trios(i) {
+		for _, t := range append(m.trios(i), m.hemTrios(i)...) {
 			if !mixes[t] {
 				mixes[t] = true
 				m.addMixes(t)
 			}
-			if t.Pattern != look.Plain {
+			if t.Pattern >= 0 {
 				p.Contrast = append(p.Contrast, m.contrast(t, edge(t)))
 			}
 		}
@@ -58,6 +58,17 @@ func (m *maker) trios(piece int) []look.Trio {
 	return found
 }
 
+// hemTrios lists what meets in the hems of a piece.
+func (m *maker) hemTrios(piece int) (found []look.Trio) {
+	if m.plan.Pieces[piece].HemPicks == 0 {
+		return nil
+	}
+	for _, w := range colours(m.warpRuns) {
+		found = append(found, look.Trio{Warp: w, Ground: m.b.Pieces[piece].Weft.Hem, Pattern: look.Hem})
+	}
+	return found
+}
+
 // narrowestMM gives the narrowest finished edge, warp run or weft run, where a
 // trio meets in a piece.
 func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
@@ -71,31 +82,104 @@ func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
 
 func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 	x := m.look.Patch(t)
-	c := Contrast{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern),
-		On: labOf(x.OnLab), Off: labOf(x.OffLab), NarrowestM: round4(widthMM),
-		DeltaL: round4(math.Abs(x.OnLab.L - x.OffLab.L)), DeltaE: round4(palette.DeltaE00(x.OnLab, x.OffLab))}
+	c := Contrast{
+		Warp:       m.colour(t.Warp),
+		Ground:     m.colour(t.Ground),
+		Pattern:    m.colour(t.Pattern),
+		On:         labOf(x.OnLab),
+		Off:        labOf(x.OffLab),
+		DeltaL:     round4(math.Abs(x.OnLab.L - x.OffLab.L)),
+		DeltaE:     round4(palette.DeltaE00(x.OnLab, x.OffLab)),
+		NarrowestM: round4(widthMM),
+		Shares:     OnOff{sharesOf(m.look.OnShares(t)), sharesOf(m.look.OffShares(t))},
+	}
 	worst, decisive := look.Worst(x.On, x.Off, widthMM, look.DecisiveM)
 	c.Vision = worst.String()
 	for _, d := range DistancesM {
 		s := look.See(x.On, x.Off, worst, widthMM, d)
-		c.Seen = append(c.Seen, Seen{DistanceM: d, DeltaL: round4(math.Abs(s.DeltaL)), DeltaE: round4(s.DeltaE), Grade: s.Grade.String()})
+		seen := Seen{DistanceM: d, DeltaL: round4(math.Abs(s.DeltaL)), DeltaE: round4(s.DeltaE)}
+		seen.Grade = s.Grade.String()
+		if !m.look.Known() {
+			seen.Range = rangeOf(m.look.Range(t, worst, widthMM, d))
+		}
+		c.Seen = append(c.Seen, seen)
 	}
+	c.Range = c.Seen[gradedAt].Range.lightness()
 	c.HueOnly = decisive.HueOnly()
 	return c
 }
 
+func sharesOf(s look.Shares) [3]float64 {
+	return [3]float64{round4(s.Pattern), round4(s.Warp), round4(s.Ground)}
+}
+
+func rangeOf(r look.Range) *Range {
+	return &Range{
+		DeltaL: [2]float64{
+			round4(math.Abs(r.Least.DeltaL)),
+			round4(math.Abs(r.Greatest.DeltaL)),
+		},
+		Grades: [2]string{r.Least.Grade.String(), r.Greatest.Grade.String()},
+	}
+}
+
+// addMixes adds the colours of a trio: for pattern weft one for each share of
+// ends that it passes over somewhere in the structure, on either side.
 func (m *maker) addMixes(t look.Trio) {
-	x := m.look.Patch(t)
-	add := func(state string, c palette.Linear, lab palette.Lab) {
-		m.plan.Mixes = append(m.plan.Mixes, Mix{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern),
-			State: state, Hex: c.RGB().Hex(), Lab: labOf(lab)})
+	mix := Mix{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern)}
+	add := func(state string, phi float64) {
+		shade := m.look.Shade(t, phi)
+		mix.State, mix.Cover = state, round4(phi)
+		mix.Hex, mix.Lab = shade.Light.RGB().Hex(), labOf(shade.Lab)
+		m.plan.Mixes = append(m.plan.Mixes, mix)
 	}
-	if t.Pattern == look.Plain {
-		add("plain", x.On, x.OnLab)
-		return
+	switch t.Pattern {
+	case look.Plain:
+		add("plain", 0)
+	case look.Hem:
+		add("hem", 0)
+	default:
+		for _, c := range m.covers() {
+			add(c.state, c.phi)
+		}
 	}
-	add("on", x.On, x.OnLab)
-	add("off", x.Off, x.OffLab)
+}
+
+// cover is a share of ends that pattern weft passes over on one side.
+type cover struct {
+	state string // "on" where it is meant to show there, "off" where to lie behind
+	phi   float64
+}
+
+// covers lists the shares of ends that the structure's pattern weft passes over,
+// each once, those of the face first.
+func (m *maker) covers() (all []cover) {
+	for _, back := range []bool{false, true} {
+		for _, own := range []bool{true, false} {
+			state := "off"
+			if own != back {
+				state = "on"
+			}
+			for _, phi := range m.phis(own, back) {
+				if !slices.ContainsFunc(all, func(c cover) bool { return c.phi == phi }) {
+					all = append(all, cover{state, phi})
+				}
+			}
+		}
+	}
+	return all
+}
+
+// phis lists the shares of ends covered, of a block that is woven or of others.
+func (m *maker) phis(own, back bool) (all []float64) {
+	for i, woven := range m.s.Blocks {
+		for j, lies := range m.s.Blocks {
+			if (i == j) == own {
+				all = append(all, look.Phi(m.s, woven.Letter, lies.Letter, back))
+			}
+		}
+	}
+	return all
 }
 
 // side is the mean lightness of one side of a piece's body and the share of it

@@ -73,7 +73,7 @@ func (m *maker) cloth() Cloth {
 		SettPerCM: perCM(c.Sett.PerMM), GroundPerCM: perCM(c.Ground.PerMM), HemGroundPerCM: perCM(c.HemGround.PerMM),
 		DrawIn: rounded(c.DrawIn.Part), TakeUp: rounded(c.TakeUp.Part), ShrinkWidth: rounded(c.ShrinkWidth.Part),
 		ShrinkLength: rounded(c.ShrinkLength.Part), WeftExtra: rounded(c.Extra.Part),
-		Strands: c.Strands, Spread: rounded(c.Spread), WeftUnitMM: rounded(m.weftUnitMM),
+		Strands: c.Strands, Spread: rounded(c.Spread), Scatter: rounded(c.Scatter), WeftUnitMM: rounded(m.weftUnitMM),
 		HemMM: rounded(set.Hem.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
 		WasteMM: rounded(m.b.Loom.Waste.MM), Spare: rounded(set.Spare.Part),
 	}

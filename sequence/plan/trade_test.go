@@ -253,7 +253,7 @@ func TestNotes(t *testing.T) {
 		{"yarn-buy", Remark, `"light"`, "title", "title"},
 		{"size-off", Warning, "16.7 % off the 0.2 in", `woven = "22 in"`, `woven = "0.24 in"`},
 		{"contrast-unseen", Warning, "lightness differs by", "#20242c", "#f2eee1"},
-		{"contrast-faint", Warning, "", "#20242c", "#d8d4c8"},
+		{"contrast-faint", Warning, "", "#20242c", "#c4c0b4"},
 		{"contrast-soft", Remark, "", "#20242c", "#a09c90"},
 		{"blocks-narrowed", Remark, "5 units", "structure = \"halvdrall\"\nsett = \"24/in\"", "structure = \"monks-belt\"\nsett = \"24/in\""},
 		{"sett-close", Remark, "26.1/in at the most", `sett = "24/in"`, `sett = "28/in"`},

@@ -121,6 +121,35 @@ type Contrast struct {
 	Seen       []Seen     `json:"seen"`
 	Vision     string     `json:"vision"` // "normal", "protan" or "deutan": the sight that fares worst at 2 m
 	HueOnly    bool       `json:"hue_only"`
+
+	// Shares are the parts of the cloth in which each yarn is on top.
+	Shares OnOff `json:"shares"`
+	// Range is the least and greatest DeltaL that may be seen at 2 m; absent
+	// where the brief gives both spread and scatter.
+	Range []float64 `json:"range,omitempty"`
+}
+
+// OnOff is shares of pattern, warp and ground, each 0..1, where the pattern weft
+// covers the block and where it lies behind.
+type OnOff struct {
+	On  [3]float64 `json:"on"`
+	Off [3]float64 `json:"off"`
+}
+
+// Range is how far what is seen may lie from what is reckoned, as long as no
+// sample was measured.
+type Range struct {
+	DeltaL [2]float64 `json:"delta_l"` // least, greatest
+	Grades [2]string  `json:"grades"`
+}
+
+// lightness is the least and the greatest difference in lightness; nil for no
+// range.
+func (r *Range) lightness() []float64 {
+	if r == nil {
+		return nil
+	}
+	return r.DeltaL[:]
 }
 
 // Seen is what is left of a contrast at a distance, for the sight of its
@@ -130,6 +159,7 @@ type Seen struct {
 	DeltaL    float64 `json:"delta_l"`
 	DeltaE    float64 `json:"delta_e"`
 	Grade     string  `json:"grade"`
+	Range     *Range  `json:"range,omitempty"` // nil where nothing is left open
 }
 
 // Set is how far the pieces differ from one another.
@@ -193,6 +223,7 @@ type Cloth struct {
 	WeftExtra      float64 `json:"weft_extra"`
 	Strands        int     `json:"strands"`
 	Spread         float64 `json:"spread"`
+	Scatter        float64 `json:"scatter"`
 	WeftUnitMM     float64 `json:"weft_unit_mm"`  // woven length of one weft unit
 	PickM          float64 `json:"pick_m"`        // metres of yarn in one pick, one strand
 	FloatWeftMM    float64 `json:"float_weft_mm"` // longest weft float on either side, finished
@@ -233,14 +264,16 @@ type Colour struct {
 }
 
 // Mix is the colour a patch of cloth shows from where threads can't be told
-// apart. State is "on" (pattern weft covers the block on the face), "off" (it
-// lies behind) or "plain" (ground picks alone, Pattern empty). The back of the
-// cloth shows on and off exchanged.
+// apart. State is "on" (pattern weft covers the block), "off" (it lies behind),
+// "plain" (ground picks alone, Pattern empty) or "hem" (the same, with the hem's
+// weft). Cover is the share of ends that the pattern weft passes over; see
+// [Plan.MixOf].
 type Mix struct {
 	Warp    string     `json:"warp"`
 	Ground  string     `json:"ground"`
 	Pattern string     `json:"pattern"`
 	State   string     `json:"state"`
+	Cover   float64    `json:"cover"`
 	Hex     string     `json:"hex"`
 	Lab     [3]float64 `json:"lab"`
 }

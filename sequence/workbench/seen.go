@@ -115,6 +115,7 @@ func reverse(all []float64) {
 // row is one hem or run of a piece, finished.
 type row struct {
 	block, pattern, ground string
+	hem                    bool
 	heightMM               float64
 }
 
@@ -122,12 +123,17 @@ type row struct {
 func (v version) rows(piece int) []row {
 	p, left := v.plan.Pieces[piece], 1-v.plan.Cloth.ShrinkLength
 	var all []row
-	hem := row{ground: p.Hem, heightMM: p.HemWovenMM * left}
+	hem := row{ground: p.Hem, hem: true, heightMM: p.HemWovenMM * left}
 	if p.HemPicks > 0 {
 		all = append(all, hem)
 	}
 	for _, r := range p.Runs {
-		all = append(all, row{r.Block, r.Pattern, r.Ground, float64(r.Units) * v.plan.Cloth.WeftUnitMM * left})
+		all = append(all, row{
+			block:    r.Block,
+			pattern:  r.Pattern,
+			ground:   r.Ground,
+			heightMM: float64(r.Units) * v.plan.Cloth.WeftUnitMM * left,
+		})
 	}
 	if p.HemPicks > 0 {
 		all = append(all, hem)
@@ -138,14 +144,13 @@ func (v version) rows(piece int) []row {
 // shows is the mixture of a row over a warp run on one side.
 func (v version) shows(r row, block, warp string, back bool) palette.Linear {
 	t := look.Trio{Warp: v.index(warp), Ground: v.index(r.ground), Pattern: look.Plain}
-	if r.block != "" {
+	switch {
+	case r.hem:
+		t.Pattern = look.Hem
+	case r.block != "":
 		t.Pattern = v.index(r.pattern)
 	}
-	patch := v.cloth.Patch(t)
-	if (r.block == block) != back {
-		return patch.On
-	}
-	return patch.Off
+	return v.cloth.Shade(t, look.Phi(v.brief.Structure, r.block, block, back)).Light
 }
 
 func (v version) index(colour string) int {

@@ -1,0 +1,55 @@
+package look
+
+import "stripesong/palette"
+
+// What is credible of cloth of which no sample was measured: how many times as
+// wide as it is round a yarn lies, and how far light spreads from yarn to yarn.
+var (
+	spreads  = [2]float64{1.3, 1.7}
+	scatters = [2]float64{0.01, 0.035}
+)
+
+// ends is what a number may be: itself where the brief says it, else the ends
+// of what is credible.
+func ends(said float64, known bool, credible [2]float64) []float64 {
+	if known {
+		return []float64{said}
+	}
+	return credible[:]
+}
+
+// Range is the least and the greatest that may be seen of a difference, each
+// with its own grade.
+type Range struct{ Least, Greatest Seen }
+
+// Known reports whether the brief leaves nothing open: then nothing has a range.
+func (c *Cloth) Known() bool { return len(c.corners) == 0 }
+
+// Range is how far what a sight sees of a trio may lie from [See], over all
+// corners of what the brief leaves open: the least and the greatest difference
+// in lightness. The least is 0 where light and dark may change places.
+func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) Range {
+	blur := palette.BlurOf(widthMM, distanceM)
+	seen := func(c *Cloth) Seen {
+		p := c.Patch(t)
+		return SeeBlurred(p.On, p.Off, sight, blur)
+	}
+	first := seen(c)
+	r := Range{first, first}
+	darker, lighter := first.DeltaL < 0, first.DeltaL > 0
+	for _, corner := range c.corners {
+		s := seen(corner)
+		darker, lighter = darker || s.DeltaL < 0, lighter || s.DeltaL > 0
+		if s.MicroL() < r.Least.MicroL() {
+			r.Least = s
+		}
+		if s.MicroL() > r.Greatest.MicroL() {
+			r.Greatest = s
+		}
+	}
+	if darker && lighter {
+		r.Least.DeltaL = 0
+		r.Least.Grade = palette.GradeOf(0, r.Least.DeltaE)
+	}
+	return r
+}

@@ -1,0 +1,41 @@
+package plan
+
+import "stripesong/sequence/look"
+
+// Shades finds the colour of a patch among [Plan.Mixes].
+type Shades struct {
+	plan  *Plan
+	mixes map[shadeKey]*Mix
+}
+
+type shadeKey struct {
+	warp, ground, pattern string
+	hem                   bool
+	cover                 float64
+}
+
+// Shades prepares to find colours of patches.
+func (p *Plan) Shades() *Shades {
+	s := &Shades{p, make(map[shadeKey]*Mix, len(p.Mixes))}
+	for i := range p.Mixes {
+		m := &p.Mixes[i]
+		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.State == "hem", m.Cover}] = m
+	}
+	return s
+}
+
+// Body is the colour where a weft run crosses a warp run, on the face or the
+// back; nil for runs that do not meet in the plan.
+func (s *Shades) Body(warp WarpRun, weft WeftRun, back bool) *Mix {
+	key := shadeKey{warp: warp.Colour, ground: weft.Ground, pattern: weft.Pattern}
+	if weft.Block != "" {
+		key.cover = round4(look.Phi(s.plan.Weave, weft.Block, warp.Block, back))
+	}
+	return s.mixes[key]
+}
+
+// Hem is the colour where a hem crosses a warp colour, the same on both sides;
+// nil for a hem that is not in the plan.
+func (s *Shades) Hem(warp, hem string) *Mix {
+	return s.mixes[shadeKey{warp: warp, ground: hem, hem: true}]
+}
