@@ -18,7 +18,8 @@ import (
 // names made from titles.
 type desk struct {
 	source *source
-	known  []byte // the file as it was read or last saved
+	known  []byte // the file as it was taken over or last saved
+	told   []byte // the file as it was when the page was told that it changed
 }
 
 // fromFile tells whether the brief came from a file it can go back to.
@@ -40,7 +41,8 @@ func (d *desk) Save(text []byte, over bool) (string, error) {
 	if err != nil && !errors.Is(err, os.ErrNotExist) {
 		return "", err
 	}
-	if !over && !bytes.Equal(now, d.known) {
+	if !bytes.Equal(now, d.known) && !(over && bytes.Equal(now, d.told)) {
+		d.told = now
 		return "", page.ErrChanged
 	}
 	if err := whole.Replace(d.source.name, text); err != nil {
@@ -60,12 +62,10 @@ func (d *desk) Reread() ([]byte, error) {
 	if !d.source.fromFile() {
 		return nil, brief.Problems{{What: "this brief came from no file"}}
 	}
-	text, err := readFile(d.source.name)
-	if err == nil {
-		d.known = bytes.Clone(text)
-	}
-	return text, err
+	return readFile(d.source.name)
 }
+
+func (d *desk) Known(text []byte) { d.known = bytes.Clone(text) }
 
 func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, slug(p.Title))

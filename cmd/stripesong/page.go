@@ -69,30 +69,18 @@ func aPort(text string) error {
 }
 
 func (p *serving) run(w *world, operand string) error {
-	s, err := w.open(operand)
-	if err != nil {
-		return err
-	}
 	ctx, stop := interruptible()
 	defer stop()
-	bench, err := workbench.Open(ctx, s.name, s.text, brief.Options{Shelf: onceOnly(s.shelf)})
-	if err != nil {
-		return s.named(interrupted(err))
-	}
-	server, err := page.New(bench, &desk{source: s, known: s.text})
+	one, err := newPage(ctx, w, operand)
 	if err != nil {
 		return err
 	}
-	return p.serve(ctx, w, s, server)
-}
-
-func (p *serving) serve(ctx context.Context, w *world, s *source, server *page.Server) error {
 	port, _ := strconv.Atoi(p.port.text) // checked; "" is any free one
-	address, err := server.Listen(port)
+	address, err := one.server.Listen(port)
 	if err != nil {
 		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err, hint: "leave --port out for a free one"}
 	}
-	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n", screen.Visible(s.name), address)
+	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n", screen.Visible(one.source.name), address)
 	if err := w.out.Flush(); err != nil {
 		return err
 	}
@@ -102,10 +90,36 @@ func (p *serving) serve(ctx context.Context, w *world, s *source, server *page.S
 			w.hintLine("open the address above by hand")
 		}
 	}
-	if err := server.Serve(ctx); err != nil {
+	return one.serve(ctx)
+}
+
+// onePage is the page of one brief.
+type onePage struct {
+	w      *world
+	source *source
+	server *page.Server
+}
+
+// newPage reads a brief and makes its page, which does not listen yet.
+func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
+	s, err := w.open(operand)
+	if err != nil {
+		return nil, err
+	}
+	bench, err := workbench.Open(ctx, s.name, s.text, brief.Options{Shelf: onceOnly(s.shelf)})
+	if err != nil {
+		return nil, s.named(interrupted(err))
+	}
+	server, err := page.New(bench, &desk{source: s, known: s.text})
+	return &onePage{w: w, source: s, server: server}, err
+}
+
+// serve answers until the context ends.
+func (o *onePage) serve(ctx context.Context) error {
+	if err := o.server.Serve(ctx); err != nil {
 		return err
 	}
-	return w.keepUnsaved(s, server.Unsaved())
+	return o.w.keepUnsaved(o.source, o.server.Unsaved())
 }
 
 // keepUnsaved writes what was not saved to a new file.

@@ -14,14 +14,18 @@ var ErrChanged = errors.New("the file has changed since it was read")
 // Desk is where a page's work goes. Names come back as they are shown to the
 // weaver.
 type Desk interface {
-	// Save writes the brief back to where it came from, over a file that
-	// changed meanwhile only if asked to. It fails where it came from no file.
+	// Save writes the brief back to where it came from. Over a file that changed
+	// since it was last known it writes only if asked to, and only if an earlier
+	// call has told of that very change with [ErrChanged]. It fails where the
+	// brief came from no file.
 	Save(text []byte, over bool) (name string, err error)
 	// SaveAs writes the brief to a new file beside it, called something like
 	// title, and never over another.
 	SaveAs(title string, text []byte) (name string, err error)
-	// Reread is the file as it is now.
+	// Reread is the file as it is now, which may be no brief.
 	Reread() ([]byte, error)
+	// Known says that a text from Reread has been taken over.
+	Known(text []byte)
 	// Publish writes the drawings, the yarn list and the packet.
 	Publish(ctx context.Context, p *plan.Plan) (folder string, err error)
 }

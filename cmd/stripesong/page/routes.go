@@ -196,6 +196,7 @@ func (s *Server) reread(ctx context.Context, _ request) (string, error) {
 	if err := s.bench.Load(ctx, text, "the file as it is now"); err != nil {
 		return "", err
 	}
+	s.desk.Known(text)
 	s.bench.MarkSaved(text)
 	return "this is the file as it is now; undo brings your version back", nil
 }
