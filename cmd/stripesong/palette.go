@@ -23,11 +23,12 @@ var paletteCommand = &command{
   from-photo  the colours a PNG or JPEG comes down to, the largest share first
   spread      the colours of a brief or shelf that differ most from one another
   ramp        equal steps of lightness from one colour to another
+  mix         what two yarns look like woven together, from none of one to all
   list        what a brief or shelf holds: lightness, neighbours, pairs that
               merge for red-green blind eyes
 
 FILE is the photo, or the brief or shelf to take colours from; without one, spread,
-ramp and list take those of the brief that comes with the program. With --shelf
+ramp, mix and list take those of the brief that comes with the program. With --shelf
 the colours found are put as near as can be with yarns of that file, none twice.
 A photo shows light, not yarn: hold the skein against the thing itself.
 
@@ -37,6 +38,7 @@ the rest of the line for a comment.`,
 		{"stripesong palette from-photo harbour.jpg --colours 5 --shelf shelf.toml", "five colours of a picture, in yarns of yours"},
 		{"stripesong palette spread shelf.toml --colours 4", "four yarns that are as unlike as can be"},
 		{"stripesong palette ramp --from \"#efe6d2\" --to \"#24463c\" --colours 6 --svg ramp.svg", "six even steps, and a sheet of swatches"},
+		{"stripesong palette mix towels.toml --from oat --to damson", "what do these two make, woven together?"},
 		{"stripesong palette list towels.toml", "which of my colours are too much alike?"},
 	},
 	exits: [3]string{
@@ -63,11 +65,12 @@ func actions() []action {
 		{"from-photo", []string{"colours", "seed", "shelf", "svg"}, (*paletting).fromPhoto},
 		{"spread", []string{"colours", "svg"}, (*paletting).spread},
 		{"ramp", []string{"colours", "from", "to", "shelf", "svg"}, (*paletting).ramp},
+		{"mix", []string{"from", "to", "share", "scatter", "json", "svg"}, (*paletting).mix},
 		{"list", []string{"svg"}, (*paletting).list},
 	}
 }
 
-func actionNames() []string { return []string{"from-photo", "spread", "ramp", "list"} }
+func actionNames() []string { return []string{"from-photo", "spread", "ramp", "mix", "list"} }
 
 // finding is one colour of the answer.
 type finding struct {
@@ -83,6 +86,9 @@ type finding struct {
 type paletting struct {
 	flags                               *flags
 	colours, seed, from, to, shelf, svg value
+	share, scatter                      value
+	json                                yes
+	answer                              *palette.Mixing // of mix
 	title                               string
 	heading                             []string // lines above the tables, as comments
 	plain                               []string // lines instead of tables, for list
@@ -98,11 +104,15 @@ func newPaletting(f *flags) *paletting {
 	p := &paletting{flags: f,
 		colours: value{kind: "N", check: coloursCount}, seed: value{kind: "N", check: wholeNumber},
 		from: value{kind: "COLOUR", check: anyText, hint: quoteHint}, to: value{kind: "COLOUR", check: anyText, hint: quoteHint},
-		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}}
+		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText},
+		share: value{kind: "SHARE", check: shareText}, scatter: value{kind: "NUMBER", check: scatterText}}
 	f.group("Flags", "")
 	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours), &p.colours)
-	f.add("from", "ramp: the first colour, as \"#24463c\" or by its name in FILE", &p.from)
-	f.add("to", "ramp: the last colour", &p.to)
+	f.add("from", "ramp, mix: the first colour, as \"#24463c\" or by its name in FILE", &p.from)
+	f.add("to", "ramp, mix: the other colour", &p.to)
+	f.add("share", "mix: how much of the first is on top, as in 50% (default: 0 to all, in ninths)", &p.share)
+	f.add("scatter", "mix: how far light spreads from yarn to yarn (default: as the brief says)", &p.scatter)
+	f.addYes("json", "mix: print the mixtures as JSON and nothing else", &p.json)
 	f.add("seed", "from-photo: another number, another look at the picture (default 1)", &p.seed)
 	f.add("shelf", "from-photo, ramp: a file of yarns to put the colours with", &p.shelf)
 	f.add("svg", "write a sheet of swatches; FILE is new, or a drawing of this program", &p.svg)

@@ -84,14 +84,7 @@ func (p *paletting) spread(w *world, file string) ([]finding, error) {
 
 // ramp steps evenly from one colour to another.
 func (p *paletting) ramp(w *world, file string) ([]finding, error) {
-	if !p.from.given || !p.to.given {
-		return nil, mistake{what: "a ramp needs both ends", hint: quoteHint}
-	}
-	from, err := w.colour(p.from.text, file)
-	if err != nil {
-		return nil, err
-	}
-	to, err := w.colour(p.to.text, file)
+	from, to, err := p.ends(w, file, "a ramp")
 	if err != nil {
 		return nil, err
 	}
@@ -102,6 +95,18 @@ func (p *paletting) ramp(w *world, file string) ([]finding, error) {
 		found = append(found, finding{colour: c})
 	}
 	return p.onShelf(found)
+}
+
+// ends are the two colours of a ramp or a mixture.
+func (p *paletting) ends(w *world, file, what string) (from, to palette.RGB, err error) {
+	if !p.from.given || !p.to.given {
+		return from, to, mistake{what: what + " needs both ends", hint: quoteHint}
+	}
+	if from, err = w.colour(p.from.text, file); err != nil {
+		return from, to, err
+	}
+	to, err = w.colour(p.to.text, file)
+	return from, to, err
 }
 
 // colour is one written as #24463c, or named in a brief or shelf.

@@ -49,6 +49,9 @@ func (p *paletting) onShelf(found []finding) ([]finding, error) {
 
 // print writes the tables, or what list has to say.
 func (p *paletting) print(w *world, found []finding) error {
+	if p.json {
+		return writeJSON(w.out, p.answer)
+	}
 	if p.plain != nil {
 		for _, l := range p.plain {
 			fmt.Fprintln(w.out, l)

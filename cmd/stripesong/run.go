@@ -29,6 +29,7 @@ type world struct {
 	terminal io.Writer // stdout itself, for what it can show
 	env      func(string) string
 	operands []string // of the command that runs
+	piped    *source  // the brief that came through a pipe, once it was read
 }
 
 // run is the whole program; it returns the exit code.

@@ -30,8 +30,14 @@ func (w *world) open(operand string) (*source, error) {
 	case "":
 		return &source{name: brief.DefaultName, text: brief.Default()}, nil
 	case "-":
-		text, err := readAll(w.in)
-		return &source{name: stdinName, text: text}, err
+		if w.piped == nil {
+			text, err := readAll(w.in)
+			if err != nil {
+				return nil, err
+			}
+			w.piped = &source{name: stdinName, text: text}
+		}
+		return w.piped, nil
 	}
 	text, err := readFile(operand)
 	if err != nil {

@@ -210,6 +210,18 @@ func (p *parser) cloth(s *section) {
 	s.close()
 }
 
+// MostScatter is the greatest scatter that is worked with.
+const MostScatter = 0.5
+
+// ScatterOf is the scatter that a brief gives, or the usual one where it gives
+// none, as for a shelf.
+func ScatterOf(name string, text []byte, with Options) *big.Rat {
+	if b, err := Parse(name, text, with); err == nil {
+		return b.Cloth.Scatter
+	}
+	return scatters.usual
+}
+
 // bounds of a plain number: the least, the most, what is taken where it is left
 // out, and what to say of it.
 type bounds struct {
@@ -220,7 +232,7 @@ type bounds struct {
 var (
 	spreads = bounds{big.NewRat(1, 2), big.NewRat(5, 1), big.NewRat(3, 2),
 		"yarn lies about 1.5 times as wide in washed cloth as it is round"}
-	scatters = bounds{new(big.Rat), big.NewRat(1, 2), big.NewRat(1, 50),
+	scatters = bounds{new(big.Rat), new(big.Rat).SetFloat64(MostScatter), big.NewRat(1, 50),
 		"0 is for yarn that lets no light through; 0.02 is usual"}
 )
 

@@ -24,6 +24,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	}
 	m.woundLength()
 	m.yarn()
+	m.plan.GramsPerM2 = m.gramsPerM2()
 	if err := m.floats(); err != nil {
 		return nil, err
 	}

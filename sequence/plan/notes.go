@@ -23,6 +23,7 @@ func (m *maker) notes() {
 	m.floatNote()
 	m.narrowedNote()
 	m.settNote()
+	m.beatNotes()
 	m.yarnNotes()
 	m.sizeNotes()
 	m.contrastNotes()

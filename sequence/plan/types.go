@@ -21,6 +21,9 @@ type Plan struct {
 	Yarn      []Yarn  `json:"yarn"`
 	Notes     []Note  `json:"notes"`
 
+	// GramsPerM2 is the weight of the finished cloth, hems unfolded.
+	GramsPerM2 float64 `json:"grams_per_m2"`
+
 	Cloth   Cloth            `json:"cloth"`   // densities and losses the plan was reckoned with
 	Loom    Loom             `json:"loom"`    // reed, sleying, sheds
 	Colours []Colour         `json:"colours"` // those the plan uses, in the order of [Plan.Yarn]
@@ -235,6 +238,7 @@ type Cloth struct {
 	SampleMM       float64 `json:"sample_mm"` // woven
 	WasteMM        float64 `json:"waste_mm"`  // wound
 	Spare          float64 `json:"spare"`
+	Beat           float64 `json:"beat"` // the part of its room that the fullest weft fills, 0..1 and above
 }
 
 // Loom is the loom the plan is for and what it asks of it.
