@@ -30,7 +30,9 @@ without one it is the brief that comes with the program, to save as a file of
 your own.
 
 The address is printed. It holds for this machine and this run only, and no other
-program or page can use it without the secret in it. Nothing is fetched from the
+program or page can use it without the secret in it. --open hands the browser
+another one, which opens the page once: what a program is started with can be seen
+by everyone who uses this machine. Nothing is fetched from the
 network. It runs until you press Ctrl-C; what is not saved by then is kept in a
 file beside the brief.`,
 	examples: []example{
@@ -85,7 +87,8 @@ func (p *serving) run(w *world, operand string) error {
 		return err
 	}
 	if p.open {
-		if err := openBrowser(address); err != nil {
+		if err := openBrowser(one.server.Once()); err != nil {
+			one.server.Forget()
 			w.errorLine(fmt.Sprintf("can't open the browser: %v", err))
 			w.hintLine("open the address above by hand")
 		}

@@ -7,8 +7,9 @@
 //
 // # Promises
 //
-// It answers on 127.0.0.1 only, under an address with a secret in it, to
-// requests whose Host and Origin are its own. No text of a request becomes a
+// It answers on 127.0.0.1 only, to requests whose Host and Origin are its own and
+// that come to an address with a secret in it, or with a cookie that a browser
+// was given for a code which holds once. No text of a request becomes a
 // path: what is written, and where, is decided by the [Desk]. The page, its
 // style sheet and its script are inside the program; nothing comes from the
 // network. One request is worked on at a time, and the work on the bench

@@ -1,9 +1,7 @@
 package page
 
 import (
-	"crypto/subtle"
 	"net/http"
-	"strings"
 	"sync"
 	"time"
 )
@@ -26,32 +24,47 @@ var headers = map[string]string{
 	"Permissions-Policy":           "camera=(), microphone=(), geolocation=()",
 }
 
-// guarded lets through only what the page itself can have sent, and hides the
-// secret from what is behind.
+// guarded lets through only what the page itself can have sent, and hides from
+// what is behind how it came in.
 func (s *Server) guarded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		for name, value := range headers {
 			w.Header().Set(name, value)
 		}
-		if status, why := s.refuse(r); why != "" {
+		prefix, status, why := s.admit(r)
+		switch {
+		case why != "":
 			http.Error(w, why, status)
-			return
+		case prefix == "/"+onceAt:
+			s.door.exchange(w, r)
+		default:
+			r.Body = http.MaxBytesReader(w, r.Body, MaxBody)
+			http.StripPrefix(prefix, next).ServeHTTP(w, r)
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, MaxBody)
-		http.StripPrefix("/"+s.secret, next).ServeHTTP(w, r)
 	})
 }
 
-// refuse says why a request is not answered; "" where it is.
+// admit gives the first part of the path a request comes in by, or says why it
+// may not. The limit is asked last of all that a stranger could use up.
+func (s *Server) admit(r *http.Request) (prefix string, status int, why string) {
+	if r.Host != s.host {
+		return "", http.StatusMisdirectedRequest, "this is not the address of the page"
+	}
+	prefix, why = s.door.prefix(r)
+	switch {
+	case why != "":
+		return "", http.StatusNotFound, why
+	case prefix != "/"+onceAt && !s.limit.allow():
+		return "", http.StatusTooManyRequests, "too many requests"
+	}
+	status, why = s.refuse(r)
+	return prefix, status, why
+}
+
+// refuse says why a request is not answered, whoever sends it; "" where it is.
 func (s *Server) refuse(r *http.Request) (status int, why string) {
 	origin, site := r.Header.Get("Origin"), r.Header.Get("Sec-Fetch-Site")
 	switch {
-	case r.Host != s.host:
-		return http.StatusMisdirectedRequest, "this is not the address of the page"
-	case !s.limit.allow():
-		return http.StatusTooManyRequests, "too many requests"
-	case !s.secretIn(r.URL.Path):
-		return http.StatusNotFound, "there is no such page"
 	case origin != "" && origin != "http://"+s.host:
 		return http.StatusForbidden, "the request comes from another page"
 	case site != "" && site != "same-origin" && site != "none":
@@ -64,11 +77,6 @@ func (s *Server) refuse(r *http.Request) (status int, why string) {
 		return http.StatusRequestEntityTooLarge, "the request is too large"
 	}
 	return 0, ""
-}
-
-func (s *Server) secretIn(path string) bool {
-	first, _, found := strings.Cut(strings.TrimPrefix(path, "/"), "/")
-	return found && subtle.ConstantTimeCompare([]byte(first), []byte(s.secret)) == 1
 }
 
 // limiter lets a number of requests through at once and refills steadily: far

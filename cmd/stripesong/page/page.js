@@ -94,7 +94,7 @@ async function ask(path, body) {
   try {
     const r = await fetch(path, body === undefined ? {} : { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
     if ((r.headers.get("Content-Type") || "").startsWith("application/json")) return Object.assign(await r.json(), { ok: r.ok });
-    return { ok: false, said: await r.text(), problems: [{ what: "the program did not take that", hint: "" }] };
+    return { ok: false, said: "", problems: [{ what: "the program did not take that", hint: (await r.text()).trim() }] };
   } catch (e) {
     return { ok: false, said: "", problems: [{ what: "the program does not answer", hint: "is it still running? Start it again with: stripesong page" }] };
   }

@@ -2,9 +2,7 @@ package page
 
 import (
 	"context"
-	"crypto/rand"
 	"embed"
-	"encoding/base64"
 	"errors"
 	"fmt"
 	"net"
@@ -23,7 +21,7 @@ type Server struct {
 	mu     sync.Mutex // held while the bench is used
 	bench  *workbench.Bench
 	desk   Desk
-	secret string
+	door   *door
 	host   string // "127.0.0.1:4321"
 	listen net.Listener
 	limit  limiter
@@ -31,11 +29,11 @@ type Server struct {
 
 // New makes the server of a bench; it does not listen yet.
 func New(bench *workbench.Bench, desk Desk) (*Server, error) {
-	secret := make([]byte, 24)
-	if _, err := rand.Read(secret); err != nil {
+	door, err := newDoor()
+	if err != nil {
 		return nil, err
 	}
-	return &Server{bench: bench, desk: desk, secret: base64.RawURLEncoding.EncodeToString(secret), limit: limiter{now: time.Now}}, nil
+	return &Server{bench: bench, desk: desk, door: door, limit: limiter{now: time.Now}}, nil
 }
 
 // Listen takes a port of 127.0.0.1: the one given, or with 0 a free one. It
@@ -50,7 +48,7 @@ func (s *Server) Listen(port int) (string, error) {
 }
 
 // Address is where the page is, secret and all.
-func (s *Server) Address() string { return "http://" + s.host + "/" + s.secret + "/" }
+func (s *Server) Address() string { return "http://" + s.host + "/" + s.door.secret + "/" }
 
 // Serve answers until the context ends.
 func (s *Server) Serve(ctx context.Context) error {

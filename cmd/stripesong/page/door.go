@@ -1,0 +1,122 @@
+package page
+
+import (
+	"crypto/rand"
+	"crypto/subtle"
+	"encoding/base64"
+	"fmt"
+	"net/http"
+	"strings"
+	"sync"
+)
+
+// door is who may come in. The printed address has a secret in its path. A
+// browser that the program starts must not be told that secret, since every
+// user of the machine can read the command line of a program: it gets a code,
+// which it exchanges for a cookie once.
+type door struct {
+	secret string // the first part of the printed address
+	place  string // the first part of the address for who has the cookie
+
+	mu     sync.Mutex
+	code   string // what opens once; "" when it is spent
+	used   string // the code that was exchanged
+	cookie string // what it was exchanged for; "" for nothing
+}
+
+// onceAt is the first part of the address that takes codes.
+const onceAt = "once"
+
+// cookieName is that of the cookie, which is sent to the page's path alone:
+// other ports of this machine are of the same site and would see it.
+const cookieName = "stripesong"
+
+func newDoor() (*door, error) {
+	d := &door{}
+	for _, part := range []*string{&d.secret, &d.place, &d.code} {
+		var err error
+		if *part, err = randomText(); err != nil {
+			return nil, err
+		}
+	}
+	return d, nil
+}
+
+// randomText is 24 random bytes as letters, digits, dashes and underlines.
+func randomText() (string, error) {
+	bytes := make([]byte, 24)
+	_, err := rand.Read(bytes)
+	return base64.RawURLEncoding.EncodeToString(bytes), err
+}
+
+// prefix is what to take off the path of a request that may come in, or knock
+// with a code; "" where it may not, and why.
+func (d *door) prefix(r *http.Request) (prefix, why string) {
+	first, _, found := strings.Cut(strings.TrimPrefix(r.URL.Path, "/"), "/")
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	switch {
+	case found && first == onceAt:
+		return "/" + onceAt, ""
+	case found && same(first, d.secret):
+		d.code = ""
+		return "/" + d.secret, ""
+	case !found || !same(first, d.place):
+		return "", "there is no such page"
+	}
+	if c, err := r.Cookie(cookieName); err == nil && d.cookie != "" && same(c.Value, d.cookie) {
+		return "/" + d.place, ""
+	}
+	return "", "this window may not come in any more; open the address printed in the terminal"
+}
+
+func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
+
+// exchange answers a request that brings a code. Where one comes a second time
+// nobody knows which of the two was the weaver's, so the first is shut out too.
+func (d *door) exchange(w http.ResponseWriter, r *http.Request) {
+	code := strings.TrimPrefix(r.URL.Path, "/"+onceAt+"/")
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	switch {
+	case r.Method != http.MethodGet:
+		http.Error(w, "this takes GET alone", http.StatusMethodNotAllowed)
+	case d.used != "" && same(code, d.used):
+		d.cookie = ""
+		http.Error(w, "this address has been used before, and it opens the page only once. "+
+			"Whoever used it is shut out now: open the address printed in the terminal", http.StatusGone)
+	case d.code == "" || !same(code, d.code):
+		http.Error(w, "this address opens nothing any more; open the address printed in the terminal", http.StatusGone)
+	default:
+		d.let(w, r)
+	}
+}
+
+// let turns the code into a cookie and sends the browser to the page.
+func (d *door) let(w http.ResponseWriter, r *http.Request) {
+	cookie, err := randomText()
+	if err != nil {
+		http.Error(w, "there is no chance to be had", http.StatusInternalServerError)
+		return
+	}
+	d.cookie, d.used, d.code = cookie, d.code, ""
+	at := "/" + d.place + "/"
+	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: cookie, Path: at, HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	http.Redirect(w, r, at, http.StatusSeeOther)
+}
+
+// Once is an address that opens the page one time, for a browser that is
+// started with it. It holds until it is used, until [Server.Address] is, or
+// until [Server.Forget].
+func (s *Server) Once() string {
+	s.door.mu.Lock()
+	defer s.door.mu.Unlock()
+	return fmt.Sprintf("http://%s/%s/%s", s.host, onceAt, s.door.code)
+}
+
+// Forget makes the address of [Server.Once] open nothing.
+func (s *Server) Forget() {
+	s.door.mu.Lock()
+	defer s.door.mu.Unlock()
+	s.door.code = ""
+}

@@ -1,0 +1,177 @@
+package page_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+)
+
+// knock asks for an address without following where it sends one.
+func knock(t *testing.T, address string, change func(*http.Request)) *http.Response {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodGet, address, nil)
+	require.NoError(t, err)
+	if change != nil {
+		change(r)
+	}
+	answer, err := http.DefaultTransport.RoundTrip(r)
+	require.NoError(t, err)
+	answer.Body.Close()
+	return answer
+}
+
+// with carries a cookie as a browser would.
+func with(c *http.Cookie) func(*http.Request) {
+	return func(r *http.Request) { r.AddCookie(&http.Cookie{Name: c.Name, Value: c.Value}) }
+}
+
+func TestACodeOpensOnce(t *testing.T) {
+	server, bench, _ := serve(t, brief.Default())
+	secret := strings.Split(server.Address(), "/")[3]
+	once := server.Once()
+	assert.NotContains(t, once, secret)
+	answer := knock(t, once, nil)
+	require.Equal(t, http.StatusSeeOther, answer.StatusCode)
+	require.Len(t, answer.Cookies(), 1)
+	cookie := answer.Cookies()[0]
+	to, err := answer.Location()
+	require.NoError(t, err)
+	page := to.String()
+
+	t.Run("the cookie", func(t *testing.T) {
+		assert.True(t, cookie.HttpOnly)
+		assert.Equal(t, http.SameSiteStrictMode, cookie.SameSite)
+		assert.Equal(t, to.Path, cookie.Path, "other programs on this machine are not sent it")
+		assert.Len(t, cookie.Value, 32, "24 random bytes")
+		assert.Zero(t, cookie.MaxAge, "gone with the browser")
+		for _, text := range []string{cookie.Value, page} {
+			assert.NotContains(t, text, secret)
+			assert.NotContains(t, text, strings.Split(once, "/")[4])
+		}
+	})
+	t.Run("the page with it", func(t *testing.T) {
+		for _, name := range []string{"", "page.js", "view"} {
+			assert.Equal(t, http.StatusOK, knock(t, page+name, with(cookie)).StatusCode, name)
+		}
+		status, _ := post(t, page, "do", rename, with(cookie))
+		assert.Equal(t, http.StatusOK, status)
+		assert.Contains(t, string(bench.Text()), "changed by a stranger")
+	})
+	t.Run("what the guard refuses with it", func(t *testing.T) {
+		status, _ := post(t, page, "do", rename, func(r *http.Request) { with(cookie)(r); r.Header.Set("Origin", "http://evil.example") })
+		assert.Equal(t, http.StatusForbidden, status)
+		status, _ = post(t, page, "do", rename, func(r *http.Request) { with(cookie)(r); r.Host = "evil.example" })
+		assert.Equal(t, http.StatusMisdirectedRequest, status)
+	})
+	t.Run("the page without it", func(t *testing.T) {
+		for _, change := range []func(*http.Request){nil, with(&http.Cookie{Name: cookie.Name, Value: strings.Repeat("A", 32)}),
+			with(&http.Cookie{Name: cookie.Name, Value: secret})} {
+			status, text := get(t, page+"view", change)
+			assert.Equal(t, http.StatusNotFound, status)
+			assert.NotContains(t, text, "Orchard")
+		}
+	})
+	t.Run("again by the one who has it", func(t *testing.T) {
+		again := knock(t, once, with(cookie))
+		assert.Equal(t, http.StatusGone, again.StatusCode, "its path is not that of the page, so a browser does not send it")
+	})
+}
+
+// Where two have come with one code nobody knows which was the weaver: both
+// are shut out, and the address in the terminal holds.
+func TestACodeUsedTwice(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	once := server.Once()
+	first := knock(t, once, nil)
+	to, err := first.Location()
+	require.NoError(t, err)
+	cookie := first.Cookies()[0]
+	status, text := get(t, once, nil)
+	assert.Equal(t, http.StatusGone, status)
+	assert.Contains(t, text, "used before")
+	status, text = get(t, to.String()+"view", with(cookie))
+	assert.Equal(t, http.StatusNotFound, status)
+	assert.Contains(t, text, "in the terminal")
+	status, _ = get(t, server.Address()+"view", nil)
+	assert.Equal(t, http.StatusOK, status)
+	status, _ = get(t, once, nil)
+	assert.Equal(t, http.StatusGone, status)
+}
+
+func TestACodeIsSpentWithThePrintedAddress(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	once := server.Once()
+	get(t, server.Address(), nil)
+	answer := knock(t, once, nil)
+	assert.Equal(t, http.StatusGone, answer.StatusCode)
+	assert.Empty(t, answer.Cookies())
+}
+
+func TestACodeIsNotSpentByStrangers(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	once := server.Once()
+	root := strings.Join(strings.Split(once, "/")[:4], "/")
+	for _, one := range []struct {
+		what, address string
+		status        int
+		change        func(*http.Request)
+	}{
+		{"another host", once, 421, func(r *http.Request) { r.Host = "evil.example" }},
+		{"another page", once, 403, func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		{"another method", once, 405, func(r *http.Request) { r.Method = http.MethodHead }},
+		{"another code", root + "/" + strings.Repeat("A", 32), 410, nil},
+		{"half of it", once[:len(once)-8], 410, nil},
+		{"none", root, 404, nil},
+		{"something below it", once + "/view", 410, nil},
+	} {
+		assert.Equal(t, one.status, knock(t, one.address, one.change).StatusCode, one.what)
+	}
+	assert.Equal(t, http.StatusSeeOther, knock(t, once, nil).StatusCode)
+}
+
+// What comes without the secret can't use up what is left for the page.
+func TestTheLimitCountsOnlyWhoMayComeIn(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	server.Freeze()
+	address := server.Address()
+	root := strings.Join(strings.Split(address, "/")[:3], "/") + "/"
+	for range 3 * 600 {
+		status, _ := get(t, root+"guess/view", nil)
+		require.Equal(t, http.StatusNotFound, status)
+	}
+	status, _ := get(t, address+"icon.svg", nil)
+	assert.Equal(t, http.StatusOK, status)
+}
+
+func TestTooManyRequests(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	server.Freeze()
+	for range 600 {
+		status, _ := get(t, server.Address()+"icon.svg", nil)
+		require.Equal(t, http.StatusOK, status)
+	}
+	status, _ := get(t, server.Address()+"icon.svg", nil)
+	assert.Equal(t, http.StatusTooManyRequests, status)
+}
+
+// A browser takes the cookie, sends it with everything the page asks for, and
+// keeps it through a reload.
+func TestACodeInABrowser(t *testing.T) {
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1024, 768)
+	b.open(server.Once())
+	assert.NotContains(t, eval[string](b, `location.href`), strings.Split(server.Address(), "/")[3])
+	assert.Empty(t, eval[string](b, `document.cookie`), "no script sees it")
+	b.enter("#settings input", "Evening towels")
+	assert.Equal(t, "Evening towels", bench.Plan().Title)
+	b.do(chromedp.Reload())
+	b.settle()
+	assert.Equal(t, "Evening towels", eval[string](b, `view.title`))
+	b.quiet()
+}
