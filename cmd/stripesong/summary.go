@@ -86,8 +86,11 @@ func (p *printer) makeUp() string {
 	sums := make(map[string]float64)
 	for _, part := range p.Warp.MakeUp {
 		what := part.What
-		if what == "piece" {
+		switch what {
+		case "piece":
 			what = "pieces"
+		case "retie":
+			what = "tying on again"
 		}
 		if _, known := sums[what]; !known {
 			order = append(order, what)

@@ -62,7 +62,17 @@ type Loom struct {
 	Sinking          bool
 	Width, Board     *measure.Length
 	Waste, Sample    measure.Length
+	Retie            measure.Length // lost to tying on again after the sample
 	Reed             *measure.Density
+}
+
+// RetieMM is the warp lost to tying on again after the sample; none where no
+// sample is woven.
+func (l Loom) RetieMM() *big.Rat {
+	if l.Sample.MM.Sign() == 0 {
+		return new(big.Rat)
+	}
+	return l.Retie.MM
 }
 
 // Yarn is a [yarn.name] table.

@@ -291,6 +291,7 @@ func (p *parser) loom(s *section) {
 	l.Width, l.Board = s.length("width"), s.length("board")
 	l.Waste = or(s.length("waste"), mm(750))
 	l.Sample = or(s.length("sample"), mm(0))
+	l.Retie = or(s.length("retie"), mm(0))
 	l.Reed = s.threads("reed")
 	s.close()
 }

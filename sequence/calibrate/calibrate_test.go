@@ -121,7 +121,7 @@ colour = "oat"
 picks = 1000
 used = "%.0f m"
 `, w.ReedWidthMM, w.WovenWidthMM, w.FinishedWidthMM, piece.BodyWovenMM, piece.FinishedMM,
-			w.WoundMM, p.Cloth.WasteMM, w.WovenMM+p.Cloth.SampleMM, 1000*p.Cloth.PickM))
+			w.WoundMM, p.Cloth.WasteMM+p.Cloth.RetieMM, w.WovenMM+p.Cloth.SampleMM, 1000*p.Cloth.PickM))
 		require.NoError(t, err)
 		a, err := Make(b, p, m)
 		require.NoError(t, err)

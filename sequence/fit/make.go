@@ -49,7 +49,7 @@ type warp struct {
 
 func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	pick := new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
-	w := &warp{wound: wound, waste: b.Loom.Waste.MM, fringe: times(whole(2), b.Set.Fringe.MM), sample: b.Loom.Sample.MM,
+	w := &warp{wound: wound, waste: plus(b.Loom.Waste.MM, b.Loom.RetieMM()), fringe: times(whole(2), b.Set.Fringe.MM), sample: b.Loom.Sample.MM,
 		left: remains(b.Cloth.TakeUp.Part), shrunk: remains(b.Cloth.ShrinkLength.Part), separator: times(whole(b.Set.Separator), pick),
 		hems: times(whole(2*p.Pieces[0].HemPicks), pick), unit: over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM)}
 	switch {

@@ -100,7 +100,7 @@ func wound(b *brief.Brief, p *plan.Plan) float64 {
 		body := float64(piece.BodyUnits*p.Weave.GroundPicks()) / float(b.Cloth.Ground.PerMM)
 		woven += body + float64(2*piece.HemPicks)*pick
 	}
-	return (woven+float(b.Loom.Sample.MM))/left(b.Cloth.TakeUp.Part) + float64(2*len(p.Pieces))*float(b.Set.Fringe.MM) + float(b.Loom.Waste.MM)
+	return (woven+float(b.Loom.Sample.MM))/left(b.Cloth.TakeUp.Part) + float64(2*len(p.Pieces))*float(b.Set.Fringe.MM) + float(b.Loom.RetieMM()) + float(b.Loom.Waste.MM)
 }
 
 func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {

@@ -23,7 +23,10 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 		return nil, err
 	}
 	m.woundLength()
-	m.yarn()
+	m.sample()
+	if err := m.yarn(); err != nil {
+		return nil, err
+	}
 	m.plan.GramsPerM2 = m.gramsPerM2()
 	if err := m.floats(); err != nil {
 		return nil, err
@@ -52,8 +55,9 @@ type maker struct {
 	weftRuns     [][]brief.Run
 	threading    []int
 	look         *looks
-	varied       *varied // nil without [vary]
-	used         []int   // colours in the order of first use
+	varied       *varied  // nil without [vary]
+	sampled      *sampled // nil where no sample is woven
+	used         []int    // colours in the order of first use
 }
 
 func newMaker(b *brief.Brief) *maker {
@@ -76,7 +80,7 @@ func (m *maker) cloth() Cloth {
 		ShrinkLength: rounded(c.ShrinkLength.Part), WeftExtra: rounded(c.Extra.Part),
 		Strands: c.Strands, Spread: rounded(c.Spread), Scatter: rounded(c.Scatter), WeftUnitMM: rounded(m.weftUnitMM),
 		HemMM: rounded(set.Hem.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
-		WasteMM: rounded(m.b.Loom.Waste.MM), Spare: rounded(set.Spare.Part),
+		WasteMM: rounded(m.b.Loom.Waste.MM), RetieMM: rounded(m.b.Loom.RetieMM()), Spare: rounded(set.Spare.Part),
 	}
 }
 

@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"math/big"
 	"strings"
 
 	"stripesong/sequence/measure"
@@ -214,7 +213,7 @@ func (m *maker) briefNotes() {
 	if len(m.b.LeftOut) > 0 {
 		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
 	}
-	m.sampleNote()
+	m.retieNote()
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
 	}
@@ -223,17 +222,21 @@ func (m *maker) briefNotes() {
 	}
 }
 
-// sampleNote tells that the sample's weft is not in the yardage, and how much
-// it is: as many picks as in a body of its length.
-func (m *maker) sampleNote() {
-	sample := m.b.Loom.Sample.MM
-	if sample.Sign() == 0 {
-		return
+// retieNote tells that no warp is reckoned for tying on again once the sample
+// has been cut off.
+func (m *maker) retieNote() {
+	if m.b.Loom.Sample.MM.Sign() > 0 && m.b.Loom.RetieMM().Sign() == 0 {
+		m.note(Remark, "retie-none", "no warp is reckoned for tying on again after the sample is cut off: "+
+			"weave it and leave it on, or write retie = %q in [loom]", m.usualRetie())
 	}
-	ground := times(times(sample, m.b.Cloth.Ground.PerMM), m.pickM())
-	pattern := times(ground, big.NewRat(int64(m.s.PatternPicks()*m.b.Cloth.Strands), int64(m.s.GroundPicks())))
-	m.note(Remark, "sample-weft", "the weft of the sample, about %s of ground and %s of pattern, is not counted: it comes out of the spare share",
-		measure.FormatYarn(value(ground), m.b.Units), measure.FormatYarn(value(pattern), m.b.Units))
+}
+
+// usualRetie is what tying on again usually takes (common practice, no source).
+func (m *maker) usualRetie() string {
+	if m.b.Units == "in" {
+		return "10 in"
+	}
+	return "25 cm"
 }
 
 func quoted(names []string) []string {

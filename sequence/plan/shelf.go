@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"stripesong/sequence/brief"
@@ -34,36 +35,90 @@ func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) 
 	}
 	bare.woundLength()
 	uses, _ := bare.uses()
-	s := &shelf{colours: v.Colours, unitM: times(whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())}
+	unit := times(whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
+	s := &shelf{colours: v.Colours, unitM: times(unit, m.withSpare())}
 	if err := m.shortAlready(uses); err != nil {
 		return nil, err
 	}
+	m.reserveSample(v, uses)
 	for _, c := range v.Colours {
-		left := new(big.Rat).Sub(m.held(c), usedOf(uses[c]))
-		s.room = append(s.room, int64(measure.Floor(over(left, s.unitM))))
+		left := new(big.Rat).Sub(m.held(c), m.spared(uses[c]))
+		s.room = append(s.room, int64(max(0, measure.Floor(over(left, s.unitM)))))
 	}
 	return s, nil
 }
 
-func usedOf(u *use) *big.Rat {
+// withSpare is one and the spare that is kept back.
+func (m *maker) withSpare() *big.Rat { return plus(whole(1), m.b.Set.Spare.Part) }
+
+// spared is what a use takes from the shelf with its spare; nothing for nil.
+func (m *maker) spared(u *use) *big.Rat {
 	if u == nil {
 		return new(big.Rat)
 	}
-	return u.total()
+	return times(u.needed(), m.withSpare())
+}
+
+// reserveSample puts the most that the sample could take of each colour in
+// place of what it takes now, since what is yet to be chosen changes it.
+func (m *maker) reserveSample(v *brief.Vary, uses []*use) {
+	length := m.b.Loom.Sample.MM
+	if length.Sign() == 0 {
+		return
+	}
+	picks := whole(m.s.GroundPicks() * measure.Ceil(over(length, m.weftUnitMM)))
+	hems := over(length, m.hemPickMM)
+	pattern := m.mostSampled(v)
+	for i, piece := range m.b.Pieces {
+		for _, c := range []int{piece.Weft.Ground, piece.Weft.Hem} {
+			if uses[c] == nil {
+				uses[c] = newUse()
+			}
+			uses[c].sample = times(picks, m.pickM())
+			if i == 0 && c == piece.Weft.Hem {
+				uses[c].sample = times(plus(picks, hems), m.pickM())
+			}
+		}
+	}
+	for _, c := range v.Colours {
+		if uses[c] == nil {
+			uses[c] = newUse()
+		}
+		uses[c].sample = plus(uses[c].sample, pattern)
+	}
+}
+
+// mostSampled is the most metres of one pattern colour that the sample takes:
+// the fewer colours there are, the more of each.
+func (m *maker) mostSampled(v *brief.Vary) *big.Rat {
+	n := measure.Ceil(over(m.b.Loom.Sample.MM, m.weftUnitMM))
+	parts := max(1, v.PerPiece[0]) * len(m.s.Blocks)
+	units := (n + parts - 1) / parts * len(m.s.Blocks)
+	return times(whole(units*m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
 }
 
 // held is the metres on hand; what is not known counts as none.
 func (m *maker) held(c int) *big.Rat { return or(m.b.Colours[c].OnHandM) }
 
+// stillShort refuses a choice after which the sample takes more than is left;
+// only then is it known what the sample holds.
+func (m *maker) stillShort(uses []*use) error {
+	open := func(p brief.Piece) bool { return p.Open }
+	if m.varied == nil || m.varied.shelf == nil || !slices.ContainsFunc(m.b.Pieces, open) {
+		return nil
+	}
+	return m.shortAlready(uses)
+}
+
 // shortAlready refuses what no choice of patterns could mend.
 func (m *maker) shortAlready(uses []*use) error {
 	var short []string
 	for c, u := range uses {
-		if u == nil || u.total().Cmp(m.held(c)) <= 0 {
+		if u == nil || m.spared(u).Cmp(m.held(c)) <= 0 {
 			continue
 		}
 		short = append(short, fmt.Sprintf("%q by %s (%s needed, %s)", m.colour(c),
-			m.yarnMetres(new(big.Rat).Sub(u.total(), m.held(c))), m.yarnMetres(u.total()), m.onHand(c)))
+			m.yarnMetres(new(big.Rat).Sub(m.spared(u), m.held(c))), m.yarnMetres(m.spared(u)), m.onHand(c)))
 	}
 	if len(short) == 0 {
 		return nil

@@ -244,7 +244,7 @@ func TestNotes(t *testing.T) {
 		{"treadles", Warning, "needs 3 treadles", "[loom]", "[loom]\ntreadles = 2"},
 		{"heddles", Warning, "528 heddles", "[loom]", "[loom]\nheddles = 500"},
 		{"heddles", Warning, "shaft 2 needs 176 heddles and has 170: move 6", "[loom]", "[loom]\nheddles = [150, 170, 150, 200]"},
-		{"sample-weft", Remark, "about 12 yd of ground and 12 yd of pattern", "[loom]", "[loom]\nsample = \"1 in\""},
+		{"retie-none", Remark, `retie = "10 in"`, "[loom]", "[loom]\nsample = \"1 in\""},
 		{"reed-sett", Warning, "2-2-3", "[loom]", "[loom]\nreed = \"10/in\""},
 		{"reed-near", Remark, "3 ends a dent", "[loom]", "[loom]\nreed = \"32/10cm\""},
 		{"float-long", Warning, "3 ends", `sett = "24/in"`, `sett = "10/in"`},

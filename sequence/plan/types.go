@@ -20,6 +20,7 @@ type Plan struct {
 	Set       Set     `json:"set"`
 	Yarn      []Yarn  `json:"yarn"`
 	Notes     []Note  `json:"notes"`
+	Sample    *Sample `json:"sample"` // null where none is woven
 
 	// GramsPerM2 is the weight of the finished cloth, hems unfolded.
 	GramsPerM2 float64 `json:"grams_per_m2"`
@@ -49,6 +50,15 @@ type Warp struct {
 	MakeUp               []Part    `json:"make_up"` // what the wound length is made of; sums to WoundMM
 }
 
+// Sample is woven before the set, cut off and washed: a stretch of hem, then
+// every pattern colour over every block.
+type Sample struct {
+	HemPicks int       `json:"hem_picks"`
+	Hem      string    `json:"hem"`
+	WovenMM  float64   `json:"woven_mm"`
+	Runs     []WeftRun `json:"runs"`
+}
+
 // WarpRun is neighbouring units of one block and one colour.
 type WarpRun struct {
 	Block  string `json:"block"`
@@ -59,7 +69,7 @@ type WarpRun struct {
 
 // Part is one share of the wound warp, as wound length.
 type Part struct {
-	What    string  `json:"what"`  // "piece", "separators", "sample", "fringe", "waste"
+	What    string  `json:"what"`  // "piece", "separators", "sample", "retie", "fringe", "waste"
 	Piece   string  `json:"piece"` // the piece's name where What is "piece"
 	WoundMM float64 `json:"wound_mm"`
 }
@@ -194,10 +204,11 @@ type Yarn struct {
 	WarpM    float64   `json:"warp_m"`
 	GroundM  float64   `json:"ground_m"` // hems and separators included
 	PatternM float64   `json:"pattern_m"`
+	SampleM  float64   `json:"sample_m"` // weft of the sample, not in TotalM
 	TotalM   float64   `json:"total_m"`
 	TotalG   float64   `json:"total_g"`
 	OnHandM  *float64  `json:"on_hand_m"` // nil where the brief does not say
-	ShortM   float64   `json:"short_m"`   // total and spare less what is on hand
+	ShortM   float64   `json:"short_m"`   // total, sample and spare less what is on hand
 	Packages *int      `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
 	ShortG   float64   `json:"short_g"`
 	PackageM *float64  `json:"package_m"` // one package; nil where not given
@@ -236,6 +247,7 @@ type Cloth struct {
 	HemMM          float64 `json:"hem_mm"`    // finished, one end, as the brief asks
 	FringeMM       float64 `json:"fringe_mm"` // one end of one piece
 	SampleMM       float64 `json:"sample_mm"` // woven
+	RetieMM        float64 `json:"retie_mm"`  // wound, lost to tying on again after the sample
 	WasteMM        float64 `json:"waste_mm"`  // wound
 	Spare          float64 `json:"spare"`
 	Beat           float64 `json:"beat"` // the part of its room that the fullest weft fills, 0..1 and above

@@ -89,9 +89,11 @@ func (m *maker) woundLength() {
 	m.part("separators", "", over(separators, left))
 	m.part("sample", "", over(loom.Sample.MM, left))
 	fringe := times(whole(2*set.Pieces), set.Fringe.MM)
+	m.part("retie", "", loom.RetieMM())
 	m.part("fringe", "", fringe)
 	m.part("waste", "", loom.Waste.MM)
-	m.woundMM = plus(plus(over(plus(m.wovenMM, loom.Sample.MM), left), fringe), loom.Waste.MM)
+	cloth := over(plus(m.wovenMM, loom.Sample.MM), left)
+	m.woundMM = plus(plus(plus(cloth, loom.RetieMM()), fringe), loom.Waste.MM)
 	m.plan.Warp.WoundMM, m.plan.Warp.WovenMM = rounded(m.woundMM), rounded(m.wovenMM)
 }
 

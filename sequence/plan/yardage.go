@@ -7,17 +7,24 @@ import (
 )
 
 // use is what one colour takes, exact, in metres.
-type use struct{ warp, ground, pattern, hem, separator *big.Rat }
+type use struct{ warp, ground, pattern, hem, separator, sample *big.Rat }
 
 func newUse() *use {
-	return &use{new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat), new(big.Rat)}
+	zero := func() *big.Rat { return new(big.Rat) }
+	return &use{zero(), zero(), zero(), zero(), zero(), zero()}
 }
 
 func (u *use) total() *big.Rat { return plus(plus(u.warp, u.ground), u.pattern) }
 
+// needed is what the shelf must hold: the total and the sample.
+func (u *use) needed() *big.Rat { return plus(u.total(), u.sample) }
+
 // yarn adds up every colour's metres by role and holds them against the shelf.
-func (m *maker) yarn() {
+func (m *maker) yarn() error {
 	uses, byPiece := m.uses()
+	if err := m.stillShort(uses); err != nil {
+		return err
+	}
 	for _, c := range m.used {
 		y := m.yarnLine(c, uses[c])
 		for i := range byPiece {
@@ -25,6 +32,7 @@ func (m *maker) yarn() {
 		}
 		m.plan.Yarn = append(m.plan.Yarn, y)
 	}
+	return nil
 }
 
 // uses is what every colour takes, nil for one that is not used, and what each
@@ -43,6 +51,7 @@ func (m *maker) uses() ([]*use, []map[int]*big.Rat) {
 	for i := range m.b.Pieces {
 		byPiece[i] = m.pieceMetres(i, of)
 	}
+	m.sampleMetres(of)
 	return uses, byPiece
 }
 
@@ -100,7 +109,7 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	y := m.b.Yarns[colour.Yarn]
 	total := u.total()
 	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: rounded(u.warp), GroundM: rounded(u.ground), PatternM: rounded(u.pattern),
-		TotalM: rounded(total), TotalG: rounded(yarn.Grams(total, y.Tex)), Tex: rounded(y.Tex), HemM: rounded(u.hem), SepM: rounded(u.separator)}
+		SampleM: rounded(u.sample), TotalM: rounded(total), TotalG: rounded(yarn.Grams(total, y.Tex)), Tex: rounded(y.Tex), HemM: rounded(u.hem), SepM: rounded(u.separator)}
 	held := new(big.Rat)
 	if colour.OnHandM != nil {
 		held = colour.OnHandM
@@ -109,7 +118,7 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	if y.PackageM != nil {
 		line.PackageM = pointer(rounded(y.PackageM))
 	}
-	short := new(big.Rat).Sub(times(total, plus(big.NewRat(1, 1), m.b.Set.Spare.Part)), held)
+	short := new(big.Rat).Sub(times(u.needed(), plus(big.NewRat(1, 1), m.b.Set.Spare.Part)), held)
 	if short.Sign() <= 0 {
 		line.Packages = pointer(0)
 		return line

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"slices"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/plan"
@@ -92,7 +93,7 @@ func (m *maker) measures() []measureGroup {
 		{"[warp]", "the whole warp", []field{
 			{"wound", "as it was wound", m.mm(w.WoundMM)},
 			{"woven", "from the first pick to the last, under tension, sample and separators included", m.mm(w.WovenMM + m.Cloth.SampleMM)},
-			{"leftover", "what was not woven: tied on in front, thrums behind, fringes", m.mm(unwoven(m.Plan))}}},
+			{"leftover", "what was not woven: tied on in front, after the sample too, thrums behind, fringes", m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
 			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", "metres or grams used", ""},
 			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
@@ -103,7 +104,7 @@ func (m *maker) measures() []measureGroup {
 func unwoven(p *plan.Plan) float64 {
 	sum := 0.0
 	for _, part := range p.Warp.MakeUp {
-		if part.What == "waste" || part.What == "fringe" {
+		if slices.Contains([]string{"waste", "retie", "fringe"}, part.What) {
 			sum += part.WoundMM
 		}
 	}

@@ -118,6 +118,8 @@ func (m *maker) partName(what, name string) string {
 		return seen(name)
 	case "separators":
 		return "separators between pieces"
+	case "retie":
+		return "tying on again after the sample"
 	case "fringe":
 		return "fringes"
 	case "waste":
