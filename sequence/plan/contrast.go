@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -16,12 +17,15 @@ var gradedAt = slices.Index(DistancesM, look.DecisiveM)
 
 // contrasts works out every trio that meets in each piece, the sides of the
 // pieces, and the mixed colours that occur.
-func (m *maker) contrasts() {
+func (m *maker) contrasts(ctx context.Context) error {
 	for _, c := range m.used {
 		m.plan.Colours = append(m.plan.Colours, m.colourLine(c))
 	}
 	mixes := make(map[look.Trio]bool)
 	for i := range m.plan.Pieces {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		p := &m.plan.Pieces[i]
 		edge := m.narrowestMM(i)
 		for _, t := range append(m.trios(i), m.hemTrios(i)...) {
@@ -35,6 +39,7 @@ func (m *maker) contrasts() {
 		}
 		p.Face, p.Back = m.side(i, false), m.side(i, true)
 	}
+	return nil
 }
 
 func (m *maker) colourLine(c int) Colour {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"math"
 
 	"stripesong/palette"
@@ -132,7 +133,7 @@ func (d *differ) straight(a, b body) int64 {
 }
 
 // differences fills in the set: every pair, and the least of them.
-func (m *maker) differences() {
+func (m *maker) differences(ctx context.Context) error {
 	d := newDiffer(m.look, m.warpRuns)
 	bodies := make([]body, len(m.weftRuns))
 	for i, runs := range m.weftRuns {
@@ -141,6 +142,9 @@ func (m *maker) differences() {
 	set := Set{Pairs: []Pair{}, Pair: []string{}}
 	least := int64(math.MaxInt64)
 	for i := range bodies {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		for j := i + 1; j < len(bodies); j++ {
 			diff := d.difference(bodies[i], bodies[j])
 			pair := Pair{A: m.b.Pieces[i].Name, B: m.b.Pieces[j].Name, Difference: inDeltaE(diff)}
@@ -155,6 +159,7 @@ func (m *maker) differences() {
 	}
 	m.ofChoice(&set)
 	m.plan.Set = set
+	return nil
 }
 
 func inDeltaE(micro int64) float64 { return round4(float64(micro) / 1e6) }

@@ -31,8 +31,12 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	if err := m.floats(); err != nil {
 		return nil, err
 	}
-	m.contrasts()
-	m.differences()
+	if err := m.contrasts(ctx); err != nil {
+		return nil, err
+	}
+	if err := m.differences(ctx); err != nil {
+		return nil, err
+	}
 	m.setSides()
 	m.notes()
 	return m.plan, nil

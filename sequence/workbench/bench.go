@@ -61,6 +61,24 @@ func (b *Bench) lay(ctx context.Context, text []byte) error {
 	return nil
 }
 
+// Copy is a second bench with the same text, plan and steps. What is done at one
+// leaves the other as it is, so that work can go on at a copy while the first is
+// still shown; assigning what a copy points to takes its work over. View and
+// Cloths of the two must not run at the same time.
+func (b *Bench) Copy() *Bench {
+	c := *b
+	return &c
+}
+
+// Chooses is how many candidates the program chooses pieces from; 0 where it
+// chooses none.
+func (b *Bench) Chooses() int {
+	if b.brief.Vary == nil {
+		return 0
+	}
+	return b.brief.Vary.Candidates
+}
+
 // Text is the brief as it stands.
 func (b *Bench) Text() []byte { return bytes.Clone(b.text) }
 

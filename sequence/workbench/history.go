@@ -1,6 +1,9 @@
 package workbench
 
-import "bytes"
+import (
+	"bytes"
+	"slices"
+)
 
 // history is the steps taken, of which the first at are in force.
 type history struct {
@@ -32,9 +35,10 @@ func between(before, after []byte) step {
 }
 
 // add remembers a step and forgets what was undone. Steps of one gesture, such
-// as a colour being dragged about, become one.
+// as a colour being dragged about, become one. The list is made anew, since a
+// copy of the bench may go on from the old one.
 func (h *history) add(before, after []byte, what, gesture string) {
-	h.steps = h.steps[:h.at]
+	h.steps = slices.Clone(h.steps[:h.at])
 	if last := h.at - 1; gesture != "" && last >= 0 && h.steps[last].gesture == gesture {
 		before = h.steps[last].back(before)
 		h.steps, h.at = h.steps[:last], last

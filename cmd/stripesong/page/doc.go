@@ -12,8 +12,9 @@
 // was given for a code which holds once. No text of a request becomes a
 // path: what is written, and where, is decided by the [Desk]. The page, its
 // style sheet and its script are inside the program; nothing comes from the
-// network. One request is worked on at a time, and the work on the bench
-// survives a reload of the page.
+// network. One thing is worked on at a time; meanwhile all that only looks is
+// answered, the page is told what takes so long, and it can be stopped, which
+// leaves the bench as it was. Work on the bench survives a reload of the page.
 //
 // # Refusals
 //

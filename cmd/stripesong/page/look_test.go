@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -52,9 +53,23 @@ func (s *shelf) Publish(context.Context, *plan.Plan) (string, error) {
 // serve serves a brief for one test.
 func serve(t testing.TB, text []byte) (*page.Server, *workbench.Bench, *shelf) {
 	t.Helper()
+	desk := &shelf{saved: text}
+	server, bench := serveAt(t, text, desk)
+	return server, bench, desk
+}
+
+// serveAt serves a brief at a desk.
+func serveAt(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbench.Bench) {
+	t.Helper()
+	server, bench, _ := serving(t, text, desk)
+	return server, bench
+}
+
+// serving serves a brief until it is ended, by the end of the test at last.
+func serving(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbench.Bench, func() error) {
+	t.Helper()
 	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
 	require.NoError(t, err)
-	desk := &shelf{saved: text}
 	server, err := page.New(bench, desk)
 	require.NoError(t, err)
 	_, err = server.Listen(0)
@@ -62,8 +77,9 @@ func serve(t testing.TB, text []byte) (*page.Server, *workbench.Bench, *shelf) {
 	ctx, stop := context.WithCancel(context.Background())
 	done := make(chan error, 1)
 	go func() { done <- server.Serve(ctx) }()
-	t.Cleanup(func() { stop(); assert.NoError(t, <-done) })
-	return server, bench, desk
+	end := sync.OnceValue(func() error { stop(); return <-done })
+	t.Cleanup(func() { assert.NoError(t, end()) })
+	return server, bench, end
 }
 
 // quote is a text as a script has it.

@@ -78,7 +78,10 @@ async function work() {
     const entry = waiting.shift();
     const body = typeof entry.body === "function" ? entry.body(view) : entry.body;
     if (body === null) { entry.done(null); continue; }
+    const late = setTimeout(watch, SOON);
     const answer = await ask(entry.path, Object.assign({ edition: view.edition }, body));
+    clearTimeout(late);
+    atWork(answer.busy);
     try {
       if (answer.view) { view = answer.view; await show(); }
       report(answer, entry.control);
@@ -88,6 +91,39 @@ async function work() {
   }
   busy = false;
   stripesong.settled = true;
+}
+
+/* long work: it is said, and it can be stopped */
+
+const SOON = 600, AGAIN = 500; // milliseconds until it is said, and between two looks
+let watching = 0, job = { job: 0, since: 0 };
+
+// watch looks what the program works on, as long as it does, whoever asked for it.
+async function watch() {
+  const answer = await ask("status");
+  if (!answer.busy && !busy && job.job) refresh();
+  atWork(answer.busy);
+}
+
+function atWork(now) {
+  clearTimeout(watching);
+  $("busy").hidden = !now;
+  if (!now) { job = { job: 0, since: 0 }; return; }
+  if (now.job !== job.job) job = { job: now.job, since: performance.now() };
+  put($("busy-what"), now.what);
+  put($("busy-for"), Math.round((performance.now() - job.since) / 1000) + " s");
+  watching = setTimeout(watch, AGAIN);
+}
+
+function stopWork() {
+  for (const entry of waiting.splice(0)) entry.done({ ok: false });
+  ask("stop", { job: job.job });
+}
+
+// refresh takes the view as it is now, which another window may have changed.
+async function refresh() {
+  const answer = await ask("view");
+  if (answer.view && !busy) { view = answer.view; await show(); }
 }
 
 async function ask(path, body) {
@@ -737,6 +773,7 @@ function wire() {
   const answer = (id, act) => click(id, () => { $("changed").close(); act(); });
   answer("changed-copy", () => send("save-as", { title: view.title })); answer("changed-over", () => send("save", { over: true }));
   answer("changed-read", () => send("reread", {})); answer("changed-close", () => {});
+  click("busy-stop", stopWork);
   click("wrong-close", () => { $("wrong").hidden = true; });
   $("add").addEventListener("submit", e => { e.preventDefault(); op({ do: "colour.add", colour: $("add-name").value, value: $("add-hex").value, key: $("add-yarn").value }, { control: $("add-name") }).then(a => { if (a.ok) $("add-name").value = ""; }); });
   wireDesk(click);
@@ -794,6 +831,7 @@ ask("view").then(async answer => {
   if (!answer.view) return report(answer);
   view = answer.view;
   await show();
+  atWork(answer.busy);
   if (look.lens) magnify(true);
   if (look.laid === "woven") $("set").scrollTop = 1e6;
   stripesong.settled = true;

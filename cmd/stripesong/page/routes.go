@@ -19,15 +19,18 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /style.css", file("style.css", "text/css; charset=utf-8"))
 	mux.HandleFunc("GET /page.js", file("page.js", "text/javascript; charset=utf-8"))
 	mux.HandleFunc("GET /icon.svg", file("icon.svg", "image/svg+xml"))
-	mux.HandleFunc("GET /view", s.answer(func(context.Context, request) (string, error) { return "", nil }))
+	mux.HandleFunc("GET /view", func(w http.ResponseWriter, _ *http.Request) { s.show(w, http.StatusOK, reply{}) })
+	mux.HandleFunc("GET /status", s.status)
 	mux.HandleFunc("GET /threads", s.threads)
 	mux.HandleFunc("GET /seen", s.seen)
+	mux.HandleFunc("POST /stop", s.stop)
 	for path, work := range map[string]work{
 		"/do": s.do, "/undo": s.undo, "/redo": s.redo, "/aside": s.aside,
-		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread, "/publish": s.publish,
+		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread,
 	} {
-		mux.HandleFunc("POST "+path, s.answer(work))
+		mux.HandleFunc("POST "+path, s.answer("", work))
 	}
+	mux.HandleFunc("POST /publish", s.answer("drawing sheets and pictures", s.publish))
 	return s.guarded(mux)
 }
 
@@ -53,6 +56,8 @@ type request struct {
 	// Edition is that of the view the page showed; a page that shows an older
 	// one, in a second window, is told so instead of changing what it can't see.
 	Edition int `json:"edition"`
+
+	Job int `json:"job"` // what to stop
 }
 
 // reply is what the page gets: the view, and what was done or why not.
@@ -61,6 +66,7 @@ type reply struct {
 	Said     string          `json:"said"`
 	Problems []problem       `json:"problems,omitempty"`
 	Changed  bool            `json:"changed,omitempty"` // the file on the disk is another
+	Busy     *busy           `json:"busy,omitempty"`    // what is being worked on
 }
 
 type problem struct {
@@ -69,43 +75,46 @@ type problem struct {
 	Hint string `json:"hint"`
 }
 
-// work does what a request is for and says what was done.
-type work func(context.Context, request) (string, error)
-
-// patience is how long one change may take.
-const patience = 30 * time.Second
-
-// answer reads a request, does its work with the bench to itself, and writes
-// the reply.
-func (s *Server) answer(do work) http.HandlerFunc {
+// answer reads a request, has its work done, and writes the reply.
+func (s *Server) answer(what string, do work) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		var q request
-		if r.Method == http.MethodPost {
-			d := json.NewDecoder(r.Body)
-			d.DisallowUnknownFields()
-			if err := d.Decode(&q); err != nil {
-				http.Error(w, "the request can't be read", http.StatusBadRequest)
-				return
-			}
+		q, ok := read(w, r)
+		if !ok {
+			return
 		}
-		ctx, stop := context.WithTimeout(r.Context(), patience)
-		defer stop()
-		s.mu.Lock()
-		said, err := s.current(ctx, r, q, do)
-		view := s.bench.View()
-		s.mu.Unlock()
+		said, err := s.inTurn(q, what, do)
 		status, answer := conclude(said, err)
-		answer.View = &view
-		write(w, status, answer)
+		s.show(w, status, answer)
 	}
 }
 
+// read takes the JSON of a request; where it can't, it has answered.
+func read(w http.ResponseWriter, r *http.Request) (q request, ok bool) {
+	d := json.NewDecoder(r.Body)
+	d.DisallowUnknownFields()
+	if err := d.Decode(&q); err != nil {
+		http.Error(w, "the request can't be read", http.StatusBadRequest)
+		return q, false
+	}
+	return q, true
+}
+
+// show writes a reply together with the view.
+func (s *Server) show(w http.ResponseWriter, status int, answer reply) {
+	s.mu.Lock()
+	view := s.bench.View()
+	answer.View, answer.Busy = &view, s.busy()
+	s.mu.Unlock()
+	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(answering)) // the work may have taken longer
+	write(w, status, answer)
+}
+
 // current does the work of a request that speaks of the present edition.
-func (s *Server) current(ctx context.Context, r *http.Request, q request, do work) (string, error) {
-	if r.Method == http.MethodPost && q.Edition != 0 && q.Edition != s.bench.Edition() {
+func (s *Server) current(ctx context.Context, at *workbench.Bench, q request, do work) (string, error) {
+	if q.Edition != 0 && q.Edition != at.Edition() {
 		return "", brief.Problems{{What: "another window has changed the brief", Hint: "this one shows it now: look, and do it again"}}
 	}
-	return do(ctx, q)
+	return do(ctx, at, q)
 }
 
 func conclude(said string, err error) (int, reply) {
@@ -121,8 +130,10 @@ func conclude(said string, err error) (int, reply) {
 			a.Problems = append(a.Problems, problem{p.Key, p.What, p.Hint})
 		}
 		return http.StatusUnprocessableEntity, a
-	case errors.Is(err, context.DeadlineExceeded):
-		err = errors.New("it took too long, and nothing was changed")
+	case errors.Is(err, errStopped):
+		return http.StatusUnprocessableEntity, reply{Said: err.Error()}
+	case errors.Is(err, context.Canceled):
+		err = errors.New("the program is ending, and nothing was changed")
 	}
 	return http.StatusUnprocessableEntity, reply{Said: err.Error(), Problems: []problem{{What: err.Error()}}}
 }
@@ -138,15 +149,17 @@ func write(w http.ResponseWriter, status int, v any) {
 	w.Write(text)
 }
 
-func (s *Server) do(ctx context.Context, q request) (string, error) { return s.bench.Do(ctx, q.Op) }
+func (s *Server) do(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+	return at.Do(ctx, q.Op)
+}
 
-func (s *Server) undo(ctx context.Context, _ request) (string, error) {
-	what, err := s.bench.Undo(ctx)
+func (s *Server) undo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	what, err := at.Undo(ctx)
 	return prefixed("undone: ", what, "there is nothing to undo"), err
 }
 
-func (s *Server) redo(ctx context.Context, _ request) (string, error) {
-	what, err := s.bench.Redo(ctx)
+func (s *Server) redo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	what, err := at.Redo(ctx)
 	return prefixed("done again: ", what, "there is nothing to do again"), err
 }
 
@@ -157,30 +170,30 @@ func prefixed(prefix, what, otherwise string) string {
 	return prefix + what
 }
 
-func (s *Server) aside(ctx context.Context, q request) (string, error) {
+func (s *Server) aside(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 	switch q.Aside {
 	case "put":
-		s.bench.SetAside()
+		at.SetAside()
 		return "this version is put beside; go on with the other", nil
 	case "back":
-		return s.bench.FromAside(ctx)
+		return at.FromAside(ctx)
 	}
-	s.bench.ClearAside()
+	at.ClearAside()
 	return "the version beside is taken away", nil
 }
 
-func (s *Server) save(_ context.Context, q request) (string, error) {
-	text := s.bench.Text()
+func (s *Server) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
+	text := at.Text()
 	name, err := s.desk.Save(text, q.Over)
 	if err != nil {
 		return "", err
 	}
-	s.bench.MarkSaved(text)
+	at.MarkSaved(text)
 	return "saved in " + name, nil
 }
 
-func (s *Server) saveAs(_ context.Context, q request) (string, error) {
-	text := s.bench.Text()
+func (s *Server) saveAs(_ context.Context, at *workbench.Bench, q request) (string, error) {
+	text := at.Text()
 	name, err := s.desk.SaveAs(q.Title, text)
 	if err != nil {
 		return "", err
@@ -188,21 +201,21 @@ func (s *Server) saveAs(_ context.Context, q request) (string, error) {
 	return "a copy is saved as " + name, nil
 }
 
-func (s *Server) reread(ctx context.Context, _ request) (string, error) {
+func (s *Server) reread(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
 	text, err := s.desk.Reread()
 	if err != nil {
 		return "", err
 	}
-	if err := s.bench.Load(ctx, text, "the file as it is now"); err != nil {
+	if err := at.Load(ctx, text, "the file as it is now"); err != nil {
 		return "", err
 	}
 	s.desk.Known(text)
-	s.bench.MarkSaved(text)
+	at.MarkSaved(text)
 	return "this is the file as it is now; undo brings your version back", nil
 }
 
-func (s *Server) publish(ctx context.Context, _ request) (string, error) {
-	folder, err := s.desk.Publish(ctx, s.bench.Plan())
+func (s *Server) publish(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	folder, err := s.desk.Publish(ctx, at.Plan())
 	return "drawings and lists are in the folder " + folder, err
 }
 

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"sync"
 
+	"stripesong/palette"
 	"stripesong/sequence/workbench"
 )
 
@@ -32,8 +33,9 @@ func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 		sides = sides[1:]
 	}
 	s.mu.Lock()
-	pictures := s.pictures(q.Get("aside") == "1", sides, number("eyes", len(workbench.Eyes)-1), metres, number("across", workbench.MostAcross))
+	cloths := s.bench.Cloths(q.Get("aside") == "1", sides, number("eyes", len(workbench.Eyes)-1))
 	s.mu.Unlock()
+	pictures := pictures(cloths, metres, number("across", workbench.MostAcross))
 	w.Header().Set("Content-Type", "application/octet-stream")
 	for _, p := range pictures {
 		head := binary.LittleEndian.AppendUint16(nil, uint16(p.Across))
@@ -47,8 +49,7 @@ func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 const mostPoints = 6e6
 
 // pictures are made side by side, as each is apart from the others.
-func (s *Server) pictures(aside bool, sides []bool, eyes int, metres float64, across int) []workbench.Picture {
-	cloths := s.bench.Cloths(aside, sides, eyes)
+func pictures(cloths []palette.Panes, metres float64, across int) []workbench.Picture {
 	across = min(across, int(math.Sqrt(mostPoints/float64(max(1, 2*len(cloths))))))
 	pictures := make([]workbench.Picture, len(cloths))
 	var working sync.WaitGroup

@@ -18,8 +18,12 @@ var files embed.FS
 
 // Server is the page of one bench.
 type Server struct {
-	mu     sync.Mutex // held while the bench is used
+	mu     sync.Mutex // held while the bench or the job is looked at or changed
 	bench  *workbench.Bench
+	job    *job            // what is being worked on; nil for nothing
+	jobs   int             // how many there were
+	turn   chan struct{}   // holds one thing while there is a job
+	life   context.Context // ends when the server does
 	desk   Desk
 	door   *door
 	host   string // "127.0.0.1:4321"
@@ -33,7 +37,8 @@ func New(bench *workbench.Bench, desk Desk) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{bench: bench, desk: desk, door: door, limit: limiter{now: time.Now}}, nil
+	return &Server{bench: bench, desk: desk, door: door, limit: limiter{now: time.Now},
+		turn: make(chan struct{}, 1), life: context.Background()}, nil
 }
 
 // Listen takes a port of 127.0.0.1: the one given, or with 0 a free one. It
@@ -50,10 +55,11 @@ func (s *Server) Listen(port int) (string, error) {
 // Address is where the page is, secret and all.
 func (s *Server) Address() string { return "http://" + s.host + "/" + s.door.secret + "/" }
 
-// Serve answers until the context ends.
+// Serve answers until the context ends, which also stops what is worked on.
 func (s *Server) Serve(ctx context.Context) error {
+	s.life = ctx
 	server := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
-		WriteTimeout: 2 * time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
+		WriteTimeout: answering, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
 	stopped := context.AfterFunc(ctx, func() {
 		patience, done := context.WithTimeout(context.Background(), 2*time.Second)
 		defer done()

@@ -1,0 +1,110 @@
+package page
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"time"
+
+	"stripesong/sequence/workbench"
+)
+
+// job is one piece of work at the bench, which may take long.
+type job struct {
+	number int
+	what   string
+	stop   context.CancelCauseFunc
+}
+
+// busy tells the page what is being worked on.
+type busy struct {
+	Job  int    `json:"job"`
+	What string `json:"what"`
+}
+
+// errStopped is why work ends that the weaver stopped.
+var errStopped = errors.New("stopped, and nothing was changed")
+
+// work does what a request is for, at a bench of its own, and says what was done.
+type work func(context.Context, *workbench.Bench, request) (string, error)
+
+// inTurn does one piece of work when those before it are done. It works at a
+// copy of the bench, which takes the bench's place if all went well; all the
+// while the bench is as it was, for whoever looks. Work goes on when the page
+// that asked for it is closed, and stops when the server ends or the weaver
+// says so.
+func (s *Server) inTurn(q request, what string, do work) (string, error) {
+	select {
+	case s.turn <- struct{}{}:
+		defer func() { <-s.turn }()
+	case <-s.life.Done():
+		return "", context.Cause(s.life)
+	}
+	ctx, stop := context.WithCancelCause(s.life)
+	defer stop(nil)
+	at := s.begin(what, stop)
+	said, err := s.current(ctx, at, q, do)
+	if err != nil && ctx.Err() != nil {
+		err = context.Cause(ctx)
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.job = nil
+	if err == nil {
+		*s.bench = *at
+	}
+	return said, err
+}
+
+// begin makes the job known and returns the bench to work at.
+func (s *Server) begin(what string, stop context.CancelCauseFunc) *workbench.Bench {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.jobs++
+	s.job = &job{number: s.jobs, what: what, stop: stop}
+	return s.bench.Copy()
+}
+
+// busy is what is being worked on; nil for nothing. The lock is held.
+func (s *Server) busy() *busy {
+	if s.job == nil {
+		return nil
+	}
+	b := &busy{Job: s.job.number, What: s.job.what}
+	if n := s.bench.Chooses(); b.What == "" && n > 0 {
+		b.What = fmt.Sprintf("choosing pieces from %d candidates", n)
+	}
+	if b.What == "" {
+		b.What = "working out the plan"
+	}
+	return b
+}
+
+// status answers what is being worked on, without the view.
+func (s *Server) status(w http.ResponseWriter, _ *http.Request) {
+	s.mu.Lock()
+	now := reply{Busy: s.busy()}
+	s.mu.Unlock()
+	write(w, http.StatusOK, now)
+}
+
+// stop stops the job of a number, and no other that may have begun meanwhile.
+func (s *Server) stop(w http.ResponseWriter, r *http.Request) {
+	q, ok := read(w, r)
+	if !ok {
+		return
+	}
+	s.mu.Lock()
+	said := "that has come to an end already"
+	if s.job != nil && s.job.number == q.Job {
+		s.job.stop(errStopped)
+		said = "stopping"
+	}
+	now := reply{Said: said, Busy: s.busy()}
+	s.mu.Unlock()
+	write(w, http.StatusOK, now)
+}
+
+// answering is how long an answer may take to be taken, from when it is ready.
+const answering = 2 * time.Minute
