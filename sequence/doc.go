@@ -1,10 +1,10 @@
 // Package sequence turns rhythm rules into stripes of whole units and puts
 // colours and blocks on them.
 //
-// Call [Rhythm.Weights] for the proportions a rule means, [Share] or
-// [ShareMirrored] to make whole units of them, [Order.Assign] to lay colours
-// on the stripes, and [Stripes] or [Overlay] for the finished bands. [Weave]
-// of a cloth, yarn and files are none of its business.
+// [Kinds] are the rules there are. Call [Rhythm.Base] for the proportions a rule
+// means, [Share] or [ShareMirrored] to make whole units of them, [Order.Assign]
+// to lay colours on the stripes, and [Stripes] or [Overlay] for the finished
+// bands. It knows nothing of weave, yarn and files.
 //
 // # Promises
 //
@@ -15,6 +15,4 @@
 //
 // A rhythm with more stripes than there are units is an error that says how
 // many would fit, as [TooManyError].
-//
-// [Weave]: https://pkg.go.dev/stripesong/sequence/weave
 package sequence

@@ -24,13 +24,22 @@ func FuzzRhythm(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, kind uint8, a, b, c int, seed int64, mirror bool, n int) {
 		from := time.Now()
-		directions, steps := []string{"", "rising", "falling", "out-and-back", "sideways"}, []string{"", "equal", "proportional", "odd"}
-		r := Rhythm{Kind: Kinds[int(kind)%len(Kinds)], Stripes: a, Times: b, Terms: a, From: b, Direction: directions[int(kind>>3)%5], Steps: steps[int(kind>>6)],
-			Narrowest: b, Widest: c, Accents: a, Of: b, Mirror: mirror}
-		if c != 0 {
-			r.Ratio = big.NewRat(int64(b), int64(c))
+		r := Rhythm{Kind: Kinds[int(kind)%len(Kinds)](), Mirror: mirror}
+		for i, p := range r.Spec().Parameters {
+			n := []int{a, b, c}[i%3]
+			switch at := p.Value.(type) {
+			case *int:
+				*at = n
+			case *string:
+				*at = append(p.Words, "", "sideways")[int(kind>>3)%(len(p.Words)+2)]
+			case *[]*big.Rat:
+				*at = []*big.Rat{big.NewRat(int64(a), 1), big.NewRat(int64(b), 7), big.NewRat(int64(c), 1000)}
+			case **big.Rat:
+				if c != 0 {
+					*at = big.NewRat(int64(b), int64(c))
+				}
+			}
 		}
-		r.Weights = []*big.Rat{big.NewRat(int64(a), 1), big.NewRat(int64(b), 7), big.NewRat(int64(c), 1000)}
 		weights, mirrored, err := r.Base(Chance(seed, 1))
 		if err != nil {
 			require.NotContains(t, err.Error(), "\n")

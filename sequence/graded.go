@@ -3,37 +3,67 @@ package sequence
 import (
 	"fmt"
 	"math/big"
+	"math/rand/v2"
 )
 
-// graded gives an arithmetic (equal steps) or geometric (proportional steps)
-// progression from the narrowest stripe to one Ratio times as wide.
-func (r Rhythm) graded() ([]int64, error) {
-	if err := between("stripes", r.Stripes, 1, MaxStripes); err != nil {
-		return nil, err
-	}
-	if r.Ratio == nil || r.Ratio.Cmp(big.NewRat(1, 1)) < 0 || r.Ratio.Cmp(big.NewRat(MaxRatio, 1)) > 0 {
-		return nil, fmt.Errorf("ratio must be from 1 to %d, the widest stripe to the narrowest", MaxRatio)
-	}
-	if r.Stripes == 1 {
-		return []int64{1}, nil
-	}
-	switch r.Steps {
-	case "", "equal":
-		return r.equalSteps()
-	case "proportional":
-		return r.proportionalSteps()
-	}
-	return nil, fmt.Errorf("steps %q is neither equal nor proportional", r.Steps)
+// The steps of a graded rhythm: an arithmetic or a geometric progression.
+const (
+	equal        = "equal"
+	proportional = "proportional"
+)
+
+var steps = []string{equal, proportional}
+
+// Graded is a progression from the narrowest stripe to one Ratio times as wide.
+type Graded struct {
+	Stripes   int
+	Ratio     *big.Rat
+	Steps     string // "equal" or "proportional"
+	Direction string // "rising", "falling" or "out-and-back"
 }
 
-func (r Rhythm) equalSteps() ([]int64, error) {
-	last := int64(r.Stripes - 1)
-	step := new(big.Rat).Sub(r.Ratio, big.NewRat(1, 1))
-	step.Quo(step, big.NewRat(last, 1))
-	weights := make([]*big.Rat, r.Stripes)
+func (g *Graded) Spec() Spec {
+	return Spec{Name: "graded", Direction: g.Direction,
+		Words: "{stripes} graded stripes, widest {ratio} times the narrowest",
+		Parameters: []Parameter{
+			stripes("9", &g.Stripes),
+			{Key: "ratio", Label: "Widest to narrowest", Start: "5", Value: &g.Ratio,
+				Usage: "widest stripe to narrowest, as in 4"},
+			{Key: "steps", Label: "Steps", Start: proportional, Words: steps, Value: &g.Steps},
+			direction(rising, &g.Direction),
+		}}
+}
+
+func (g *Graded) Weights(*rand.Rand) ([]int64, error) {
+	one := big.NewRat(1, 1)
+	if g.Ratio == nil || g.Ratio.Cmp(one) < 0 || g.Ratio.Cmp(big.NewRat(MaxRatio, 1)) > 0 {
+		return nil, fmt.Errorf("ratio must be from 1 to %d, the widest stripe to the narrowest",
+			MaxRatio)
+	}
+	switch {
+	case g.Stripes == 1:
+		return []int64{1}, nil
+	case g.Steps == equal:
+		return g.equalSteps()
+	}
+	return g.proportionalSteps(), nil
+}
+
+func (g *Graded) draw(most int, chance *rand.Rand) {
+	g.Stripes = drawn(3, min(13, most), chance)
+	g.Ratio = big.NewRat(int64(drawn(2, 9, chance)), 1)
+	g.Steps = steps[chance.IntN(len(steps))]
+	g.Direction = directions[chance.IntN(len(directions))]
+}
+
+func (g *Graded) equalSteps() ([]int64, error) {
+	one := big.NewRat(1, 1)
+	step := new(big.Rat).Sub(g.Ratio, one)
+	step.Quo(step, big.NewRat(int64(g.Stripes-1), 1))
+	weights := make([]*big.Rat, g.Stripes)
 	for i := range weights {
 		weights[i] = new(big.Rat).Mul(step, big.NewRat(int64(i), 1))
-		weights[i].Add(weights[i], big.NewRat(1, 1))
+		weights[i].Add(weights[i], one)
 	}
 	return Whole(weights)
 }
@@ -48,44 +78,39 @@ const (
 // proportionalSteps multiplies on by the (stripes-1)-th root of the ratio. The
 // root is taken in whole numbers, so that no floating-point power has a say;
 // weights come in units of 2^-28 of the narrowest, rounded half up.
-func (r Rhythm) proportionalSteps() ([]int64, error) {
-	step := fixedRoot(r.Ratio, r.Stripes-1)
+func (g *Graded) proportionalSteps() []int64 {
+	step := fixedRoot(g.Ratio, g.Stripes-1)
 	at := new(big.Int).Lsh(big.NewInt(1), fine+guard)
 	half := new(big.Int).Lsh(big.NewInt(1), guard-1)
-	weights := make([]int64, r.Stripes)
+	weights := make([]int64, g.Stripes)
 	for i := range weights {
 		rounded := new(big.Int).Add(at, half)
 		weights[i] = rounded.Rsh(rounded, guard).Int64()
 		at = fixedTimes(at, step)
 	}
-	return weights, nil
+	return weights
 }
 
-// fixedRoot is the n-th root of ratio >= 1 in units of 2^-(fine+guard), found
-// by halving the interval from 1 to the ratio.
+// fixedRoot is the n-th root of ratio >= 1 in units of 2^-(fine+guard), found bit
+// by bit.
 func fixedRoot(ratio *big.Rat, n int) *big.Int {
-	low := new(big.Int).Lsh(big.NewInt(1), fine+guard)
 	whole := new(big.Int).Quo(new(big.Int).Lsh(ratio.Num(), fine+guard), ratio.Denom())
-	high := new(big.Int).Add(whole, big.NewInt(1))
-	for new(big.Int).Sub(high, low).BitLen() > 1 {
-		middle := new(big.Int).Add(low, high)
-		middle.Rsh(middle, 1)
-		if fixedPower(middle, n).Cmp(whole) <= 0 {
-			low = middle
-		} else {
-			high = middle
+	root := new(big.Int)
+	for bit := whole.BitLen() - 1; bit >= 0; bit-- {
+		if more := new(big.Int).SetBit(root, bit, 1); fixedPower(more, n).Cmp(whole) <= 0 {
+			root = more
 		}
 	}
-	return low
+	return root
 }
 
 func fixedPower(x *big.Int, n int) *big.Int {
 	power := new(big.Int).Lsh(big.NewInt(1), fine+guard)
-	for square := new(big.Int).Set(x); n > 0; n >>= 1 {
+	for ; n > 0; n >>= 1 {
 		if n&1 == 1 {
-			power = fixedTimes(power, square)
+			power = fixedTimes(power, x)
 		}
-		square = fixedTimes(square, square)
+		x = fixedTimes(x, x)
 	}
 	return power
 }

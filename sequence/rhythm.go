@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
+	"slices"
+	"strings"
 )
-
-// Kinds are the rhythms there are, in the order they are listed.
-var Kinds = []string{"even", "repeat", "fibonacci", "graded", "random", "euclid"}
 
 // Limits that keep work bounded before it is begun.
 const (
@@ -17,151 +16,66 @@ const (
 	MaxWeight  = 1_000_000
 )
 
-// Rhythm is a rule for the widths of stripes. Only the fields of its Kind are
-// read. See the contract's table of kinds.
+// Rhythm is a rule for the widths of stripes, and what any rule may have.
 type Rhythm struct {
-	Kind      string
-	Stripes   int        // even, graded, random
-	Weights   []*big.Rat // repeat: the motif
-	Times     int        // repeat; 0 is read as 1
-	Terms     int        // fibonacci
-	From      int        // fibonacci: the first term; 0 is read as 1
-	Direction string     // fibonacci, graded: "rising" (or ""), "falling", "out-and-back"
-	Ratio     *big.Rat   // graded: widest to narrowest
-	Steps     string     // graded: "equal" (or "") or "proportional"
-	Narrowest int        // random
-	Widest    int        // random
-	Accents   int        // euclid
-	Of        int        // euclid
-	Mirror    bool
-	Seed      *int64 // random: its own seed, in place of the one it would get
+	Kind
+	Mirror bool
+	Seed   *int64 // of a kind with chance in it: its own, in place of the one it would get
 }
 
 // Base gives the whole-number weights of the rule before it is turned on its
-// centre, and whether it is to be turned. Chance is used by kind "random" only.
+// centre, and whether it is to be turned. Chance is used by a kind that has it in
+// its [Spec], and no seed of its own.
 func (r Rhythm) Base(chance *rand.Rand) (weights []int64, mirrored bool, err error) {
-	weights, err = r.weights(chance)
-	if err != nil {
-		return nil, false, err
-	}
-	switch r.Direction {
-	case "", "rising":
-	case "falling":
-		reverse(weights)
-	case "out-and-back":
-		return weights, true, bounded(2*len(weights) - 1)
-	default:
-		return nil, false, fmt.Errorf("direction %q is none of rising, falling, out-and-back", r.Direction)
-	}
-	if r.Mirror {
-		return weights, true, bounded(2*len(weights) - 1)
-	}
-	return weights, false, bounded(len(weights))
-}
-
-func (r Rhythm) weights(chance *rand.Rand) ([]int64, error) {
-	switch r.Kind {
-	case "even":
-		return r.even()
-	case "repeat":
-		return r.repeat()
-	case "fibonacci":
-		return r.fibonacci()
-	case "graded":
-		return r.graded()
-	case "random":
-		return r.random(chance)
-	case "euclid":
-		return r.euclid()
-	}
-	return nil, fmt.Errorf("rhythm kind %q is none of even, repeat, fibonacci, graded, random, euclid", r.Kind)
-}
-
-func (r Rhythm) even() ([]int64, error) {
-	if err := between("stripes", r.Stripes, 1, MaxStripes); err != nil {
-		return nil, err
-	}
-	weights := make([]int64, r.Stripes)
-	for i := range weights {
-		weights[i] = 1
-	}
-	return weights, nil
-}
-
-func (r Rhythm) repeat() ([]int64, error) {
-	times := r.Times
-	if times == 0 {
-		times = 1
-	}
-	if err := between("times", times, 1, MaxStripes); err != nil {
-		return nil, err
-	}
-	if err := bounded(len(r.Weights) * times); err != nil {
-		return nil, err
-	}
-	motif, err := Whole(r.Weights)
-	if err != nil {
-		return nil, err
-	}
-	weights := make([]int64, 0, len(motif)*times)
-	for range times {
-		weights = append(weights, motif...)
-	}
-	return weights, nil
-}
-
-// fibonacci gives terms of 1 1 2 3 5 8 ... (OEIS A000045 without its 0), from
-// the first that equals From.
-func (r Rhythm) fibonacci() ([]int64, error) {
-	if err := between("terms", r.Terms, 1, MaxTerms); err != nil {
-		return nil, err
-	}
-	a, b := int64(1), int64(1)
-	from := int64(max(r.From, 1))
-	for a < from {
-		a, b = b, a+b
-	}
-	if a != from {
-		return nil, fmt.Errorf("from = %d is not a Fibonacci number: the nearest are %d and %d", r.From, b-a, a)
-	}
-	weights := make([]int64, r.Terms)
-	for i := range weights {
-		if weights[i] = a; a > 1<<40 {
-			return nil, errTooFine
+	spec := r.Spec()
+	for _, p := range spec.Parameters {
+		if err := p.check(); err != nil {
+			return nil, false, err
 		}
-		a, b = b, a+b
-	}
-	return weights, nil
-}
-
-func (r Rhythm) random(chance *rand.Rand) ([]int64, error) {
-	if err := between("stripes", r.Stripes, 1, MaxStripes); err != nil {
-		return nil, err
-	}
-	if err := between("narrowest", r.Narrowest, 1, MaxWeight); err != nil {
-		return nil, err
-	}
-	if err := between("widest", r.Widest, r.Narrowest, MaxWeight); err != nil {
-		return nil, err
 	}
 	if r.Seed != nil {
 		chance = Chance(*r.Seed, 0)
 	}
-	weights := make([]int64, r.Stripes)
-	for i := range weights {
-		weights[i] = int64(r.Narrowest) + chance.Int64N(int64(r.Widest-r.Narrowest)+1)
+	if weights, err = r.Weights(chance); err != nil {
+		return nil, false, err
 	}
-	return weights, nil
+	stripes := len(weights)
+	if mirrored = r.Mirror || spec.Direction == outAndBack; mirrored {
+		stripes = 2*stripes - 1
+	}
+	if spec.Direction == falling {
+		slices.Reverse(weights)
+	}
+	return weights, mirrored, bounded(stripes)
 }
 
-func (r Rhythm) euclid() ([]int64, error) {
-	if err := between("of", r.Of, 1, MaxStripes); err != nil {
-		return nil, err
+// String is the rhythm as a weaver would say it, without its seed.
+func (r Rhythm) String() string {
+	spec := r.Spec()
+	said := spec.Words
+	for _, p := range spec.Parameters {
+		said = strings.ReplaceAll(said, "{"+p.Key+"}", p.Text(3, " "))
 	}
-	if err := between("accents", r.Accents, 1, r.Of); err != nil {
-		return nil, err
+	if r.Mirror && spec.Direction != outAndBack {
+		said += ", mirrored"
 	}
-	return Euclid(r.Accents, r.Of), nil
+	return said
+}
+
+// Draw draws a rhythm of the kind of that name for so many units: few enough
+// stripes to be seen as such, and numbers a weaver would choose herself.
+func Draw(kind string, units int, chance *rand.Rand) *Rhythm {
+	r := &Rhythm{Kind: NewKind(kind)}
+	r.draw(max(units/3, 2), chance) // three units on average can still be seen
+	if r.Spec().Direction != outAndBack {
+		r.Mirror = chance.IntN(3) == 0
+	}
+	return r
+}
+
+// drawn draws a number from low to high, or low.
+func drawn(low, high int, chance *rand.Rand) int {
+	return low + chance.IntN(max(high-low, 0)+1)
 }
 
 // Chance is the generator for one purpose: seed is the weaver's, stream tells
@@ -210,10 +124,4 @@ func bounded(stripes int) error {
 		return fmt.Errorf("%d stripes are more than the %d a rhythm may have", stripes, MaxStripes)
 	}
 	return nil
-}
-
-func reverse[T any](s []T) {
-	for i, j := 0, len(s)-1; i < j; i, j = i+1, j-1 {
-		s[i], s[j] = s[j], s[i]
-	}
 }

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func base(t *testing.T, r Rhythm) []int64 {
+func base(t *testing.T, kind Kind) []int64 {
 	t.Helper()
-	w, _, err := r.Base(Chance(1, 1))
+	w, _, err := Rhythm{Kind: kind}.Base(Chance(1, 1))
 	require.NoError(t, err)
 	return w
 }
@@ -26,12 +26,12 @@ func TestEuclidPublished(t *testing.T) {
 		for _, word := range strings.Fields(row[3]) {
 			want = append(want, number(t, word))
 		}
-		assert.Equal(t, want, Euclid(k, n), "%d in %d", k, n)
-		assert.Equal(t, row[2], drawn(want), "the table's own pattern")
+		assert.Equal(t, want, base(t, &Euclid{k, n}), "%d in %d", k, n)
+		assert.Equal(t, row[2], pattern(want), "the table's own pattern")
 	}
 }
 
-func drawn(distances []int64) string {
+func pattern(distances []int64) string {
 	var b strings.Builder
 	for _, d := range distances {
 		b.WriteString("x" + strings.Repeat(".", int(d)-1))
@@ -45,7 +45,7 @@ func TestEuclidIsEven(t *testing.T) {
 	for n := 1; n <= 40; n++ {
 		for k := 1; k <= n; k++ {
 			var sum int64
-			d := Euclid(k, n)
+			d := base(t, &Euclid{k, n})
 			require.Len(t, d, k)
 			for _, v := range d {
 				sum += v
@@ -69,23 +69,25 @@ func TestFibonacciPublished(t *testing.T) {
 		}
 	}
 	require.Len(t, terms, 19)
-	assert.Equal(t, terms, base(t, Rhythm{Kind: "fibonacci", Terms: 19}))
-	assert.Equal(t, terms[2:10], base(t, Rhythm{Kind: "fibonacci", Terms: 8, From: 2}))
-	assert.Equal(t, []int64{5, 3, 2, 1, 1}, base(t, Rhythm{Kind: "fibonacci", Terms: 5, Direction: "falling"}))
-	w, mirrored, err := Rhythm{Kind: "fibonacci", Terms: 3, From: 2, Direction: "out-and-back"}.Base(nil)
+	assert.Equal(t, terms, base(t, &Fibonacci{19, 1, rising}))
+	assert.Equal(t, terms[2:10], base(t, &Fibonacci{8, 2, rising}))
+	assert.Equal(t, []int64{5, 3, 2, 1, 1}, base(t, &Fibonacci{5, 1, falling}))
+	w, mirrored, err := Rhythm{Kind: &Fibonacci{3, 2, outAndBack}}.Base(nil)
 	require.NoError(t, err)
 	assert.True(t, mirrored)
 	assert.Equal(t, []int64{2, 3, 5, 3, 2}, Mirror(w))
 }
 
 func TestGraded(t *testing.T) {
+	graded := func(stripes int, ratio int64, steps string) []int64 {
+		return base(t, &Graded{stripes, big.NewRat(ratio, 1), steps, rising})
+	}
 	// by hand: 1 to 5 in four equal steps; 1 to 8 by doubling
-	assert.Equal(t, []int64{1, 2, 3, 4, 5}, base(t, Rhythm{Kind: "graded", Stripes: 5, Ratio: big.NewRat(5, 1)}))
-	doubling := base(t, Rhythm{Kind: "graded", Stripes: 4, Ratio: big.NewRat(8, 1), Steps: "proportional"})
-	assert.Equal(t, []int64{1 << 28, 2 << 28, 4 << 28, 8 << 28}, doubling)
-	assert.Equal(t, []int64{2, 3, 4}, base(t, Rhythm{Kind: "graded", Stripes: 3, Ratio: big.NewRat(2, 1)}), "halves are made whole")
-	assert.Equal(t, []int64{1}, base(t, Rhythm{Kind: "graded", Stripes: 1, Ratio: big.NewRat(2, 1)}))
-	wide := base(t, Rhythm{Kind: "graded", Stripes: 1000, Ratio: big.NewRat(1000, 1), Steps: "proportional"})
+	assert.Equal(t, []int64{1, 2, 3, 4, 5}, graded(5, 5, equal))
+	assert.Equal(t, []int64{1 << 28, 2 << 28, 4 << 28, 8 << 28}, graded(4, 8, proportional))
+	assert.Equal(t, []int64{2, 3, 4}, graded(3, 2, equal), "halves are made whole")
+	assert.Equal(t, []int64{1}, graded(1, 2, equal))
+	wide := graded(1000, 1000, proportional)
 	assert.InDelta(t, 1000, float64(wide[999])/float64(wide[0]), 1e-6)
 	for i := 1; i < len(wide); i++ {
 		assert.InDelta(t, 1.0069387, float64(wide[i])/float64(wide[i-1]), 1e-6) // 1000^(1/999), reckoned apart
@@ -93,18 +95,18 @@ func TestGraded(t *testing.T) {
 }
 
 func TestOtherKinds(t *testing.T) {
-	assert.Equal(t, []int64{1, 1, 1}, base(t, Rhythm{Kind: "even", Stripes: 3}))
+	assert.Equal(t, []int64{1, 1, 1}, base(t, &Even{3}))
 	motif := []*big.Rat{big.NewRat(3, 2), big.NewRat(1, 1)}
-	assert.Equal(t, []int64{3, 2, 3, 2}, base(t, Rhythm{Kind: "repeat", Weights: motif, Times: 2}))
-	assert.Equal(t, []int64{3, 2}, base(t, Rhythm{Kind: "repeat", Weights: motif}))
-	r := Rhythm{Kind: "random", Stripes: 200, Narrowest: 2, Widest: 5}
+	assert.Equal(t, []int64{3, 2, 3, 2}, base(t, &Repeat{motif, 2}))
+	assert.Equal(t, []int64{3, 2}, base(t, &Repeat{motif, 1}))
+	random := &Random{200, 2, 5}
 	seen := make(map[int64]bool)
-	for _, w := range base(t, r) {
+	for _, w := range base(t, random) {
 		seen[w] = true
 	}
 	assert.Equal(t, map[int64]bool{2: true, 3: true, 4: true, 5: true}, seen)
 	seed := int64(9)
-	r.Seed = &seed
+	r := Rhythm{Kind: random, Seed: &seed}
 	a, _, _ := r.Base(Chance(1, 1))
 	b, _, _ := r.Base(Chance(2, 2))
 	assert.Equal(t, a, b, "its own seed wins")
@@ -121,22 +123,38 @@ func TestChance(t *testing.T) {
 }
 
 func TestRhythmRefuses(t *testing.T) {
-	two := big.NewRat(2, 1)
-	for _, r := range []Rhythm{
-		{}, {Kind: "evn", Stripes: 2}, {Kind: "even"}, {Kind: "even", Stripes: MaxStripes + 1}, {Kind: "even", Stripes: 2, Direction: "up"},
-		{Kind: "even", Stripes: MaxStripes, Mirror: true}, {Kind: "fibonacci", Terms: MaxTerms + 1}, {Kind: "fibonacci", Terms: 3, From: 4},
-		{Kind: "fibonacci", Terms: 30, From: 514229}, {Kind: "repeat"}, {Kind: "repeat", Weights: []*big.Rat{big.NewRat(-1, 2)}},
-		{Kind: "repeat", Weights: []*big.Rat{two}, Times: MaxStripes + 1}, {Kind: "repeat", Weights: []*big.Rat{two, two}, Times: MaxStripes},
-		{Kind: "repeat", Weights: []*big.Rat{big.NewRat(1, 1<<41)}}, {Kind: "repeat", Weights: []*big.Rat{big.NewRat(1<<51, 1)}},
-		{Kind: "graded", Stripes: 3}, {Kind: "graded", Ratio: two}, {Kind: "graded", Stripes: 3, Ratio: big.NewRat(1, 2)},
-		{Kind: "graded", Stripes: 3, Ratio: two, Steps: "odd"}, {Kind: "random", Stripes: 3, Narrowest: 3, Widest: 2},
-		{Kind: "random", Narrowest: 1, Widest: 2}, {Kind: "random", Stripes: 2, Widest: 2}, {Kind: "euclid", Accents: 3, Of: 2}, {Kind: "euclid"},
-		{Kind: "fibonacci", Terms: 30, From: 121393, Direction: "falling"},
+	one, two, half := big.NewRat(1, 1), big.NewRat(2, 1), big.NewRat(1, 2)
+	for _, c := range []struct {
+		what string
+		kind Kind
+	}{
+		{"stripes must be from 1 to 1000, not 0", new(Even)},
+		{"stripes must be from 1 to 1000, not 1001", &Even{1001}},
+		{"terms must be from 1 to 30, not 31", &Fibonacci{31, 1, rising}},
+		{"from must be from 1 to 1000000, not 0", &Fibonacci{3, 0, rising}},
+		{"from = 4 is not a Fibonacci number: the nearest are 3 and 5", &Fibonacci{3, 4, rising}},
+		{`direction "up" is none of rising, falling, out-and-back`, &Fibonacci{3, 1, "up"}},
+		{"weights is empty", &Repeat{nil, 1}},
+		{"a weight must be more than 0, not -1/2", &Repeat{[]*big.Rat{big.NewRat(-1, 2)}, 1}},
+		{"times must be from 1 to 1000, not 1001", &Repeat{[]*big.Rat{two}, 1001}},
+		{"2000 stripes are more than the 1000", &Repeat{[]*big.Rat{two, two}, 1000}},
+		{"too large or too finely divided", &Repeat{[]*big.Rat{big.NewRat(1, 1<<41)}, 1}},
+		{"too large or too finely divided", &Repeat{[]*big.Rat{big.NewRat(1<<51, 1)}, 1}},
+		{"ratio must be from 1 to 1000", &Graded{3, nil, equal, rising}},
+		{"ratio must be from 1 to 1000", &Graded{3, half, equal, rising}},
+		{"stripes must be from 1 to 1000, not 0", &Graded{0, two, equal, rising}},
+		{`steps "odd" is none of equal, proportional`, &Graded{3, one, "odd", rising}},
+		{"widest must be from 3 to 1000000, not 2", &Random{3, 3, 2}},
+		{"stripes must be from 1 to 1000, not 0", &Random{0, 1, 2}},
+		{"narrowest must be from 1 to 1000000, not 0", &Random{2, 0, 2}},
+		{"accents must be from 1 to 2, not 3", &Euclid{3, 2}},
+		{"accents must be from 1 to 1000, not 0", new(Euclid)},
 	} {
-		_, _, err := r.Base(rand.New(rand.NewPCG(1, 1)))
-		if r.From == 121393 || r.From == 514229 {
-			continue // long, but within what can be shared out
-		}
-		assert.Error(t, err, "%+v", r)
+		_, _, err := Rhythm{Kind: c.kind}.Base(rand.New(rand.NewPCG(1, 1)))
+		assert.ErrorContains(t, err, c.what, "%+v", c.kind)
 	}
+	_, _, err := Rhythm{Kind: &Even{1000}, Mirror: true}.Base(nil)
+	assert.ErrorContains(t, err, "1999 stripes are more than the 1000 a rhythm may have")
+	assert.Len(t, base(t, &Fibonacci{30, 514229, rising}), 30, "long, but within what can be shared out")
+	assert.Nil(t, NewKind("evn"))
 }

@@ -3,6 +3,7 @@ package sequence
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Limits bound the units of a single stripe.
@@ -73,17 +74,10 @@ func floors(weights []int64, sum int64, n int, limits Limits) []int {
 	for i, w := range weights {
 		shares[i] = int(int64(n) * w / sum)
 		if shares[i] < limits.least() || shares[i] > limits.most(i) {
-			return fill(shares, limits.least())
+			return slices.Repeat([]int{limits.least()}, len(weights))
 		}
 	}
 	return shares
-}
-
-func fill(s []int, v int) []int {
-	for i := range s {
-		s[i] = v
-	}
-	return s
 }
 
 // ShareMirrored splits n units among the 2k-1 stripes of a rhythm that turns
@@ -139,7 +133,7 @@ func mirrorStart(k, n int, limits Limits) ([]int, error) {
 	if most := limits.most(k - 1); centre > most {
 		return nil, &TooWideError{Units: n, Room: n - centre + most}
 	}
-	half := fill(make([]int, k), least)
+	half := slices.Repeat([]int{least}, k)
 	half[k-1] = centre
 	return half, nil
 }

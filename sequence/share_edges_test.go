@@ -27,37 +27,35 @@ func TestTwinsShareTheTighterMaximum(t *testing.T) {
 
 // TestLeastOfEachKind: one stripe is a rhythm, none is not.
 func TestLeastOfEachKind(t *testing.T) {
-	for _, r := range []Rhythm{{Kind: "even", Stripes: 1}, {Kind: "fibonacci", Terms: 1}, {Kind: "random", Stripes: 1, Narrowest: 1, Widest: 1}, {Kind: "euclid", Accents: 1, Of: 1}} {
-		weights, _, err := r.Base(Chance(1, 1))
-		require.NoError(t, err, r.Kind)
-		assert.Len(t, weights, 1, r.Kind)
-		_, _, err = Rhythm{Kind: r.Kind}.Base(Chance(1, 1))
-		assert.ErrorContains(t, err, "must be from 1 to", r.Kind)
+	for _, kind := range []Kind{&Even{1}, &Fibonacci{1, 1, rising}, &Random{1, 1, 1}, &Euclid{1, 1}} {
+		assert.Len(t, base(t, kind), 1, kind.Spec().Name)
+		_, _, err := Rhythm{Kind: NewKind(kind.Spec().Name)}.Base(Chance(1, 1))
+		assert.ErrorContains(t, err, "must be from 1 to", kind.Spec().Name)
 	}
 }
 
 // TestBoundsOfRhythms: just on a bound is allowed, one beyond it is not, and
 // what is turned back counts both ways.
 func TestBoundsOfRhythms(t *testing.T) {
-	graded := func(ratio int64) Rhythm { return Rhythm{Kind: "graded", Stripes: 3, Ratio: big.NewRat(ratio, 1)} }
+	graded := func(stripes int, ratio int64, direction string) Rhythm {
+		return Rhythm{Kind: &Graded{stripes, big.NewRat(ratio, 1), equal, direction}}
+	}
 	for _, ratio := range []int64{1, 1000} {
-		_, _, err := graded(ratio).Base(nil)
+		_, _, err := graded(3, ratio, rising).Base(nil)
 		assert.NoError(t, err, ratio)
 	}
 	for _, ratio := range []int64{0, 1001} {
-		_, _, err := graded(ratio).Base(nil)
+		_, _, err := graded(3, ratio, rising).Base(nil)
 		assert.ErrorContains(t, err, "ratio must be from 1 to 1000")
 	}
-	half := MaxStripes / 2 // turned on the last, which is not repeated: one less than twice as many
-	for _, turned := range []Rhythm{{Kind: "graded", Ratio: big.NewRat(2, 1), Direction: "out-and-back"}, {Kind: "graded", Ratio: big.NewRat(2, 1), Mirror: true}} {
-		turned.Stripes = half
-		_, mirrored, err := turned.Base(nil)
-		assert.NoError(t, err)
-		assert.True(t, mirrored)
-		turned.Stripes = half + 1
-		_, _, err = turned.Base(nil)
-		assert.Error(t, err)
+	// turned on the last, which is not repeated: one less than twice as many
+	for stripes, good := range map[int]bool{500: true, 501: false} {
+		mirrored := graded(stripes, 2, rising)
+		mirrored.Mirror = true
+		for _, r := range []Rhythm{graded(stripes, 2, outAndBack), mirrored} {
+			_, turned, err := r.Base(nil)
+			assert.Equal(t, good, err == nil)
+			assert.True(t, turned)
+		}
 	}
-	_, _, err := Rhythm{Kind: "fibonacci", Terms: 3, From: 4}.Base(nil)
-	assert.ErrorContains(t, err, "from = 4 is not a Fibonacci number: the nearest are 3 and 5")
 }

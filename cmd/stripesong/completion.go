@@ -3,13 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
-
-	"stripesong/sequence"
-	"stripesong/sequence/weave"
 )
 
 var completionCommand = &command{
@@ -83,17 +79,11 @@ func completions() []completed {
 
 func completedOf(flag *pflag.Flag) completedFlag {
 	one := completedFlag{name: flag.Name, usage: flag.Usage, kind: flag.Value.Type(), bare: flag.NoOptDefVal != ""}
-	switch flag.Name {
-	case "structure":
-		one.values = weave.Names()
-	case "warp-rhythm", "weft-rhythm":
-		one.values = slices.Clone(sequence.Kinds)
-	case "direction":
-		one.values = []string{"rising", "falling", "out-and-back"}
-	case "steps":
-		one.values = []string{"equal", "proportional"}
-	case "units":
-		one.values = []string{"cm", "in"}
+	switch v := flag.Value.(type) {
+	case *value:
+		one.values = v.words
+	case *parameter:
+		one.values = v.words
 	}
 	return one
 }

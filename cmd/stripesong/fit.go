@@ -36,8 +36,8 @@ sample, fringes, separators and take-up are the brief's.`,
 }
 
 var fitChoices = []choice{
-	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's length", asText},
-	{"units", "units", "cm|in", "what lengths are printed in", asText},
+	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's length", asText, nil},
+	unitsChoice,
 }
 
 // fitting is one run of fit.
@@ -53,7 +53,7 @@ func newFitting(f *flags) *fitting {
 	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
 	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
-	t.choices(f, fitChoices)
+	f.choices(fitChoices, t.replace)
 	return t
 }
 

@@ -1,10 +1,13 @@
 package main
 
 import (
-	"fmt"
+	"math/big"
+	"slices"
 	"strings"
 
+	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/weave"
 )
 
 // choice is a flag that stands in place of a key of the brief.
@@ -12,42 +15,51 @@ type choice struct {
 	flag, key   string
 	kind, usage string
 	form        func(string) (string, error) // the value as TOML has it
+	words       []string                     // all values there are, where they are few
 }
 
+var unitsChoice = choice{"units", "units", "cm|in", "what lengths are printed in", asText,
+	[]string{"cm", "in"}}
+
 var outputChoices = []choice{
-	{"seed", "seed", "N", "another number, other random rhythms and orders", asWhole},
-	{"units", "units", "cm|in", "what lengths are printed in", asText},
+	{"seed", "seed", "N", "another number, other random rhythms and orders", asWhole, nil},
+	unitsChoice,
 }
 
 var setChoices = []choice{
-	{"pieces", "set.pieces", "N", "how many pieces", asWhole},
-	{"width", "set.width", "LENGTH", "one finished piece, as in \"46 cm\" or \"18 in\"", asText},
-	{"length", "set.length", "LENGTH", "one finished piece, as in \"66 cm\"", asText},
-	{"structure", "cloth.structure", "NAME", "halvdrall, summer-and-winter or monks-belt", asText},
-	{"warp-colours", "warp.colours", "A,B", "colours of the warp, by their names in the brief", asTexts},
-	{"weft-colours", "weft.colours", "A,B", "pattern colours of the weft", asTexts},
-	{"ground", "weft.ground", "COLOUR", "colour of the ground weft", asText},
-}
-
-var rhythmFlags = []choice{
-	{"warp-rhythm", "warp.rhythm", "KIND", "even, repeat, fibonacci, graded, random or euclid", nil},
-	{"weft-rhythm", "weft.rhythm", "KIND", "the same for the weft of pieces without a rhythm of their own", nil},
+	{"pieces", "set.pieces", "N", "how many pieces", asWhole, nil},
+	{"width", "set.width", "LENGTH", `one finished piece, as in "46 cm" or "18 in"`, asText, nil},
+	{"length", "set.length", "LENGTH", "one finished piece, as in \"66 cm\"", asText, nil},
+	{"structure", "cloth.structure", "NAME", either(weave.Names()), asText, weave.Names()},
+	{"warp-colours", "warp.colours", "A,B", "colours of the warp, by their names in the brief",
+		asTexts, nil},
+	{"weft-colours", "weft.colours", "A,B", "pattern colours of the weft", asTexts, nil},
+	{"ground", "weft.ground", "COLOUR", "colour of the ground weft", asText, nil},
 }
 
 // parameters belong to the rhythm flag before them.
-var parameters = []choice{
-	{"stripes", "stripes", "N", "even, graded, random: how many stripes", asWhole},
-	{"weights", "weights", "3,1,1", "repeat: the widths of the motif", asNumbers},
-	{"times", "times", "N", "repeat: how often the motif comes", asWhole},
-	{"terms", "terms", "N", "fibonacci: how many terms", asWhole},
-	{"from", "from", "N", "fibonacci: the first term", asWhole},
-	{"direction", "direction", "WORD", "fibonacci, graded: rising, falling or out-and-back", asText},
-	{"ratio", "ratio", "X", "graded: widest stripe to narrowest, as in 4", asNumber},
-	{"steps", "steps", "WORD", "graded: equal or proportional", asText},
-	{"narrowest", "narrowest", "N", "random: the least weight", asWhole},
-	{"widest", "widest", "N", "random: the greatest weight", asWhole},
-	{"accents", "accents", "N", "euclid: how many accents", asWhole},
-	{"of", "of", "N", "euclid: in how many places", asWhole},
+func parameters() []choice {
+	var all []choice
+	for _, p := range sequence.Parameters() {
+		one := choice{p.Key, p.Key, "X", p.Usage, asNumber, p.Words}
+		switch p.Value.(type) {
+		case *int:
+			one.kind, one.form = "N", asWhole
+		case *string:
+			one.kind, one.usage, one.form = "WORD", either(p.Words), asText
+		case *[]*big.Rat:
+			one.kind, one.form = "3,1,1", asNumbers
+		}
+		one.usage = strings.Join(p.Kinds, ", ") + ": " + one.usage
+		all = append(all, one)
+	}
+	return all
+}
+
+// either names all words, the last with an or before it.
+func either(words []string) string {
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 const rhythmNote = `A parameter belongs to the rhythm flag before it, so that warp and weft can
@@ -64,38 +76,44 @@ type overrides struct {
 type rhythm struct {
 	choice
 	pairs []string // as "terms = 5"
-	given map[string]bool
 }
 
 // declare adds the flags that change a brief without editing it.
 func (o *overrides) declare(f *flags) {
-	o.choices(f, outputChoices)
+	f.choices(outputChoices, o.replace)
 	f.group("In place of what the brief says", "")
-	o.choices(f, setChoices)
+	f.choices(setChoices, o.replace)
 	f.group("Rhythms in place of the brief's", rhythmNote)
-	for _, c := range rhythmFlags {
-		f.add(c.flag, c.usage, &value{kind: c.kind, check: func(kind string) error { return o.begin(c, kind) }})
-	}
-	for _, c := range parameters {
+	kinds := sequence.KindNames()
+	f.choices([]choice{
+		{"warp-rhythm", "warp.rhythm", "KIND", either(kinds), asText, kinds},
+		{"weft-rhythm", "weft.rhythm", "KIND",
+			"the same for the weft of pieces without a rhythm of their own", asText, kinds},
+	}, o.begin)
+	for _, c := range parameters() {
 		f.add(c.flag, c.usage, &parameter{o, c})
 	}
-	f.add("mirror", "any: turn it on its centre stripe", &parameter{o, choice{flag: "mirror", key: "mirror", kind: "bool", form: asYes}}).NoOptDefVal = "true"
+	mirror := choice{"mirror", "mirror", "bool", "any: turn it on its centre stripe", asYes, nil}
+	f.add(mirror.flag, mirror.usage, &parameter{o, mirror}).NoOptDefVal = "true"
 }
 
-func (o *overrides) choices(f *flags, all []choice) {
+// choices declares flags whose values, as TOML has them, are taken.
+func (f *flags) choices(all []choice, take func(c choice, toml string)) {
 	for _, c := range all {
-		f.add(c.flag, c.usage, &value{kind: c.kind, check: func(text string) error {
+		f.add(c.flag, c.usage, &value{kind: c.kind, words: c.words, check: func(text string) error {
 			toml, err := c.form(text)
-			o.set = append(o.set, brief.Override{Key: c.key, Value: toml, Flag: "--" + c.flag})
+			take(c, toml)
 			return err
 		}})
 	}
 }
 
-func (o *overrides) begin(c choice, kind string) error {
-	text, err := asText(kind)
-	o.rhythms = append(o.rhythms, &rhythm{choice: c, pairs: []string{"kind = " + text}, given: map[string]bool{}})
-	return err
+func (o *overrides) replace(c choice, toml string) {
+	o.set = append(o.set, brief.Override{Key: c.key, Value: toml, Flag: "--" + c.flag})
+}
+
+func (o *overrides) begin(c choice, kind string) {
+	o.rhythms = append(o.rhythms, &rhythm{c, []string{"kind = " + kind}})
 }
 
 // parameter is a flag that may come once after each rhythm flag.
@@ -113,12 +131,12 @@ func (p *parameter) Set(text string) error {
 			hint: "put it after one, as in --warp-rhythm fibonacci --terms 5"}
 	}
 	r := p.o.rhythms[len(p.o.rhythms)-1]
-	if r.given[p.key] {
-		return mistake{what: fmt.Sprintf("given twice for --%s", r.flag), hint: "keep one of the two"}
+	pair := p.key + " = "
+	if slices.ContainsFunc(r.pairs, func(s string) bool { return strings.HasPrefix(s, pair) }) {
+		return mistake{what: "given twice for --" + r.flag, hint: "keep one of the two"}
 	}
-	r.given[p.key] = true
 	toml, err := p.form(text)
-	r.pairs = append(r.pairs, p.key+" = "+toml)
+	r.pairs = append(r.pairs, pair+toml)
 	return err
 }
 
@@ -126,7 +144,8 @@ func (p *parameter) Set(text string) error {
 func (o *overrides) all() []brief.Override {
 	list := o.set
 	for _, r := range o.rhythms {
-		list = append(list, brief.Override{Key: r.key, Value: "{ " + strings.Join(r.pairs, ", ") + " }", Flag: "--" + r.flag})
+		table := "{ " + strings.Join(r.pairs, ", ") + " }"
+		list = append(list, brief.Override{Key: r.key, Value: table, Flag: "--" + r.flag})
 	}
 	return list
 }

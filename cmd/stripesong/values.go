@@ -10,6 +10,7 @@ import (
 type value struct {
 	kind  string // what help calls it
 	check func(string) error
+	words []string // all there are, where they are few
 	text  string
 	given bool
 	hint  string // where the value is left out

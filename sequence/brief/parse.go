@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -175,7 +176,7 @@ func (s *section) missing(key, hint string) {
 // misspelt tells whether a table has a key that is near one and not known.
 func (n *node) misspelt(key string, all []string) bool {
 	for _, k := range n.keys {
-		if k != key && Nearest(k, []string{key}) != "" && !known(k, all) {
+		if k != key && Nearest(k, []string{key}) != "" && !slices.Contains(all, k) {
 			return true
 		}
 	}

@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence"
 )
 
 // TestDefaultBrief reads the brief that comes with the program and holds a few
@@ -163,7 +165,7 @@ func TestOverrides(t *testing.T) {
 		{"weft.colours", `["rosehip"]`, "--weft-colours"}}})
 	require.NoError(t, err)
 	assert.Len(t, b.Pieces, 4)
-	assert.Equal(t, "even", b.Warp.Rule.Rhythm.Kind)
+	assert.Equal(t, &sequence.Even{Stripes: 3}, b.Warp.Rule.Rhythm.Kind)
 	b, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.in_reed", `"20 in"`, "--in-reed"}, {"set.woven", `"27 in"`, "--woven"}}})
 	require.NoError(t, err)
 	assert.Nil(t, b.Set.Width, "the other way to say it is put out of force")

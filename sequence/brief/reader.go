@@ -103,10 +103,8 @@ func (s *section) yes(key string, otherwise bool) bool {
 // choice reads one of a few words.
 func (s *section) choice(key, otherwise string, words ...string) string {
 	word := s.text(key, otherwise)
-	for _, w := range words {
-		if w == word {
-			return word
-		}
+	if slices.Contains(words, word) {
+		return word
 	}
 	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")), nearestHint(word, words))
 	return otherwise
@@ -128,6 +126,14 @@ func (s *section) count(key string, otherwise, low, high int) int {
 // whole, on processors of 32 bits too.
 func (s *section) seed(key string, otherwise int64) int64 {
 	return s.within(key, otherwise, 0, 1<<53)
+}
+
+// ownSeed reads the seed of a table; nil where it has none of its own.
+func (s *section) ownSeed() *int64 {
+	if seed := s.seed("seed", 0); s.has("seed") {
+		return &seed
+	}
+	return nil
 }
 
 func (s *section) within(key string, otherwise, low, high int64) int64 {
@@ -266,20 +272,11 @@ func (s *section) close() {
 		return
 	}
 	for _, key := range s.node.keys {
-		if !known(key, s.known) {
+		if !slices.Contains(s.known, key) {
 			n := s.node.table[key]
 			s.r.report(n, n.key.from, s.name(key), "there is no such key", s.unknownHint(key))
 		}
 	}
-}
-
-func known(key string, all []string) bool {
-	for _, k := range all {
-		if k == key {
-			return true
-		}
-	}
-	return false
 }
 
 // belongs tells in which table a key stands that has lost its heading.
@@ -304,7 +301,7 @@ func unknownHint(key string, all []string) string {
 	}
 	var once []string
 	for _, k := range all {
-		if !known(k, once) {
+		if !slices.Contains(once, k) {
 			once = append(once, k)
 		}
 	}

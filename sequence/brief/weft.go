@@ -2,6 +2,7 @@ package brief
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stripesong/sequence"
@@ -143,14 +144,16 @@ func (p *parser) perPiece(s *section, colours int) [2]int {
 }
 
 func (p *parser) rhythmKinds(s *section) []string {
+	kinds := sequence.KindNames()
 	if !s.has("rhythms") {
 		s.know("rhythms")
-		return sequence.Kinds
+		return kinds
 	}
 	var found []string
 	for _, n := range s.names("rhythms") {
-		if !known(n.text, sequence.Kinds) {
-			s.r.report(n, n.value.from, s.name("rhythms"), fmt.Sprintf("%q is none of %s", n.text, strings.Join(sequence.Kinds, ", ")), nearestHint(n.text, sequence.Kinds))
+		if !slices.Contains(kinds, n.text) {
+			s.r.report(n, n.value.from, s.name("rhythms"),
+				fmt.Sprintf("%q is none of %s", n.text, strings.Join(kinds, ", ")), nearestHint(n.text, kinds))
 			continue
 		}
 		found = append(found, n.text)

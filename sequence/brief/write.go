@@ -2,10 +2,7 @@ package brief
 
 import (
 	"fmt"
-	"math/big"
 	"strings"
-
-	"stripesong/sequence"
 )
 
 // RuleKeys are the keys of a [[piece]] or [warp] table that make it follow a
@@ -24,57 +21,6 @@ func (b *Brief) RuleKeys(r Rule) []Change {
 	}
 	return []Change{{"runs", ""}, {"shares", ""}, {"colours", "[" + strings.Join(names, ", ") + "]"},
 		{"rhythm", rhythmText(r.Rhythm)}, {"order", Quote(r.Order)}, {"first", first}, {"seed", seed}}
-}
-
-// rhythmText is a rhythm as an inline table.
-func rhythmText(r *sequence.Rhythm) string {
-	pairs := []string{"kind = " + Quote(r.Kind)}
-	number := func(key string, n int) {
-		if n != 0 {
-			pairs = append(pairs, fmt.Sprintf("%s = %d", key, n))
-		}
-	}
-	text := func(key, s string) {
-		if s != "" {
-			pairs = append(pairs, key+" = "+Quote(s))
-		}
-	}
-	number("stripes", r.Stripes)
-	if r.Weights != nil {
-		weights := make([]string, len(r.Weights))
-		for i, w := range r.Weights {
-			weights[i] = numberText(w)
-		}
-		pairs = append(pairs, "weights = ["+strings.Join(weights, ", ")+"]")
-	}
-	number("times", r.Times)
-	number("terms", r.Terms)
-	number("from", r.From)
-	text("direction", r.Direction)
-	if r.Ratio != nil {
-		pairs = append(pairs, "ratio = "+numberText(r.Ratio))
-	}
-	text("steps", r.Steps)
-	number("narrowest", r.Narrowest)
-	number("widest", r.Widest)
-	number("accents", r.Accents)
-	number("of", r.Of)
-	if r.Mirror {
-		pairs = append(pairs, "mirror = true")
-	}
-	if r.Seed != nil {
-		pairs = append(pairs, fmt.Sprintf("seed = %d", *r.Seed))
-	}
-	return "{ " + strings.Join(pairs, ", ") + " }"
-}
-
-// numberText is a number in plain digits; briefs hold no finer ones.
-func numberText(r *big.Rat) string {
-	if r.IsInt() {
-		return r.Num().String()
-	}
-	places, _ := r.FloatPrec()
-	return r.FloatString(places)
 }
 
 // RunsText is a finished sequence as the value of a runs key.

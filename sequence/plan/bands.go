@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
+	"slices"
 
 	"stripesong/palette"
 	"stripesong/sequence"
@@ -74,10 +75,7 @@ func (m *maker) from(first int, runs []brief.Run) []brief.Run {
 func share(weights []int64, n int, mirrored bool, most int) ([]int, error) {
 	limits := sequence.Limits{}
 	if most > 0 {
-		limits.Most = make([]int, 2*len(weights))
-		for i := range limits.Most {
-			limits.Most[i] = most
-		}
+		limits.Most = slices.Repeat([]int{most}, 2*len(weights))
 	}
 	if mirrored {
 		return sequence.ShareMirrored(weights, n, limits)

@@ -92,9 +92,9 @@ func (m *maker) candidate(l lot, i int) (candidate, bool) {
 // so that it gives the same wherever it stands.
 func (m *maker) drawRule(l lot, group int, rhythms, chance *rand.Rand) brief.Rule {
 	rule, v := l.base, l.vary
-	rule.Rhythm = drawRhythm(v.Rhythms[group%len(v.Rhythms)], l.units, rhythms)
+	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)], l.units, rhythms)
 	rule.Seed, rule.Shares = nil, nil
-	if rule.Rhythm.Kind == "random" {
+	if rule.Rhythm.Spec().Chance {
 		rule.Rhythm.Seed = drawSeed(rhythms)
 	}
 	rule.Colours = drawColours(v.Colours, v.PerPiece[0], v.PerPiece[1], chance)
@@ -110,6 +110,25 @@ func (m *maker) drawRule(l lot, group int, rhythms, chance *rand.Rand) brief.Rul
 func drawSeed(chance *rand.Rand) *int64 {
 	seed := chance.Int64N(1000)
 	return &seed
+}
+
+// drawColours draws some of the colours, in the order they are to be taken.
+func drawColours(from []int, fewest, most int, chance *rand.Rand) []int {
+	n := fewest + chance.IntN(most-fewest+1)
+	taken := make([]int, n)
+	for i, c := range chance.Perm(len(from))[:n] {
+		taken[i] = from[c]
+	}
+	return taken
+}
+
+// drawOrder draws how colours follow each other. Where there are only two,
+// they can only take turns.
+func drawOrder(colours int, chance *rand.Rand) string {
+	if colours > 2 && chance.IntN(3) == 0 {
+		return "shuffle"
+	}
+	return "cycle"
 }
 
 func bodies(pool []candidate) []body {

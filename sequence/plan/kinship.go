@@ -43,7 +43,7 @@ func (m *maker) kinNames(v *brief.Vary, c candidate) []string {
 		}
 		return names
 	case "rhythm":
-		return []string{c.rule.Rhythm.Kind}
+		return []string{c.rule.Rhythm.Spec().Name}
 	case "proportions":
 		return []string{proportions(c.runs)}
 	}
@@ -71,7 +71,7 @@ func (k *kin) ofPiece(m *maker, i int) (families []int, told bool) {
 		if !m.pieceByRule(i) {
 			return nil, false
 		}
-		names = []string{m.b.Pieces[i].Weft.Rule.Rhythm.Kind}
+		names = []string{m.b.Pieces[i].Weft.Rule.Rhythm.Spec().Name}
 	case "proportions":
 		names = []string{proportions(m.runsOf(i))}
 	default:

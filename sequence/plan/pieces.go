@@ -6,7 +6,6 @@ import (
 	"math/big"
 	"strings"
 
-	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/measure"
 )
@@ -120,10 +119,7 @@ func (m *maker) inWords(rule brief.Rule) string {
 }
 
 func (m *maker) ruleInWords(rule brief.Rule) string {
-	words := []string{rhythmInWords(*rule.Rhythm)}
-	if rule.Rhythm.Mirror && rule.Rhythm.Direction != "out-and-back" {
-		words = append(words, "mirrored")
-	}
+	words := []string{rule.Rhythm.String()}
 	if rule.Order != "" && rule.Order != "cycle" {
 		words = append(words, "colours by "+rule.Order)
 	}
@@ -131,35 +127,4 @@ func (m *maker) ruleInWords(rule brief.Rule) string {
 		words = append(words, "from block "+m.letter(first))
 	}
 	return strings.Join(words, ", ")
-}
-
-func rhythmInWords(r sequence.Rhythm) string {
-	switch r.Kind {
-	case "even":
-		return fmt.Sprintf("%d even stripes", r.Stripes)
-	case "repeat":
-		var weights []string
-		for _, w := range r.Weights {
-			weights = append(weights, decimal(w))
-		}
-		return fmt.Sprintf("%s, %d times", strings.Join(weights, " "), max(r.Times, 1))
-	case "fibonacci":
-		direction := r.Direction
-		if direction == "" {
-			direction = "rising"
-		}
-		return fmt.Sprintf("fibonacci %s, %d terms from %d", direction, r.Terms, max(r.From, 1))
-	case "graded":
-		return fmt.Sprintf("%d graded stripes, widest %s times the narrowest", r.Stripes, decimal(r.Ratio))
-	case "random":
-		return fmt.Sprintf("%d random stripes, %d to %d", r.Stripes, r.Narrowest, r.Widest)
-	}
-	return fmt.Sprintf("%d accents in %d", r.Accents, r.Of)
-}
-
-func decimal(r *big.Rat) string {
-	if r.IsInt() {
-		return r.Num().String()
-	}
-	return strings.TrimRight(r.FloatString(3), "0")
 }

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"stripesong/sequence"
 	"stripesong/sequence/choose"
 )
 
@@ -75,7 +76,8 @@ func (m *maker) alikeNote() {
 			pairs = append(pairs, fmt.Sprintf("%q and %q (%.1f)", p.A, p.B, p.Difference))
 		}
 	}
-	m.note(Warning, "set-alike", "%s differ by less than the %s asked for (mean dE00); %s", some(pairs), decimal(v.AtLeast), m.whatGives(v.AtLeast))
+	m.note(Warning, "set-alike", "%s differ by less than the %s asked for (mean dE00); %s",
+		some(pairs), sequence.Decimal(v.AtLeast, 3), m.whatGives(v.AtLeast))
 }
 
 // whatGives tells what keeps pieces from differing more.

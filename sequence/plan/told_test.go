@@ -112,13 +112,13 @@ func TestBlocksApartStayMirrored(t *testing.T) {
 func TestRulesInWords(t *testing.T) {
 	m := newMaker(parse(t, "small", []byte(small)))
 	rule := m.b.Warp.Rule
-	rule.Rhythm = &sequence.Rhythm{Kind: "even", Stripes: 5}
+	rule.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: 5}}
 	rule.Blocks = brief.Blocks{}
 	for want, change := range map[string]func(*brief.Rule){
 		"5 even stripes":                 func(*brief.Rule) {},
 		"5 even stripes, from block B":   func(r *brief.Rule) { r.Blocks.First = 1 },
 		"5 even stripes, colours by hue": func(r *brief.Rule) { r.Order = "hue" },
-		"5 even stripes, mirrored":       func(r *brief.Rule) { r.Rhythm = &sequence.Rhythm{Kind: "even", Stripes: 5, Mirror: true} },
+		"5 even stripes, mirrored":       func(r *brief.Rule) { r.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: 5}, Mirror: true} },
 	} {
 		changed := rule
 		change(&changed)

@@ -92,9 +92,10 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 
 // byKind divides candidates by the kind of their rhythm.
 func byKind(pool []candidate) [][]int {
-	kinds := make([][]int, len(sequence.Kinds))
+	names := sequence.KindNames()
+	kinds := make([][]int, len(names))
 	for i, c := range pool {
-		k := slices.Index(sequence.Kinds, c.rule.Rhythm.Kind)
+		k := slices.Index(names, c.rule.Rhythm.Spec().Name)
 		kinds[k] = append(kinds[k], i)
 	}
 	return kinds
@@ -165,7 +166,7 @@ func (m *maker) triedVary(colours []int) *brief.Vary {
 	colours = slices.Clone(colours)
 	slices.Sort(colours)
 	colours = slices.Compact(colours)
-	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.Kinds, Kinship: "none"}
+	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.KindNames(), Kinship: "none"}
 }
 
 // weftToShow is the runs of the piece that is shown with a warp.

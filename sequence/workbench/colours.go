@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/palette"
+	"stripesong/sequence"
 	"stripesong/sequence/brief"
 )
 
@@ -41,7 +42,8 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	path := fmt.Sprintf("colour[%d]", own)
 	keys := []struct{ key, value string }{{"name", c.Name}, {"hex", c.Hex}, {"yarn", d.bench.brief.Yarns[c.Yarn].Name}}
 	if c.OnHandM != nil {
-		keys = append(keys, struct{ key, value string }{"on_hand", metres(c.OnHandM.FloatString(6)) + " m"})
+		metres := sequence.Decimal(c.OnHandM, 6) + " m"
+		keys = append(keys, struct{ key, value string }{"on_hand", metres})
 	}
 	for _, k := range keys {
 		if err := d.set(path+"."+k.key, quote(k.value)); err != nil {
@@ -50,9 +52,6 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	}
 	return path, nil
 }
-
-// metres trims the noughts behind a decimal point.
-func metres(number string) string { return strings.TrimRight(strings.TrimRight(number, "0"), ".") }
 
 func (d *draft) colourHex(op Op) (string, error) {
 	if _, err := palette.ParseHex(op.Value); err != nil {

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/palette"
+	"stripesong/sequence"
 	"stripesong/sequence/brief"
 )
 
@@ -213,9 +214,9 @@ func TestRhythmsHoweverWritten(t *testing.T) {
 	agrees(t, b)
 	assert.NotContains(t, string(b.Text()), "[piece.rhythm]")
 	assert.Contains(t, string(b.Text()), "rhythm = { kind = \"repeat\", weights = [2, 1, 1], times = 2 }")
-	for _, kind := range Kinds {
-		do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": kind.Kind}})
-		assert.Equal(t, kind.Kind, b.View().Warp.Rhythm["kind"])
+	for _, kind := range b.View().Kinds {
+		do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": kind.Name}})
+		assert.Equal(t, kind.Name, b.View().Warp.Rhythm["kind"])
 		for _, p := range kind.Parameters {
 			assert.NotEmpty(t, b.View().Warp.Rhythm[p.Key], p.Key)
 		}
@@ -234,7 +235,8 @@ func random(chance *rand.Rand, b *Bench) Op {
 	values := []string{"#12ab9f", "A", "B", "plain", "shuffle", "cycle", "shares", "300 m", "7", "52 cm", "<script>", "new \"name\"", "linen", "in"}
 	op.Value = values[chance.IntN(len(values))]
 	op.Key = []string{"ground", "hem", "separator", "set.width", "set.length", "cloth.sett", "title", "set.pieces", "units", "linen"}[chance.IntN(10)]
-	op.Rhythm = map[string]string{"kind": Kinds[chance.IntN(len(Kinds))].Kind, "mirror": []string{"true", "false"}[chance.IntN(2)]}
+	kinds := sequence.KindNames()
+	op.Rhythm = map[string]string{"kind": kinds[chance.IntN(len(kinds))], "mirror": []string{"true", "false"}[chance.IntN(2)]}
 	return op
 }
 

@@ -1,6 +1,8 @@
 package workbench
 
 import (
+	"slices"
+
 	"stripesong/palette"
 	"stripesong/sequence/look"
 )
@@ -101,15 +103,9 @@ func (v version) panes(piece int, back bool, eyes int) palette.Panes {
 		p.Colours = append(p.Colours, line)
 	}
 	if back {
-		reverse(p.WidthsMM)
+		slices.Reverse(p.WidthsMM)
 	}
 	return p
-}
-
-func reverse(all []float64) {
-	for i, j := 0, len(all)-1; i < j; i, j = i+1, j-1 {
-		all[i], all[j] = all[j], all[i]
-	}
 }
 
 // row is one hem or run of a piece, finished.

@@ -13,9 +13,10 @@ import (
 // warpStrip is the warp as a page shows it.
 func (v version) warpStrip() Strip {
 	w := v.plan.Warp
-	s := Strip{Name: "warp", Kept: v.brief.Warp.Runs != nil, LengthMM: w.FinishedWidthMM, Size: measure.FormatLength(w.FinishedWidthMM, v.plan.Units),
-		Words: v.words(v.brief.Warp.Runs != nil, ruleWords(v.brief.Warp.Rule), len(w.Runs), "stripe")}
+	s := Strip{Name: "warp", Kept: v.brief.Warp.Runs != nil, LengthMM: w.FinishedWidthMM,
+		Size: measure.FormatLength(w.FinishedWidthMM, v.plan.Units)}
 	v.ruleOf(&s, v.brief.Warp.Rule)
+	s.Words = v.words(s.Kept, s.Rhythm["kind"], len(w.Runs), "stripe")
 	for _, r := range w.Runs {
 		s.addRun(Run{r.Block, r.Units, v.index(r.Colour), float64(r.Ends) * w.FinishedWidthMM / float64(w.Ends), ""}, r.Colour)
 	}
@@ -85,13 +86,6 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 		return said
 	}
 	return rule
-}
-
-func ruleWords(r brief.Rule) string {
-	if r.Rhythm == nil {
-		return ""
-	}
-	return r.Rhythm.Kind
 }
 
 // atTable is the distance pieces are judged at on the page.

@@ -1,7 +1,9 @@
 package workbench
 
 import (
+	"cmp"
 	"fmt"
+	"strconv"
 
 	"stripesong/palette"
 	"stripesong/sequence"
@@ -14,22 +16,22 @@ import (
 // View is all that a page shows of a bench, worked out: it has nothing left to
 // decide. Colours are numbers of Colours and, in each [Cloth], of its Inks.
 type View struct {
-	Edition  int       `json:"edition"`
-	File     string    `json:"file"`
-	Saved    bool      `json:"saved"`
-	Undo     string    `json:"undo"` // what would be undone; "" for nothing
-	Redo     string    `json:"redo"`
-	Steps    [2]int    `json:"steps"` // that can be undone, redone
-	Settings []Setting `json:"settings"`
-	Colours  []Colour  `json:"colours"`
-	Yarns    []string  `json:"yarns"`
-	Kinds    []Kind    `json:"kinds"`
-	Orders   []string  `json:"orders"`
-	Blocks   []string  `json:"blocks"`
-	Seed     int64     `json:"seed"`
-	Vary     bool      `json:"vary"` // the program chooses pieces left open
-	Chance   bool      `json:"chance"`
-	Weft     Strip     `json:"weft"` // what every piece starts from
+	Edition  int             `json:"edition"`
+	File     string          `json:"file"`
+	Saved    bool            `json:"saved"`
+	Undo     string          `json:"undo"` // what would be undone; "" for nothing
+	Redo     string          `json:"redo"`
+	Steps    [2]int          `json:"steps"` // that can be undone, redone
+	Settings []Setting       `json:"settings"`
+	Colours  []Colour        `json:"colours"`
+	Yarns    []string        `json:"yarns"`
+	Kinds    []sequence.Spec `json:"kinds"`
+	Orders   []string        `json:"orders"`
+	Blocks   []string        `json:"blocks"`
+	Seed     int64           `json:"seed"`
+	Vary     bool            `json:"vary"` // the program chooses pieces left open
+	Chance   bool            `json:"chance"`
+	Weft     Strip           `json:"weft"` // what every piece starts from
 	Cloth
 	Aside *Cloth `json:"aside"` // the version put beside
 }
@@ -111,7 +113,7 @@ type Note struct {
 func (b *Bench) View() View {
 	undo, redo := b.history.next()
 	v := View{Edition: b.edition, File: b.name, Saved: b.Saved(), Undo: undo, Redo: redo, Settings: b.settings(), Colours: b.colours(),
-		Kinds: Kinds, Orders: sequence.OrderKinds, Blocks: b.brief.Structure.Letters(), Seed: b.brief.Seed, Vary: b.brief.Vary != nil, Chance: b.chance()}
+		Kinds: sequence.Specs(), Orders: sequence.OrderKinds, Blocks: b.brief.Structure.Letters(), Seed: b.brief.Seed, Vary: b.brief.Vary != nil, Chance: b.chance()}
 	v.Steps[0], v.Steps[1] = b.Steps()
 	for _, y := range b.brief.Yarns {
 		v.Yarns = append(v.Yarns, y.Name)
@@ -139,12 +141,12 @@ func (b *Bench) settings() []Setting {
 			one.Value = b.brief.Units
 		case "cloth.structure":
 			one.Options = weave.Names()
-			one.Value = or(one.Value, weave.Names()[0])
+			one.Value = cmp.Or(one.Value, weave.Names()[0])
 			if l.has("structure") {
 				continue
 			}
 		case "set.pieces":
-			one.Value = count(len(b.brief.Pieces))
+			one.Value = strconv.Itoa(len(b.brief.Pieces))
 		}
 		all = append(all, one)
 	}
@@ -169,7 +171,7 @@ func hangs(runs []brief.Run, r brief.Rule) bool {
 	if runs != nil || r.Seed != nil || r.Rhythm == nil {
 		return false
 	}
-	return r.Order == "shuffle" || r.Order == "shares" || r.Rhythm.Kind == "random" && r.Rhythm.Seed == nil
+	return r.Order == "shuffle" || r.Order == "shares" || r.Rhythm.Spec().Chance && r.Rhythm.Seed == nil
 }
 
 // show works out the cloth of a version.

@@ -294,7 +294,7 @@ function showRule() {
 function newParameter(f) {
   const c = f.yes ? make("input", { type: "checkbox" }) : f.options ? make("select") : make("input", { autocomplete: "off", type: f.most ? "number" : "text" });
   if (f.options) options(c, plain(f.options));
-  if (f.most) { c.min = f.least; c.max = f.most; c.inputMode = "numeric"; }
+  if (f.most) { c.min = 1; c.max = f.most; c.inputMode = "numeric"; }
   c.dataset.key = f.key;
   const act = (control, gesture) => {
     const rhythm = {};

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/workbench"
+)
+
+// alternate is a kind of rhythm that does not come with the program: every other
+// stripe is so many times as wide. Its stripes are drawn as those of even.
+type alternate struct {
+	sequence.Even
+	Wide int
+}
+
+func (a *alternate) Spec() sequence.Spec {
+	wide := sequence.Parameter{Key: "wide", Label: "Wide", Usage: "of two stripes the wider",
+		Start: "4", Most: 9, Value: &a.Wide}
+	return sequence.Spec{Name: "alternate", Words: "{stripes} stripes, every other {wide} times as wide",
+		Parameters: append(a.Even.Spec().Parameters, wide)}
+}
+
+func (a *alternate) Weights(*rand.Rand) ([]int64, error) {
+	weights := slices.Repeat([]int64{1}, a.Stripes)
+	for i := 1; i < len(weights); i += 2 {
+		weights[i] = int64(a.Wide)
+	}
+	return weights, nil
+}
+
+// TestAddARhythm: with one entry in the table of kinds a rhythm is known all over
+// the program.
+func TestAddARhythm(t *testing.T) {
+	table := sequence.Kinds
+	t.Cleanup(func() { sequence.Kinds = table })
+	sequence.Kinds = append(slices.Clone(table), func() sequence.Kind { return &alternate{Wide: 2} })
+
+	edited := func(rhythm string) []byte {
+		text, err := brief.Edit("b.toml", brief.Default(), []brief.Change{
+			{Key: "warp.rhythm", Value: rhythm},
+			{Key: "piece[1].rhythm", Value: `{ kind = "alternate", stripes = 7, mirror = true }`},
+		})
+		require.NoError(t, err)
+		return text
+	}
+	text := edited(`{ kind = "alternate", stripes = 5, wide = 3 }`)
+	b, err := brief.Parse("b.toml", text, brief.Options{})
+	require.NoError(t, err)
+
+	t.Run("it is planned", func(t *testing.T) {
+		p, err := plan.Make(context.Background(), b)
+		require.NoError(t, err)
+		require.Equal(t, 108, p.Warp.Units) // 1 3 1 3 1 of 9 parts of 12 units
+		var units []int
+		for _, r := range p.Warp.Runs {
+			units = append(units, r.Units)
+		}
+		assert.Equal(t, []int{12, 36, 12, 36, 12}, units)
+		assert.Equal(t, "7 stripes, every other 2 times as wide, mirrored", p.Pieces[1].Rhythm)
+	})
+	t.Run("it is written", func(t *testing.T) {
+		assert.Contains(t, b.RuleKeys(b.Warp.Rule),
+			brief.Change{Key: "rhythm", Value: `{ kind = "alternate", stripes = 5, wide = 3 }`})
+		assert.Contains(t, b.RuleKeys(b.Pieces[1].Weft.Rule), brief.Change{Key: "rhythm",
+			Value: `{ kind = "alternate", stripes = 7, wide = 2, mirror = true }`})
+	})
+	for rhythm, want := range map[string][2]string{
+		`{ kind = "alternate", stripes = 5, wide = 10 }`: {"must be from 1 to 9, not 10", "write a whole number from 1 to 9"},
+		`{ kind = "alternate", wide = 3 }`:               {"is missing", `a rhythm of kind "alternate" has the keys stripes, wide`},
+		`{ kind = "alternate", of = 3 }`:                 {`does not go with a rhythm of kind "alternate"`, "its keys are: mirror, stripes, wide"},
+		`{ kind = "even", wide = 3 }`:                    {`does not go with a rhythm of kind "even"`, "its keys are: mirror, stripes"},
+		`{ kind = "alternat" }`:                          {`"alternat" is none of even, repeat, fibonacci, graded, random, euclid, alternate`, `did you mean "alternate"?`},
+	} {
+		t.Run("mistakes of "+rhythm, func(t *testing.T) {
+			_, err := brief.Parse("b.toml", edited(rhythm), brief.Options{})
+			var problems brief.Problems
+			require.ErrorAs(t, err, &problems)
+			assert.Equal(t, want, [2]string{problems[0].What, problems[0].Hint})
+		})
+	}
+	t.Run("it has flags", func(t *testing.T) {
+		code, out, mistakes := call("plan", "--warp-rhythm", "alternate", "--stripes", "3", "--wide", "4",
+			"--out", filepath.Join(t.TempDir(), "plan"))
+		require.Equal(t, exitGood, code, mistakes)
+		assert.Contains(t, out, "A 18 oat, B 72 barley, A 18 oat")
+	})
+	t.Run("it is in the help", func(t *testing.T) {
+		_, help, _ := call("plan", "--help")
+		assert.Contains(t, help, "--warp-rhythm KIND   even, repeat, fibonacci, graded, random, euclid\n                           or alternate\n")
+		assert.Contains(t, help, "--stripes N          even, graded, random, alternate: how many stripes\n")
+		assert.Contains(t, help, "--wide N             alternate: of two stripes the wider\n")
+	})
+	t.Run("it is completed", func(t *testing.T) {
+		_, script, _ := call("completion", "bash")
+		assert.Contains(t, script, "plan:--weft-rhythm:*) words='even repeat fibonacci graded random euclid alternate'")
+		assert.Contains(t, script, " --of --wide --mirror ")
+	})
+	t.Run("it is on the page", func(t *testing.T) {
+		bench, err := workbench.Open(context.Background(), "b.toml", text, brief.Options{})
+		require.NoError(t, err)
+		shown := bench.View()
+		assert.Equal(t, map[string]string{"kind": "alternate", "stripes": "5", "wide": "3", "mirror": "false"}, shown.Warp.Rhythm)
+		assert.Equal(t, "alternate", shown.Kinds[len(table)].Name)
+		assert.Equal(t, "Wide", shown.Kinds[len(table)].Parameters[1].Label)
+		_, err = bench.Do(context.Background(), workbench.Op{Do: "rhythm", Rhythm: map[string]string{"kind": "alternate"}})
+		require.NoError(t, err)
+		assert.Contains(t, string(bench.Text()), `rhythm = { kind = "alternate", stripes = 7, wide = 4 }`)
+	})
+	t.Run("it is drawn and tried", func(t *testing.T) {
+		sheet, err := plan.Try(context.Background(), b, plan.Trying{Count: 24})
+		require.NoError(t, err)
+		var told string
+		for _, trial := range sheet.Cells {
+			told += fmt.Sprintln(trial.Rhythm)
+		}
+		assert.Contains(t, told, " stripes, every other 2 times as wide")
+	})
+}
