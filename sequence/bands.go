@@ -44,9 +44,12 @@ func Overlay(stripeUnits, colours, blockUnits, blocks []int) []Band {
 }
 
 func join(bands []Band, next Band) []Band {
-	if n := len(bands); n > 0 && bands[n-1].Block == next.Block && bands[n-1].Colour == next.Colour {
-		bands[n-1].Units += next.Units
-		return bands
+	if n := len(bands); n > 0 {
+		last := &bands[n-1]
+		if last.Block == next.Block && last.Colour == next.Colour {
+			last.Units += next.Units
+			return bands
+		}
 	}
 	return append(bands, next)
 }

@@ -33,7 +33,8 @@ func FuzzRhythm(f *testing.F) {
 			case *string:
 				*at = append(p.Words, "", "sideways")[int(kind>>3)%(len(p.Words)+2)]
 			case *[]*big.Rat:
-				*at = []*big.Rat{big.NewRat(int64(a), 1), big.NewRat(int64(b), 7), big.NewRat(int64(c), 1000)}
+				*at = []*big.Rat{big.NewRat(int64(a), 1), big.NewRat(int64(b), 7),
+					big.NewRat(int64(c), 1000)}
 			case **big.Rat:
 				if c != 0 {
 					*at = big.NewRat(int64(b), int64(c))

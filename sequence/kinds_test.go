@@ -78,25 +78,33 @@ func TestDrawnRhythms(t *testing.T) {
 		"ratio": {2, 9}, "narrowest": {1, 3}, "wider by": {2, 9}, "of": {5, 24}, "accents": {2, 22},
 	}, drawnRanges(t, 120))
 	short := drawnRanges(t, 9)
-	for what, want := range (seenRange{"even stripes": {2, 3}, "graded stripes": {3, 3}, "random stripes": {4, 4}, "terms": {3, 3}, "times": {2, 2}, "of": {5, 5}, "accents": {2, 3}}) {
+	for what, want := range (seenRange{
+		"even stripes": {2, 3}, "graded stripes": {3, 3}, "random stripes": {4, 4},
+		"terms": {3, 3}, "times": {2, 2}, "of": {5, 5}, "accents": {2, 3},
+	}) {
 		assert.Equal(t, want, short[what], what)
 	}
-	assert.Equal(t, [2]int{2, 4}, drawnRanges(t, 14)["even stripes"], "a third of 14 is 4 and a bit")
+	even := drawnRanges(t, 14)["even stripes"]
+	assert.Equal(t, [2]int{2, 4}, even, "a third of 14 is 4 and a bit")
 }
 
 // TestRhythmsInWords: a rhythm is told as a weaver would say it.
 func TestRhythmsInWords(t *testing.T) {
 	motif := []*big.Rat{big.NewRat(3, 1), big.NewRat(3, 2)}
+	graded := func(ratio *big.Rat) Rhythm { return Rhythm{Kind: &Graded{9, ratio, equal, rising}} }
+	down := Rhythm{Kind: &Fibonacci{5, 3, falling}, Mirror: true}
+	back := Rhythm{Kind: &Fibonacci{5, 3, outAndBack}, Mirror: true}
 	for want, r := range map[string]Rhythm{
 		"3 1.5, 1 times":                                   {Kind: &Repeat{motif, 1}},
 		"3 1.5, 4 times, mirrored":                         {Kind: &Repeat{motif, 4}, Mirror: true},
 		"fibonacci rising, 5 terms from 1":                 {Kind: &Fibonacci{5, 1, rising}},
-		"fibonacci out-and-back, 5 terms from 3":           {Kind: &Fibonacci{5, 3, outAndBack}, Mirror: true},
+		"fibonacci falling, 5 terms from 3, mirrored":      down,
+		"fibonacci out-and-back, 5 terms from 3":           back,
 		"7 even stripes":                                   {Kind: &Even{7}},
-		"9 graded stripes, widest 2.5 times the narrowest": {Kind: &Graded{9, big.NewRat(5, 2), equal, rising}},
-		"9 graded stripes, widest 2 times the narrowest":   {Kind: &Graded{9, big.NewRat(20004, 10000), equal, rising}},
 		"6 random stripes, 2 to 7":                         {Kind: &Random{6, 2, 7}},
 		"5 accents in 13":                                  {Kind: &Euclid{5, 13}},
+		"9 graded stripes, widest 2.5 times the narrowest": graded(big.NewRat(5, 2)),
+		"9 graded stripes, widest 2 times the narrowest":   graded(big.NewRat(20004, 10000)),
 	} {
 		assert.Equal(t, want, r.String())
 	}

@@ -90,7 +90,8 @@ func TestGraded(t *testing.T) {
 	wide := graded(1000, 1000, proportional)
 	assert.InDelta(t, 1000, float64(wide[999])/float64(wide[0]), 1e-6)
 	for i := 1; i < len(wide); i++ {
-		assert.InDelta(t, 1.0069387, float64(wide[i])/float64(wide[i-1]), 1e-6) // 1000^(1/999), reckoned apart
+		// 1000^(1/999), reckoned apart
+		assert.InDelta(t, 1.0069387, float64(wide[i])/float64(wide[i-1]), 1e-6)
 	}
 }
 
@@ -117,7 +118,9 @@ func TestOtherKinds(t *testing.T) {
 // implementation").
 func TestChance(t *testing.T) {
 	r := Chance(1, 2)
-	for _, want := range []uint64{0xc4f5a58656eef510, 0x9dcec3ad077dec6c, 0xc8d04605312f8088, 0xcbedc0dcb63ac19a} {
+	for _, want := range []uint64{
+		0xc4f5a58656eef510, 0x9dcec3ad077dec6c, 0xc8d04605312f8088, 0xcbedc0dcb63ac19a,
+	} {
 		assert.Equal(t, want, r.Uint64())
 	}
 }
@@ -155,6 +158,7 @@ func TestRhythmRefuses(t *testing.T) {
 	}
 	_, _, err := Rhythm{Kind: &Even{1000}, Mirror: true}.Base(nil)
 	assert.ErrorContains(t, err, "1999 stripes are more than the 1000 a rhythm may have")
-	assert.Len(t, base(t, &Fibonacci{30, 514229, rising}), 30, "long, but within what can be shared out")
+	long := base(t, &Fibonacci{30, 514229, rising})
+	assert.Len(t, long, 30, "long, but within what can be shared out")
 	assert.Nil(t, NewKind("evn"))
 }

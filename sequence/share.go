@@ -1,6 +1,7 @@
 package sequence
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -25,14 +26,16 @@ func (l Limits) most(i int) int {
 type TooManyError struct{ Stripes, Units, Fit int }
 
 func (e *TooManyError) Error() string {
-	return fmt.Sprintf("%d stripes do not fit in %d units: at most %d would", e.Stripes, e.Units, e.Fit)
+	return fmt.Sprintf("%d stripes do not fit in %d units: at most %d would",
+		e.Stripes, e.Units, e.Fit)
 }
 
 // TooWideError says that stripes at their maxima can't fill the units.
 type TooWideError struct{ Units, Room int }
 
 func (e *TooWideError) Error() string {
-	return fmt.Sprintf("%d units do not fit: stripes as wide as they may be hold %d", e.Units, e.Room)
+	return fmt.Sprintf("%d units do not fit: stripes as wide as they may be hold %d",
+		e.Units, e.Room)
 }
 
 // Share splits n units among stripes in proportion to weights, each getting at
@@ -101,7 +104,9 @@ func ShareMirrored(weights []int64, n int, limits Limits) ([]int, error) {
 	for _, s := range half[:k-1] {
 		left -= 2 * s
 	}
-	gains := newGains(k, func(i int) (int64, bool) { return mirrorGain(weights, half, i, sum, n, limits) })
+	gains := newGains(k, func(i int) (int64, bool) {
+		return mirrorGain(weights, half, i, n, sum, limits)
+	})
 	for ; left > 0; left -= 2 {
 		i := gains.best()
 		if i < 0 {
@@ -143,7 +148,7 @@ func mirrorStart(k, n int, limits Limits) ([]int, error) {
 // room for them. Adding them costs 4(n_i + 1/2 - t_i) for a pair and
 // 4(c + 1 - t_c) for the centre, each rising, so taking the cheapest every time
 // is best.
-func mirrorGain(weights []int64, half []int, i int, sum int64, n int, limits Limits) (gain int64, room bool) {
+func mirrorGain(weights []int64, half []int, i, n int, sum int64, limits Limits) (int64, bool) {
 	step, need := sum, 1 // twice one half
 	if i == len(weights)-1 {
 		step, need = 2*sum, 2
@@ -185,7 +190,8 @@ func total(weights []int64, n int) (int64, error) {
 	return sum, nil
 }
 
-var errTooFine = fmt.Errorf("the weights are too large or too finely divided: use smaller numbers or fewer decimals")
+var errTooFine = errors.New("the weights are too large or too finely divided: " +
+	"use smaller numbers or fewer decimals")
 
 func fits(stripes, n int, limits Limits) error {
 	if stripes > n/limits.least() {

@@ -27,7 +27,9 @@ func TestTwinsShareTheTighterMaximum(t *testing.T) {
 
 // TestLeastOfEachKind: one stripe is a rhythm, none is not.
 func TestLeastOfEachKind(t *testing.T) {
-	for _, kind := range []Kind{&Even{1}, &Fibonacci{1, 1, rising}, &Random{1, 1, 1}, &Euclid{1, 1}} {
+	for _, kind := range []Kind{
+		&Even{1}, &Fibonacci{1, 1, rising}, &Random{1, 1, 1}, &Euclid{1, 1},
+	} {
 		assert.Len(t, base(t, kind), 1, kind.Spec().Name)
 		_, _, err := Rhythm{Kind: NewKind(kind.Spec().Name)}.Base(Chance(1, 1))
 		assert.ErrorContains(t, err, "must be from 1 to", kind.Spec().Name)

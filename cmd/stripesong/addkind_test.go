@@ -27,7 +27,8 @@ type alternate struct {
 func (a *alternate) Spec() sequence.Spec {
 	wide := sequence.Parameter{Key: "wide", Label: "Wide", Usage: "of two stripes the wider",
 		Start: "4", Most: 9, Value: &a.Wide}
-	return sequence.Spec{Name: "alternate", Words: "{stripes} stripes, every other {wide} times as wide",
+	return sequence.Spec{Name: "alternate",
+		Words:      "{stripes} stripes, every other {wide} times as wide",
 		Parameters: append(a.Even.Spec().Parameters, wide)}
 }
 
@@ -44,7 +45,8 @@ func (a *alternate) Weights(*rand.Rand) ([]int64, error) {
 func TestAddARhythm(t *testing.T) {
 	table := sequence.Kinds
 	t.Cleanup(func() { sequence.Kinds = table })
-	sequence.Kinds = append(slices.Clone(table), func() sequence.Kind { return &alternate{Wide: 2} })
+	entry := func() sequence.Kind { return &alternate{Wide: 2} }
+	sequence.Kinds = append(slices.Clone(table), entry)
 
 	edited := func(rhythm string) []byte {
 		text, err := brief.Edit("b.toml", brief.Default(), []brief.Change{
@@ -75,47 +77,66 @@ func TestAddARhythm(t *testing.T) {
 		assert.Contains(t, b.RuleKeys(b.Pieces[1].Weft.Rule), brief.Change{Key: "rhythm",
 			Value: `{ kind = "alternate", stripes = 7, wide = 2, mirror = true }`})
 	})
-	for rhythm, want := range map[string][2]string{
-		`{ kind = "alternate", stripes = 5, wide = 10 }`: {"must be from 1 to 9, not 10", "write a whole number from 1 to 9"},
-		`{ kind = "alternate", wide = 3 }`:               {"is missing", `a rhythm of kind "alternate" has the keys stripes, wide`},
-		`{ kind = "alternate", of = 3 }`:                 {`does not go with a rhythm of kind "alternate"`, "its keys are: mirror, stripes, wide"},
-		`{ kind = "even", wide = 3 }`:                    {`does not go with a rhythm of kind "even"`, "its keys are: mirror, stripes"},
-		`{ kind = "alternat" }`:                          {`"alternat" is none of even, repeat, fibonacci, graded, random, euclid, alternate`, `did you mean "alternate"?`},
+	for _, c := range []struct{ rhythm, what, hint string }{
+		{`{ kind = "alternate", stripes = 5, wide = 10 }`,
+			"must be from 1 to 9, not 10", "write a whole number from 1 to 9"},
+		{`{ kind = "alternate", wide = 3 }`,
+			"is missing", `a rhythm of kind "alternate" has the keys stripes, wide`},
+		{`{ kind = "alternate", of = 3 }`,
+			`does not go with a rhythm of kind "alternate"`, "its keys are: mirror, stripes, wide"},
+		{`{ kind = "even", wide = 3 }`,
+			`does not go with a rhythm of kind "even"`, "its keys are: mirror, stripes"},
+		{`{ kind = "alternat" }`,
+			`"alternat" is none of even, repeat, fibonacci, graded, random, euclid, alternate`,
+			`did you mean "alternate"?`},
 	} {
-		t.Run("mistakes of "+rhythm, func(t *testing.T) {
-			_, err := brief.Parse("b.toml", edited(rhythm), brief.Options{})
+		t.Run("mistakes of "+c.rhythm, func(t *testing.T) {
+			_, err := brief.Parse("b.toml", edited(c.rhythm), brief.Options{})
 			var problems brief.Problems
 			require.ErrorAs(t, err, &problems)
-			assert.Equal(t, want, [2]string{problems[0].What, problems[0].Hint})
+			assert.Equal(t, c.what, problems[0].What)
+			assert.Equal(t, c.hint, problems[0].Hint)
 		})
 	}
 	t.Run("it has flags", func(t *testing.T) {
-		code, out, mistakes := call("plan", "--warp-rhythm", "alternate", "--stripes", "3", "--wide", "4",
-			"--out", filepath.Join(t.TempDir(), "plan"))
+		folder := filepath.Join(t.TempDir(), "plan")
+		code, out, mistakes := call("plan", "--out", folder,
+			"--warp-rhythm", "alternate", "--stripes", "3", "--wide", "4")
 		require.Equal(t, exitGood, code, mistakes)
 		assert.Contains(t, out, "A 18 oat, B 72 barley, A 18 oat")
 	})
 	t.Run("it is in the help", func(t *testing.T) {
 		_, help, _ := call("plan", "--help")
-		assert.Contains(t, help, "--warp-rhythm KIND   even, repeat, fibonacci, graded, random, euclid\n                           or alternate\n")
-		assert.Contains(t, help, "--stripes N          even, graded, random, alternate: how many stripes\n")
-		assert.Contains(t, help, "--wide N             alternate: of two stripes the wider\n")
+		for _, line := range []string{
+			"--warp-rhythm KIND   even, repeat, fibonacci, graded, random, euclid\n" +
+				"                           or alternate\n",
+			"--stripes N          even, graded, random, alternate: how many stripes\n",
+			"--wide N             alternate: of two stripes the wider\n",
+		} {
+			assert.Contains(t, help, line)
+		}
 	})
 	t.Run("it is completed", func(t *testing.T) {
 		_, script, _ := call("completion", "bash")
-		assert.Contains(t, script, "plan:--weft-rhythm:*) words='even repeat fibonacci graded random euclid alternate'")
+		kinds := "words='even repeat fibonacci graded random euclid alternate'"
+		assert.Contains(t, script, "plan:--weft-rhythm:*) "+kinds)
 		assert.Contains(t, script, " --of --wide --mirror ")
 	})
 	t.Run("it is on the page", func(t *testing.T) {
 		bench, err := workbench.Open(context.Background(), "b.toml", text, brief.Options{})
 		require.NoError(t, err)
 		shown := bench.View()
-		assert.Equal(t, map[string]string{"kind": "alternate", "stripes": "5", "wide": "3", "mirror": "false"}, shown.Warp.Rhythm)
+		form := map[string]string{
+			"kind": "alternate", "stripes": "5", "wide": "3", "mirror": "false",
+		}
+		assert.Equal(t, form, shown.Warp.Rhythm)
 		assert.Equal(t, "alternate", shown.Kinds[len(table)].Name)
 		assert.Equal(t, "Wide", shown.Kinds[len(table)].Parameters[1].Label)
-		_, err = bench.Do(context.Background(), workbench.Op{Do: "rhythm", Rhythm: map[string]string{"kind": "alternate"}})
+		chosen := workbench.Op{Do: "rhythm", Rhythm: map[string]string{"kind": "alternate"}}
+		_, err = bench.Do(context.Background(), chosen)
 		require.NoError(t, err)
-		assert.Contains(t, string(bench.Text()), `rhythm = { kind = "alternate", stripes = 7, wide = 4 }`)
+		rhythm := `rhythm = { kind = "alternate", stripes = 7, wide = 4 }`
+		assert.Contains(t, string(bench.Text()), rhythm)
 	})
 	t.Run("it is drawn and tried", func(t *testing.T) {
 		sheet, err := plan.Try(context.Background(), b, plan.Trying{Count: 24})

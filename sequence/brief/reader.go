@@ -151,25 +151,21 @@ func (s *section) within(key string, otherwise, low, high int64) int64 {
 
 // number reads a whole or decimal number exactly.
 func (s *section) number(key string) *big.Rat {
-	if s.node == nil || s.node.table[key] == nil {
-		s.known = append(s.known, key)
+	want := floatKind
+	if s.has(key) && s.node.table[key].kind == integerKind {
+		want = integerKind
+	}
+	n := s.find(key, want)
+	if n == nil {
 		return nil
 	}
-	n := s.node.table[key]
-	if n.kind == integerKind {
-		s.find(key, integerKind)
-	} else if s.find(key, floatKind) == nil {
+	v, ok := exactNumber(n)
+	if !ok {
+		s.wrong(key, fmt.Sprintf("%q is not a number this can work with", n.text),
+			"write a plain number such as 3 or 1.5")
 		return nil
 	}
-	return s.exact(n, key)
-}
-
-func (s *section) exact(n *node, key string) *big.Rat {
-	if v, ok := exactNumber(n); ok {
-		return v
-	}
-	s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("%q is not a number this can work with", n.text), "write a plain number such as 3 or 1.5")
-	return nil
+	return v
 }
 
 func exactNumber(n *node) (*big.Rat, bool) {

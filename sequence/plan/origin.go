@@ -14,35 +14,24 @@ import (
 // warpByRule tells whether the warp's rules give its runs.
 func (m *maker) warpByRule() bool {
 	w := m.b.Warp
-	if w.Runs == nil {
-		return true
-	}
-	if !complete(w.Rule) || m.b.Set.Width == nil && m.b.Set.InReed == nil {
-		return false
-	}
-	n := m.warpUnits()
-	if n != units(w.Runs) {
-		return false
-	}
-	made, err := m.bands(w.Rule, n, m.widest(), -1)
-	return err == nil && slices.Equal(made, w.Runs)
+	sized := m.b.Set.Width != nil || m.b.Set.InReed != nil
+	return w.Runs == nil || sized && m.gives(w.Rule, w.Runs, m.warpUnits(), m.widest(), -1)
 }
 
 // pieceByRule tells whether a piece's rules give its runs.
 func (m *maker) pieceByRule(i int) bool {
 	w := m.b.Pieces[i].Weft
-	if w.Runs == nil {
-		return true
-	}
-	if !complete(w.Rule) || m.b.Set.Length == nil && m.b.Set.Woven == nil {
+	sized := m.b.Set.Length != nil || m.b.Set.Woven != nil
+	return w.Runs == nil || sized && m.gives(w.Rule, w.Runs, m.bodyUnits(), 0, i)
+}
+
+// gives tells whether a rule gives just these runs in n units.
+func (m *maker) gives(rule brief.Rule, runs []brief.Run, n, most, piece int) bool {
+	if !complete(rule) || n != units(runs) {
 		return false
 	}
-	n := m.bodyUnits()
-	if n != units(w.Runs) {
-		return false
-	}
-	made, err := m.bands(w.Rule, n, 0, i)
-	return err == nil && slices.Equal(made, w.Runs)
+	made, err := m.bands(rule, n, most, piece)
+	return err == nil && slices.Equal(made, runs)
 }
 
 // origin tells where a piece's runs come from, and its rule in words. A piece

@@ -97,13 +97,7 @@ func (d *draft) writeColours(strip int, rule brief.Rule, colours []int, shares [
 	return d.set(table+".colours", "["+strings.Join(names, ", ")+"]")
 }
 
-func numbers(all []int64) string {
-	words := make([]string, len(all))
-	for i, n := range all {
-		words[i] = strconv.FormatInt(n, 10)
-	}
-	return "[" + strings.Join(words, ", ") + "]"
-}
+func numbers(all []int64) string { return strings.ReplaceAll(fmt.Sprint(all), " ", ", ") }
 
 // part sets the colour of the ground, the hems or the separators.
 func (d *draft) part(op Op) (string, error) {
@@ -161,16 +155,20 @@ func (d *draft) colours(strip int, table string) error {
 	return d.set(table+".colours", "["+strings.Join(names, ", ")+"]")
 }
 
+// ruled is the rule of a strip that follows it, and its table.
+func (d *draft) ruled(strip int) (rule brief.Rule, table string, err error) {
+	if err := d.free(strip); err != nil {
+		return rule, "", err
+	}
+	if rule, err = d.rule(strip); err == nil {
+		table, err = d.table(strip)
+	}
+	return rule, table, err
+}
+
 // order says in which order a rule takes its colours.
 func (d *draft) order(op Op) (string, error) {
-	if err := d.free(op.Strip); err != nil {
-		return "", err
-	}
-	rule, err := d.rule(op.Strip)
-	if err != nil {
-		return "", err
-	}
-	table, err := d.table(op.Strip)
+	rule, table, err := d.ruled(op.Strip)
 	if err != nil {
 		return "", err
 	}
@@ -188,10 +186,7 @@ func (d *draft) order(op Op) (string, error) {
 
 // first says which block a rule begins with.
 func (d *draft) first(op Op) (string, error) {
-	if err := d.free(op.Strip); err != nil {
-		return "", err
-	}
-	table, err := d.table(op.Strip)
+	_, table, err := d.ruled(op.Strip)
 	if err != nil {
 		return "", err
 	}
@@ -200,14 +195,7 @@ func (d *draft) first(op Op) (string, error) {
 
 // another gives a rule the next seed of its own.
 func (d *draft) another(op Op) (string, error) {
-	if err := d.free(op.Strip); err != nil {
-		return "", err
-	}
-	rule, err := d.rule(op.Strip)
-	if err != nil {
-		return "", err
-	}
-	table, err := d.table(op.Strip)
+	rule, table, err := d.ruled(op.Strip)
 	if err != nil {
 		return "", err
 	}
