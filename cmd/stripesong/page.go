@@ -33,8 +33,9 @@ The address is printed. It holds for this machine and this run only, and no othe
 program or page can use it without the secret in it. --open hands the browser
 another one, which opens the page once: what a program is started with can be seen
 by everyone who uses this machine. Nothing is fetched from the
-network. It runs until you press Ctrl-C; what is not saved by then is kept in a
-file beside the brief.`,
+network. It runs until you press Ctrl-C. What is not saved is kept as you go, in a
+file beside the brief, or where that can't be in your state folder or the
+temporary one; the page offers it when it opens the brief again.`,
 	examples: []example{
 		{"stripesong page towels.toml --open", "in the browser, at once"},
 		{"stripesong page", "the brief that comes with the program, to play with"},
@@ -82,6 +83,7 @@ func (p *serving) run(w *world, operand string) error {
 	if err != nil {
 		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err, hint: "leave --port out for a free one"}
 	}
+	fmt.Fprint(w.out, one.desk.keeping.greeting())
 	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n", screen.Visible(one.source.name), address)
 	if err := w.out.Flush(); err != nil {
 		return err
@@ -100,6 +102,7 @@ func (p *serving) run(w *world, operand string) error {
 type onePage struct {
 	w      *world
 	source *source
+	desk   *desk
 	server *page.Server
 }
 
@@ -113,29 +116,30 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	if err != nil {
 		return nil, s.named(interrupted(err))
 	}
-	server, err := page.New(bench, &desk{source: s, known: s.text})
-	return &onePage{w: w, source: s, server: server}, err
+	d := &desk{source: s, known: s.text, keeping: w.newKeeping(s), say: w.say}
+	server, err := page.New(bench, d)
+	return &onePage{w: w, source: s, desk: d, server: server}, err
 }
 
-// serve answers until the context ends.
+// say prints a line while the page is served.
+func (w *world) say(line string) {
+	fmt.Fprintln(w.out, line)
+	w.out.Flush()
+}
+
+// serve answers until the context ends, and says where what is unsaved then is.
 func (o *onePage) serve(ctx context.Context) error {
-	if err := o.server.Serve(ctx); err != nil {
-		return err
+	err := o.server.Serve(ctx)
+	defer o.desk.keeping.end()
+	unsaved := o.server.Unsaved()
+	where, failed := o.desk.Keep(unsaved)
+	switch {
+	case failed != nil:
+		err = errors.Join(err, fmt.Errorf("what was not saved is lost: %w", failed))
+	case unsaved != nil:
+		fmt.Fprintf(o.w.out, "what was not saved is kept in %s; the page offers it when it opens the brief again\n", where)
 	}
-	return o.w.keepUnsaved(o.source, o.server.Unsaved())
-}
-
-// keepUnsaved writes what was not saved to a new file.
-func (w *world) keepUnsaved(s *source, text []byte) error {
-	if text == nil {
-		return nil
-	}
-	name, err := createFree(s.dir, slug(s.stem()+" unsaved"), text)
-	if err != nil {
-		return fmt.Errorf("what was not saved is lost: %w", err)
-	}
-	fmt.Fprintf(w.out, "what was not saved is kept in %s\n", screen.Visible(name))
-	return nil
+	return err
 }
 
 // createFree writes a new file, stem.toml, or with a number where there is

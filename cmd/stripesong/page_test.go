@@ -29,7 +29,12 @@ type pageAnswer struct {
 	status  int
 	Said    string
 	Changed bool
-	View    struct {
+	Kept    struct{ Where, Wrong string }
+	Left    []struct {
+		ID   int
+		Says string
+	}
+	View struct {
 		Title string
 		Saved bool
 	}
@@ -38,11 +43,22 @@ type pageAnswer struct {
 // openPage serves a brief of its own folder, as "stripesong page" does.
 func openPage(t *testing.T, operand string) *livePage {
 	t.Helper()
+	return openPageWith(t, operand, t.TempDir())
+}
+
+// openPageWith has its folders for state and for what is temporary elsewhere.
+func openPageWith(t *testing.T, operand, elsewhere string) *livePage {
+	t.Helper()
+	t.Setenv("TMPDIR", elsewhere)
 	p := &livePage{t: t, said: &bytes.Buffer{}}
-	w := &world{in: strings.NewReader(""), out: bufio.NewWriter(p.said), err: io.Discard, terminal: p.said, env: os.Getenv}
+	env := func(name string) string {
+		return map[string]string{"XDG_STATE_HOME": filepath.Join(elsewhere, "state")}[name]
+	}
+	w := &world{in: strings.NewReader(""), out: bufio.NewWriter(p.said), err: io.Discard, terminal: p.said, env: env}
 	ctx, stop := context.WithCancel(context.Background())
 	one, err := newPage(ctx, w, operand)
 	require.NoError(t, err)
+	io.WriteString(w.out, one.desk.keeping.greeting())
 	p.address, err = one.server.Listen(0)
 	require.NoError(t, err)
 	done := make(chan error, 1)
@@ -76,6 +92,16 @@ func (p *livePage) post(path, body string) pageAnswer {
 	require.NoError(p.t, err)
 	got := pageAnswer{status: answer.StatusCode}
 	require.NoError(p.t, json.Unmarshal(text, &got), "%s", text)
+	return got
+}
+
+func (p *livePage) view() pageAnswer {
+	p.t.Helper()
+	answer, err := http.Get(p.address + "view")
+	require.NoError(p.t, err)
+	defer answer.Body.Close()
+	var got pageAnswer
+	require.NoError(p.t, json.NewDecoder(answer.Body).Decode(&got))
 	return got
 }
 

@@ -25,6 +25,11 @@ type answered struct {
 		Job  int
 		What string
 	}
+	Kept struct{ Where, Wrong string }
+	Left []struct {
+		ID   int
+		Says string
+	}
 	View struct {
 		Title   string
 		Saved   bool

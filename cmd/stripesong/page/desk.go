@@ -11,6 +11,13 @@ import (
 // read or last saved.
 var ErrChanged = errors.New("the file has changed since it was read")
 
+// Left is unsaved work of an earlier page.
+type Left struct {
+	ID   int
+	Says string // when it was left, and where it is
+	Text []byte
+}
+
 // Desk is where a page's work goes. Names come back as they are shown to the
 // weaver.
 type Desk interface {
@@ -26,6 +33,16 @@ type Desk interface {
 	Reread() ([]byte, error)
 	// Known says that a text from Reread has been taken over.
 	Known(text []byte)
+	// FromFile tells whether the brief came from a file that Save can write to.
+	FromFile() bool
+	// Keep is given the brief after every change, before the change is answered:
+	// nil where it is saved. It says where the brief is kept until it is. It may
+	// be called while another method runs.
+	Keep(unsaved []byte) (where string, err error)
+	// Left is what earlier pages of this brief left unsaved, until Forget.
+	Left() []Left
+	// Forget takes one of these away: it is taken up, or not wanted.
+	Forget(id int) error
 	// Publish writes the drawings, the yarn list and the packet.
 	Publish(ctx context.Context, p *plan.Plan) (folder string, err error)
 }

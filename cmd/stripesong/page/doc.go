@@ -14,7 +14,8 @@
 // style sheet and its script are inside the program; nothing comes from the
 // network. One thing is worked on at a time; meanwhile all that only looks is
 // answered, the page is told what takes so long, and it can be stopped, which
-// leaves the bench as it was. Work on the bench survives a reload of the page.
+// leaves the bench as it was. Work on the bench survives a reload of the page, and
+// every change is given to the [Desk] to keep before it is answered.
 //
 // # Refusals
 //

@@ -48,12 +48,12 @@ func (s *Server) inTurn(q request, what string, do work) (string, error) {
 	if err != nil && ctx.Err() != nil {
 		err = context.Cause(ctx)
 	}
+	if err == nil {
+		s.takeOver(at)
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.job = nil
-	if err == nil {
-		*s.bench = *at
-	}
 	return said, err
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"slices"
 	"sync"
 	"testing"
 
@@ -23,6 +24,37 @@ type shelf struct {
 	copies    map[string][]byte
 	changed   bool
 	published int
+
+	mu      sync.Mutex
+	unsaved []byte
+	keptOne chan struct{} // told of every text that was kept; nil for nobody
+	cannot  error         // why nothing can be kept
+	left    []page.Left
+	noFile  bool
+}
+
+func (s *shelf) FromFile() bool { return !s.noFile }
+
+func (s *shelf) Keep(text []byte) (string, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.unsaved = text; text == nil {
+		return "", nil
+	}
+	if s.cannot != nil {
+		return "", s.cannot
+	}
+	if s.keptOne != nil {
+		s.keptOne <- struct{}{}
+	}
+	return "towels-unsaved.toml", nil
+}
+
+func (s *shelf) Left() []page.Left { return s.left }
+
+func (s *shelf) Forget(id int) error {
+	s.left = slices.DeleteFunc(slices.Clone(s.left), func(l page.Left) bool { return l.ID == id })
+	return nil
 }
 
 func (s *shelf) Save(text []byte, over bool) (string, error) {

@@ -6,7 +6,7 @@
 const $ = id => document.getElementById(id);
 const WARP = -1, WEFT = -2;
 const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, end: 0, pick: 0 };
-let view = null;
+let view = null, kept = { where: "", wrong: "" }, left = [];
 let pictures = { now: null, aside: null }; // from a distance
 let threads = null;
 const stripesong = window.stripesong = { times: [], errors: [], settled: true, edition: 0 };
@@ -83,7 +83,7 @@ async function work() {
     clearTimeout(late);
     atWork(answer.busy);
     try {
-      if (answer.view) { view = answer.view; await show(); }
+      if (answer.view) { take(answer); await show(); }
       report(answer, entry.control);
     } catch (e) { stripesong.errors.push(String(e && e.stack || e)); } // and on with the next
     stripesong.times.push(performance.now() - entry.from);
@@ -123,7 +123,7 @@ function stopWork() {
 // refresh takes the view as it is now, which another window may have changed.
 async function refresh() {
   const answer = await ask("view");
-  if (answer.view && !busy) { view = answer.view; await show(); }
+  if (answer.view && !busy) { take(answer); await show(); }
 }
 
 async function ask(path, body) {
@@ -173,6 +173,8 @@ function onChange(control, act) {
 
 const current = () => look.strip === WARP ? view.warp : view.pieces[look.strip];
 
+function take(answer) { view = answer.view; kept = answer.kept; left = answer.left; }
+
 async function show() {
   if (look.strip >= view.pieces.length) look.strip = view.pieces.length - 1;
   const strip = current();
@@ -185,13 +187,33 @@ async function show() {
 function showBar() {
   put($("title"), view.title);
   document.title = view.title + " · stripesong";
-  put($("file"), view.file + (view.saved ? " · saved" : " · not saved yet"));
+  put($("file"), view.file + (view.saved ? " · saved" : " · not saved yet" +
+    (kept.where ? ", kept in " + kept.where : kept.wrong ? ", and it can't be kept: " + kept.wrong : "")));
+  $("left").hidden = !left.length;
+  fill($("left"), left, newLeft, (li, l) => {
+    if (li.id !== "left-" + l.id) { li.id = "left-" + l.id; li.sure = false; }
+    put(li.says, l.says);
+    put(li.drop, li.sure ? "Yes, throw it away" : "Throw it away");
+  });
   for (const [id, what, word] of [["undo", view.undo, "Undo"], ["redo", view.redo, "Redo"]]) {
     $(id).disabled = !what;
     $(id).title = what ? word + ": " + what : "";
   }
   put($("put"), view.aside ? "Put this beside instead" : "Put beside");
   $("back").hidden = $("clear").hidden = !view.aside;
+}
+
+// newLeft offers what an earlier page left unsaved. It is thrown away at the
+// second press.
+function newLeft() {
+  const li = make("li", { className: "told" }), id = () => Number(li.id.slice("left-".length));
+  li.says = make("span");
+  li.drop = make("button", { type: "button", onclick: () => {
+    if (li.sure) return send("left", { left: id(), take: false });
+    li.sure = true; put(li.drop, "Yes, throw it away");
+  } });
+  li.append(li.says, make("button", { type: "button", className: "main", onclick: () => send("left", { left: id(), take: true }) }, "Take it up"), li.drop);
+  return li;
 }
 
 function showShelf() {
@@ -829,7 +851,7 @@ recall();
 stripesong.settled = false;
 ask("view").then(async answer => {
   if (!answer.view) return report(answer);
-  view = answer.view;
+  take(answer);
   await show();
   atWork(answer.busy);
   if (look.lens) magnify(true);

@@ -26,7 +26,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("POST /stop", s.stop)
 	for path, work := range map[string]work{
 		"/do": s.do, "/undo": s.undo, "/redo": s.redo, "/aside": s.aside,
-		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread,
+		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread, "/left": s.decide,
 	} {
 		mux.HandleFunc("POST "+path, s.answer("", work))
 	}
@@ -57,7 +57,9 @@ type request struct {
 	// one, in a second window, is told so instead of changing what it can't see.
 	Edition int `json:"edition"`
 
-	Job int `json:"job"` // what to stop
+	Job  int  `json:"job"`  // what to stop
+	Left int  `json:"left"` // what to decide on
+	Take bool `json:"take"` // to take it up, not to throw it away
 }
 
 // reply is what the page gets: the view, and what was done or why not.
@@ -67,6 +69,8 @@ type reply struct {
 	Problems []problem       `json:"problems,omitempty"`
 	Changed  bool            `json:"changed,omitempty"` // the file on the disk is another
 	Busy     *busy           `json:"busy,omitempty"`    // what is being worked on
+	Kept     kept            `json:"kept"`
+	Left     []left          `json:"left"` // with a view
 }
 
 type problem struct {
@@ -101,9 +105,10 @@ func read(w http.ResponseWriter, r *http.Request) (q request, ok bool) {
 
 // show writes a reply together with the view.
 func (s *Server) show(w http.ResponseWriter, status int, answer reply) {
+	answer.Left = s.offers()
 	s.mu.Lock()
 	view := s.bench.View()
-	answer.View, answer.Busy = &view, s.busy()
+	answer.View, answer.Busy, answer.Kept = &view, s.busy(), s.kept
 	s.mu.Unlock()
 	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(answering)) // the work may have taken longer
 	write(w, status, answer)
@@ -197,6 +202,9 @@ func (s *Server) saveAs(_ context.Context, at *workbench.Bench, q request) (stri
 	name, err := s.desk.SaveAs(q.Title, text)
 	if err != nil {
 		return "", err
+	}
+	if !s.desk.FromFile() {
+		at.MarkSaved(text) // there is nowhere else to save it
 	}
 	return "a copy is saved as " + name, nil
 }

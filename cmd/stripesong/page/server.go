@@ -18,12 +18,16 @@ var files embed.FS
 
 // Server is the page of one bench.
 type Server struct {
-	mu     sync.Mutex // held while the bench or the job is looked at or changed
-	bench  *workbench.Bench
-	job    *job            // what is being worked on; nil for nothing
-	jobs   int             // how many there were
-	turn   chan struct{}   // holds one thing while there is a job
-	life   context.Context // ends when the server does
+	mu    sync.Mutex // held while the bench or the job is looked at or changed
+	bench *workbench.Bench
+	job   *job            // what is being worked on; nil for nothing
+	jobs  int             // how many there were
+	kept  kept            // where the bench's text is kept
+	turn  chan struct{}   // holds one thing while there is a job
+	life  context.Context // ends when the server does
+
+	keeping sync.Mutex // held while the text is kept, before mu
+
 	desk   Desk
 	door   *door
 	host   string // "127.0.0.1:4321"
@@ -55,13 +59,17 @@ func (s *Server) Listen(port int) (string, error) {
 // Address is where the page is, secret and all.
 func (s *Server) Address() string { return "http://" + s.host + "/" + s.door.secret + "/" }
 
+// farewell is how long the end waits for what is under way.
+const farewell = 2 * time.Second
+
 // Serve answers until the context ends, which also stops what is worked on.
 func (s *Server) Serve(ctx context.Context) error {
 	s.life = ctx
 	server := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
 		WriteTimeout: answering, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
 	stopped := context.AfterFunc(ctx, func() {
-		patience, done := context.WithTimeout(context.Background(), 2*time.Second)
+		s.keepNow() // before anything is waited for
+		patience, done := context.WithTimeout(context.Background(), farewell)
 		defer done()
 		if server.Shutdown(patience) != nil {
 			server.Close()
@@ -69,19 +77,12 @@ func (s *Server) Serve(ctx context.Context) error {
 	})
 	defer stopped()
 	err := server.Serve(s.listen)
-	if errors.Is(err, http.ErrServerClosed) {
-		return nil
+	if !errors.Is(err, http.ErrServerClosed) {
+		return err
 	}
-	return err
-}
-
-// Unsaved is the brief's text where it is not what was last saved, and nil
-// where it is.
-func (s *Server) Unsaved() []byte {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.bench.Saved() {
-		return nil
+	select { // what is worked on stops, and clears up
+	case s.turn <- struct{}{}:
+	case <-time.After(farewell):
 	}
-	return s.bench.Text()
+	return nil
 }

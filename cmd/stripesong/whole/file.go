@@ -10,16 +10,19 @@ import (
 
 // Create writes a file that must not exist yet. An existing one, or anything
 // else of that name, is left as it is and the error is an [fs.ErrExist].
-func Create(path string, data []byte) error {
+func Create(path string, data []byte) error { return CreateAs(path, data, 0o666) }
+
+// CreateAs is [Create] with the permissions of the new file, before the umask.
+func CreateAs(path string, data []byte, mode fs.FileMode) error {
 	if _, err := os.Lstat(path); err == nil {
 		return &fs.PathError{Op: "create", Path: path, Err: fs.ErrExist}
 	}
-	return viaRoom(path, data, 0o666, func(from string) error {
+	return viaRoom(path, data, mode, func(from string) error {
 		err := os.Link(from, path)
 		if err == nil || errors.Is(err, fs.ErrExist) {
 			return err
 		}
-		return createHere(path, data)
+		return createHere(path, data, mode)
 	})
 }
 
@@ -62,8 +65,8 @@ func viaRoom(path string, data []byte, mode fs.FileMode, move func(from string) 
 
 // createHere is for file systems without hard links: still never over
 // another file, and taken away again if it can't be finished.
-func createHere(path string, data []byte) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+func createHere(path string, data []byte, mode fs.FileMode) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return err
 	}

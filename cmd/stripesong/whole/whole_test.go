@@ -159,7 +159,7 @@ func TestCreateNeverOverwrites(t *testing.T) {
 	require.NoError(t, Create(path, []byte("first")))
 	assert.ErrorIs(t, Create(path, []byte("second")), fs.ErrExist)
 	assert.Equal(t, "first", read(t, path))
-	assert.ErrorIs(t, createHere(path, []byte("second")), fs.ErrExist)
+	assert.ErrorIs(t, createHere(path, []byte("second"), 0o666), fs.ErrExist)
 	assert.Equal(t, []string{"brief.toml"}, names(t, dir))
 
 	dangling := filepath.Join(dir, "link")

@@ -1,0 +1,158 @@
+package page_test
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/cmd/stripesong/page"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+func TestEveryChangeIsKept(t *testing.T) {
+	server, bench, desk := serve(t, brief.Default())
+	t.Run("before it is answered", func(t *testing.T) {
+		answer := ask(t, server, "do", rename)
+		assert.Equal(t, string(bench.Text()), string(desk.unsaved))
+		assert.Contains(t, string(desk.unsaved), "changed by a stranger")
+		assert.Equal(t, "towels-unsaved.toml", answer.Kept.Where)
+		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "view", "").Kept.Where, "after a reload too")
+	})
+	t.Run("not when it is undone", func(t *testing.T) {
+		assert.Empty(t, ask(t, server, "undo", "{}").Kept.Where)
+		assert.Nil(t, desk.unsaved)
+	})
+	t.Run("not when it is saved", func(t *testing.T) {
+		ask(t, server, "redo", "{}")
+		require.NotNil(t, desk.unsaved)
+		ask(t, server, "save", "{}")
+		assert.Nil(t, desk.unsaved)
+	})
+	t.Run("still when a copy is saved", func(t *testing.T) {
+		ask(t, server, "undo", "{}")
+		ask(t, server, "save-as", `{"title":"a copy"}`)
+		assert.NotNil(t, desk.unsaved, "the brief itself is not as it is here")
+	})
+	t.Run("it is said where it can't be", func(t *testing.T) {
+		desk.cannot = errors.New("the disk is full")
+		answer := ask(t, server, "do", `{"op":{"do":"setting","key":"title","value":"another"}}`)
+		assert.Equal(t, http.StatusOK, answer.status, "the change holds")
+		assert.Equal(t, "the disk is full", answer.Kept.Wrong)
+	})
+}
+
+func TestACopyOfABriefWithoutAFileIsItsFile(t *testing.T) {
+	server, _, desk := serve(t, brief.Default())
+	desk.noFile = true
+	ask(t, server, "do", rename)
+	require.NotNil(t, desk.unsaved)
+	assert.True(t, ask(t, server, "save-as", `{"title":"a copy"}`).View.Saved)
+	assert.Nil(t, desk.unsaved)
+}
+
+// stubborn is a desk whose drawing can't be stopped.
+type stubborn struct {
+	shelf
+	begun, goOn chan struct{}
+}
+
+func (s *stubborn) Publish(context.Context, *plan.Plan) (string, error) {
+	close(s.begun)
+	<-s.goOn
+	return "towels", nil
+}
+
+// Ctrl-C waits for what is under way; what is unsaved is kept before.
+func TestKeptBeforeAnythingIsWaitedFor(t *testing.T) {
+	desk := &stubborn{begun: make(chan struct{}), goOn: make(chan struct{})}
+	desk.cannot, desk.keptOne = errors.New("not yet"), make(chan struct{}, 9)
+	server, bench, end := serving(t, brief.Default(), desk)
+	ask(t, server, "do", rename)
+	drawing := later(t, server, "publish", "{}")
+	<-desk.begun
+	desk.mu.Lock()
+	desk.cannot = nil
+	desk.mu.Unlock()
+	ended := make(chan error, 1)
+	go func() { ended <- end() }()
+	<-desk.keptOne
+	assert.Equal(t, string(bench.Text()), string(desk.unsaved))
+	close(desk.goOn)
+	assert.NoError(t, <-ended)
+	<-drawing
+}
+
+// What an earlier page left is offered, and the brief on the disk is shown until
+// it is decided on.
+func TestWhatWasLeft(t *testing.T) {
+	begin := func(t *testing.T) (*page.Server, *shelf) {
+		server, _, desk := serve(t, brief.Default())
+		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", "Left behind", 1)
+		desk.left = []page.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)}, {ID: 2, Says: "no brief", Text: []byte("titel = [")}}
+		return server, desk
+	}
+	t.Run("offered", func(t *testing.T) {
+		server, _ := begin(t)
+		shown := ask(t, server, "view", "")
+		assert.Equal(t, "Orchard kitchen towels", shown.View.Title)
+		require.Len(t, shown.Left, 2)
+		assert.Equal(t, "left yesterday", shown.Left[0].Says)
+		assert.Len(t, ask(t, server, "do", rename).Left, 2, "one may go on, and decide later")
+	})
+	t.Run("taken up", func(t *testing.T) {
+		server, desk := begin(t)
+		got := ask(t, server, "left", `{"left":1,"take":true}`)
+		assert.Equal(t, "Left behind", got.View.Title)
+		assert.False(t, got.View.Saved)
+		assert.Len(t, got.Left, 1)
+		assert.Contains(t, string(desk.unsaved), "Left behind", "kept anew")
+		assert.Equal(t, "Orchard kitchen towels", ask(t, server, "undo", "{}").View.Title)
+		assert.Equal(t, "Left behind", ask(t, server, "redo", "{}").View.Title)
+		assert.Equal(t, http.StatusUnprocessableEntity, ask(t, server, "left", `{"left":1,"take":true}`).status, "once")
+	})
+	t.Run("thrown away", func(t *testing.T) {
+		server, _ := begin(t)
+		got := ask(t, server, "left", `{"left":1,"take":false}`)
+		assert.Equal(t, "Orchard kitchen towels", got.View.Title)
+		assert.Len(t, got.Left, 1)
+	})
+	t.Run("no brief any more", func(t *testing.T) {
+		server, _ := begin(t)
+		got := ask(t, server, "left", `{"left":2,"take":true}`)
+		assert.Equal(t, http.StatusUnprocessableEntity, got.status)
+		assert.Len(t, got.Left, 2, "it is still there")
+	})
+	t.Run("where it can't be kept anew it stays", func(t *testing.T) {
+		server, desk := begin(t)
+		desk.cannot = errors.New("the disk is full")
+		got := ask(t, server, "left", `{"left":1,"take":true}`)
+		assert.Equal(t, "Left behind", got.View.Title)
+		assert.Len(t, got.Left, 2)
+	})
+}
+
+func TestWhatWasLeftInABrowser(t *testing.T) {
+	server, bench, desk := serve(t, brief.Default())
+	for i, title := range []string{"Left behind", "And forgotten"} {
+		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", title, 1)
+		desk.left = append(desk.left, page.Left{ID: i + 1, Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml", Text: []byte(text)})
+	}
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.shot("left")
+	b.click("#left-1 .main")
+	assert.Equal(t, "Left behind", bench.Plan().Title)
+	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`), "not saved yet, kept in towels-unsaved.toml")
+	b.click("#left-2 button:last-child")
+	assert.Len(t, desk.left, 1, "asked again")
+	b.click("#left-2 button:last-child")
+	assert.Empty(t, desk.left)
+	assert.True(t, eval[bool](b, `document.getElementById("left").hidden`))
+	b.quiet()
+}
