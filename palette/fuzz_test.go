@@ -7,9 +7,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"testing"
-	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -43,9 +41,7 @@ func FuzzPhoto(f *testing.F) {
 		f.Add(file)
 	}
 	f.Fuzz(func(t *testing.T, file []byte) {
-		from := time.Now()
 		samples, err := ReadPhoto(bytes.NewReader(file), smallLimits)
-		assert.Less(t, time.Since(from), 5*time.Second)
 		if err != nil {
 			require.Nil(t, samples)
 			return

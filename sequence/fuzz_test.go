@@ -6,9 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -23,7 +21,6 @@ func FuzzRhythm(f *testing.F) {
 		f.Add(uint8(i+16), 0, -1, 1<<30, int64(0), false, 0)
 	}
 	f.Fuzz(func(t *testing.T, kind uint8, a, b, c int, seed int64, mirror bool, n int) {
-		from := time.Now()
 		r := Rhythm{Kind: Kinds[int(kind)%len(Kinds)](), Mirror: mirror}
 		for i, p := range r.Spec().Parameters {
 			n := []int{a, b, c}[i%3]
@@ -53,7 +50,6 @@ func FuzzRhythm(f *testing.F) {
 			require.Positive(t, w)
 		}
 		shared(t, weights, mirrored, n)
-		assert.Less(t, time.Since(from), 5*time.Second)
 	})
 }
 

@@ -113,19 +113,28 @@ func TestOursKnowsEveryProduct(t *testing.T) {
 	}
 }
 
-func TestProgressSpeaksAfterASecond(t *testing.T) {
-	var quick, slow bytes.Buffer
-	p := newProgress(&quick)
+func TestProgressSpeaksOnlyOfWhatTakesLong(t *testing.T) {
+	assert.Equal(t, time.Second, patience)
+	var quick bytes.Buffer
+	p := progressAfter(time.Hour, &quick)
 	p.stage("working out the plan")
 	p.stop()
 	p.stop()
 	assert.Empty(t, quick.String())
 
-	p = newProgress(&slow)
+	said := make(spoken, 1)
+	p = progressAfter(time.Nanosecond, said)
 	p.stage("drawing plan.svg")
-	time.Sleep(patience + 200*time.Millisecond)
+	assert.Regexp(t, `^stripesong: (drawing plan.svg)? ...\n$`, <-said, "however long it takes to come")
 	p.stop()
-	assert.Equal(t, "stripesong: drawing plan.svg ...\n", slow.String())
+}
+
+// spoken hands on what is written.
+type spoken chan string
+
+func (s spoken) Write(text []byte) (int, error) {
+	s <- string(text)
+	return len(text), nil
 }
 
 // full is a disk without room.

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"os/signal"
@@ -31,48 +32,23 @@ func binary(t testing.TB, name, pkg string) string {
 	return path
 }
 
-// hello builds a program that only prints a line.
-func hello(t testing.TB) string {
-	t.Helper()
-	dir := t.TempDir()
-	source := "package main\n\nimport \"fmt\"\n\nfunc main() { fmt.Println(\"hello\") }\n"
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "hello.go"), []byte(source), 0o644))
-	return binary(t, "hello", filepath.Join(dir, "hello.go"))
-}
+// BenchmarkPlan is a whole process, from its start to its files, BenchmarkLine a
+// process that only prints a line, which is the floor of both.
+func BenchmarkPlan(b *testing.B) { benchmarkProcess(b, "plan") }
 
-// leastCPU is the least user and system time of several runs in dir.
-func leastCPU(t testing.TB, dir string, runs int, name string, args ...string) time.Duration {
-	t.Helper()
-	least := time.Hour
-	for range runs {
-		cmd := exec.Command(name, args...)
+func BenchmarkLine(b *testing.B) { benchmarkProcess(b, "--version") }
+
+// benchmarkProcess tells the processor time of a run besides the time it takes.
+func benchmarkProcess(b *testing.B, args ...string) {
+	program, dir := binary(b, "stripesong", "."), b.TempDir()
+	var used time.Duration
+	for b.Loop() {
+		cmd := exec.Command(program, args...)
 		cmd.Dir = dir
-		require.NoError(t, cmd.Run())
-		least = min(least, cmd.ProcessState.UserTime()+cmd.ProcessState.SystemTime())
+		require.NoError(b, cmd.Run())
+		used += cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()
 	}
-	return least
-}
-
-// TestPlanIsQuick holds the whole process, files and all, against a program
-// that only prints a line: at most ten times its CPU, the least of many runs,
-// taken in turns so that a busy machine treats both alike. What others do at the
-// same time only ever adds, so it goes on until the least is well below, or for
-// a minute and a half.
-func TestPlanIsQuick(t *testing.T) {
-	if testing.Short() || raceEnabled {
-		t.Skip("it measures time")
-	}
-	line, plan, dir := hello(t), binary(t, "stripesong", "."), t.TempDir()
-	best, base, ours := 1e9, time.Hour, time.Hour
-	for from := time.Now(); time.Since(from) < 90*time.Second; {
-		base = min(base, leastCPU(t, dir, 10, line))
-		ours = min(ours, leastCPU(t, dir, 5, plan, "plan"))
-		if best = float64(ours) / float64(base); best < 9 {
-			break
-		}
-	}
-	t.Logf("plan %v, a line %v: %.1f times", ours, base, best)
-	assert.LessOrEqual(t, best, 10.0)
+	b.ReportMetric(float64(used.Nanoseconds())/float64(b.N), "cpu-ns/op")
 }
 
 // wholePlan tells whether dir holds a plan with all its files.
@@ -103,12 +79,12 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		cmd.Dir = dir
 		return cmd
 	}
-	require.NoError(t, run("2").Run())
+	whole := runTime(t, run("2"))
 	killed := 0
 	for i := range kills(40) {
 		cmd := run("3")
 		require.NoError(t, cmd.Start())
-		time.Sleep(time.Duration(i%50) * time.Millisecond)
+		time.Sleep(whole * time.Duration(i%20) / 16)
 		cmd.Process.Kill()
 		if cmd.Wait() != nil {
 			killed++
@@ -138,15 +114,18 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 	}
 }
 
-// interrupt stops plan in the middle, three times.
+// interrupt stops plan in the middle, three times: at moments spread over the
+// time that a whole run takes here, as often as it needs.
 func interrupt(t *testing.T, program string, by syscall.Signal) {
 	dir, stopped := t.TempDir(), 0
-	for wait := time.Millisecond; wait < 200*time.Millisecond && stopped < 3; wait += 2 * time.Millisecond {
+	whole := runTime(t, exec.Command(program, "plan", "--out", filepath.Join(t.TempDir(), "o")))
+	chance := rand.New(rand.NewPCG(1, 2))
+	for tries := 0; tries < 2000 && stopped < 3; tries++ {
 		cmd := exec.Command(program, "plan", "--out", "o", "--pieces", "6")
 		var mistakes bytes.Buffer
 		cmd.Dir, cmd.Stderr = dir, &mistakes
 		require.NoError(t, cmd.Start())
-		time.Sleep(wait)
+		time.Sleep(time.Duration(chance.Int64N(int64(whole))))
 		cmd.Process.Signal(by)
 		if cmd.Wait() == nil || !strings.Contains(mistakes.String(), "interrupted") {
 			os.RemoveAll(filepath.Join(dir, "o")) // it came before the work, or after it
@@ -154,10 +133,19 @@ func interrupt(t *testing.T, program string, by syscall.Signal) {
 		}
 		stopped++
 		assert.Equal(t, exitFailed, cmd.ProcessState.ExitCode())
-		assert.Equal(t, "stripesong: error: interrupted: nothing was written\nstripesong: hint: nothing is left behind; run it again when you like\n", mistakes.String())
+		assert.Equal(t, "stripesong: error: interrupted: nothing was written\n"+
+			"stripesong: hint: nothing is left behind; run it again when you like\n", mistakes.String())
 		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
 		assert.Empty(t, entries)
 	}
-	assert.Positive(t, stopped, "never stopped in the middle")
+	assert.Equal(t, 3, stopped, "never stopped in the middle")
+}
+
+// runTime is how long a command takes here.
+func runTime(t *testing.T, cmd *exec.Cmd) time.Duration {
+	t.Helper()
+	from := time.Now()
+	require.NoError(t, cmd.Run())
+	return time.Since(from)
 }

@@ -24,7 +24,10 @@ type progress struct {
 	timer    *time.Timer
 }
 
-func newProgress(w io.Writer) *progress {
+func newProgress(w io.Writer) *progress { return progressAfter(patience, w) }
+
+// progressAfter is [newProgress] with a patience of its own.
+func progressAfter(patience time.Duration, w io.Writer) *progress {
 	p := &progress{w: w, terminal: screen.IsTerminal(w), begun: time.Now()}
 	p.timer = time.AfterFunc(patience, p.tick)
 	return p

@@ -3,9 +3,12 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"flag"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -25,6 +28,8 @@ func TestMain(m *testing.M) {
 //	brief FILE OLD NEW   writes small.toml with OLD replaced by NEW; \n and \t are understood
 //	field FILE PATH WANT holds a value of a JSON file against WANT, as in pieces.0.name; len is a length
 //	entries DIR N        counts what is in a folder
+//	exits CODE COMMAND.. runs a command that must end with that code
+//	alike A B KEY        holds two JSON files against each other, but for one key
 func TestScripts(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/script/*.txtar")
 	if err != nil || len(scripts) == 0 {
@@ -36,7 +41,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       *updateScripts,
 		Setup:               setUp,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike},
 	})
 }
 
@@ -46,6 +51,33 @@ func setUp(env *testscript.Env) error {
 		return err
 	}
 	return os.WriteFile(filepath.Join(env.WorkDir, "small.toml"), text, 0o644)
+}
+
+func exits(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE COMMAND...")
+	}
+	code := 0
+	if exit := (*exec.ExitError)(nil); errors.As(ts.Exec(args[1], args[2:]...), &exit) {
+		code = exit.ExitCode()
+	}
+	if strconv.Itoa(code) != args[0] {
+		ts.Fatalf("it ended with %d, not %s", code, args[0])
+	}
+}
+
+func alike(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: alike A B KEY")
+	}
+	var both [2]map[string]any
+	for i := range both {
+		ts.Check(json.Unmarshal([]byte(ts.ReadFile(args[i])), &both[i]))
+		delete(both[i], args[2])
+	}
+	if !reflect.DeepEqual(both[0], both[1]) {
+		ts.Fatalf("%s and %s differ in more than %s", args[0], args[1], args[2])
+	}
 }
 
 func writeBrief(ts *testscript.TestScript, neg bool, args []string) {

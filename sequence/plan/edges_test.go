@@ -29,22 +29,22 @@ func TestJustOnTheEdge(t *testing.T) {
 		return text
 	}
 	const sett = `sett          = "8/cm"`
-	p, _, err := planned(bare(sett, `sett = "2.5/cm"`)) // three ends of 4 mm
+	p, err := planned(bare(sett, `sett = "2.5/cm"`)) // three ends of 4 mm
 	require.NoError(t, err)
 	assert.Equal(t, 12.0, p.Cloth.FloatWeftMM)
-	_, _, err = planned(bare(sett, `sett = "2.49/cm"`))
+	_, err = planned(bare(sett, `sett = "2.49/cm"`))
 	assert.ErrorContains(t, err, "the longest weft float, over 3 ends")
 
-	p, _, err = planned(bare("treadles = 6", "treadles = 4")) // two for tabby, one for each block
+	p, err = planned(bare("treadles = 6", "treadles = 4")) // two for tabby, one for each block
 	require.NoError(t, err)
 	assert.NotContains(t, codes(p), "treadles")
-	p, _, err = planned(bare("treadles = 6", "treadles = 3"))
+	p, err = planned(bare("treadles = 6", "treadles = 3"))
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(codes(p), " "), "treadles")
 
 	one := strings.NewReplacer(`width = "10 cm"`, `in_reed = "3 cm"`, `length = "12 cm"`, `length = "2 mm"`, `hem = "1 cm"`, `hem = "0 cm"`,
 		`stripes = 3 }`+"\n[[piece]]", `stripes = 1 }`+"\n[[piece]]").Replace(smallBrief)
-	p, _, err = planned(one)
+	p, err = planned(one)
 	require.NoError(t, err)
 	assert.Equal(t, 1, p.Pieces[0].BodyUnits)
 }

@@ -7,9 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
@@ -17,8 +15,6 @@ import (
 )
 
 // tooLong is far above what any input takes on a busy machine.
-const tooLong = 20 * time.Second
-
 // beside reads shelves of the examples, whatever they are called.
 func beside(name string) ([]byte, error) {
 	if !filepath.IsLocal(name) {
@@ -28,10 +24,9 @@ func beside(name string) ([]byte, error) {
 }
 
 // tried reads and plans a text: what comes out is a plan that agrees with
-// itself or an error at a place that exists, in bounded time.
+// itself or an error at a place that exists.
 func tried(t *testing.T, text []byte) {
 	t.Helper()
-	from := time.Now()
 	b, err := brief.Parse("towels.toml", text, brief.Options{Shelf: beside})
 	if err != nil {
 		placedIn(t, text, err)
@@ -41,7 +36,6 @@ func tried(t *testing.T, text []byte) {
 		b.Vary.Candidates = min(b.Vary.Candidates, 50)
 	}
 	p, err := plan.Make(context.Background(), b)
-	assert.Less(t, time.Since(from), tooLong)
 	if err != nil {
 		placedIn(t, text, err)
 		return

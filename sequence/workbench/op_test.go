@@ -84,8 +84,11 @@ func TestKeepAndLetLoose(t *testing.T) {
 	after, err := b.Plan().JSON()
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(after), "keeping everything changes nothing of the plan")
+	seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())), words(pieceRuns(b.Plan(), 2))
 	do(t, b, Op{Do: "seed"})
-	assert.Equal(t, words(warpRuns(b.Plan())), words(warpRuns(b.Plan())))
+	assert.NotEqual(t, seed, b.Plan().Seed)
+	assert.Equal(t, warp, words(warpRuns(b.Plan())), "another seed leaves the kept warp")
+	assert.Equal(t, pieces, words(pieceRuns(b.Plan(), 2)), "and the kept pieces, random ones too")
 	for strip := Warp; strip < 6; strip++ {
 		do(t, b, Op{Do: "loose", Strip: strip})
 	}

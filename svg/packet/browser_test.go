@@ -77,7 +77,7 @@ func openBrief(t testing.TB, text []byte) *browser {
 	tab, stop := chromedp.NewContext(allocator)
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(tab))
-	ctx, stop := context.WithTimeout(tab, 2*time.Minute)
+	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
 	t.Cleanup(stop)
 	b := &browser{Context: ctx, t: t}
 	require.NoError(t, chromedp.Listen(tab, b.heard))

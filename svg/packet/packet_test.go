@@ -14,7 +14,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -246,26 +245,7 @@ func rest(t testing.TB) {
 	}
 }
 
-// TestNoSlowerThanThePlan: the packet of six towels adds at most as much time as
-// the rest of the plan. The best of a few
-// runs counts.
-func TestNoSlowerThanThePlan(t *testing.T) {
-	if testing.Short() {
-		t.Skip("times nothing in short mode")
-	}
-	p := planOf(t, brief.Default())
-	packet, plan := time.Hour, time.Hour
-	for range 12 { // taking turns, so that a busy machine is busy for both
-		from := time.Now()
-		require.NoError(t, Write(io.Discard, p))
-		between := time.Now()
-		rest(t)
-		packet, plan = min(packet, between.Sub(from)), min(plan, time.Since(between))
-	}
-	t.Logf("packet %v, the rest %v", packet, plan)
-	assert.LessOrEqual(t, packet, plan)
-}
-
+// BenchmarkWrite is the packet of six towels, [BenchmarkRest] all else of their plan.
 func BenchmarkWrite(b *testing.B) {
 	p := planOf(b, brief.Default())
 	for b.Loop() {

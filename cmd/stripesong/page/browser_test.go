@@ -54,7 +54,7 @@ func newBrowser(t testing.TB, width, height int) *browser {
 	tab, stop := chromedp.NewContext(allocator)
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(tab))
-	ctx, stop := context.WithTimeout(tab, 4*time.Minute)
+	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
 	t.Cleanup(stop)
 	b := &browser{Context: ctx, t: t}
 	require.NoError(t, chromedp.Listen(tab, b.heard))

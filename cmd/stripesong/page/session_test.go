@@ -163,7 +163,7 @@ func TestPortTaken(t *testing.T) {
 	stripesong, dir := program(t), t.TempDir()
 	first := start(t, stripesong, dir)
 	port := strings.Split(strings.Split(first.address, "/")[2], ":")[1]
-	ctx, stop := context.WithTimeout(context.Background(), 20*time.Second)
+	ctx, stop := context.WithTimeout(context.Background(), 30*time.Minute)
 	defer stop()
 	c := exec.CommandContext(ctx, stripesong, "page", "--port", port)
 	out, err := c.CombinedOutput()

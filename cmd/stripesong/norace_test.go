@@ -1,6 +1,0 @@
-//go:build !race
-
-package main
-
-// raceEnabled tells whether times mean nothing.
-const raceEnabled = false
