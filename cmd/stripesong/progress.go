@@ -29,6 +29,8 @@ func newProgress(w io.Writer) *progress { return progressAfter(patience, w) }
 // progressAfter is [newProgress] with a patience of its own.
 func progressAfter(patience time.Duration, w io.Writer) *progress {
 	p := &progress{w: w, terminal: screen.IsTerminal(w), begun: time.Now()}
+	p.mu.Lock() // the timer may tick before it is known here
+	defer p.mu.Unlock()
 	p.timer = time.AfterFunc(patience, p.tick)
 	return p
 }
