@@ -21,6 +21,7 @@ type Bench struct {
 	history history
 	edition int
 	aside   *aside
+	latest  *latest // nil where the latest change was none of [Bench.Do]
 }
 
 // aside is a version put beside the one being worked on.
@@ -56,7 +57,7 @@ func (b *Bench) lay(ctx context.Context, text []byte) error {
 	if err != nil {
 		return err
 	}
-	b.text, b.version = text, version{read, made, look.Of(read)}
+	b.text, b.version, b.latest = text, version{read, made, look.Of(read)}, nil
 	b.edition++
 	return nil
 }
@@ -101,12 +102,20 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if !ok {
 		return "", refuse("", "there is no operation %q", op.Do)
 	}
-	d := &draft{bench: b, text: b.text}
+	d := &draft{bench: b, text: b.text, at: op.Strip}
 	what, err := work.do(d, op)
 	if err != nil {
 		return "", problems(err)
 	}
-	return what, b.replace(ctx, d.text, what, op.Gesture)
+	before, last, edition := b.version, b.latest, b.edition
+	if err := b.replace(ctx, d.text, what, op.Gesture); err != nil {
+		return what, err
+	}
+	if b.edition != edition {
+		b.latest = last
+		b.follow(before, op, d.at)
+	}
+	return what, nil
 }
 
 // replace makes a text the present one and remembers how to go back.

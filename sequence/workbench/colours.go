@@ -11,12 +11,12 @@ import (
 )
 
 var colourOps = []Operation{
-	{"colour.hex", "colour, value", (*draft).colourHex},
-	{"colour.name", "colour, value", (*draft).colourName},
-	{"colour.stock", "colour, value", (*draft).colourStock},
-	{"colour.yarn", "colour, value", (*draft).colourYarn},
-	{"colour.add", "colour (its name), value (its hex), key (its yarn)", (*draft).colourAdd},
-	{"colour.drop", "colour", (*draft).colourDrop},
+	{"colour.hex", "colour, value", (*draft).colourHex, false},
+	{"colour.name", "colour, value", (*draft).colourName, false},
+	{"colour.stock", "colour, value", (*draft).colourStock, false},
+	{"colour.yarn", "colour, value", (*draft).colourYarn, false},
+	{"colour.add", "colour (its name), value (its hex), key (its yarn)", (*draft).colourAdd, false},
+	{"colour.drop", "colour", (*draft).colourDrop, false},
 }
 
 // entry is the path of a colour's table in the brief. A colour of the shelf

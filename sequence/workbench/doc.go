@@ -12,7 +12,9 @@
 // the new text is a brief that has a plan; otherwise nothing has changed. So
 // saving the text and planning it by other means gives the same plan. History
 // has no limit, and a step keeps only the bytes it changed. The same operations
-// on the same text give the same text.
+// on the same text give the same text. An operation on one piece changes no
+// other, but for those the program chooses: which of these it changed stands in
+// the view, and [Bench.Hold] puts them back.
 //
 // # Refusals
 //

@@ -13,6 +13,7 @@ import (
 type draft struct {
 	bench *Bench
 	text  []byte
+	at    int // where the piece is that the operation is about
 }
 
 // set gives a key a value as TOML has it; "" takes the key away. A value that
@@ -84,11 +85,8 @@ func (d *draft) own(piece int) (int, error) {
 		return 0, err
 	}
 	if d.bench.brief.Vary != nil {
-		key := fmt.Sprintf("piece[%d]", written)
-		if err := d.set(key+".name", quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
-			return 0, err
-		}
-		return written, d.set(key+".runs", runList(pieceRuns(d.bench.plan, piece)))
+		d.at = written
+		return written, d.writeOut(piece, pieceRuns(d.bench.plan, piece))
 	}
 	for ; written <= piece; written++ {
 		if err := d.set(fmt.Sprintf("piece[%d].name", written), quote(d.bench.brief.Pieces[written].Name)); err != nil {
@@ -96,6 +94,19 @@ func (d *draft) own(piece int) (int, error) {
 		}
 	}
 	return piece, nil
+}
+
+// writeOut gives a piece that the program chose a table after all others.
+func (d *draft) writeOut(piece int, runs []run) error {
+	written, err := d.written()
+	if err != nil {
+		return err
+	}
+	key := fmt.Sprintf("piece[%d]", written)
+	if err := d.set(key+".name", quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
+		return err
+	}
+	return d.set(key+".runs", runList(runs))
 }
 
 // written counts the [[piece]] tables.

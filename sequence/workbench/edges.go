@@ -6,17 +6,17 @@ import (
 )
 
 var runOps = []Operation{
-	{"keep", "strip", (*draft).keep},
-	{"loose", "strip", (*draft).loose},
-	{"edge", "strip, run (before the edge), to (by how many units)", (*draft).edge},
-	{"swap", "strip, run (with the next)", (*draft).swap},
-	{"units", "strip, run, to", (*draft).units},
-	{"recolour", "strip, run, colour", (*draft).runColour},
-	{"reblock", "strip, run, value (a block, or plain)", (*draft).runBlock},
-	{"split", "strip, run", (*draft).split},
-	{"drop", "strip, run", (*draft).dropRun},
-	{"turn", "strip", (*draft).turn},
-	{"mirror", "strip", (*draft).mirror},
+	{"keep", "strip", (*draft).keep, false},
+	{"loose", "strip", (*draft).loose, false},
+	{"edge", "strip, run (before the edge), to (by how many units)", (*draft).edge, false},
+	{"swap", "strip, run (with the next)", (*draft).swap, false},
+	{"units", "strip, run, to", (*draft).units, false},
+	{"recolour", "strip, run, colour", (*draft).runColour, false},
+	{"reblock", "strip, run, value (a block, or plain)", (*draft).runBlock, false},
+	{"split", "strip, run", (*draft).split, false},
+	{"drop", "strip, run", (*draft).dropRun, false},
+	{"turn", "strip", (*draft).turn, false},
+	{"mirror", "strip", (*draft).mirror, false},
 }
 
 // keep writes a strip out as the runs it has, so that nothing changes it but

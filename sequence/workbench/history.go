@@ -49,6 +49,16 @@ func (h *history) add(before, after []byte, what, gesture string) {
 	h.at++
 }
 
+// amend makes more of the latest step, which led to a text and shall lead to
+// another.
+func (h *history) amend(text, to []byte) {
+	h.steps = slices.Clone(h.steps)
+	last := &h.steps[h.at-1]
+	s := between(last.back(text), to)
+	s.what, s.gesture = last.what, last.gesture
+	*last = s
+}
+
 // after is the text one step back (-1) or forth (1), and what that step is.
 func (h *history) after(text []byte, by int) (to []byte, what string, ok bool) {
 	switch {

@@ -23,6 +23,8 @@ type Operation struct {
 	Name string
 	Uses string // the fields of [Op] that count
 	do   func(*draft, Op) (string, error)
+
+	chooses bool // it is asked for another choice of pieces, and nothing else
 }
 
 // operations finds an operation by its name.

@@ -8,12 +8,12 @@ import (
 )
 
 var pieceOps = []Operation{
-	{"piece.name", "strip, value", (*draft).pieceName},
-	{"piece.copy", "strip", (*draft).pieceCopy},
-	{"piece.move", "strip, to (its new place from 0)", (*draft).pieceMove},
-	{"piece.drop", "strip", (*draft).pieceDrop},
-	{"piece.open", "strip", (*draft).pieceOpen},
-	{"pieces.open", "nothing", (*draft).piecesOpen},
+	{"piece.name", "strip, value", (*draft).pieceName, false},
+	{"piece.copy", "strip", (*draft).pieceCopy, false},
+	{"piece.move", "strip, to (its new place from 0)", (*draft).pieceMove, false},
+	{"piece.drop", "strip", (*draft).pieceDrop, false},
+	{"piece.open", "strip", (*draft).pieceOpen, false},
+	{"pieces.open", "nothing", (*draft).piecesOpen, true},
 }
 
 func (d *draft) pieceName(op Op) (string, error) {
@@ -75,6 +75,7 @@ func (d *draft) pieceCopy(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	d.at = copied
 	name := d.called(op.Strip)
 	if err := d.set(fmt.Sprintf("piece[%d].name", copied), quote(d.freeName(name))); err != nil {
 		return "", err
@@ -94,7 +95,8 @@ func (d *draft) pieceMove(op Op) (string, error) {
 	}
 	return what, d.arrange(op.Strip, func(at int, all []int) []int {
 		all = slices.Delete(all, at, at+1)
-		return slices.Insert(all, min(op.To, len(all)), at)
+		d.at = min(op.To, len(all))
+		return slices.Insert(all, d.at, at)
 	})
 }
 
@@ -108,6 +110,10 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	d.at = min(op.Strip, n-2)
+	if d.bench.brief.Vary != nil && op.Strip >= written && op.Strip < n-1 {
+		return what + "; the others are kept as they are", d.dropChosen(op.Strip)
+	}
 	if op.Strip < written {
 		err = d.arrange(op.Strip, without)
 	}
@@ -115,6 +121,17 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 		return "", err
 	}
 	return what, d.set("set.pieces", strconv.Itoa(n-1))
+}
+
+// dropChosen takes out a piece the program chose. With one piece fewer to choose
+// it would leave out the last, so the others are written out as they are.
+func (d *draft) dropChosen(piece int) error {
+	for _, i := range d.bench.version.open(piece) {
+		if err := d.writeOut(i, pieceRuns(d.bench.plan, i)); err != nil {
+			return err
+		}
+	}
+	return d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)-1))
 }
 
 func without(at int, all []int) []int { return slices.Delete(all, at, at+1) }
@@ -126,6 +143,7 @@ func (d *draft) pieceOpen(op Op) (string, error) {
 		return "", err
 	}
 	what := fmt.Sprintf("%s is left to the program", d.called(op.Strip))
+	d.at = len(d.bench.brief.Pieces) - 1
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}

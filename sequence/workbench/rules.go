@@ -10,17 +10,22 @@ import (
 )
 
 var ruleOps = []Operation{
-	{"in", "strip, colour", (*draft).colourIn},
-	{"out", "strip, colour", (*draft).colourOut},
-	{"part", "strip, key (ground, hem or separator), colour", (*draft).part},
-	{"rhythm", "strip, rhythm", (*draft).rhythm},
-	{"order", "strip, value", (*draft).order},
-	{"first", "strip, value", (*draft).first},
-	{"another", "strip, to (a seed; 0 for the next)", (*draft).another},
+	{"in", "strip, colour", (*draft).colourIn, false},
+	{"out", "strip, colour", (*draft).colourOut, false},
+	{"part", "strip, key (ground, hem or separator), colour", (*draft).part, false},
+	{"rhythm", "strip, rhythm", (*draft).rhythm, false},
+	{"order", "strip, value", (*draft).order, false},
+	{"first", "strip, value", (*draft).first, false},
+	{"another", "strip, to (a seed; 0 for the next)", (*draft).another, false},
 }
 
-// free refuses where a strip is written out as runs, which win over rules.
+// free refuses where a strip goes by no rule of its own: written out as runs,
+// which win over rules, or chosen by the program.
 func (d *draft) free(strip int) error {
+	b := d.bench.brief
+	if b.Vary != nil && strip >= 0 && strip < len(b.Pieces) && b.Pieces[strip].Open {
+		return refuse("give it a rhythm first, or change one of its blocks", "%s is chosen by the program", d.called(strip))
+	}
 	if d.kept(strip) {
 		return refuse("let it loose first, or change one of its stripes", "%s is kept as it is", d.called(strip))
 	}

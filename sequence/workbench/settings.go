@@ -41,8 +41,8 @@ var settings = []setting{
 }
 
 var settingOps = []Operation{
-	{"setting", "key, value", (*draft).setting},
-	{"seed", "to (0 for the next)", (*draft).seed},
+	{"setting", "key, value", (*draft).setting, false},
+	{"seed", "to (0 for the next)", (*draft).seed, true},
 }
 
 func (d *draft) setting(op Op) (string, error) {

@@ -34,6 +34,9 @@ type View struct {
 	Weft     Strip           `json:"weft"` // what every piece starts from
 	Cloth
 	Aside *Cloth `json:"aside"` // the version put beside
+
+	Others []Other `json:"others"` // that the latest step changed besides; [Bench.Hold] puts them back
+	At     int     `json:"at"`     // where the piece is that it was about; below 0 for none
 }
 
 // Cloth is the pictures and figures of one version.
@@ -119,6 +122,10 @@ func (b *Bench) View() View {
 		v.Yarns = append(v.Yarns, y.Name)
 	}
 	v.Cloth, v.Weft = b.version.show(), b.version.weftStrip()
+	v.Others, v.At = []Other{}, -1
+	if b.latest != nil {
+		v.Others, v.At = append(v.Others, b.latest.others...), b.latest.at
+	}
 	if b.aside != nil {
 		beside := b.aside.show()
 		v.Aside = &beside

@@ -14,6 +14,7 @@ import (
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/workbench"
 )
 
 // answered is what a test looks at of a reply.
@@ -34,6 +35,7 @@ type answered struct {
 		Title   string
 		Saved   bool
 		Edition int
+		Others  []workbench.Other
 	}
 }
 

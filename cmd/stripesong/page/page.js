@@ -78,12 +78,12 @@ async function work() {
     const entry = waiting.shift();
     const body = typeof entry.body === "function" ? entry.body(view) : entry.body;
     if (body === null) { entry.done(null); continue; }
-    const late = setTimeout(watch, SOON);
+    const late = setTimeout(watch, SOON), held = edgeInUse();
     const answer = await ask(entry.path, Object.assign({ edition: view.edition }, body));
     clearTimeout(late);
     atWork(answer.busy);
     try {
-      if (answer.view) { take(answer); await show(); }
+      if (answer.view) { take(answer); follow(body.op, answer.ok); await show(); refocus(held); }
       report(answer, entry.control);
     } catch (e) { stripesong.errors.push(String(e && e.stack || e)); } // and on with the next
     stripesong.times.push(performance.now() - entry.from);
@@ -175,11 +175,28 @@ const current = () => look.strip === WARP ? view.warp : view.pieces[look.strip];
 
 function take(answer) { view = answer.view; kept = answer.kept; left = answer.left; }
 
+// follow goes with a piece that an edit gave another place: one the program
+// chose comes before the others of that kind when it is written out.
+function follow(op, ok) {
+  if (!ok || !op || op.strip < 0 || view.at < 0 || view.at === op.strip) return;
+  if (look.strip === op.strip) look.strip = view.at;
+  for (const entry of waiting) if (entry.body.op && entry.body.op.strip === op.strip) entry.body.op.strip = view.at;
+}
+
+// edgeInUse is the edge that has the focus, to give it back where it moved to.
+const edgeInUse = () => { const e = document.activeElement; return e && e.classList.contains("edge") ? e : null; };
+
+function refocus(edge) {
+  if (!edge || edge.isConnected || look.strip < 0) return;
+  const all = $("pieces").children[look.strip].sides.children[0].edges.children;
+  if (all[edge.run]) all[edge.run].focus();
+}
+
 async function show() {
   if (look.strip >= view.pieces.length) look.strip = view.pieces.length - 1;
   const strip = current();
   if (strip) look.run = Math.min(look.run, strip.runs.length - 1);
-  showBar(); showShelf(); showDesk(); showRule(); showRuns(); showSet();
+  showBar(); showOthers(); showShelf(); showDesk(); showRule(); showRuns(); showSet();
   await draw();
   stripesong.edition = view.edition;
 }
@@ -214,6 +231,14 @@ function newLeft() {
   } });
   li.append(li.says, make("button", { type: "button", className: "main", onclick: () => send("left", { left: id(), take: true }) }, "Take it up"), li.drop);
   return li;
+}
+
+let leftSo = 0; // the edition whose changes the weaver leaves as they are
+
+function showOthers() {
+  $("others").hidden = !view.others.length || leftSo === view.edition;
+  const named = view.others.slice(0, 8).map(o => stripName(o.strip, o)), more = view.others.length - named.length;
+  if (named.length) put($("others-what"), "This changed other pieces too: " + named.join(", ") + (more ? " and " + more + " more" : ""));
 }
 
 function showShelf() {
@@ -601,14 +626,15 @@ function strip(box, of, s) {
 function newEdge(of, upright) {
   const e = make("div", { className: "edge " + (upright ? "down" : "across"), role: "slider", "aria-valuemin": 1, "aria-orientation": upright ? "horizontal" : "vertical" });
   let burst = "", pressed = 0;
-  const runs = v => of === WARP ? v.warp.runs : v.pieces[of].runs;
+  const here = () => upright ? WARP : Math.max(0, look.strip); // while it is dragged its piece may get another place
+  const runs = v => upright ? v.warp.runs : v.pieces[here()].runs;
   const take = () => { if (look.strip !== of || look.run !== e.run) { look.strip = of; look.run = e.run; showDesk(); showRule(); showRuns(); mark(); } };
   const move = (to, gesture, from) => {
     const run = e.run;
     return send("do", v => {
       const r = runs(v)[run];
       if (!r || to(r.units) === r.units) return null;
-      return { op: { do: "edge", strip: of, run, to: to(r.units) - r.units, gesture } };
+      return { op: { do: "edge", strip: here(), run, to: to(r.units) - r.units, gesture } };
     }, { gesture, from });
   };
   e.addEventListener("focus", () => { if (look.strip === of) take(); });
@@ -638,13 +664,13 @@ function newEdge(of, upright) {
     const s = of === WARP ? view.warp : view.pieces[of];
     const unit = (upright ? box.width : box.height * (1 - 2 * s.hem_mm / heightMM(s))) / units;
     const from = upright ? event.clientX : event.clientY;
-    e.setPointerCapture(event.pointerId);
+    document.documentElement.setPointerCapture(event.pointerId); // not by the edge, which may go
     const moved = m => {
       const by = Math.round((upright ? m.clientX - from : from - m.clientY) / unit);
       move(() => start + by, gesture, performance.now());
     };
-    const up = () => { e.removeEventListener("pointermove", moved); e.removeEventListener("pointerup", up); e.removeEventListener("pointercancel", up); };
-    e.addEventListener("pointermove", moved); e.addEventListener("pointerup", up); e.addEventListener("pointercancel", up);
+    const up = () => { removeEventListener("pointermove", moved); removeEventListener("pointerup", up); removeEventListener("pointercancel", up); };
+    addEventListener("pointermove", moved); addEventListener("pointerup", up); addEventListener("pointercancel", up);
   });
   return e;
 }
@@ -796,6 +822,8 @@ function wire() {
   answer("changed-copy", () => send("save-as", { title: view.title })); answer("changed-over", () => send("save", { over: true }));
   answer("changed-read", () => send("reread", {})); answer("changed-close", () => {});
   click("busy-stop", stopWork);
+  click("others-hold", () => send("hold", {}));
+  click("others-leave", () => { leftSo = view.edition; showOthers(); });
   click("wrong-close", () => { $("wrong").hidden = true; });
   $("add").addEventListener("submit", e => { e.preventDefault(); op({ do: "colour.add", colour: $("add-name").value, value: $("add-hex").value, key: $("add-yarn").value }, { control: $("add-name") }).then(a => { if (a.ok) $("add-name").value = ""; }); });
   wireDesk(click);
@@ -812,8 +840,8 @@ function wireDesk(click) {
   $("warp-canvas").addEventListener("click", () => choose(WARP));
   onChange($("piece-name"), c => op({ do: "piece.name", value: c.value }, { control: c }));
   for (const id of ["keep", "loose", "turn", "mirror", "another"]) click(id, () => op({ do: id }));
-  click("copy", () => op({ do: "piece.copy" }).then(a => { if (a.ok) choose(look.strip + 1); }));
-  const moved = by => op({ do: "piece.move", to: look.strip + by }).then(a => { if (a.ok) choose(look.strip + by); });
+  click("copy", () => op({ do: "piece.copy" }).then(a => { if (a.ok) choose(view.at); }));
+  const moved = by => op({ do: "piece.move", to: look.strip + by }).then(a => { if (a.ok) choose(view.at); });
   click("earlier", () => moved(-1)); click("later", () => moved(1));
   click("drop", () => op({ do: "piece.drop" })); click("open", () => op({ do: "piece.open" }));
   onChange($("order"), c => op({ do: "order", value: c.value }, { control: c }));

@@ -1,0 +1,169 @@
+package workbench
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"stripesong/sequence"
+)
+
+// Other is a piece that a step has changed besides what the step was about.
+type Other struct {
+	Strip int    `json:"strip"`
+	Name  string `json:"name"`
+}
+
+// latest is what the latest step began with, to tell what it changed.
+type latest struct {
+	before  version
+	target  int // the piece it is about, as it was numbered before; below 0 for none
+	at      int // and as it is numbered now
+	gesture string
+	others  []Other
+}
+
+// follow remembers what the present version was made from. The steps of one
+// gesture began where the first of them did.
+func (b *Bench) follow(before version, op Op, at int) {
+	l := &latest{before: before, target: op.Strip, at: at, gesture: op.Gesture}
+	if last := b.latest; last != nil && op.Gesture != "" && last.gesture == op.Gesture {
+		l.before, l.target = last.before, last.target
+	}
+	if !operations()[op.Do].chooses {
+		l.others = l.changed(b.version)
+	}
+	b.latest = l
+}
+
+// changed lists the chosen pieces that are not as they were. Only what the
+// program chooses can change without being spoken of.
+func (l *latest) changed(now version) (others []Other) {
+	for was, is := range l.pairs(now) {
+		if !l.alike(was, now, is) {
+			others = append(others, Other{is, now.plan.Pieces[is].Name})
+		}
+	}
+	return others
+}
+
+// pairs goes through the pieces that are left to the program now, each with
+// what it was before the step: both in their order, which choices keep.
+func (l *latest) pairs(now version) func(yield func(was, is int) bool) {
+	was, is := l.before.open(l.target), now.open(-1)
+	if now.brief.Vary == nil {
+		is = nil
+	}
+	return func(yield func(int, int) bool) {
+		for k := range min(len(was), len(is)) {
+			if !yield(was[k], is[k]) {
+				return
+			}
+		}
+	}
+}
+
+// open lists the pieces that no table speaks of, but for one.
+func (v version) open(but int) (all []int) {
+	for i, p := range v.brief.Pieces {
+		if p.Open && i != but {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// alike tells whether a piece has the runs it had; where the length of pieces
+// was changed, as many of the same.
+func (l *latest) alike(was int, now version, is int) bool {
+	old, all := l.held(was, now), pieceRuns(now.plan, is)
+	if len(old) != len(all) {
+		return false
+	}
+	sameLength := unitsOf(old) == unitsOf(all)
+	for i := range old {
+		if old[i].block != all[i].block || old[i].colour != all[i].colour || sameLength && old[i].units != all[i].units {
+			return false
+		}
+	}
+	return true
+}
+
+// held are the runs of a piece before the step, its colours called as they are
+// called now.
+func (l *latest) held(was int, now version) []run {
+	all := pieceRuns(l.before.plan, was)
+	if len(l.before.brief.Colours) != len(now.brief.Colours) {
+		return all // one came or went, and none got another name
+	}
+	for i := range all {
+		if all[i].block != "" {
+			all[i].colour = now.brief.Colours[l.before.index(all[i].colour)].Name
+		}
+	}
+	return all
+}
+
+func unitsOf(all []run) (n int) {
+	for _, r := range all {
+		n += r.units
+	}
+	return n
+}
+
+// Hold puts the pieces that the latest step changed besides back as they were,
+// written out as runs together with the others the program chose, and makes
+// that part of the step. It fails where there is nothing to put back.
+func (b *Bench) Hold(ctx context.Context) (string, error) {
+	l := b.latest
+	if l == nil || len(l.others) == 0 {
+		return "", refuse("", "the latest step changed no other piece")
+	}
+	d := &draft{bench: b, text: b.text, at: -1}
+	if err := d.fixNumber(); err != nil {
+		return "", problems(err)
+	}
+	for was, is := range l.pairs(b.version) {
+		runs, err := scaled(l.held(was, b.version), unitsOf(pieceRuns(b.plan, is)))
+		if err == nil {
+			err = d.writeOut(is, runs)
+		}
+		if err != nil {
+			return "", problems(err)
+		}
+	}
+	before := b.text
+	if err := b.lay(ctx, d.text); err != nil {
+		return "", err
+	}
+	b.history.amend(before, d.text)
+	b.latest = &latest{before: b.version, target: -1, at: l.at}
+	return "held as before: " + names(l.others), nil
+}
+
+func names(others []Other) string {
+	all := make([]string, len(others))
+	for i, o := range others {
+		all[i] = o.Name
+	}
+	return strings.Join(all, ", ")
+}
+
+// scaled makes runs as many units long as asked for, each in proportion.
+func scaled(all []run, units int) ([]run, error) {
+	if unitsOf(all) == units {
+		return all, nil
+	}
+	weights := make([]int64, len(all))
+	for i, r := range all {
+		weights[i] = int64(r.units)
+	}
+	shares, err := sequence.Share(weights, units, sequence.Limits{Least: 1})
+	if err != nil {
+		return nil, fmt.Errorf("%d runs do not fit into %d units", len(all), units)
+	}
+	for i := range all {
+		all[i].units = shares[i]
+	}
+	return all, nil
+}

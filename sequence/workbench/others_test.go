@@ -1,0 +1,238 @@
+package workbench
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+)
+
+// chosenSet is a brief of six pieces, of which the program chooses the last
+// four, in a few steps.
+func chosenSet(t testing.TB) *Bench {
+	t.Helper()
+	text := string(brief.Default())
+	at := strings.Index(text, "[[piece]]\nname    = \"windfall\"")
+	require.Positive(t, at)
+	b := open(t, text[:at]+"[vary]\ncandidates = 60\n")
+	require.True(t, b.brief.Pieces[2].Open)
+	return b
+}
+
+// pieceLooks are the pieces of a bench in words, but for one.
+func pieceLooks(b *Bench, but int) (all []string) {
+	for i := range b.plan.Pieces {
+		if i != but {
+			all = append(all, strings.Join(words(pieceRuns(b.plan, i)), ", "))
+		}
+	}
+	return all
+}
+
+// pieceEdits are operations on one piece.
+func pieceEdits(b *Bench, piece int) []Op {
+	all := []Op{{Do: "edge", Run: 0, To: 2}, {Do: "edge", Run: 0, To: -1}, {Do: "swap"}, {Do: "split"}, {Do: "drop"}, {Do: "turn"}, {Do: "mirror"}, {Do: "keep"},
+		{Do: "recolour", Colour: "oat"}, {Do: "reblock", Value: "plain"}, {Do: "units", To: 90}, {Do: "part", Key: "hem", Colour: "rosehip"},
+		{Do: "part", Key: "ground", Colour: "barley"}, {Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}}, {Do: "piece.name", Value: "hers"},
+		{Do: "piece.copy"}, {Do: "piece.drop"}, {Do: "piece.open"}, {Do: "piece.move", To: 0}}
+	for i := range all {
+		all[i].Strip = piece
+	}
+	return all
+}
+
+// An edit of one piece leaves every other as it was, or says which it changed;
+// and these can be held, so that nothing but the piece is changed.
+func TestAnEditTellsWhatElseItChanges(t *testing.T) {
+	from := chosenSet(t)
+	told := 0
+	for piece := range from.plan.Pieces {
+		for _, op := range pieceEdits(from, piece) {
+			b := from.Copy()
+			if _, err := b.Do(context.Background(), op); err != nil || b.Edition() == from.Edition() {
+				continue // it can't be done, or is so already
+			}
+			t.Run(fmt.Sprintf("%s %d", op.Do, piece), func(t *testing.T) {
+				others, at := b.View().Others, b.View().At
+				told += len(others)
+				before, target := pieceLooks(from, piece), ""
+				switch op.Do {
+				case "piece.drop":
+					at = -1
+				case "piece.copy": // the copy is a piece of its own
+					before, target = pieceLooks(from, -1), pieceLooks(b, -1)[at]
+					assert.Equal(t, pieceLooks(from, -1)[piece], target)
+				default:
+					target = pieceLooks(b, -1)[at]
+				}
+				changedBesides(t, b, before, at, others)
+				if len(others) == 0 {
+					_, err := b.Hold(context.Background())
+					assert.Error(t, err, "there is nothing to hold")
+					return
+				}
+				undo, _ := b.Steps()
+				_, err := b.Hold(context.Background())
+				require.NoError(t, err)
+				assert.ElementsMatch(t, before, pieceLooks(b, at), "all others are as they were")
+				if at >= 0 && op.Do != "piece.open" {
+					assert.Equal(t, target, pieceLooks(b, -1)[at], "and the edit stands")
+				}
+				assert.Empty(t, b.View().Others)
+				agrees(t, b)
+				steps, _ := b.Steps()
+				assert.Equal(t, undo, steps, "it is all one step")
+				_, err = b.Undo(context.Background())
+				require.NoError(t, err)
+				assert.Equal(t, string(from.Text()), string(b.Text()))
+				assert.Empty(t, b.View().Others)
+			})
+		}
+	}
+	assert.Positive(t, told, "something was changed besides, or this tests nothing")
+}
+
+// changedBesides checks that every piece but the one at a place looks like one
+// of before, in their order, or is among those that were told.
+func changedBesides(t *testing.T, b *Bench, before []string, at int, told []Other) {
+	t.Helper()
+	left := slices.Clone(before)
+	for i, look := range pieceLooks(b, -1) {
+		isTold := slices.ContainsFunc(told, func(o Other) bool { return o.Strip == i })
+		if i == at {
+			assert.False(t, isTold, "the piece itself")
+			continue
+		}
+		k := slices.Index(left, look)
+		if !isTold {
+			assert.GreaterOrEqual(t, k, 0, "piece %d was changed, and nobody said so", i+1)
+		}
+		if k >= 0 {
+			left = slices.Delete(left, k, k+1)
+		}
+	}
+	for _, o := range told {
+		assert.Equal(t, b.plan.Pieces[o.Strip].Name, o.Name)
+	}
+}
+
+// What is about no piece tells of those the program chose anew.
+func TestOtherEditsTellToo(t *testing.T) {
+	told := 0
+	for _, op := range []Op{
+		{Do: "edge", Strip: Warp, Run: 0, To: 3}, {Do: "colour.hex", Colour: "leaf shade", Value: "#e0d8c0"}, {Do: "part", Strip: Weft, Key: "ground", Colour: "barley"},
+		{Do: "setting", Key: "set.length", Value: "52 cm"}, {Do: "setting", Key: "set.pieces", Value: "7"}, {Do: "setting", Key: "set.pieces", Value: "5"},
+		{Do: "colour.name", Colour: "damson", Value: "sloe"}, {Do: "in", Strip: Weft, Colour: "night garden"},
+	} {
+		t.Run(op.Do+op.Key, func(t *testing.T) {
+			from := chosenSet(t)
+			b := from.Copy()
+			do(t, b, op)
+			changed := 0
+			for i := 2; i < min(len(b.plan.Pieces), 6); i++ {
+				if !slices.Equal(words(pieceRuns(from.plan, i)), words(pieceRuns(b.plan, i))) {
+					changed++
+				}
+			}
+			if op.Key != "set.length" && op.Do != "colour.name" {
+				assert.Len(t, b.View().Others, changed)
+			}
+			if op.Do == "colour.name" {
+				assert.Empty(t, b.View().Others, "another name is no change")
+				return
+			}
+			if len(b.View().Others) == 0 {
+				return
+			}
+			told++
+			_, err := b.Hold(context.Background())
+			require.NoError(t, err)
+			for i := 2; i < min(len(b.plan.Pieces), 6); i++ {
+				was, is := pieceRuns(from.plan, i), pieceRuns(b.plan, i)
+				require.Equal(t, len(was), len(is))
+				for j := range was {
+					assert.Equal(t, was[j].block+was[j].colour, is[j].block+is[j].colour)
+				}
+				if op.Key != "set.length" {
+					assert.Equal(t, words(was), words(is))
+				} else {
+					assert.Less(t, units(is), units(was), "as long as the pieces are now")
+				}
+			}
+			agrees(t, b)
+		})
+	}
+	assert.Greater(t, told, 2, "most of these change something, or this tests nothing")
+}
+
+// A piece the program chose has no rule to change: it is not written out with
+// keys beside it that do nothing.
+func TestAChosenPieceHasNoRule(t *testing.T) {
+	b := chosenSet(t)
+	before := string(b.Text())
+	for _, op := range []Op{{Do: "in", Colour: "rosehip"}, {Do: "out", Colour: "damson"}, {Do: "order", Value: "graded"}, {Do: "first", Value: "B"}, {Do: "another"}} {
+		op.Strip = 3
+		_, err := b.Do(context.Background(), op)
+		assert.ErrorContains(t, err, "is chosen by the program")
+	}
+	assert.Equal(t, before, string(b.Text()))
+}
+
+// Another set, and letting the program choose, are asked for.
+func TestWhatIsAskedForIsNotTold(t *testing.T) {
+	b := chosenSet(t)
+	before := pieceLooks(b, -1)
+	do(t, b, Op{Do: "seed"})
+	assert.NotEqual(t, before, pieceLooks(b, -1))
+	assert.Empty(t, b.View().Others)
+	do(t, b, Op{Do: "pieces.open"})
+	assert.Empty(t, b.View().Others)
+}
+
+// The steps of one gesture are held against what was before the first of them.
+func TestAGestureIsOneEdit(t *testing.T) {
+	from := chosenSet(t)
+	b := from.Copy()
+	for _, to := range []int{4, 3, 5, -2, 6} {
+		do(t, b, Op{Do: "edge", Strip: Warp, Run: 0, To: to, Gesture: "g"})
+	}
+	if len(b.View().Others) > 0 {
+		_, err := b.Hold(context.Background())
+		require.NoError(t, err)
+	}
+	assert.Equal(t, pieceLooks(from, -1), pieceLooks(b, -1))
+	undo, _ := b.Steps()
+	assert.Equal(t, 1, undo)
+}
+
+// Where there is no [vary], letting the program choose one piece lets it choose
+// all that have no table: which is told, and can be held.
+func TestTheFirstChoice(t *testing.T) {
+	text := string(brief.Default())
+	at := strings.Index(text, "[[piece]]\nname    = \"windfall\"")
+	b := open(t, text[:at])
+	before := pieceLooks(b, 1)
+	do(t, b, Op{Do: "piece.open", Strip: 1})
+	assert.NotEmpty(t, b.View().Others)
+	_, err := b.Hold(context.Background())
+	require.NoError(t, err)
+	assert.ElementsMatch(t, before, pieceLooks(b, b.View().At))
+	agrees(t, b)
+}
+
+// A piece that is dropped is the one that was meant, chosen or not.
+func TestDroppingAChosenPiece(t *testing.T) {
+	from := chosenSet(t)
+	for piece := 2; piece < 5; piece++ {
+		b := from.Copy()
+		do(t, b, Op{Do: "piece.drop", Strip: piece})
+		assert.Equal(t, pieceLooks(from, piece), pieceLooks(b, -1))
+		agrees(t, b)
+	}
+}
