@@ -65,7 +65,7 @@ func TestTextIsText(t *testing.T) {
 func visible(t *testing.T, s string) {
 	t.Helper()
 	for _, r := range s {
-		bad := r < ' ' && r != '\n' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x2028 || r == 0x2029
+		bad := r < ' ' && r != '\n' || r >= 0x7f && r < 0xa0 || r == 0x200e || r == 0x200f || r == 0x61c || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x2028 || r == 0x2029
 		require.False(t, bad, "%U in %q", r, s)
 	}
 }

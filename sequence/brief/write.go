@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // RuleKeys are the keys of a [[piece]] or [warp] table that make it follow a
@@ -57,7 +58,9 @@ func (b *Brief) runText(r Run) string {
 	return fmt.Sprintf("%s %d %s", b.Structure.Blocks[r.Block].Letter, r.Units, b.Colours[r.Colour].Name)
 }
 
-// Quote is a text as TOML's basic string, which knows fewer escapes than Go.
+// Quote is a text as TOML's basic string, which knows fewer escapes than Go. What
+// turns, breaks or hides text is escaped: controls, format characters apart from
+// the two joiners, line and paragraph separators.
 func Quote(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -66,10 +69,14 @@ func Quote(s string) string {
 		case r == '"' || r == '\\':
 			b.WriteByte('\\')
 			b.WriteRune(r)
-		case r < 0x20 || r == 0x7f:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
+		case r == 0x200c || r == 0x200d:
 			b.WriteRune(r)
+		case !unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp):
+			b.WriteRune(r)
+		case r > 0xffff:
+			fmt.Fprintf(&b, `\U%08X`, r)
+		default:
+			fmt.Fprintf(&b, `\u%04X`, r)
 		}
 	}
 	b.WriteByte('"')

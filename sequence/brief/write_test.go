@@ -59,3 +59,19 @@ func TestRuleKeys(t *testing.T) {
 		assert.Equal(t, want, c.Pieces[3].Weft.Rule, rhythm)
 	}
 }
+
+// TestQuoteIsPlain: what turns, breaks or hides text goes into a brief as an
+// escape of TOML; joiners that scripts are spelled with stay.
+func TestQuoteIsPlain(t *testing.T) {
+	for text, want := range map[string]string{
+		"dam\u202eson":       `"dam\u202Eson"`,
+		"\u2066a\u2069":      `"\u2066a\u2069"`,
+		"\u200e\u200f\u061c": `"\u200E\u200F\u061C"`,
+		"\u0085\u009b\u007f": `"\u0085\u009B\u007F"`,
+		"a\nb\u2028":         `"a\u000Ab\u2028"`,
+		"\U000E0041":         `"\U000E0041"`,
+		"é 織 \u200d":         "\"é 織 \u200d\"",
+	} {
+		assert.Equal(t, want, Quote(text))
+	}
+}
