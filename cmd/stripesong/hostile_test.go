@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // hostile are texts that would be something else than text where they are not
@@ -25,8 +27,8 @@ func hostileBrief(t *testing.T, text string) string {
 	t.Helper()
 	brief := string(read(t, "testdata/small.toml"))
 	for old, new := range map[string]string{
-		`"Two for the test"`: quoted(text), `name = "first"`: "name = " + quoted(text), `[yarn.cotton]`: "[yarn." + quoted(text) + "]",
-		`"oat"`: quoted("oat " + text), `"damson"`: quoted(text), `damson"`: strings.TrimPrefix(quoted(text), `"`),
+		`"Two for the test"`: tomltext.Quote(text), `name = "first"`: "name = " + tomltext.Quote(text), `[yarn.cotton]`: "[yarn." + tomltext.Quote(text) + "]",
+		`"oat"`: tomltext.Quote("oat " + text), `"damson"`: tomltext.Quote(text), `damson"`: strings.TrimPrefix(tomltext.Quote(text), `"`),
 	} {
 		brief = strings.ReplaceAll(brief, old, new)
 	}

@@ -6,7 +6,7 @@ import (
 	"io"
 	"unicode/utf16"
 
-	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // writeJSON writes an answer, whatever steers a terminal or hides text as JSON's
@@ -27,7 +27,7 @@ func plainJSON(text []byte) []byte {
 	}
 	var b bytes.Buffer
 	for _, r := range string(text) {
-		if r == '\n' || !screen.Steers(r) { // the lines are JSON's own
+		if r == '\n' || !tomltext.Steers(r) { // the lines are JSON's own
 			b.WriteRune(r)
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/svg"
 )
 
@@ -82,17 +83,17 @@ func comment(s string) string { return screen.Visible(s) }
 // toml is the colour as a table of a brief.
 func (f finding) toml() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "[[colour]]\nname = %s\nhex  = %s", quoted(f.name), quoted(f.colour.Hex()))
+	fmt.Fprintf(&b, "[[colour]]\nname = %s\nhex  = %s", tomltext.Quote(f.name), tomltext.Quote(f.colour.Hex()))
 	remark := fmt.Sprintf("L* %.0f", f.colour.Lab().L)
 	if f.remark != "" {
 		remark += "; " + f.remark
 	}
 	fmt.Fprintf(&b, " # %s\n", comment(remark))
 	if f.yarn != "" {
-		fmt.Fprintf(&b, "yarn = %s\n", quoted(f.yarn))
+		fmt.Fprintf(&b, "yarn = %s\n", tomltext.Quote(f.yarn))
 	}
 	if f.onHand != "" {
-		fmt.Fprintf(&b, "on_hand = %s\n", quoted(f.onHand))
+		fmt.Fprintf(&b, "on_hand = %s\n", tomltext.Quote(f.onHand))
 	}
 	return b.String()
 }

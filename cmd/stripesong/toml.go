@@ -1,16 +1,15 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
-	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // The forms a flag's text takes in TOML. Each refuses what is not of its kind,
 // so that nothing typed can become another key.
 
-func asText(s string) (string, error) { return quoted(s), anyText(s) }
+func asText(s string) (string, error) { return tomltext.Quote(s), anyText(s) }
 
 func asWhole(s string) (string, error) { return s, wholeNumber(s) }
 
@@ -33,25 +32,4 @@ func list(s string, form func(string) (string, error)) (string, error) {
 		parts = append(parts, toml)
 	}
 	return "[" + strings.Join(parts, ", ") + "]", nil
-}
-
-// quoted is a basic string of TOML, which knows fewer escapes than Go.
-func quoted(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case screen.Steers(r) && r > 0xffff:
-			fmt.Fprintf(&b, `\U%08X`, r)
-		case screen.Steers(r):
-			fmt.Fprintf(&b, `\u%04X`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
 }

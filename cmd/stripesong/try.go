@@ -10,6 +10,7 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
@@ -199,7 +200,7 @@ func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece in
 		}
 		table, place = fmt.Sprintf("piece[%d]", open), fmt.Sprintf("%q", b.Pieces[open].Name)
 		if b.Pieces[open].Open {
-			changes = append(changes, brief.Change{Key: table + ".name", Value: brief.Quote(b.Pieces[open].Name)})
+			changes = append(changes, brief.Change{Key: table + ".name", Value: tomltext.Quote(b.Pieces[open].Name)})
 		}
 	}
 	for _, k := range keys {

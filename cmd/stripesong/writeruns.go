@@ -26,7 +26,7 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 	if err != nil {
 		return nil, err
 	}
-	text, err := brief.Shorten(s.text, b.Set.Pieces)
+	text, err := brief.Shorten(s.name, s.text, b.Set.Pieces)
 	if err != nil {
 		return nil, err
 	}

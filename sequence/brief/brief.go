@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
 )
@@ -28,7 +29,7 @@ type Brief struct {
 	LeftOut   []string // names of pieces a smaller set, asked for by a flag, leaves out
 	Assumed   []string // keys of losses the brief leaves out, for a note
 
-	doc *document // for the places of later problems
+	doc *tomltext.Document // for the places of later problems
 }
 
 // Set is the [set] table. Width or InReed, Length or Woven may be nil where

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"stripesong/palette"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
 
 // shelf reads the shelf file the brief names, if any.
 func (p *parser) shelf(load func(string) ([]byte, error)) {
-	s := &section{r: p.reader, node: p.doc.root}
+	s := &section{r: p.reader, node: p.doc.Root}
 	name := s.text("shelf", "")
 	if name == "" {
 		return
@@ -31,7 +32,7 @@ func (p *parser) shelf(load func(string) ([]byte, error)) {
 		p.problems = append(p.problems, err.(Problems)...)
 		return
 	}
-	p.shelves = append(p.shelves, &section{r: p.reader, node: doc.root})
+	p.shelves = append(p.shelves, &section{r: p.reader, node: doc.Root})
 }
 
 // yarns reads [yarn.*] of the brief, then of the shelf.
@@ -49,7 +50,7 @@ func (p *parser) yarnTables(all *section) {
 	if all.node == nil {
 		return
 	}
-	for _, name := range all.node.keys {
+	for _, name := range all.node.Keys {
 		s := all.sub(name)
 		y := p.yarn(s, name)
 		s.close()
@@ -139,18 +140,18 @@ func (p *parser) colours(s *section) {
 }
 
 func (p *parser) colourTables(s *section, shelf bool) {
-	list := s.find("colour", arrayKind)
+	list := s.find("colour", tomltext.Array)
 	if list == nil {
 		return
 	}
-	if len(list.items) > MaxColours {
-		s.wrong("colour", fmt.Sprintf("there are %d colours, more than %d", len(list.items), MaxColours), "split the shelf into several files")
+	if len(list.Items) > MaxColours {
+		s.wrong("colour", fmt.Sprintf("there are %d colours, more than %d", len(list.Items), MaxColours), "split the shelf into several files")
 		return
 	}
 	before := len(p.brief.Colours)
-	for _, n := range list.items {
-		if n.kind != tableKind {
-			s.r.report(n, n.value.from, "colour", "should hold tables", "write [[colour]] above each colour's keys")
+	for _, n := range list.Items {
+		if n.Kind != tomltext.Table {
+			s.r.report(n, n.Value.From, "colour", "should hold tables", "write [[colour]] above each colour's keys")
 			continue
 		}
 		one := &section{r: p.reader, node: n, path: "colour"}

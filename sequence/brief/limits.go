@@ -36,14 +36,15 @@ var (
 
 // checkSize refuses a text that is too long to be a brief or holds so many keys
 // that the TOML reader, which compares each with the ones before, takes long.
-func (d *document) checkSize(size int) error {
-	if size > MaxBytes {
-		return Problems{{File: d.file, What: fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", size, MaxBytes),
+func checkSize(name string, text []byte) error {
+	if len(text) > MaxBytes {
+		what := fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", len(text), MaxBytes)
+		return Problems{{File: name, What: what,
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
-	keys := bytes.Count(d.text, []byte("=")) + bytes.Count(d.text, []byte("\n["))
-	if keys > MaxKeys || bytes.Count(d.text, []byte(".")) > 10*MaxKeys {
-		return Problems{{File: d.file, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
+	keys := bytes.Count(text, []byte("=")) + bytes.Count(text, []byte("\n["))
+	if keys > MaxKeys || bytes.Count(text, []byte(".")) > 10*MaxKeys {
+		return Problems{{File: name, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
 	return nil

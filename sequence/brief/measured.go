@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"math/big"
 
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
 )
 
@@ -16,7 +17,7 @@ type Measured struct {
 	Weft  []WeftReading
 
 	file string
-	doc  *document
+	doc  *tomltext.Document
 }
 
 // Reading is a length and how far it may be off either way, in millimetres.
@@ -46,7 +47,7 @@ func ParseMeasured(name string, text []byte) (*Measured, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{root: doc.root}, doc: doc}
+	p := &parser{reader: &reader{root: doc.Root}, doc: doc}
 	m := &Measured{file: name, doc: doc}
 	p.measured(m)
 	if len(p.problems) > 0 {
@@ -57,7 +58,7 @@ func ParseMeasured(name string, text []byte) (*Measured, error) {
 }
 
 func (p *parser) measured(m *Measured) {
-	s := &section{r: p.reader, node: p.doc.root}
+	s := &section{r: p.reader, node: p.doc.Root}
 	ruler := or(s.length("ruler"), mm(1)).MM
 	scale := big.NewRat(1, 1)
 	if w := quantity(s, "scale", measure.ParseWeight); w != nil {
@@ -66,8 +67,8 @@ func (p *parser) measured(m *Measured) {
 	p.readings(s.sub("width"), ruler, map[string]**Reading{"reed": &m.Width.Reed, "fell": &m.Width.Fell, "finished": &m.Width.Finished})
 	p.readings(s.sub("length"), ruler, map[string]**Reading{"woven": &m.Long.Woven, "finished": &m.Long.Finished})
 	p.readings(s.sub("warp"), ruler, map[string]**Reading{"wound": &m.Warp.Wound, "woven": &m.Warp.Woven, "leftover": &m.Warp.Leftover})
-	if wefts := s.find("weft", arrayKind); wefts != nil {
-		for _, n := range wefts.items {
+	if wefts := s.find("weft", tomltext.Array); wefts != nil {
+		for _, n := range wefts.Items {
 			m.Weft = append(m.Weft, p.weftReading(&section{r: p.reader, node: n, path: "weft"}, scale))
 		}
 	}
@@ -121,12 +122,12 @@ func (p *parser) weftReading(s *section, scale *big.Rat) WeftReading {
 // Wrong is a problem with a measurement, as an error, at the place of the
 // dotted key; of the weft tables it is "weft".
 func (m *Measured) Wrong(key, what, hint string) error {
-	if n := m.doc.root.dig(key); n != nil {
-		at := n.value.from
-		if n.kind == arrayKind && len(n.items) > 0 {
-			at = n.items[0].key.from
+	if n := m.doc.Root.Find(key); n != nil {
+		at := n.Value.From
+		if n.Kind == tomltext.Array && len(n.Items) > 0 {
+			at = n.Items[0].Key.From
 		}
-		return Problems{n.doc.problem(at, key, what, hint)}
+		return Problems{problem(n.Doc.Place(at), key, what, hint)}
 	}
 	return Problems{{File: m.file, Key: key, What: what, Hint: hint}}
 }

@@ -1,6 +1,12 @@
 package brief
 
-import "strings"
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"stripesong/sequence/brief/tomltext"
+)
 
 // ruleWins lists the keys that, given from outside, put a table's runs out of
 // force: they would be ignored beside them.
@@ -11,35 +17,32 @@ var ruleWins = map[string]bool{"rhythm": true, "colours": true, "order": true, "
 var instead = map[string]string{"width": "in_reed", "in_reed": "width", "length": "woven", "woven": "length"}
 
 // override puts values from outside in place of the brief's.
-func override(doc *document, set []Override) error {
+func override(doc *tomltext.Document, set []Override) error {
 	for _, o := range set {
-		given, err := read(o.Flag, []byte("x = "+o.Value+"\n"))
-		if err != nil {
-			problem := err.(Problems)[0]
-			return Problems{{File: o.Flag, Key: o.Key, What: problem.What, Hint: problem.Hint}}
+		if err := checkSize(o.Flag, []byte(o.Value)); err != nil {
+			return err
 		}
-		given.flag = o.Flag
+		given, err := tomltext.ParseValue(o.Flag, o.Value)
+		var wrong *tomltext.Error
+		if errors.As(err, &wrong) {
+			return Problems{problem(wrong.Place, o.Key, wrong.What, howToMend(wrong, nil))}
+		}
 		path := strings.Split(o.Key, ".")
-		at := doc.root
+		at := doc.Root
 		for _, key := range path[:len(path)-1] {
-			at = at.child(key, span{})
+			at = at.Child(key)
 		}
 		last := path[len(path)-1]
-		at.put(last, given.root.table["x"])
+		at.Put(last, given)
 		if ruleWins[last] {
-			at.remove("runs")
+			remove(at, "runs")
 		}
-		at.remove(instead[last])
+		remove(at, instead[last])
 	}
 	return nil
 }
 
-func (n *node) remove(key string) {
-	delete(n.table, key)
-	for i, k := range n.keys {
-		if k == key {
-			n.keys = append(n.keys[:i:i], n.keys[i+1:]...)
-			return
-		}
-	}
+func remove(n *tomltext.Node, key string) {
+	delete(n.Table, key)
+	n.Keys = slices.DeleteFunc(n.Keys, func(k string) bool { return k == key })
 }

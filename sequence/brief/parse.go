@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
 )
@@ -46,7 +47,7 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	if err := override(doc, options.Set); err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{root: doc.root}, brief: &Brief{File: name, doc: doc}, doc: doc}
+	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: name, doc: doc}, doc: doc}
 	p.shelf(options.Shelf)
 	p.more(options.More)
 	p.top()
@@ -61,7 +62,7 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 type parser struct {
 	*reader
 	brief   *Brief
-	doc     *document
+	doc     *tomltext.Document
 	shelves []*section // the tables of the shelf file and of further ones
 }
 
@@ -81,7 +82,7 @@ func (p *parser) top() {
 		return // the rest would only repeat what these are about
 	}
 	p.warp(s.sub("warp"))
-	pieces := s.find("piece", arrayKind)
+	pieces := s.find("piece", tomltext.Array)
 	p.set(s.sub("set"), pieces)
 	p.wefts(s.sub("weft"), pieces)
 	if s.has("vary") {
@@ -92,7 +93,7 @@ func (p *parser) top() {
 }
 
 func (p *parser) root() *section {
-	s := &section{r: p.reader, node: p.doc.root}
+	s := &section{r: p.reader, node: p.doc.Root}
 	s.know("shelf")
 	return s
 }
@@ -107,19 +108,19 @@ func plainName(name string) string {
 
 // set reads [set], whose number of pieces is that of the [[piece]] tables
 // where it is left out.
-func (p *parser) set(s *section, pieces *node) {
+func (p *parser) set(s *section, pieces *tomltext.Node) {
 	written := 0
 	if pieces != nil {
-		written = len(pieces.items)
+		written = len(pieces.Items)
 	}
 	set := &p.brief.Set
 	set.Pieces = s.count("pieces", max(written, 1), 1, MaxPieces)
-	if n := s.find("pieces", integerKind); n != nil && n.doc.flag != "" && written > set.Pieces {
+	if n := s.find("pieces", tomltext.Integer); n != nil && n.Doc.Loose && written > set.Pieces {
 		p.leaveOut(pieces, set.Pieces) // a smaller set on request
 		written = set.Pieces
 	}
 	if written > set.Pieces {
-		s.r.report(pieces, pieces.items[set.Pieces].key.from, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
+		s.r.report(pieces, pieces.Items[set.Pieces].Key.From, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
 			"raise pieces in [set], or take a table away")
 	}
 	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
@@ -132,15 +133,15 @@ func (p *parser) set(s *section, pieces *node) {
 }
 
 // leaveOut drops the piece tables beyond the first n and remembers their names.
-func (p *parser) leaveOut(pieces *node, n int) {
-	for i, table := range pieces.items[n:] {
+func (p *parser) leaveOut(pieces *tomltext.Node, n int) {
+	for i, table := range pieces.Items[n:] {
 		name := fmt.Sprintf("piece %d", n+i+1)
-		if given := table.table["name"]; given != nil && given.kind == stringKind {
-			name = given.text
+		if given := table.Table["name"]; given != nil && given.Kind == tomltext.String {
+			name = given.Text
 		}
 		p.brief.LeftOut = append(p.brief.LeftOut, name)
 	}
-	pieces.items = pieces.items[:n]
+	pieces.Items = pieces.Items[:n]
 }
 
 // oneOf reads two keys of which at most one may be given.
@@ -165,17 +166,17 @@ func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *mea
 // not one that is there but misspelt, which is reported as that.
 func (s *section) missing(key, hint string) {
 	switch {
-	case s.node == nil && s.r.root.misspelt(s.path, tables), s.node != nil && s.node.misspelt(key, s.known):
+	case s.node == nil && misspelt(s.r.root, s.path, tables), s.node != nil && misspelt(s.node, key, s.known):
 	case s.node == nil:
-		s.r.add(Problem{File: s.r.root.doc.file, Key: s.name(key), What: "is missing", Hint: hint})
+		s.r.add(Problem{File: s.r.root.Doc.Name, Key: s.name(key), What: "is missing", Hint: hint})
 	default:
-		s.r.report(s.node, s.node.key.from, s.name(key), "is missing", hint)
+		s.r.report(s.node, s.node.Key.From, s.name(key), "is missing", hint)
 	}
 }
 
 // misspelt tells whether a table has a key that is near one and not known.
-func (n *node) misspelt(key string, all []string) bool {
-	for _, k := range n.keys {
+func misspelt(n *tomltext.Node, key string, all []string) bool {
+	for _, k := range n.Keys {
 		if k != key && Nearest(k, []string{key}) != "" && !slices.Contains(all, k) {
 			return true
 		}
@@ -302,23 +303,23 @@ const maxHeddles = 100_000
 
 // heddles reads their number in all, or a list of them by shaft.
 func (p *parser) heddles(s *section, l *Loom) {
-	list := (*node)(nil)
+	list := (*tomltext.Node)(nil)
 	if s.node != nil {
-		list = s.node.table["heddles"]
+		list = s.node.Table["heddles"]
 	}
-	if list == nil || list.kind != arrayKind {
+	if list == nil || list.Kind != tomltext.Array {
 		l.Heddles = s.count("heddles", 0, 0, maxHeddles)
 		return
 	}
-	s.find("heddles", arrayKind)
-	if len(list.items) != l.Shafts {
-		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.items), l.Shafts), "write one number for each shaft, shaft 1 first, or how many there are in all")
+	s.find("heddles", tomltext.Array)
+	if len(list.Items) != l.Shafts {
+		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.Items), l.Shafts), "write one number for each shaft, shaft 1 first, or how many there are in all")
 		return
 	}
-	for _, n := range list.items {
-		v, err := n.wholeNumber()
-		if n.kind != integerKind || err != nil || v < 0 || v > maxHeddles {
-			s.r.report(n, n.value.from, s.name("heddles"), "should hold whole numbers of heddles", "write a list such as [120, 160, 120, 160]")
+	for _, n := range list.Items {
+		v, err := n.WholeNumber()
+		if n.Kind != tomltext.Integer || err != nil || v < 0 || v > maxHeddles {
+			s.r.report(n, n.Value.From, s.name("heddles"), "should hold whole numbers of heddles", "write a list such as [120, 160, 120, 160]")
 			return
 		}
 		l.HeddlesBy = append(l.HeddlesBy, int(v))
@@ -328,8 +329,8 @@ func (p *parser) heddles(s *section, l *Loom) {
 
 // structure finds the built-in structure [cloth] names or reads [structure].
 func (p *parser) structure(s *section) {
-	cloth := &section{r: p.reader, node: p.doc.root.table["cloth"], path: "cloth"}
-	if cloth.node != nil && cloth.node.kind != tableKind {
+	cloth := &section{r: p.reader, node: p.doc.Root.Table["cloth"], path: "cloth"}
+	if cloth.node != nil && cloth.node.Kind != tomltext.Table {
 		cloth.node = nil
 	}
 	if s.has("structure") {

@@ -1,11 +1,11 @@
 package brief
 
 import (
-	"bytes"
 	"fmt"
 	"sort"
 	"strings"
-	"unicode/utf8"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // Problem is one thing wrong with a brief and where it stands.
@@ -62,24 +62,10 @@ func (p Problems) sort() {
 	})
 }
 
-// problem makes a Problem of a byte's place.
-func (d *document) problem(at int, key, what, hint string) Problem {
-	if d.flag != "" {
-		return Problem{File: d.flag, Key: key, What: what, Hint: hint}
-	}
-	at = min(at, len(d.text))
-	for at > 0 && at < len(d.text) && !utf8.RuneStart(d.text[at]) {
-		at-- // go-toml may point into a character
-	}
-	start := bytes.LastIndexByte(d.text[:at], '\n') + 1
-	end := len(d.text)
-	if n := bytes.IndexByte(d.text[at:], '\n'); n >= 0 {
-		end = at + n
-	}
-	end = max(end, at)
-	line := strings.TrimSuffix(string(d.text[start:end]), "\r")
-	return Problem{File: d.file, Line: 1 + bytes.Count(d.text[:at], []byte("\n")),
-		Col: 1 + utf8.RuneCount(d.text[start:at]), Key: key, What: what, Hint: hint, LineText: line}
+// problem makes a Problem of a place.
+func problem(at tomltext.Place, key, what, hint string) Problem {
+	return Problem{File: at.Name, Line: at.Line, Col: at.Col, Key: key, What: what, Hint: hint,
+		LineText: at.Text}
 }
 
 // Nearest is the known name closest to a misspelt one, or "" where none is
@@ -131,12 +117,12 @@ func distance(a, b string) int {
 func (b *Brief) Wrong(piece int, what, hint string, keys ...string) error {
 	for _, key := range keys {
 		for _, at := range b.roots(piece) {
-			if n := at.node.dig(key); n != nil {
+			if n := at.node.Find(key); n != nil {
 				name := key
 				if at.path != "" {
 					name = at.path + "." + key
 				}
-				return Problems{n.doc.problem(n.value.from, name, what, hint)}
+				return Problems{problem(n.Doc.Place(n.Value.From), name, what, hint)}
 			}
 		}
 	}
@@ -144,31 +130,20 @@ func (b *Brief) Wrong(piece int, what, hint string, keys ...string) error {
 }
 
 type rootAt struct {
-	node *node
+	node *tomltext.Node
 	path string
 }
 
 func (b *Brief) roots(piece int) []rootAt {
-	root := b.doc.root
+	root := b.doc.Root
 	all := []rootAt{}
-	if pieces := root.table["piece"]; piece >= 0 && pieces != nil && piece < len(pieces.items) {
-		all = append(all, rootAt{pieces.items[piece], "piece"})
+	if pieces := root.Table["piece"]; piece >= 0 && pieces != nil && piece < len(pieces.Items) {
+		all = append(all, rootAt{pieces.Items[piece], "piece"})
 	}
 	if piece >= 0 {
-		all = append(all, rootAt{root.table["weft"], "weft"})
+		all = append(all, rootAt{root.Table["weft"], "weft"})
 	} else {
-		all = append(all, rootAt{root.table["warp"], "warp"})
+		all = append(all, rootAt{root.Table["warp"], "warp"})
 	}
 	return append(all, rootAt{root, ""})
-}
-
-// dig finds the value of a dotted key, or nil.
-func (n *node) dig(key string) *node {
-	for _, k := range strings.Split(key, ".") {
-		if n == nil {
-			return nil
-		}
-		n = n.table[k]
-	}
-	return n
 }

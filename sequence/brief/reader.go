@@ -6,19 +6,21 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // reader collects problems while tables are read.
 type reader struct {
 	problems Problems
-	root     *node // of the brief
+	root     *tomltext.Node // of the brief
 }
 
 // section is a table that is being read: every key asked for becomes known,
 // and what is left over when it is closed is a problem.
 type section struct {
 	r     *reader
-	node  *node // nil where the table is missing
+	node  *tomltext.Node // nil where the table is missing
 	path  string
 	known []string
 }
@@ -26,8 +28,8 @@ type section struct {
 // maxProblems is how many are reported at once.
 const maxProblems = 20
 
-func (r *reader) report(n *node, at int, key, what, hint string) {
-	r.add(n.doc.problem(at, key, what, hint))
+func (r *reader) report(n *tomltext.Node, at int, key, what, hint string) {
+	r.add(problem(n.Doc.Place(at), key, what, hint))
 }
 
 // add keeps a problem, once, while there is room.
@@ -45,57 +47,56 @@ func (s *section) name(key string) string {
 }
 
 // find gives the value of a key, or nil; the key becomes known.
-func (s *section) find(key string, want kind) *node {
+func (s *section) find(key string, want tomltext.Kind) *tomltext.Node {
 	s.known = append(s.known, key)
 	if s.node == nil {
 		return nil
 	}
-	n := s.node.table[key]
+	n := s.node.Table[key]
 	if n == nil {
 		return nil
 	}
-	n.used = true
-	if n.kind != want {
-		s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.kind), examples[want])
+	if n.Kind != want {
+		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind), examples[want])
 		return nil
 	}
 	return n
 }
 
-var examples = map[kind]string{
-	tableKind: "write a table: key = { ... } or a [heading]", arrayKind: "write a list: [ ... ]",
-	stringKind: "put it in quotes: \"...\"", integerKind: "write a whole number without quotes",
-	floatKind: "write a number without quotes", boolKind: "write true or false without quotes",
+var examples = map[tomltext.Kind]string{
+	tomltext.Table: "write a table: key = { ... } or a [heading]", tomltext.Array: "write a list: [ ... ]",
+	tomltext.String: "put it in quotes: \"...\"", tomltext.Integer: "write a whole number without quotes",
+	tomltext.Float: "write a number without quotes", tomltext.Bool: "write true or false without quotes",
 }
 
-func (s *section) has(key string) bool { return s.node != nil && s.node.table[key] != nil }
+func (s *section) has(key string) bool { return s.node != nil && s.node.Table[key] != nil }
 
 // wrong reports a value; the place is where it begins.
 func (s *section) wrong(key, what, hint string) {
 	if s.node == nil {
 		return
 	}
-	at, n := s.node.key.from, s.node
-	if v := s.node.table[key]; v != nil {
-		at, n = v.value.from, v
+	at, n := s.node.Key.From, s.node
+	if v := s.node.Table[key]; v != nil {
+		at, n = v.Value.From, v
 	}
 	s.r.report(n, at, s.name(key), what, hint)
 }
 
 func (s *section) sub(key string) *section {
-	return &section{r: s.r, node: s.find(key, tableKind), path: s.name(key)}
+	return &section{r: s.r, node: s.find(key, tomltext.Table), path: s.name(key)}
 }
 
 func (s *section) text(key, otherwise string) string {
-	if n := s.find(key, stringKind); n != nil {
-		return n.text
+	if n := s.find(key, tomltext.String); n != nil {
+		return n.Text
 	}
 	return otherwise
 }
 
 func (s *section) yes(key string, otherwise bool) bool {
-	if n := s.find(key, boolKind); n != nil {
-		return n.text == "true"
+	if n := s.find(key, tomltext.Bool); n != nil {
+		return n.Text == "true"
 	}
 	return otherwise
 }
@@ -137,13 +138,13 @@ func (s *section) ownSeed() *int64 {
 }
 
 func (s *section) within(key string, otherwise, low, high int64) int64 {
-	n := s.find(key, integerKind)
+	n := s.find(key, tomltext.Integer)
 	if n == nil {
 		return otherwise
 	}
-	v, err := n.wholeNumber()
+	v, err := n.WholeNumber()
 	if err != nil || v < low || v > high {
-		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.text), fmt.Sprintf("write a whole number from %d to %d", low, high))
+		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.Text), fmt.Sprintf("write a whole number from %d to %d", low, high))
 		return otherwise
 	}
 	return v
@@ -151,9 +152,9 @@ func (s *section) within(key string, otherwise, low, high int64) int64 {
 
 // number reads a whole or decimal number exactly.
 func (s *section) number(key string) *big.Rat {
-	want := floatKind
-	if s.has(key) && s.node.table[key].kind == integerKind {
-		want = integerKind
+	want := tomltext.Float
+	if s.has(key) && s.node.Table[key].Kind == tomltext.Integer {
+		want = tomltext.Integer
 	}
 	n := s.find(key, want)
 	if n == nil {
@@ -161,20 +162,20 @@ func (s *section) number(key string) *big.Rat {
 	}
 	v, ok := exactNumber(n)
 	if !ok {
-		s.wrong(key, fmt.Sprintf("%q is not a number this can work with", n.text),
+		s.wrong(key, fmt.Sprintf("%q is not a number this can work with", n.Text),
 			"write a plain number such as 3 or 1.5")
 		return nil
 	}
 	return v
 }
 
-func exactNumber(n *node) (*big.Rat, bool) {
-	text := strings.ReplaceAll(n.text, "_", "")
-	if n.kind == integerKind {
+func exactNumber(n *tomltext.Node) (*big.Rat, bool) {
+	text := strings.ReplaceAll(n.Text, "_", "")
+	if n.Kind == tomltext.Integer {
 		v, err := strconv.ParseInt(strings.TrimPrefix(text, "+"), 0, 64)
 		return big.NewRat(v, 1), err == nil
 	}
-	if n.kind != floatKind || len(text) > 20 || strings.ContainsAny(text, "eEni") {
+	if n.Kind != tomltext.Float || len(text) > 20 || strings.ContainsAny(text, "eEni") {
 		return nil, false
 	}
 	return new(big.Rat).SetString(strings.TrimPrefix(text, "+"))
@@ -184,16 +185,15 @@ func exactNumber(n *node) (*big.Rat, bool) {
 // parse as it stands, whose error offers the readings.
 func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 	s.known = append(s.known, key)
-	if s.node == nil || s.node.table[key] == nil {
+	if s.node == nil || s.node.Table[key] == nil {
 		return nil
 	}
-	n := s.node.table[key]
-	n.used = true
-	if n.kind != stringKind && n.kind != integerKind && n.kind != floatKind {
-		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.kind), examples[stringKind])
+	n := s.node.Table[key]
+	if n.Kind != tomltext.String && n.Kind != tomltext.Integer && n.Kind != tomltext.Float {
+		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.Kind), examples[tomltext.String])
 		return nil
 	}
-	v, err := parse(n.text)
+	v, err := parse(n.Text)
 	if err != nil {
 		s.wrong(key, err.Error(), quantityHint(key, n))
 		return nil
@@ -210,8 +210,8 @@ var hintOf = map[string]string{
 	"on_hand": "write a weight or a length, as in \"225 g\" or \"900 m\"",
 }
 
-func quantityHint(key string, n *node) string {
-	if n.kind != stringKind {
+func quantityHint(key string, n *tomltext.Node) string {
+	if n.Kind != tomltext.String {
 		return "a quantity is a text that carries its unit, in quotes"
 	}
 	if hint := hintOf[key]; hint != "" {
@@ -228,15 +228,15 @@ func or[T any](v *T, otherwise T) T {
 }
 
 // names reads a list of texts.
-func (s *section) names(key string) []*node {
-	list := s.find(key, arrayKind)
+func (s *section) names(key string) []*tomltext.Node {
+	list := s.find(key, tomltext.Array)
 	if list == nil {
 		return nil
 	}
-	var found []*node
-	for _, n := range list.items {
-		if n.kind != stringKind {
-			s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should hold texts, not %s", n.kind), examples[stringKind])
+	var found []*tomltext.Node
+	for _, n := range list.Items {
+		if n.Kind != tomltext.String {
+			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold texts, not %s", n.Kind), examples[tomltext.String])
 			continue
 		}
 		found = append(found, n)
@@ -246,15 +246,15 @@ func (s *section) names(key string) []*node {
 
 // numbers reads a list of positive numbers exactly.
 func (s *section) numbers(key string) []*big.Rat {
-	list := s.find(key, arrayKind)
+	list := s.find(key, tomltext.Array)
 	if list == nil {
 		return nil
 	}
 	var found []*big.Rat
-	for _, n := range list.items {
+	for _, n := range list.Items {
 		v, ok := exactNumber(n)
 		if !ok || v.Sign() <= 0 {
-			s.r.report(n, n.value.from, s.name(key), "should hold numbers more than 0", "write a list such as [3, 1, 1]")
+			s.r.report(n, n.Value.From, s.name(key), "should hold numbers more than 0", "write a list such as [3, 1, 1]")
 			return nil
 		}
 		found = append(found, v)
@@ -267,10 +267,10 @@ func (s *section) close() {
 	if s.node == nil {
 		return
 	}
-	for _, key := range s.node.keys {
+	for _, key := range s.node.Keys {
 		if !slices.Contains(s.known, key) {
-			n := s.node.table[key]
-			s.r.report(n, n.key.from, s.name(key), "there is no such key", s.unknownHint(key))
+			n := s.node.Table[key]
+			s.r.report(n, n.Key.From, s.name(key), "there is no such key", s.unknownHint(key))
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // rhythm reads a rhythm table and tries the rule once.
@@ -52,10 +53,10 @@ func kindKeys() []string {
 // whole table.
 func (s *section) blamed(what string) int {
 	first, _, _ := strings.Cut(what, " ")
-	if n := s.node.table[first]; n != nil {
-		return n.value.from
+	if n := s.node.Table[first]; n != nil {
+		return n.Value.From
 	}
-	return s.node.value.from
+	return s.node.Value.From
 }
 
 // parameters reads what the kind of a rhythm takes, and reports what it does not
@@ -72,14 +73,14 @@ func (p *parser) parameters(s *section, r *sequence.Rhythm) {
 	if spec.Chance {
 		r.Seed = s.ownSeed()
 	}
-	for _, key := range s.node.keys {
-		n, what, hint := s.node.table[key], "there is no such key", unknownHint(key, s.known)
+	for _, key := range s.node.Keys {
+		n, what, hint := s.node.Table[key], "there is no such key", unknownHint(key, s.known)
 		if slices.Contains(others, key) {
 			what = fmt.Sprintf("does not go with a rhythm of kind %q", spec.Name)
 			hint = "its keys are: mirror, " + keys
 		}
 		if !slices.Contains(s.known, key) {
-			s.r.report(n, n.key.from, s.name(key), what, hint)
+			s.r.report(n, n.Key.From, s.name(key), what, hint)
 		}
 	}
 	for _, one := range spec.Parameters {
@@ -104,19 +105,19 @@ func (p *parser) parameter(s *section, one sequence.Parameter) {
 
 // ratio reads a number, or a text such as "5:1".
 func (p *parser) ratio(s *section, key string) *big.Rat {
-	n := s.node.table[key]
-	if n.kind != stringKind {
+	n := s.node.Table[key]
+	if n.Kind != tomltext.String {
 		return s.number(key)
 	}
-	s.find(key, stringKind)
-	wide, narrow, found := strings.Cut(n.text, ":")
+	s.find(key, tomltext.String)
+	wide, narrow, found := strings.Cut(n.Text, ":")
 	if !found {
 		narrow = "1"
 	}
-	a, okA := exactNumber(&node{kind: floatKind, text: strings.TrimSpace(wide)})
-	b, okB := exactNumber(&node{kind: floatKind, text: strings.TrimSpace(narrow)})
+	a, okA := exactNumber(&tomltext.Node{Kind: tomltext.Float, Text: strings.TrimSpace(wide)})
+	b, okB := exactNumber(&tomltext.Node{Kind: tomltext.Float, Text: strings.TrimSpace(narrow)})
 	if !okA || !okB || a.Sign() <= 0 || b.Sign() <= 0 {
-		s.wrong(key, fmt.Sprintf("%q is not a ratio", n.text),
+		s.wrong(key, fmt.Sprintf("%q is not a ratio", n.Text),
 			"write the widest to the narrowest, as in 5 or \"5:1\"")
 		return nil
 	}
@@ -126,7 +127,7 @@ func (p *parser) ratio(s *section, key string) *big.Rat {
 // rhythmText is a rhythm as an inline table, its keys in the order of all kinds'.
 func rhythmText(r *sequence.Rhythm) string {
 	spec := r.Spec()
-	pairs := []string{"kind = " + Quote(spec.Name)}
+	pairs := []string{"kind = " + tomltext.Quote(spec.Name)}
 	for _, of := range sequence.Parameters() {
 		if i := slices.Index(spec.Keys(), of.Key); i >= 0 {
 			pairs = append(pairs, of.Key+" = "+valueText(spec.Parameters[i]))
@@ -147,7 +148,7 @@ func valueText(p sequence.Parameter) string {
 	text := p.Text(20, ", ")
 	switch p.Value.(type) {
 	case *string:
-		return Quote(text)
+		return tomltext.Quote(text)
 	case *[]*big.Rat:
 		return "[" + text + "]"
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // warp reads [warp].
@@ -98,13 +99,13 @@ func (p *parser) colourList(s *section, key string) []int {
 	}
 	var found []int
 	for _, n := range nodes {
-		found = append(found, p.colourAt(s, n, key, n.value.from, strings.TrimSpace(n.text)))
+		found = append(found, p.colourAt(s, n, key, n.Value.From, strings.TrimSpace(n.Text)))
 	}
 	return found
 }
 
 // colourAt is the number of a colour, reporting a name that is not known.
-func (p *parser) colourAt(s *section, n *node, key string, at int, name string) int {
+func (p *parser) colourAt(s *section, n *tomltext.Node, key string, at int, name string) int {
 	c := p.colourNamed(name)
 	if c < 0 {
 		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name),
@@ -116,9 +117,9 @@ func (p *parser) colourAt(s *section, n *node, key string, at int, name string) 
 
 // one reads one colour's name; it is otherwise where the key is left out.
 func (p *parser) one(s *section, key string, otherwise int) int {
-	n := s.find(key, stringKind)
+	n := s.find(key, tomltext.String)
 	if n == nil {
 		return otherwise
 	}
-	return p.colourAt(s, n, key, n.value.from, strings.TrimSpace(n.text))
+	return p.colourAt(s, n, key, n.Value.From, strings.TrimSpace(n.Text))
 }

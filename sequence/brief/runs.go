@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // runs reads a finished sequence; nil where there is none. Only a weft has
@@ -40,24 +41,24 @@ const runHint = "a run is BLOCK UNITS COLOUR, as in \"A 12 spruce\""
 
 // run reads BLOCK UNITS COLOUR or, in a weft, plain UNITS. A problem's place
 // is the word that is wrong.
-func (p *parser) run(s *section, n *node, weft bool) Run {
-	words := strings.Fields(n.text)
+func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
+	words := strings.Fields(n.Text)
 	if len(words) < 2 {
-		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.text), runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.Text), runHint)
 		return Run{}
 	}
 	r := Run{Block: p.runBlock(s, n, words[0], weft), Colour: -1}
 	if r.Block != noBlock {
 		r.Units = p.runUnits(s, n, words[1])
 	}
-	colour := strings.TrimSpace(afterWords(n.text))
+	colour := strings.TrimSpace(afterWords(n.Text))
 	switch {
 	case r.Block == -1 && colour != "":
 		s.r.report(n, wordAt(n, colour), s.name("runs"), fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour), "write \"plain 2\": it is woven in the ground's colour")
 	case r.Block == -1:
 	case r.Block == noBlock:
 	case colour == "":
-		s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("%q has no colour", n.text), runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q has no colour", n.Text), runHint)
 	default:
 		r.Colour = p.colourAt(s, n, "runs", wordAt(n, colour), colour)
 	}
@@ -78,15 +79,14 @@ func afterWords(text string) string {
 }
 
 // wordAt is the byte at which a part of a text stands in the file.
-func wordAt(n *node, part string) int {
-	raw := n.doc.text[n.value.from:n.value.to]
-	return n.value.from + max(strings.LastIndex(string(raw), part), 0)
+func wordAt(n *tomltext.Node, part string) int {
+	return n.Value.From + max(strings.LastIndex(n.Raw(), part), 0)
 }
 
 // noBlock stands for a block that was reported as wrong.
 const noBlock = -2
 
-func (p *parser) runBlock(s *section, n *node, word string, weft bool) int {
+func (p *parser) runBlock(s *section, n *tomltext.Node, word string, weft bool) int {
 	known := p.brief.Structure.Letters()
 	for i, letter := range known {
 		if word == letter {
@@ -105,11 +105,11 @@ func (p *parser) runBlock(s *section, n *node, word string, weft bool) int {
 	case weft:
 		hint += "; \"plain\" stands for ground picks alone"
 	}
-	s.r.report(n, n.value.from, s.name("runs"), fmt.Sprintf("there is no block %q", word), hint)
+	s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("there is no block %q", word), hint)
 	return noBlock
 }
 
-func (p *parser) runUnits(s *section, n *node, word string) int {
+func (p *parser) runUnits(s *section, n *tomltext.Node, word string) int {
 	units, err := strconv.Atoi(word)
 	if err != nil || units < 1 || units > MaxUnits || word[0] == '+' || (word[0] == '0') {
 		s.r.report(n, wordAt(n, word), s.name("runs"), fmt.Sprintf("%q is not a number of units", word), fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
@@ -124,9 +124,9 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 		s.know("blocks")
 		return base
 	}
-	if n := s.node.table["blocks"]; n.kind == stringKind {
-		if s.text("blocks", ""); n.text != "stripes" {
-			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.text), "write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
+	if n := s.node.Table["blocks"]; n.Kind == tomltext.String {
+		if s.text("blocks", ""); n.Text != "stripes" {
+			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.Text), "write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
 		}
 		return Blocks{}
 	}

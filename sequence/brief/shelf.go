@@ -1,6 +1,10 @@
 package brief
 
-import "math/big"
+import (
+	"math/big"
+
+	"stripesong/sequence/brief/tomltext"
+)
 
 // more reads further shelves.
 func (p *parser) more(shelves []Shelf) {
@@ -16,8 +20,8 @@ func (p *parser) more(shelves []Shelf) {
 
 // lenient reads only the yarns and colours of a text; what else a brief may
 // hold is passed over.
-func lenient(r *reader, doc *document) *section {
-	s := &section{r: r, node: doc.root}
+func lenient(r *reader, doc *tomltext.Document) *section {
+	s := &section{r: r, node: doc.Root}
 	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft", "piece", "vary")
 	return s
 }
@@ -30,7 +34,7 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &parser{reader: &reader{root: doc.root}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
+	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
 	s := lenient(p.reader, doc)
 	if s.has("yarn") {
 		p.yarnTables(s.sub("yarn"))
@@ -53,13 +57,13 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 
 // undescribed adds the yarns that colours name and no table describes.
 func (p *parser) undescribed(s *section) {
-	if s.node.table["colour"] == nil {
+	if s.node.Table["colour"] == nil {
 		return
 	}
-	for _, n := range s.node.table["colour"].items {
-		name := n.table["yarn"]
-		if name != nil && name.kind == stringKind && name.text != "" && p.yarnNamed(name.text) < 0 {
-			p.brief.Yarns = append(p.brief.Yarns, Yarn{Name: name.text, Tex: big.NewRat(100, 1)})
+	for _, n := range s.node.Table["colour"].Items {
+		name := n.Table["yarn"]
+		if name != nil && name.Kind == tomltext.String && name.Text != "" && p.yarnNamed(name.Text) < 0 {
+			p.brief.Yarns = append(p.brief.Yarns, Yarn{Name: name.Text, Tex: big.NewRat(100, 1)})
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/weave"
 )
 
@@ -34,7 +35,7 @@ func (p *parser) ownStructure(s, cloth *section) {
 	}
 	if err := own.Validate(); err != nil {
 		for _, what := range strings.Split(err.Error(), "\n") {
-			s.r.report(s.node, s.node.key.from, "structure", what, "see the commented brief that \"stripesong new\" writes for a table that works")
+			s.r.report(s.node, s.node.Key.From, "structure", what, "see the commented brief that \"stripesong new\" writes for a table that works")
 		}
 		return
 	}
@@ -42,10 +43,10 @@ func (p *parser) ownStructure(s, cloth *section) {
 }
 
 // letters are the block letters of a table, in alphabetical order.
-func letters(units *node) []string {
+func letters(units *tomltext.Node) []string {
 	var found []string
 	for c := 'A'; units != nil && c <= 'Z'; c++ {
-		if units.table[string(c)] != nil {
+		if units.Table[string(c)] != nil {
 			found = append(found, string(c))
 		}
 	}
@@ -54,7 +55,7 @@ func letters(units *node) []string {
 
 // shafts reads a list of shaft numbers.
 func (s *section) shafts(key string, most int) []int {
-	list := s.find(key, arrayKind)
+	list := s.find(key, tomltext.Array)
 	if list == nil {
 		if !s.has(key) {
 			s.missing(key, "write a list of shafts such as [1, 2]")
@@ -64,12 +65,12 @@ func (s *section) shafts(key string, most int) []int {
 	return s.shaftList(key, list, most)
 }
 
-func (s *section) shaftList(key string, list *node, most int) []int {
+func (s *section) shaftList(key string, list *tomltext.Node, most int) []int {
 	var found []int
-	for _, n := range list.items {
-		v, err := n.wholeNumber()
-		if n.kind != integerKind || err != nil || v < 1 || v > int64(most) {
-			s.r.report(n, n.value.from, s.name(key), fmt.Sprintf("should hold shafts from 1 to %d", most), "write a list such as [1, 2, 3, 2]")
+	for _, n := range list.Items {
+		v, err := n.WholeNumber()
+		if n.Kind != tomltext.Integer || err != nil || v < 1 || v > int64(most) {
+			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold shafts from 1 to %d", most), "write a list such as [1, 2, 3, 2]")
 			return nil
 		}
 		found = append(found, int(v))
@@ -83,15 +84,15 @@ func (s *section) sheds(key string, most int) []weave.Shed {
 		s.missing(key, "write the shafts the weft covers where this block is woven, such as [1, 2]")
 		return nil
 	}
-	list := s.find(key, arrayKind)
+	list := s.find(key, tomltext.Array)
 	if list == nil {
 		return nil
 	}
-	if len(list.items) == 0 || list.items[0].kind != arrayKind {
+	if len(list.Items) == 0 || list.Items[0].Kind != tomltext.Array {
 		return []weave.Shed{shed(s.shaftList(key, list, most))}
 	}
 	var found []weave.Shed
-	for _, n := range list.items {
+	for _, n := range list.Items {
 		found = append(found, shed(s.shaftList(key, n, most)))
 	}
 	return found

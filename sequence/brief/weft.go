@@ -6,10 +6,11 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // wefts reads [weft] and then every [[piece]], which changes what it likes.
-func (p *parser) wefts(s *section, pieces *node) {
+func (p *parser) wefts(s *section, pieces *tomltext.Node) {
 	base := Weft{Ground: -1, Hem: -1, Separator: -1, Rule: Rule{Order: "cycle"}}
 	if s.node != nil {
 		base = p.weftKeys(s, base)
@@ -18,8 +19,8 @@ func (p *parser) wefts(s *section, pieces *node) {
 	p.brief.Weft = base
 	for i := range p.brief.Set.Pieces {
 		piece := Piece{Name: fmt.Sprintf("piece %d", i+1), Weft: base, Open: true}
-		if pieces != nil && i < len(pieces.items) {
-			piece = p.piece(&section{r: p.reader, node: pieces.items[i], path: "piece"}, piece)
+		if pieces != nil && i < len(pieces.Items) {
+			piece = p.piece(&section{r: p.reader, node: pieces.Items[i], path: "piece"}, piece)
 		}
 		piece.Weft = p.settle(s, piece.Weft, piece.Open)
 		p.brief.Pieces = append(p.brief.Pieces, piece)
@@ -28,8 +29,8 @@ func (p *parser) wefts(s *section, pieces *node) {
 }
 
 func (p *parser) piece(s *section, piece Piece) Piece {
-	if s.node.kind != tableKind {
-		s.r.report(s.node, s.node.value.from, "piece", "should hold tables", "write [[piece]] above each piece's keys")
+	if s.node.Kind != tomltext.Table {
+		s.r.report(s.node, s.node.Value.From, "piece", "should hold tables", "write [[piece]] above each piece's keys")
 		return piece
 	}
 	piece.Open = false
@@ -75,13 +76,11 @@ func (p *parser) settle(s *section, w Weft, open bool) Weft {
 	if w.Separator < 0 {
 		w.Separator = w.Ground
 	}
-	if w.Runs == nil && !(open && p.doc.root.has("vary")) {
+	if w.Runs == nil && !(open && p.doc.Root.Table["vary"] != nil) {
 		p.complete(s, w.Rule)
 	}
 	return w
 }
-
-func (n *node) has(key string) bool { return n.table[key] != nil }
 
 // sizes reports a missing length where a piece needs one.
 func (p *parser) sizes(*section) {
@@ -91,7 +90,7 @@ func (p *parser) sizes(*section) {
 	}
 	for _, piece := range p.brief.Pieces {
 		if piece.Weft.Runs == nil {
-			s := &section{r: p.reader, node: p.doc.root.table["set"], path: "set"}
+			s := &section{r: p.reader, node: p.doc.Root.Table["set"], path: "set"}
 			s.missing("length", fmt.Sprintf("%q has no runs that would set its length: write length, or woven in its place", piece.Name))
 			return
 		}
@@ -123,14 +122,14 @@ func (p *parser) vary(s *section) {
 
 func (p *parser) perPiece(s *section, colours int) [2]int {
 	otherwise := [2]int{1, max(1, min(3, colours))}
-	list := s.find("per_piece", arrayKind)
+	list := s.find("per_piece", tomltext.Array)
 	if list == nil {
 		return otherwise
 	}
 	var found [2]int
-	for i, n := range list.items {
-		v, err := n.wholeNumber()
-		if len(list.items) != 2 || n.kind != integerKind || err != nil || v < 1 || v > int64(colours) || int(v) < found[0] {
+	for i, n := range list.Items {
+		v, err := n.WholeNumber()
+		if len(list.Items) != 2 || n.Kind != tomltext.Integer || err != nil || v < 1 || v > int64(colours) || int(v) < found[0] {
 			break
 		}
 		found[i] = int(v)
@@ -151,12 +150,12 @@ func (p *parser) rhythmKinds(s *section) []string {
 	}
 	var found []string
 	for _, n := range s.names("rhythms") {
-		if !slices.Contains(kinds, n.text) {
-			s.r.report(n, n.value.from, s.name("rhythms"),
-				fmt.Sprintf("%q is none of %s", n.text, strings.Join(kinds, ", ")), nearestHint(n.text, kinds))
+		if !slices.Contains(kinds, n.Text) {
+			s.r.report(n, n.Value.From, s.name("rhythms"),
+				fmt.Sprintf("%q is none of %s", n.Text, strings.Join(kinds, ", ")), nearestHint(n.Text, kinds))
 			continue
 		}
-		found = append(found, n.text)
+		found = append(found, n.Text)
 	}
 	if len(found) == 0 && len(p.problems) == 0 {
 		s.wrong("rhythms", "is empty", "name at least one kind of rhythm, or leave the key out for all")

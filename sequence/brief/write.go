@@ -3,7 +3,8 @@ package brief
 import (
 	"fmt"
 	"strings"
-	"unicode"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // RuleKeys are the keys of a [[piece]] or [warp] table that make it follow a
@@ -11,26 +12,39 @@ import (
 func (b *Brief) RuleKeys(r Rule) []Change {
 	names := make([]string, len(r.Colours))
 	for i, c := range r.Colours {
-		names[i] = Quote(b.Colours[c].Name)
+		names[i] = b.Colours[c].Name
 	}
 	first, seed := "", ""
 	if !r.Blocks.Apart {
-		first = Quote(b.Structure.Blocks[r.Blocks.First].Letter)
+		first = tomltext.Quote(b.Structure.Blocks[r.Blocks.First].Letter)
 	}
 	if r.Seed != nil {
 		seed = fmt.Sprint(*r.Seed)
 	}
-	return []Change{{"runs", ""}, {"shares", ""}, {"colours", "[" + strings.Join(names, ", ") + "]"},
-		{"rhythm", rhythmText(r.Rhythm)}, {"order", Quote(r.Order)}, {"first", first}, {"seed", seed}}
+	return []Change{{"runs", ""}, {"shares", ""}, {"colours", tomltext.List(names)},
+		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first}, {"seed", seed}}
 }
 
-// RunsText is a finished sequence as the value of a runs key.
-func (b *Brief) RunsText(runs []Run) string {
+// RunText is a run as a brief has it: "A 12 spruce", or "plain 2" where it has no
+// block.
+func RunText(block string, units int, colour string) string {
+	if block == "" {
+		return fmt.Sprintf("plain %d", units)
+	}
+	return fmt.Sprintf("%s %d %s", block, units, colour)
+}
+
+// RunTexts are the runs of a sequence, each as a brief has it.
+func (b *Brief) RunTexts(runs []Run) []string {
 	texts := make([]string, len(runs))
 	for i, r := range runs {
-		texts[i] = b.runText(r)
+		block, colour := "", ""
+		if r.Block >= 0 {
+			block, colour = b.Structure.Blocks[r.Block].Letter, b.Colours[r.Colour].Name
+		}
+		texts[i] = RunText(block, r.Units, colour)
 	}
-	return RunList(texts)
+	return texts
 }
 
 // RunList is runs, each written as in a brief, as TOML's list, a line for every
@@ -46,39 +60,7 @@ func RunList(runs []string) string {
 		case i > 0:
 			b.WriteString(", ")
 		}
-		b.WriteString(Quote(r))
+		b.WriteString(tomltext.Quote(r))
 	}
 	return b.String() + "]"
-}
-
-func (b *Brief) runText(r Run) string {
-	if r.Block < 0 {
-		return fmt.Sprintf("plain %d", r.Units)
-	}
-	return fmt.Sprintf("%s %d %s", b.Structure.Blocks[r.Block].Letter, r.Units, b.Colours[r.Colour].Name)
-}
-
-// Quote is a text as TOML's basic string, which knows fewer escapes than Go. What
-// turns, breaks or hides text is escaped: controls, format characters apart from
-// the two joiners, line and paragraph separators.
-func Quote(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r == 0x200c || r == 0x200d:
-			b.WriteRune(r)
-		case !unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp):
-			b.WriteRune(r)
-		case r > 0xffff:
-			fmt.Fprintf(&b, `\U%08X`, r)
-		default:
-			fmt.Fprintf(&b, `\u%04X`, r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
 }

@@ -6,6 +6,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // Schema names the form of the answer.
@@ -35,7 +36,7 @@ type Share struct {
 // within a tenth.
 func (a *Answer) Changes() (changes []brief.Change) {
 	for _, s := range a.Shares {
-		changes = append(changes, brief.Change{Key: s.Key, Value: `"` + s.Text() + `"`})
+		changes = append(changes, brief.Change{Key: s.Key, Value: tomltext.Quote(s.Text())})
 	}
 	return changes
 }

@@ -1,13 +1,11 @@
 package contrast
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"slices"
-	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
 )
 
@@ -50,7 +48,7 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		if made.Pieces[i].Open {
-			changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)})
+			changes = append(changes, brief.Change{Key: key + ".name", Value: tomltext.Quote(made.Pieces[i].Name)})
 		}
 		if !slices.Contains(s.pieces, i) {
 			continue
@@ -59,8 +57,8 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 			changes = append(changes, r.sequence(key, w.Rule, w.Runs))
 			continue
 		}
-		changes = append(changes, brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))},
-			brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
+		changes = append(changes, brief.Change{Key: key + ".ground", Value: tomltext.Quote(r.name(w.Ground))},
+			brief.Change{Key: key + ".hem", Value: tomltext.Quote(r.name(w.Hem))})
 	}
 	return append(changes, r.writtenOut(made)...)
 }
@@ -76,8 +74,8 @@ func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 			continue
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
-		changes = append(changes, brief.Change{Key: key + ".name", Value: quoted(made.Pieces[i].Name)}, r.sequence(key, w.Rule, w.Runs),
-			brief.Change{Key: key + ".ground", Value: quoted(r.name(w.Ground))}, brief.Change{Key: key + ".hem", Value: quoted(r.name(w.Hem))})
+		changes = append(changes, brief.Change{Key: key + ".name", Value: tomltext.Quote(made.Pieces[i].Name)}, r.sequence(key, w.Rule, w.Runs),
+			brief.Change{Key: key + ".ground", Value: tomltext.Quote(r.name(w.Ground))}, brief.Change{Key: key + ".hem", Value: tomltext.Quote(r.name(w.Hem))})
 	}
 	return changes
 }
@@ -85,33 +83,7 @@ func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 // sequence sets the runs of a table, or the colours of its rule.
 func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief.Change {
 	if runs == nil {
-		return brief.Change{Key: key + ".colours", Value: list(r.names(rule.Colours))}
+		return brief.Change{Key: key + ".colours", Value: tomltext.List(r.names(rule.Colours))}
 	}
-	words := make([]string, len(runs))
-	for i, run := range runs {
-		if run.Block < 0 {
-			words[i] = fmt.Sprintf("plain %d", run.Units)
-			continue
-		}
-		words[i] = fmt.Sprintf("%s %d %s", r.b.Structure.Blocks[run.Block].Letter, run.Units, r.name(run.Colour))
-	}
-	return brief.Change{Key: key + ".runs", Value: list(words)}
-}
-
-func list(texts []string) string {
-	quotedOnes := make([]string, len(texts))
-	for i, text := range texts {
-		quotedOnes[i] = quoted(text)
-	}
-	return "[" + strings.Join(quotedOnes, ", ") + "]"
-}
-
-// quoted is a text as TOML has it. What JSON escapes is what TOML escapes, but
-// for one character.
-func quoted(text string) string {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	_ = e.Encode(text) // a text is always encoded
-	return strings.ReplaceAll(strings.TrimSuffix(b.String(), "\n"), "\x7f", `\u007f`)
+	return brief.Change{Key: key + ".runs", Value: tomltext.List(r.b.RunTexts(runs))}
 }

@@ -10,6 +10,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -22,7 +23,7 @@ func TestEveryOptionIsBorneOut(t *testing.T) {
 	kinds := make(map[string]int)
 	for i, pond := range []string{"#a9b3a0", "#8a9a88", "#929c8c", "#7e8f80", "#c2c8ba", "#f4f0e4"} {
 		for _, strands := range []string{"1", "2"} {
-			text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[2].hex", Value: quoted(pond)}, {Key: "cloth.strands", Value: strands}})
+			text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[2].hex", Value: tomltext.Quote(pond)}, {Key: "cloth.strands", Value: strands}})
 			require.NoError(t, err)
 			var shelves []brief.Shelf
 			if i == 0 {

@@ -12,6 +12,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -158,7 +159,7 @@ func TestMakeStopsWhenAsked(t *testing.T) {
 // TestDenserBeatIsAWholeNumber of the unit the brief writes.
 func TestDenserBeatIsAWholeNumber(t *testing.T) {
 	for text, want := range map[string][]string{"8/cm": {"9/cm", "10/cm"}, "20/in": {"22/in", "24/in"}, "7.5/cm": {"9/cm"}, "80/10cm": {"88/10cm", "96/10cm"}} {
-		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "cloth.ground", Value: quoted(text)}})
+		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "cloth.ground", Value: tomltext.Quote(text)}})
 		require.NoError(t, err)
 		b := parsed(t, changed)
 		var got []string
@@ -173,8 +174,8 @@ func TestDenserBeatIsAWholeNumber(t *testing.T) {
 
 func TestQuotedTextIsTOML(t *testing.T) {
 	for _, text := range []string{"oat", `clay "older"`, "tab\tand\x7f", `back\slash`, "日本"} {
-		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[0].name", Value: quoted(text)}, {Key: "warp.colours", Value: list([]string{text, "shell"})},
-			{Key: "weft.ground", Value: quoted(text)}})
+		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[0].name", Value: tomltext.Quote(text)}, {Key: "warp.colours", Value: tomltext.List([]string{text, "shell"})},
+			{Key: "weft.ground", Value: tomltext.Quote(text)}})
 		require.NoError(t, err, text)
 		assert.Equal(t, text, parsed(t, changed).Colours[0].Name)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 )
@@ -62,9 +63,9 @@ func (r *reckoner) beat(share *big.Rat) *cloth {
 	}
 	made := *r.b
 	made.Cloth.Ground = dense
-	changes := []brief.Change{{Key: "cloth.ground", Value: quoted(to)}}
+	changes := []brief.Change{{Key: "cloth.ground", Value: tomltext.Quote(to)}}
 	if made.Cloth.HemGround.PerMM.Cmp(ground.PerMM) == 0 { // it may only have followed the ground
-		changes = append(changes, brief.Change{Key: "cloth.hem_ground", Value: quoted(ground.String())})
+		changes = append(changes, brief.Change{Key: "cloth.hem_ground", Value: tomltext.Quote(ground.String())})
 	}
 	return &cloth{change: Beat, from: ground.String(), to: to, brief: &made, changes: changes}
 }

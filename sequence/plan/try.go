@@ -261,7 +261,7 @@ func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error
 			keys = append(keys, Setting(change))
 		}
 		if asRuns {
-			return []Setting{{"runs", b.RunsText(t.candidate.runs)}}, nil
+			return []Setting{{"runs", brief.RunList(b.RunTexts(t.candidate.runs))}}, nil
 		}
 		return keys, nil
 	}

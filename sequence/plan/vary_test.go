@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // family is a brief with two pieces written and four to be chosen.
@@ -202,7 +203,7 @@ func TestVaryOneMore(t *testing.T) {
 // TestVaryKinship: what chosen pieces have in common is what the brief asks for.
 func TestVaryKinship(t *testing.T) {
 	with := func(kind string) *Plan {
-		return makePlan(t, "family.toml", family(t, brief.Change{Key: "vary.kinship", Value: brief.Quote(kind)}))
+		return makePlan(t, "family.toml", family(t, brief.Change{Key: "vary.kinship", Value: tomltext.Quote(kind)}))
 	}
 	p := with("rhythm")
 	for _, piece := range origins(p, "chosen") {

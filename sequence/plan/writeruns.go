@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // RunsOf are the changes to a brief's text that write every sequence of its plan
@@ -13,21 +14,20 @@ import (
 func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 	warp := make([]string, len(p.Warp.Runs))
 	for i, r := range p.Warp.Runs {
-		warp[i] = fmt.Sprintf("%s %d %s", r.Block, r.Units, r.Colour)
+		warp[i] = brief.RunText(r.Block, r.Units, r.Colour)
 	}
 	changes := []brief.Change{{Key: "warp.runs", Value: brief.RunList(warp)}}
 	for i, piece := range p.Pieces {
 		weft := make([]string, len(piece.Runs))
 		for j, r := range piece.Runs {
-			weft[j] = fmt.Sprintf("%s %d %s", r.Block, r.Units, r.Pattern)
-			if r.Block == "" {
-				weft[j] = fmt.Sprintf("plain %d", r.Units)
-			}
+			weft[j] = brief.RunText(r.Block, r.Units, r.Pattern)
 		}
+		key := fmt.Sprintf("piece[%d]", i)
 		if b.Pieces[i].Open {
-			changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].name", i), Value: brief.Quote(piece.Name)})
+			name := brief.Change{Key: key + ".name", Value: tomltext.Quote(piece.Name)}
+			changes = append(changes, name)
 		}
-		changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].runs", i), Value: brief.RunList(weft)})
+		changes = append(changes, brief.Change{Key: key + ".runs", Value: brief.RunList(weft)})
 	}
 	return changes
 }

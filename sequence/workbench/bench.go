@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -15,23 +16,17 @@ import (
 type Bench struct {
 	name    string
 	options brief.Options
-	text    []byte
 	saved   []byte
 	version
 	history history
 	edition int
-	aside   *aside
-	latest  *latest // nil where the latest change was none of [Bench.Do]
-}
-
-// aside is a version put beside the one being worked on.
-type aside struct {
-	text []byte
-	version
+	aside   *version // put beside the one being worked on
+	latest  *latest  // nil where the latest change was none of [Bench.Do]
 }
 
 // version is a brief and what follows from it.
 type version struct {
+	doc   *tomltext.Document
 	brief *brief.Brief
 	plan  *plan.Plan
 	cloth *look.Cloth
@@ -57,7 +52,11 @@ func (b *Bench) lay(ctx context.Context, text []byte) error {
 	if err != nil {
 		return err
 	}
-	b.text, b.version, b.latest = text, version{read, made, look.Of(read)}, nil
+	doc, err := tomltext.Parse(b.name, text)
+	if err != nil {
+		return err
+	}
+	b.version, b.latest = version{doc, read, made, look.Of(read)}, nil
 	b.edition++
 	return nil
 }
@@ -81,7 +80,15 @@ func (b *Bench) Chooses() int {
 }
 
 // Text is the brief as it stands.
-func (b *Bench) Text() []byte { return bytes.Clone(b.text) }
+func (b *Bench) Text() []byte { return b.doc.Bytes() }
+
+// written is a value as the text has it, without quotes; "" where there is none.
+func (v version) written(path string) string {
+	if n := v.doc.Root.Find(path); n != nil {
+		return n.Text
+	}
+	return ""
+}
 
 // Plan is the plan of the text as it stands.
 func (b *Bench) Plan() *plan.Plan { return b.plan }
@@ -91,7 +98,7 @@ func (b *Bench) Plan() *plan.Plan { return b.plan }
 func (b *Bench) Edition() int { return b.edition }
 
 // Saved tells whether the text is the one last opened or saved.
-func (b *Bench) Saved() bool { return bytes.Equal(b.text, b.saved) }
+func (b *Bench) Saved() bool { return bytes.Equal(b.Text(), b.saved) }
 
 // MarkSaved says that the text has been saved.
 func (b *Bench) MarkSaved(text []byte) { b.saved = bytes.Clone(text) }
@@ -102,13 +109,13 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if !ok {
 		return "", refuse("", "there is no operation %q", op.Do)
 	}
-	d := &draft{bench: b, text: b.text, at: op.Strip}
+	d := &draft{bench: b, doc: b.doc, at: op.Strip}
 	what, err := work.do(d, op)
 	if err != nil {
 		return "", problems(err)
 	}
 	before, last, edition := b.version, b.latest, b.edition
-	if err := b.replace(ctx, d.text, what, op.Gesture); err != nil {
+	if err := b.replace(ctx, d.doc.Bytes(), what, op.Gesture); err != nil {
 		return what, err
 	}
 	if b.edition != edition {
@@ -120,7 +127,7 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 
 // replace makes a text the present one and remembers how to go back.
 func (b *Bench) replace(ctx context.Context, text []byte, what, gesture string) error {
-	before := b.text
+	before := b.Text()
 	if bytes.Equal(before, text) {
 		return nil
 	}
@@ -139,7 +146,7 @@ func (b *Bench) Undo(ctx context.Context) (string, error) { return b.travel(ctx,
 func (b *Bench) Redo(ctx context.Context) (string, error) { return b.travel(ctx, 1) }
 
 func (b *Bench) travel(ctx context.Context, by int) (string, error) {
-	text, what, ok := b.history.after(b.text, by)
+	text, what, ok := b.history.after(b.Text(), by)
 	if !ok {
 		return "", nil
 	}
@@ -157,7 +164,10 @@ func (b *Bench) Steps() (undo, redo int) {
 
 // SetAside puts a copy of the present version beside the one being worked on,
 // in place of an earlier copy.
-func (b *Bench) SetAside() { b.aside = &aside{b.text, b.version} }
+func (b *Bench) SetAside() {
+	present := b.version
+	b.aside = &present
+}
 
 // ClearAside takes the version beside away.
 func (b *Bench) ClearAside() { b.aside = nil }
@@ -168,7 +178,7 @@ func (b *Bench) FromAside(ctx context.Context) (string, error) {
 		return "", refuse("", "no version was put beside")
 	}
 	const what = "back to the version put beside"
-	return what, b.replace(ctx, b.aside.text, what, "")
+	return what, b.replace(ctx, b.aside.doc.Bytes(), what, "")
 }
 
 // Load makes a text from elsewhere the present one, as a step that can be

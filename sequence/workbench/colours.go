@@ -8,6 +8,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 var colourOps = []Operation{
@@ -46,7 +47,7 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 		keys = append(keys, struct{ key, value string }{"on_hand", metres})
 	}
 	for _, k := range keys {
-		if err := d.set(path+"."+k.key, quote(k.value)); err != nil {
+		if err := d.set(path+"."+k.key, tomltext.Quote(k.value)); err != nil {
 			return "", err
 		}
 	}
@@ -61,7 +62,7 @@ func (d *draft) colourHex(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: %s", op.Colour, op.Value), d.set(path+".hex", quote(strings.ToLower(op.Value)))
+	return fmt.Sprintf("%s: %s", op.Colour, op.Value), d.set(path+".hex", tomltext.Quote(strings.ToLower(op.Value)))
 }
 
 func (d *draft) colourStock(op Op) (string, error) {
@@ -73,7 +74,7 @@ func (d *draft) colourStock(op Op) (string, error) {
 	if value == "" {
 		return fmt.Sprintf("%s: stock not known", op.Colour), d.set(path+".on_hand", "")
 	}
-	return fmt.Sprintf("%s: %s on the shelf", op.Colour, value), d.set(path+".on_hand", quote(value))
+	return fmt.Sprintf("%s: %s on the shelf", op.Colour, value), d.set(path+".on_hand", tomltext.Quote(value))
 }
 
 func (d *draft) colourYarn(op Op) (string, error) {
@@ -81,7 +82,7 @@ func (d *draft) colourYarn(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: of %s", op.Colour, op.Value), d.set(path+".yarn", quote(op.Value))
+	return fmt.Sprintf("%s: of %s", op.Colour, op.Value), d.set(path+".yarn", tomltext.Quote(op.Value))
 }
 
 // colourName renames a colour wherever the brief speaks of it.
@@ -94,15 +95,11 @@ func (d *draft) colourName(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := d.set(path+".name", quote(name)); err != nil {
+	if err := d.set(path+".name", tomltext.Quote(name)); err != nil {
 		return "", err
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return "", err
-	}
-	d.text = l.put(l.mentions(op.Colour, name))
-	return fmt.Sprintf("%s is called %s", op.Colour, name), nil
+	err = d.become(d.doc.SetTexts(d.mentions(op.Colour, name)))
+	return fmt.Sprintf("%s is called %s", op.Colour, name), err
 }
 
 // colourKeys are keys whose texts are names of colours.
@@ -110,22 +107,18 @@ var colourKeys = []string{"ground", "hem", "separator", "colours"}
 
 // mentions are the texts that speak of a colour, and what they are with
 // another name.
-func (l *layout) mentions(old, name string) (at []text, with []string) {
-	for _, m := range l.lines {
-		table, _, _ := strings.Cut(strings.SplitN(m.path, "[", 2)[0], ".")
-		if !slices.Contains([]string{"warp", "weft", "piece", "vary"}, table) {
-			continue
-		}
-		for _, t := range m.texts {
-			key := t.path[strings.LastIndexByte(t.path, '.')+1:]
+func (d *draft) mentions(old, name string) (at []*tomltext.Node, with []string) {
+	for _, table := range []string{"warp", "weft", "piece", "vary"} {
+		d.doc.Root.Find(table).Walk(table, func(key string, n *tomltext.Node) {
 			switch {
-			case slices.Contains(colourKeys, key) && strings.TrimSpace(t.value) == old:
-				at, with = append(at, t), append(with, name)
-			case key == "runs" && ofColour(t.value, old):
-				words := strings.Fields(t.value)
-				at, with = append(at, t), append(with, words[0]+" "+words[1]+" "+name)
+			case n.Kind != tomltext.String:
+			case slices.Contains(colourKeys, key) && strings.TrimSpace(n.Text) == old:
+				at, with = append(at, n), append(with, name)
+			case key == "runs" && ofColour(n.Text, old):
+				words := strings.Fields(n.Text)
+				at, with = append(at, n), append(with, words[0]+" "+words[1]+" "+name)
 			}
-		}
+		})
 	}
 	return at, with
 }
@@ -166,13 +159,9 @@ func (d *draft) colourDrop(op Op) (string, error) {
 	if d.bench.brief.Colours[at].Shelf {
 		return "", refuse("take it out of that file", "%q stands in the shelf file", op.Colour)
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return "", err
-	}
-	if uses, _ := l.mentions(op.Colour, ""); len(uses) > 0 {
+	if uses, _ := d.mentions(op.Colour, ""); len(uses) > 0 {
 		return "", refuse("take it out of the warp and the pieces first", "%q is in use", op.Colour)
 	}
-	d.text, err = l.withoutTable("colour", at)
+	err = d.become(d.doc.Drop(fmt.Sprintf("colour[%d]", at)))
 	return fmt.Sprintf("%s taken off the shelf", op.Colour), err
 }

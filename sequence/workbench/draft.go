@@ -3,51 +3,31 @@ package workbench
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // draft is the text one operation is making. The bench behind it still holds
 // the brief and plan from before the operation.
 type draft struct {
 	bench *Bench
-	text  []byte
+	doc   *tomltext.Document
 	at    int // where the piece is that the operation is about
 }
 
-// set gives a key a value as TOML has it; "" takes the key away. A value that
-// stands under a heading or in dotted keys gives way to one on a line.
-func (d *draft) set(key, value string) error {
-	l, err := layOut(d.text)
-	if err != nil {
-		return err
-	}
-	if !l.assigns(key) && l.has(key) {
-		d.text = l.without(key)
-	}
-	edited, err := brief.Edit(d.bench.name, d.text, []brief.Change{{Key: key, Value: value}})
+// become takes over a changed text, if it could be changed.
+func (d *draft) become(doc *tomltext.Document, err error) error {
 	if err == nil {
-		d.text = edited
+		d.doc = doc
 	}
 	return err
 }
 
-// assigns tells whether a key has a line of its own, or none at all but stands
-// inside a value on a line.
-func (l *layout) assigns(key string) bool {
-	for _, m := range l.lines {
-		if !m.heading && (m.path == key || strings.HasPrefix(key, m.path+".")) {
-			return true
-		}
-	}
-	return false
-}
+// set gives a key a value as TOML has it; "" takes the key away.
+func (d *draft) set(key, value string) error { return d.become(d.doc.Set(key, value)) }
 
-func (d *draft) has(key string) bool {
-	l, err := layOut(d.text)
-	return err == nil && l.has(key)
-}
+func (d *draft) has(key string) bool { return d.doc.Root.Find(key) != nil }
 
 // Warp and Weft stand in an [Op] for a piece: the warp, and what every piece
 // starts from.
@@ -74,9 +54,9 @@ func (d *draft) table(strip int) (string, error) {
 // A piece the program chose is written out as it is and comes before the ones
 // still open.
 func (d *draft) own(piece int) (int, error) {
-	written, err := d.written()
-	if err != nil || piece < written {
-		return piece, err
+	written := d.written()
+	if piece < written {
+		return piece, nil
 	}
 	if !d.bench.brief.Pieces[piece].Open {
 		return 0, refuse("write each piece as a [[piece]] table of its own", "the pieces are written in a way that can't be changed here")
@@ -89,7 +69,7 @@ func (d *draft) own(piece int) (int, error) {
 		return written, d.writeOut(piece, pieceRuns(d.bench.plan, piece))
 	}
 	for ; written <= piece; written++ {
-		if err := d.set(fmt.Sprintf("piece[%d].name", written), quote(d.bench.brief.Pieces[written].Name)); err != nil {
+		if err := d.set(fmt.Sprintf("piece[%d].name", written), tomltext.Quote(d.bench.brief.Pieces[written].Name)); err != nil {
 			return 0, err
 		}
 	}
@@ -98,25 +78,28 @@ func (d *draft) own(piece int) (int, error) {
 
 // writeOut gives a piece that the program chose a table after all others.
 func (d *draft) writeOut(piece int, runs []run) error {
-	written, err := d.written()
-	if err != nil {
-		return err
-	}
-	key := fmt.Sprintf("piece[%d]", written)
-	if err := d.set(key+".name", quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
+	key := fmt.Sprintf("piece[%d]", d.written())
+	if err := d.set(key+".name", tomltext.Quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
 		return err
 	}
 	return d.set(key+".runs", runList(runs))
 }
 
 // written counts the [[piece]] tables.
-func (d *draft) written() (int, error) {
-	l, err := layOut(d.text)
-	if err != nil {
-		return 0, err
+func (d *draft) written() int {
+	if pieces := d.doc.Root.Find("piece"); pieces != nil {
+		return len(pieces.Items)
 	}
-	all, err := l.blocks()
-	return len(all), err
+	return 0
+}
+
+// rearrange puts the [[piece]] tables into an order; those not named are gone.
+func (d *draft) rearrange(order []int) error {
+	if err := d.become(d.doc.Arrange("piece", order)); err != nil {
+		return refuse("write each piece as a [[piece]] table of its own, in one place",
+			"the pieces are written in a way that can't be rearranged here")
+	}
+	return nil
 }
 
 // fixNumber writes the number of pieces down where it follows from the tables.

@@ -72,15 +72,12 @@ func (h *history) after(text []byte, by int) (to []byte, what string, ok bool) {
 	return nil, "", false
 }
 
-func (s step) back(text []byte) []byte  { return splice(text, s.at, s.at+len(s.new), s.old) }
-func (s step) forth(text []byte) []byte { return splice(text, s.at, s.at+len(s.old), s.new) }
+func (s step) back(text []byte) []byte {
+	return slices.Replace(slices.Clone(text), s.at, s.at+len(s.new), s.old...)
+}
 
-// splice is a text with the bytes from and up to to replaced.
-func splice(text []byte, from, to int, with []byte) []byte {
-	out := make([]byte, 0, len(text)+len(with)-(to-from))
-	out = append(out, text[:from]...)
-	out = append(out, with...)
-	return append(out, text[to:]...)
+func (s step) forth(text []byte) []byte {
+	return slices.Replace(slices.Clone(text), s.at, s.at+len(s.old), s.new...)
 }
 
 // next is what would be undone and what redone; "" for nothing.

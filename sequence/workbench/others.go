@@ -119,7 +119,7 @@ func (b *Bench) Hold(ctx context.Context) (string, error) {
 	if l == nil || len(l.others) == 0 {
 		return "", refuse("", "the latest step changed no other piece")
 	}
-	d := &draft{bench: b, text: b.text, at: -1}
+	d := &draft{bench: b, doc: b.doc, at: -1}
 	if err := d.fixNumber(); err != nil {
 		return "", problems(err)
 	}
@@ -132,11 +132,11 @@ func (b *Bench) Hold(ctx context.Context) (string, error) {
 			return "", problems(err)
 		}
 	}
-	before := b.text
-	if err := b.lay(ctx, d.text); err != nil {
+	before, text := b.Text(), d.doc.Bytes()
+	if err := b.lay(ctx, text); err != nil {
 		return "", err
 	}
-	b.history.amend(before, d.text)
+	b.history.amend(before, text)
 	b.latest = &latest{before: b.version, target: -1, at: l.at}
 	return "held as before: " + names(l.others), nil
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 var pieceOps = []Operation{
@@ -25,7 +27,7 @@ func (d *draft) pieceName(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.set(table+".name", quote(name))
+	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.set(table+".name", tomltext.Quote(name))
 }
 
 // arrange puts the [[piece]] tables into another order. What a piece's rules
@@ -39,22 +41,13 @@ func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
 	if err != nil {
 		return err
 	}
-	written, err := d.written()
-	if err != nil {
-		return err
-	}
-	places := order(at, upTo(written))
+	places := order(at, upTo(d.written()))
 	for place, from := range places {
 		if err := d.holdStill(from, place); err != nil {
 			return err
 		}
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return err
-	}
-	d.text, err = l.rearranged(places)
-	return err
+	return d.rearrange(places)
 }
 
 // holdStill keeps a piece that gets another place where its look hangs on it.
@@ -77,7 +70,7 @@ func (d *draft) pieceCopy(op Op) (string, error) {
 	}
 	d.at = copied
 	name := d.called(op.Strip)
-	if err := d.set(fmt.Sprintf("piece[%d].name", copied), quote(d.freeName(name))); err != nil {
+	if err := d.set(fmt.Sprintf("piece[%d].name", copied), tomltext.Quote(d.freeName(name))); err != nil {
 		return "", err
 	}
 	return fmt.Sprintf("%s copied", name), d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)+1))
@@ -106,19 +99,15 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 		return "", refuse("", "one piece has to stay")
 	}
 	what := fmt.Sprintf("%s taken out of the set", d.called(op.Strip))
-	written, err := d.written()
-	if err != nil {
-		return "", err
-	}
 	d.at = min(op.Strip, n-2)
+	written := d.written()
 	if d.bench.brief.Vary != nil && op.Strip >= written && op.Strip < n-1 {
 		return what + "; the others are kept as they are", d.dropChosen(op.Strip)
 	}
 	if op.Strip < written {
-		err = d.arrange(op.Strip, without)
-	}
-	if err != nil {
-		return "", err
+		if err := d.arrange(op.Strip, without); err != nil {
+			return "", err
+		}
 	}
 	return what, d.set("set.pieces", strconv.Itoa(n-1))
 }
@@ -138,16 +127,12 @@ func without(at int, all []int) []int { return slices.Delete(all, at, at+1) }
 
 // pieceOpen leaves a piece to the program to choose.
 func (d *draft) pieceOpen(op Op) (string, error) {
-	written, err := d.written()
-	if err != nil {
-		return "", err
-	}
 	what := fmt.Sprintf("%s is left to the program", d.called(op.Strip))
 	d.at = len(d.bench.brief.Pieces) - 1
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
-	if op.Strip < written {
+	if op.Strip < d.written() {
 		if err := d.arrange(op.Strip, without); err != nil {
 			return "", err
 		}
@@ -157,24 +142,16 @@ func (d *draft) pieceOpen(op Op) (string, error) {
 
 // piecesOpen leaves every piece that is not kept to the program.
 func (d *draft) piecesOpen(Op) (string, error) {
-	written, err := d.written()
-	if err != nil {
-		return "", err
-	}
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
 	var kept []int
-	for i := range written {
+	for i := range d.written() {
 		if d.kept(i) {
 			kept = append(kept, i)
 		}
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return "", err
-	}
-	if d.text, err = l.rearranged(kept); err != nil {
+	if err := d.rearrange(kept); err != nil {
 		return "", err
 	}
 	return fmt.Sprintf("all but %d kept are left to the program", len(kept)), d.allowChoice()

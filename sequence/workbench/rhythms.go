@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief/tomltext"
 )
 
 // rhythmTable writes a rhythm as TOML does, from what was typed; what was not
@@ -18,7 +19,7 @@ func rhythmTable(typed map[string]string) (string, error) {
 			"there is no rhythm %q", typed["kind"])
 	}
 	spec := kind.Spec()
-	pairs := []string{"kind = " + quote(spec.Name)}
+	pairs := []string{"kind = " + tomltext.Quote(spec.Name)}
 	for _, p := range spec.Parameters {
 		value := strings.TrimSpace(typed[p.Key])
 		written, err := written(p, cmp.Or(value, p.Start))
@@ -38,7 +39,7 @@ func written(p sequence.Parameter, value string) (string, error) {
 	words, hint := []string{value}, "write a number"
 	switch p.Value.(type) {
 	case *string:
-		return quote(value), nil
+		return tomltext.Quote(value), nil
 	case *[]*big.Rat:
 		blank := func(r rune) bool { return strings.ContainsRune(" ,;", r) }
 		words = strings.FieldsFunc(value, blank)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 )
 
 var ruleOps = []Operation{
@@ -92,14 +93,14 @@ func (d *draft) writeColours(strip int, rule brief.Rule, colours []int, shares [
 	}
 	names := make([]string, len(colours))
 	for i, c := range colours {
-		names[i] = quote(d.bench.brief.Colours[c].Name)
+		names[i] = d.bench.brief.Colours[c].Name
 	}
 	if rule.Order == "shares" {
 		if err := d.set(table+".shares", numbers(shares)); err != nil {
 			return err
 		}
 	}
-	return d.set(table+".colours", "["+strings.Join(names, ", ")+"]")
+	return d.set(table+".colours", tomltext.List(names))
 }
 
 func numbers(all []int64) string { return strings.ReplaceAll(fmt.Sprint(all), " ", ", ") }
@@ -116,7 +117,7 @@ func (d *draft) part(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: %s in %s", d.called(op.Strip), op.Key, op.Colour), d.set(table+"."+op.Key, quote(op.Colour))
+	return fmt.Sprintf("%s: %s in %s", d.called(op.Strip), op.Key, op.Colour), d.set(table+"."+op.Key, tomltext.Quote(op.Colour))
 }
 
 // rhythm gives a strip a rhythm, in place of runs that are written out.
@@ -153,11 +154,11 @@ func (d *draft) colours(strip int, table string) error {
 	}
 	var names []string
 	for _, r := range all {
-		if word := quote(r.colour); r.block != "" && !slices.Contains(names, word) {
-			names = append(names, word)
+		if r.block != "" && !slices.Contains(names, r.colour) {
+			names = append(names, r.colour)
 		}
 	}
-	return d.set(table+".colours", "["+strings.Join(names, ", ")+"]")
+	return d.set(table+".colours", tomltext.List(names))
 }
 
 // ruled is the rule of a strip that follows it, and its table.
@@ -186,7 +187,7 @@ func (d *draft) order(op Op) (string, error) {
 			return "", err
 		}
 	}
-	return fmt.Sprintf("%s: colours by %s", d.called(op.Strip), op.Value), d.set(table+".order", quote(op.Value))
+	return fmt.Sprintf("%s: colours by %s", d.called(op.Strip), op.Value), d.set(table+".order", tomltext.Quote(op.Value))
 }
 
 // first says which block a rule begins with.
@@ -195,7 +196,7 @@ func (d *draft) first(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: from block %s", d.called(op.Strip), op.Value), d.set(table+".first", quote(op.Value))
+	return fmt.Sprintf("%s: from block %s", d.called(op.Strip), op.Value), d.set(table+".first", tomltext.Quote(op.Value))
 }
 
 // another gives a rule the next seed of its own.

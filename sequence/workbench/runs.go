@@ -1,10 +1,11 @@
 package workbench
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"stripesong/sequence/brief"
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/plan"
 )
 
@@ -15,12 +16,7 @@ type run struct {
 	colour string
 }
 
-func (r run) String() string {
-	if r.block == "" {
-		return fmt.Sprintf("plain %d", r.units)
-	}
-	return fmt.Sprintf("%s %d %s", r.block, r.units, r.colour)
-}
+func (r run) String() string { return brief.RunText(r.block, r.units, r.colour) }
 
 func warpRuns(p *plan.Plan) []run {
 	all := make([]run, len(p.Warp.Runs))
@@ -47,7 +43,7 @@ func runList(all []run) string {
 	b.WriteByte('[')
 	width := len("runs = [")
 	for i, r := range all {
-		word := quote(r.String())
+		word := tomltext.Quote(r.String())
 		switch {
 		case i == 0:
 		case width+len(word)+2 > widestLine:
@@ -82,22 +78,17 @@ func (d *draft) write(strip int, all []run) error {
 	if err != nil {
 		return err
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return err
+	if at := d.doc.Root.Find(table + ".runs"); at != nil && len(at.Items) == len(all) {
+		return d.become(d.doc.SetTexts(changed(at.Items, all)))
 	}
-	if at := l.texts(table + ".runs"); len(at) == len(all) {
-		d.text = l.put(changed(at, all))
-		return nil
-	}
-	return d.set(table+".runs", strings.ReplaceAll(runList(all), "\n", l.newline()))
+	return d.set(table+".runs", runList(all))
 }
 
 // changed leaves out the texts that say the same already.
-func changed(at []text, all []run) (texts []text, with []string) {
-	for i, t := range at {
-		if word := all[i].String(); plainly(t.value) != word {
-			texts, with = append(texts, t), append(with, word)
+func changed(at []*tomltext.Node, all []run) (texts []*tomltext.Node, with []string) {
+	for i, n := range at {
+		if word := all[i].String(); plainly(n.Text) != word {
+			texts, with = append(texts, n), append(with, word)
 		}
 	}
 	return texts, with

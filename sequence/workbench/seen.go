@@ -56,7 +56,7 @@ func (b *Bench) Cloths(aside bool, sides []bool, eyes int) []palette.Panes {
 		if b.aside == nil {
 			return nil
 		}
-		v = b.aside.version
+		v = *b.aside
 	}
 	var all []palette.Panes
 	for i := range v.plan.Pieces {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // setting is a key of the brief that is typed in as it is.
@@ -16,28 +18,28 @@ type setting struct {
 
 // settings are in the order they are shown in.
 var settings = []setting{
-	{"title", "Title", quote, ""},
-	{"units", "Lengths in", quote, ""},
+	{"title", "Title", tomltext.Quote, ""},
+	{"units", "Lengths in", tomltext.Quote, ""},
 	{"set.pieces", "Pieces", strings.TrimSpace, ""},
-	{"set.width", "Finished width", quote, "set.in_reed"},
-	{"set.length", "Finished length", quote, "set.woven"},
-	{"set.in_reed", "Width in the reed", quote, "set.width"},
-	{"set.woven", "Length on the loom", quote, "set.length"},
-	{"set.hem", "Hem, each end", quote, ""},
+	{"set.width", "Finished width", tomltext.Quote, "set.in_reed"},
+	{"set.length", "Finished length", tomltext.Quote, "set.woven"},
+	{"set.in_reed", "Width in the reed", tomltext.Quote, "set.width"},
+	{"set.woven", "Length on the loom", tomltext.Quote, "set.length"},
+	{"set.hem", "Hem, each end", tomltext.Quote, ""},
 	{"set.separator", "Picks between pieces", strings.TrimSpace, ""},
-	{"set.fringe", "Fringe, each end", quote, ""},
-	{"set.spare", "Bought beyond need", quote, ""},
-	{"cloth.structure", "Structure", quote, ""},
-	{"cloth.sett", "Sett", quote, ""},
-	{"cloth.ground", "Ground picks", quote, ""},
-	{"cloth.hem_ground", "Picks in hems", quote, ""},
+	{"set.fringe", "Fringe, each end", tomltext.Quote, ""},
+	{"set.spare", "Bought beyond need", tomltext.Quote, ""},
+	{"cloth.structure", "Structure", tomltext.Quote, ""},
+	{"cloth.sett", "Sett", tomltext.Quote, ""},
+	{"cloth.ground", "Ground picks", tomltext.Quote, ""},
+	{"cloth.hem_ground", "Picks in hems", tomltext.Quote, ""},
 	{"cloth.strands", "Pattern strands", strings.TrimSpace, ""},
-	{"cloth.draw_in", "Draw-in", quote, ""},
-	{"cloth.take_up", "Take-up", quote, ""},
-	{"cloth.shrink_width", "Shrinkage, width", quote, ""},
-	{"cloth.shrink_length", "Shrinkage, length", quote, ""},
-	{"loom.waste", "Loom waste", quote, ""},
-	{"loom.sample", "Sample", quote, ""},
+	{"cloth.draw_in", "Draw-in", tomltext.Quote, ""},
+	{"cloth.take_up", "Take-up", tomltext.Quote, ""},
+	{"cloth.shrink_width", "Shrinkage, width", tomltext.Quote, ""},
+	{"cloth.shrink_length", "Shrinkage, length", tomltext.Quote, ""},
+	{"loom.waste", "Loom waste", tomltext.Quote, ""},
+	{"loom.sample", "Sample", tomltext.Quote, ""},
 }
 
 var settingOps = []Operation{
@@ -76,16 +78,8 @@ func (d *draft) number(value string) error {
 	if err != nil || n < 1 {
 		return refuse("write a whole number", "%q is not a number of pieces", value)
 	}
-	l, err := layOut(d.text)
-	if err != nil {
-		return err
-	}
-	all, err := l.blocks()
-	if err != nil {
-		return err
-	}
-	if len(all) > n {
-		if d.text, err = l.rearranged(upTo(n)); err != nil {
+	if d.written() > n {
+		if err := d.rearrange(upTo(n)); err != nil {
 			return err
 		}
 	}

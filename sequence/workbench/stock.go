@@ -24,10 +24,6 @@ type Colour struct {
 }
 
 func (b *Bench) colours() []Colour {
-	values := map[string]string{}
-	if l, err := layOut(b.text); err == nil {
-		values = l.values()
-	}
 	need := map[string]plan.Yarn{}
 	for _, y := range b.plan.Yarn {
 		need[y.Colour] = y
@@ -35,7 +31,7 @@ func (b *Bench) colours() []Colour {
 	all := make([]Colour, len(b.brief.Colours))
 	for i, c := range b.brief.Colours {
 		all[i] = Colour{Name: c.Name, Hex: c.Hex, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
-			Stock: values[fmt.Sprintf("colour[%d].on_hand", i)]}
+			Stock: b.written(fmt.Sprintf("colour[%d].on_hand", i))}
 		if c.Shelf && c.OnHandM != nil {
 			all[i].Stock = measure.FormatYarn(value(c.OnHandM), b.plan.Units)
 		}

@@ -134,14 +134,9 @@ func (b *Bench) View() View {
 }
 
 func (b *Bench) settings() []Setting {
-	l, err := layOut(b.text)
-	if err != nil {
-		return nil
-	}
-	values := l.values()
 	var all []Setting
 	for _, s := range settings {
-		one := Setting{Key: s.key, Label: s.label, Value: values[s.key]}
+		one := Setting{Key: s.key, Label: s.label, Value: b.written(s.key)}
 		switch s.key {
 		case "units":
 			one.Options = []string{"cm", "in"}
@@ -149,7 +144,7 @@ func (b *Bench) settings() []Setting {
 		case "cloth.structure":
 			one.Options = weave.Names()
 			one.Value = cmp.Or(one.Value, weave.Names()[0])
-			if l.has("structure") {
+			if b.doc.Root.Find("structure") != nil {
 				continue
 			}
 		case "set.pieces":

@@ -3,10 +3,11 @@ package screen
 import (
 	"fmt"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"github.com/rivo/uniseg"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // Visible shows control characters in place of obeying them: those below
@@ -23,7 +24,7 @@ func Visible(s string) string {
 			b.WriteRune(0x2400 + r)
 		case r == 0x7f:
 			b.WriteRune(0x2421)
-		case Steers(r):
+		case tomltext.Steers(r):
 			fmt.Fprintf(&b, `\u{%x}`, r)
 		default:
 			b.WriteRune(r)
@@ -40,16 +41,6 @@ func plain(s string) bool {
 		}
 	}
 	return true
-}
-
-// Steers is true of what turns, breaks or hides text: all controls, line and
-// paragraph separators, and format characters, apart from the two joiners that
-// some scripts and pictures are spelled with.
-func Steers(r rune) bool {
-	if r == 0x200c || r == 0x200d {
-		return false
-	}
-	return unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r) || r == 0x2028 || r == 0x2029
 }
 
 // Width is how many cells a terminal gives s, which holds no controls.
