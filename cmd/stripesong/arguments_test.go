@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/spf13/pflag"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -43,4 +45,25 @@ func FuzzArguments(f *testing.F) {
 			require.False(t, r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == 0x202e, "%q", r)
 		}
 	})
+}
+
+// TestLeftOutValues: what a flag is given in place of a value that is left out
+// can't be typed, unless it means the same typed.
+func TestLeftOutValues(t *testing.T) {
+	found := 0
+	for _, c := range commands() {
+		f := newFlags()
+		c.prepare(f)
+		f.all.VisitAll(func(flag *pflag.Flag) {
+			switch {
+			case flag.NoOptDefVal == "":
+			case flag.Value.Type() == "bool":
+				assert.Equal(t, "true", flag.NoOptDefVal, "%s --%s", c.name, flag.Name)
+			default:
+				found++
+				assert.Contains(t, flag.NoOptDefVal, "\x00", "%s --%s", c.name, flag.Name)
+			}
+		})
+	}
+	assert.Positive(t, found)
 }

@@ -42,9 +42,6 @@ stays as it is.`,
 	},
 }
 
-// inPlace is what --write means without a file.
-const inPlace = "BRIEF"
-
 // calibrating is one run of calibrate.
 type calibrating struct {
 	write          value
@@ -55,14 +52,14 @@ type calibrating struct {
 func newCalibrating(f *flags) *calibrating {
 	c := &calibrating{write: value{kind: "FILE"}}
 	c.write.check = func(text string) error {
-		c.toFile = text != inPlace
-		if !c.toFile {
+		if text == leftOut {
 			return nil
 		}
+		c.toFile = true
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = inPlace
+	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = leftOut
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
 	return c
@@ -89,7 +86,7 @@ func (c *calibrating) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	if c.write.given && !c.toFile && (s.builtIn() || s.name == stdinName) {
+	if c.write.given && !c.toFile && !s.fromFile() {
 		return mistake{what: "there is no brief to write the shares into", hint: "name it before the measurements, or write a new one with --write=FILE"}
 	}
 	a, b, err := c.reckon(w, s, measured)
@@ -131,14 +128,13 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if _, err := (&source{name: s.name, dir: s.dir, text: text}).parse(nil); err != nil {
+	if err := s.stillBrief(text); err != nil {
 		return "", err
 	}
-	path := s.name
 	if c.toFile {
-		path = c.write.text
+		return c.write.text, createText(c.write.text, "--write=FILE", text)
 	}
-	return path, putText(path, "--write=FILE", s, text)
+	return s.name, putText(s.name, "--write=FILE", s, text)
 }
 
 func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {

@@ -28,9 +28,6 @@ type desk struct {
 	say     func(line string) // in the terminal
 }
 
-// fromFile tells whether the brief came from a file it can go back to.
-func (s *source) fromFile() bool { return s.name != stdinName && !s.builtIn() }
-
 // stem is what a brief's file is called without its ending; "towels" for none.
 func (s *source) stem() string {
 	if !s.fromFile() {

@@ -50,19 +50,33 @@ func (f *flags) write(b *strings.Builder) {
 		if g.note != "" {
 			b.WriteString("  " + strings.ReplaceAll(g.note, "\n", "\n  ") + "\n")
 		}
-		b.WriteString(optionalValues(g.set, g.set.FlagUsagesWrapped(helpWidth)) + "\n")
+		b.WriteString(usages(g.set) + "\n")
 	}
 }
 
-// optionalValues writes a value that may be left out as --flag[=VALUE].
-func optionalValues(set *pflag.FlagSet, usages string) string {
+// leftOut is what a flag whose value may be left out is given then: no argument
+// of a program can hold a zero byte, so it is no file's name.
+const leftOut = "\x00"
+
+// usages are the flags of a group as help shows them, a value that may be left
+// out as --flag[=VALUE].
+func usages(set *pflag.FlagSet) string {
+	var optional []*pflag.Flag
 	set.VisitAll(func(flag *pflag.Flag) {
-		if kind := flag.Value.Type(); flag.NoOptDefVal != "" && kind != "bool" {
-			old := fmt.Sprintf("--%s %s[=%s]", flag.Name, kind, flag.NoOptDefVal)
-			usages = strings.Replace(usages, old, screen.Pad(fmt.Sprintf("--%s[=%s]", flag.Name, kind), len(old)), 1)
+		if flag.NoOptDefVal == leftOut {
+			optional = append(optional, flag)
+			flag.NoOptDefVal = flag.Value.Type()
 		}
 	})
-	return usages
+	text := set.FlagUsagesWrapped(helpWidth)
+	for _, flag := range optional {
+		kind := flag.Value.Type()
+		flag.NoOptDefVal = leftOut
+		old := fmt.Sprintf("--%s %s[=%s]", flag.Name, kind, kind)
+		now := screen.Pad(fmt.Sprintf("--%s[=%s]", flag.Name, kind), len(old))
+		text = strings.Replace(text, old, now, 1)
+	}
+	return text
 }
 
 // parse reads arguments and returns those that are not flags. The error is

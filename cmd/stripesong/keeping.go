@@ -28,7 +28,7 @@ type keeping struct {
 
 // newKeeping looks for what earlier pages of a brief have left.
 func (w *world) newKeeping(s *source) *keeping {
-	of := unsaved.Brief{Name: s.name, Text: s.text, Pipe: s.name == stdinName}
+	of := unsaved.Brief{Name: s.name, Text: s.text, Pipe: s.piped()}
 	if s.fromFile() {
 		of.File = wholePath(s.name)
 	}

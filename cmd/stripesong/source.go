@@ -15,27 +15,44 @@ const stdinName = "standard input"
 
 // source is where a brief comes from.
 type source struct {
+	origin
 	name string // in messages
 	dir  string // where its shelf file is looked for
 	text []byte
 }
 
+// origin is what a brief comes from. A name says nothing of it: a file may be
+// called anything.
+type origin int
+
+const (
+	fromFile origin = iota
+	fromPipe
+	fromProgram
+)
+
 // builtIn tells whether it is the brief that comes with the program.
-func (s *source) builtIn() bool { return s.name == brief.DefaultName }
+func (o origin) builtIn() bool { return o == fromProgram }
+
+// piped tells whether it came through a pipe.
+func (o origin) piped() bool { return o == fromPipe }
+
+// fromFile tells whether the brief came from a file it can go back to.
+func (o origin) fromFile() bool { return o == fromFile }
 
 // open reads the brief an operand names: a file, "-" for stdin, or "" for the
 // one that comes with the program.
 func (w *world) open(operand string) (*source, error) {
 	switch operand {
 	case "":
-		return &source{name: brief.DefaultName, text: brief.Default()}, nil
+		return &source{origin: fromProgram, name: brief.DefaultName, text: brief.Default()}, nil
 	case "-":
 		if w.piped == nil {
 			text, err := readAll(w.in)
 			if err != nil {
 				return nil, err
 			}
-			w.piped = &source{name: stdinName, text: text}
+			w.piped = &source{origin: fromPipe, name: stdinName, text: text}
 		}
 		return w.piped, nil
 	}
@@ -50,6 +67,15 @@ func (w *world) open(operand string) (*source, error) {
 func (s *source) parse(set []brief.Override) (*brief.Brief, error) {
 	b, err := brief.Parse(s.name, s.text, brief.Options{Shelf: s.shelf, Set: set})
 	return b, s.named(err)
+}
+
+// stillBrief checks that a text which is to be written in the place of this one
+// is a brief.
+func (s *source) stillBrief(text []byte) error {
+	changed := *s
+	changed.text = text
+	_, err := changed.parse(nil)
+	return err
 }
 
 // named gives a problem without a place, such as a key that is missing

@@ -36,7 +36,7 @@ func onTerminal(p *plan.Plan, paint screen.Paint) (lines []string) {
 	w := &world{out: bufio.NewWriter(&out), terminal: &out, env: func(string) string { return "" }}
 	print := newPrinter(w, p)
 	print.columns, print.rows, print.paint = 80, 24, paint
-	print.summary(&source{name: brief.DefaultName}, "somewhere")
+	print.summary(&source{origin: fromProgram, name: brief.DefaultName}, "somewhere")
 	w.out.Flush()
 	return strings.Split(strings.TrimSuffix(escape.ReplaceAllString(out.String(), ""), "\n"), "\n")
 }

@@ -155,7 +155,7 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 
 // beside is the name of a file in the folder one is in, after the brief.
 func (s *source) beside(ending string) string {
-	if s.builtIn() || s.name == stdinName {
+	if !s.fromFile() {
 		return "stripesong" + ending
 	}
 	return strings.TrimSuffix(filepath.Base(s.name), filepath.Ext(s.name)) + ending
@@ -167,7 +167,7 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if !t.out.given {
 		path = s.name
 	}
-	if !t.out.given && (s.builtIn() || s.name == stdinName) {
+	if !t.out.given && !s.fromFile() {
 		return mistake{what: "there is no file to write the choice into", hint: "name a brief, or the file to write with --out FILE"}
 	}
 	keys, err := sheet.Keep(b, number, bool(t.asRuns))
@@ -209,8 +209,5 @@ func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece in
 	if text, err = brief.Edit(s.name, s.text, changes); err != nil {
 		return nil, "", err
 	}
-	changed := *s
-	changed.text = text
-	_, err = changed.parse(nil)
-	return text, place, err
+	return text, place, s.stillBrief(text)
 }
