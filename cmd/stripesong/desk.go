@@ -42,7 +42,8 @@ func (d *desk) Save(text []byte, over bool) (string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.source.fromFile() {
-		return "", brief.Problems{{What: "this brief came from no file", Hint: "save a copy: that makes a file of your own"}}
+		return "", brief.Problems{{What: "this brief came from no file",
+			Hint: "save a copy: that makes a file of your own"}}
 	}
 	now, err := readFile(d.source.name)
 	if err != nil && !errors.Is(err, os.ErrNotExist) {

@@ -66,7 +66,8 @@ func aPort(text string) error {
 		return err
 	}
 	if n, err := strconv.Atoi(text); err != nil || n < 1 || n > 65535 {
-		return mistake{what: fmt.Sprintf("%s is not a port", text), hint: "a port is a number from 1 to 65535, as in 8080"}
+		return mistake{what: fmt.Sprintf("%s is not a port", text),
+			hint: "a port is a number from 1 to 65535, as in 8080"}
 	}
 	return nil
 }
@@ -81,10 +82,12 @@ func (p *serving) run(w *world, operand string) error {
 	port, _ := strconv.Atoi(p.port.text) // checked; "" is any free one
 	address, err := one.server.Listen(port)
 	if err != nil {
-		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err, hint: "leave --port out for a free one"}
+		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err,
+			hint: "leave --port out for a free one"}
 	}
 	fmt.Fprint(w.out, one.desk.keeping.greeting())
-	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n", screen.Visible(one.source.name), address)
+	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n",
+		screen.Visible(one.source.name), address)
 	if err := w.out.Flush(); err != nil {
 		return err
 	}
@@ -137,7 +140,8 @@ func (o *onePage) serve(ctx context.Context) error {
 	case failed != nil:
 		err = errors.Join(err, fmt.Errorf("what was not saved is lost: %w", failed))
 	case unsaved != nil:
-		fmt.Fprintf(o.w.out, "what was not saved is kept in %s; the page offers it when it opens the brief again\n", where)
+		fmt.Fprintf(o.w.out, "what was not saved is kept in %s; ", where)
+		fmt.Fprintln(o.w.out, "the page offers it when it opens the brief again")
 	}
 	return err
 }

@@ -81,8 +81,11 @@ func (l *latest) alike(was int, now version, is int) bool {
 		return false
 	}
 	sameLength := unitsOf(old) == unitsOf(all)
-	for i := range old {
-		if old[i].block != all[i].block || old[i].colour != all[i].colour || sameLength && old[i].units != all[i].units {
+	for i, r := range all {
+		if !sameLength {
+			r.units = old[i].units
+		}
+		if r != old[i] {
 			return false
 		}
 	}

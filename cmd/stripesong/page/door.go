@@ -72,6 +72,13 @@ func (d *door) prefix(r *http.Request) (prefix, why string) {
 
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
 
+// What a browser is told whose code opens nothing.
+const (
+	usedBefore = "this address has been used before, and it opens the page only once. " +
+		"Whoever used it is shut out now: open the address printed in the terminal"
+	opensNothing = "this address opens nothing any more; open the address printed in the terminal"
+)
+
 // exchange answers a request that brings a code. Where one comes a second time
 // nobody knows which of the two was the weaver's, so the first is shut out too.
 func (d *door) exchange(w http.ResponseWriter, r *http.Request) {
@@ -83,10 +90,9 @@ func (d *door) exchange(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "this takes GET alone", http.StatusMethodNotAllowed)
 	case d.used != "" && same(code, d.used):
 		d.cookie = ""
-		http.Error(w, "this address has been used before, and it opens the page only once. "+
-			"Whoever used it is shut out now: open the address printed in the terminal", http.StatusGone)
+		http.Error(w, usedBefore, http.StatusGone)
 	case d.code == "" || !same(code, d.code):
-		http.Error(w, "this address opens nothing any more; open the address printed in the terminal", http.StatusGone)
+		http.Error(w, opensNothing, http.StatusGone)
 	default:
 		d.let(w, r)
 	}
@@ -101,7 +107,8 @@ func (d *door) let(w http.ResponseWriter, r *http.Request) {
 	}
 	d.cookie, d.used, d.code = cookie, d.code, ""
 	at := "/" + d.place + "/"
-	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: cookie, Path: at, HttpOnly: true, SameSite: http.SameSiteStrictMode})
+	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: cookie, Path: at,
+		HttpOnly: true, SameSite: http.SameSiteStrictMode})
 	http.Redirect(w, r, at, http.StatusSeeOther)
 }
 

@@ -10,7 +10,8 @@ import (
 const MaxBody = 64 << 10
 
 // policy lets the page load what stands beside it and nothing else.
-const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; " +
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; " +
+	"img-src 'self' data: blob:; connect-src 'self'; " +
 	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 var headers = map[string]string{

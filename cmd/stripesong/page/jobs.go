@@ -44,7 +44,7 @@ func (s *Server) inTurn(q request, what string, do work) (string, error) {
 	ctx, stop := context.WithCancelCause(s.life)
 	defer stop(nil)
 	at := s.begin(what, stop)
-	said, err := s.current(ctx, at, q, do)
+	said, err := current(ctx, at, q, do)
 	if err != nil && ctx.Err() != nil {
 		err = context.Cause(ctx)
 	}

@@ -19,14 +19,15 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /style.css", file("style.css", "text/css; charset=utf-8"))
 	mux.HandleFunc("GET /page.js", file("page.js", "text/javascript; charset=utf-8"))
 	mux.HandleFunc("GET /icon.svg", file("icon.svg", "image/svg+xml"))
-	mux.HandleFunc("GET /view", func(w http.ResponseWriter, _ *http.Request) { s.show(w, http.StatusOK, reply{}) })
+	mux.HandleFunc("GET /view", s.view)
 	mux.HandleFunc("GET /status", s.status)
 	mux.HandleFunc("GET /threads", s.threads)
 	mux.HandleFunc("GET /seen", s.seen)
 	mux.HandleFunc("POST /stop", s.stop)
 	for path, work := range map[string]work{
 		"/do": s.do, "/undo": s.undo, "/redo": s.redo, "/aside": s.aside,
-		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread, "/left": s.decide, "/hold": s.hold,
+		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread,
+		"/left": s.decide, "/hold": s.hold,
 	} {
 		mux.HandleFunc("POST "+path, s.answer("", work))
 	}
@@ -103,6 +104,10 @@ func read(w http.ResponseWriter, r *http.Request) (q request, ok bool) {
 	return q, true
 }
 
+func (s *Server) view(w http.ResponseWriter, _ *http.Request) {
+	s.show(w, http.StatusOK, reply{})
+}
+
 // show writes a reply together with the view.
 func (s *Server) show(w http.ResponseWriter, status int, answer reply) {
 	answer.Left = s.offers()
@@ -110,14 +115,16 @@ func (s *Server) show(w http.ResponseWriter, status int, answer reply) {
 	view := s.bench.View()
 	answer.View, answer.Busy, answer.Kept = &view, s.busy(), s.kept
 	s.mu.Unlock()
-	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(answering)) // the work may have taken longer
+	late := time.Now().Add(answering) // the work may have taken longer than that
+	http.NewResponseController(w).SetWriteDeadline(late)
 	write(w, status, answer)
 }
 
 // current does the work of a request that speaks of the present edition.
-func (s *Server) current(ctx context.Context, at *workbench.Bench, q request, do work) (string, error) {
+func current(ctx context.Context, at *workbench.Bench, q request, do work) (string, error) {
 	if q.Edition != 0 && q.Edition != at.Edition() {
-		return "", brief.Problems{{What: "another window has changed the brief", Hint: "this one shows it now: look, and do it again"}}
+		return "", brief.Problems{{What: "another window has changed the brief",
+			Hint: "this one shows it now: look, and do it again"}}
 	}
 	return do(ctx, at, q)
 }
@@ -140,7 +147,8 @@ func conclude(said string, err error) (int, reply) {
 	case errors.Is(err, context.Canceled):
 		err = errors.New("the program is ending, and nothing was changed")
 	}
-	return http.StatusUnprocessableEntity, reply{Said: err.Error(), Problems: []problem{{What: err.Error()}}}
+	return http.StatusUnprocessableEntity,
+		reply{Said: err.Error(), Problems: []problem{{What: err.Error()}}}
 }
 
 func write(w http.ResponseWriter, status int, v any) {

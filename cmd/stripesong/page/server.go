@@ -65,7 +65,8 @@ const farewell = 2 * time.Second
 // Serve answers until the context ends, which also stops what is worked on.
 func (s *Server) Serve(ctx context.Context) error {
 	s.life = ctx
-	server := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
+	server := &http.Server{Handler: s.Handler(),
+		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
 		WriteTimeout: answering, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
 	stopped := context.AfterFunc(ctx, func() {
 		s.keepNow() // before anything is waited for

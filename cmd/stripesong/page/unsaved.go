@@ -94,5 +94,6 @@ func (s *Server) decide(ctx context.Context, at *workbench.Bench, q request) (st
 		}
 		return said, s.desk.Forget(l.ID)
 	}
-	return "", brief.Problems{{What: "this has been decided already", Hint: "another window may have done so"}}
+	return "", brief.Problems{{What: "this has been decided already",
+		Hint: "another window may have done so"}}
 }

@@ -39,7 +39,8 @@ func Find(brief Brief, stem string, places []Place) (found []*Found, inUse []str
 			if !e.Type().IsRegular() || !isNumbered(e.Name(), stem) {
 				continue
 			}
-			f := &Found{Shown: p.Shown(e.Name()), file: file{path: filepath.Join(p.Dir, e.Name()), place: p}}
+			f := &Found{Shown: p.Shown(e.Name())}
+			f.file = file{path: filepath.Join(p.Dir, e.Name()), place: p}
 			switch of, err := f.open(brief); {
 			case !of:
 			case err != nil:
@@ -59,7 +60,10 @@ func isNumbered(name, stem string) bool {
 	rest, ok := strings.CutPrefix(name, stem)
 	rest, toml := strings.CutSuffix(rest, ".toml")
 	number, dashed := strings.CutPrefix(rest, "-")
-	return ok && toml && (rest == "" || dashed && number != "" && strings.Trim(number, "0123456789") == "")
+	if !ok || !toml {
+		return false
+	}
+	return rest == "" || dashed && number != "" && strings.Trim(number, "0123456789") == ""
 }
 
 // open locks and reads a file, and tells whether it is of a brief.
@@ -90,7 +94,8 @@ func (f *Found) read(brief Brief) (of bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	f.Text, f.file.data, f.When, f.Changed = text, data, info.ModTime(), h.base != sum(brief.Text)
+	f.Text, f.file.data = text, data
+	f.When, f.Changed = info.ModTime(), h.base != sum(brief.Text)
 	return true, nil
 }
 
@@ -98,7 +103,8 @@ func (f *Found) read(brief Brief) (of bool, err error) {
 // file is known by what it is called, and one from a pipe by its text.
 func (f *Found) belongs(h header, brief Brief) bool {
 	if brief.File == "" || h.file == "" {
-		return brief.File == h.file && h.name == brief.Name && (!brief.Pipe || h.base == sum(brief.Text))
+		same := brief.File == h.file && h.name == brief.Name
+		return same && (!brief.Pipe || h.base == sum(brief.Text))
 	}
 	path := h.file
 	if f.file.place.Beside {
