@@ -223,7 +223,7 @@ func pairs(p *plan.Plan) {
 		for j := range i {
 			d := 2.5 + float64((i*7+j*5)%11)*1.3
 			p.Set.LeastDifference = min(p.Set.LeastDifference, d)
-			p.Set.Pairs = append(p.Set.Pairs, plan.Pair{A: p.Pieces[j].Name, B: p.Pieces[i].Name, Difference: d})
+			p.Set.Pairs = append(p.Set.Pairs, plan.Pair{A: p.Pieces[j].Name, B: p.Pieces[i].Name, NumberA: j + 1, NumberB: i + 1, Difference: d})
 		}
 	}
 }

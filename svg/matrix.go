@@ -59,15 +59,15 @@ func (s *setSheet) matrix(c *column, n int) {
 	w := min(7*mm, (c.w-names)/um(n-1))
 	h := max(1400, min(3200, 38*mm/um(n)))
 	c.y += 800
-	pairs := map[[2]string]float64{}
+	pairs := map[[2]int]float64{}
 	for _, p := range s.plan.Set.Pairs {
-		pairs[[2]string{p.A, p.B}], pairs[[2]string{p.B, p.A}] = p.Difference, p.Difference
+		pairs[[2]int{p.NumberA, p.NumberB}], pairs[[2]int{p.NumberB, p.NumberA}] = p.Difference, p.Difference
 	}
 	f := small.sized(min(2*mm, h*7/10))
 	for i := 1; i < n; i++ {
 		c.pen.text(c.x, c.y+h*8/10, f, f.fit(fmt.Sprintf("%d %s", i+1, s.plan.Pieces[i].Name), names-mm))
 		for j := range i {
-			if d, ok := pairs[[2]string{s.plan.Pieces[i].Name, s.plan.Pieces[j].Name}]; ok {
+			if d, ok := pairs[[2]int{i + 1, j + 1}]; ok {
 				difference(c.pen, frame{c.x + names + um(j)*w, c.y, w, h}, d, d < nearly(s.plan))
 			}
 		}

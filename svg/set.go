@@ -72,7 +72,7 @@ func facts(p *plan.Plan) string {
 		pieces = fmt.Sprintf("%d pieces", n)
 	}
 	return fmt.Sprintf("%s on one warp of %s, wound %s, seed %d",
-		pieces, p.Structure, measure.FormatLength(p.Warp.WoundMM, p.Units), p.Seed)
+		pieces, p.Structure, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
 }
 
 func (s *setSheet) heading() {

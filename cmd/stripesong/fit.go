@@ -144,13 +144,28 @@ func printFit(w *world, units string, a *fit.Answer, shared bool) {
 	case shared:
 		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", mm(a.WarpMM), count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	default:
-		fmt.Fprintf(w.out, "a warp of %s gives %s of %s woven, %s finished\n", mm(a.WarpMM), count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
-		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", mm(a.WoundMM), mm(a.LeftMM))
+		fmt.Fprintf(w.out, "a warp of %s gives %s\n", mm(a.WarpMM), piecesOfSize(a, mm))
+		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", measure.FormatWarp(a.WoundMM, units), mm(a.LeftMM))
 		if a.Short != nil {
 			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
 	}
 	tradeOff(w, a, mm)
+}
+
+// piecesOfSize says what fits: the pieces that are written out with a size of their
+// own, and those of the size asked for.
+func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
+	size := fmt.Sprintf("of %s woven, %s finished", mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+	if a.Own == nil {
+		return count(a.Pieces, "piece") + " " + size
+	}
+	own := fmt.Sprintf("%s as written out (%s woven)", count(a.Own.Pieces, "piece"), mm(a.Own.WovenMM))
+	if a.Own.Pieces < a.Own.Written {
+		return own + fmt.Sprintf(", of %d that the brief has", a.Own.Written)
+	}
+	return own + fmt.Sprintf("; what they leave, %s, gives %s %s",
+		mm(a.Own.LeftMM), count(a.Pieces-a.Own.Pieces, "piece"), size)
 }
 
 // boardTooShort says that the brief's board can't take a warp of that length at
@@ -172,8 +187,8 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 	t := &table{left: map[int]bool{5: true}}
 	t.add("pieces", "woven", "finished", "units", "left over", "as long as asked")
 	for _, r := range a.TradeOff {
-		word, left := fmt.Sprintf("no: %.0f %%", 100*r.OfAsked), ""
-		if r.Pieces <= a.Fits {
+		word, left := fmt.Sprintf("no: %d %%", int(100*min(r.OfAsked, 0.99)+1e-9)), ""
+		if r.OfAsked >= 1 {
 			word, left = "yes", mm(r.LeftMM)
 		}
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)

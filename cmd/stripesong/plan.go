@@ -52,6 +52,7 @@ the faintest combination of its colours shows from there.`,
 type planning struct {
 	overrides
 	out, runs value
+	hold      yes
 	json      yes
 }
 
@@ -61,6 +62,7 @@ func newPlanning(f *flags) *planning {
 	f.add("out", "the folder to write (default: one named after the title)", &p.out)
 	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
 	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
+	f.addYes("hold", "with --write-runs: hold every piece, so that it stays whatever else changes", &p.hold)
 	p.declare(f)
 	return p
 }
@@ -80,6 +82,9 @@ func (p *planning) run(w *world, operand string) error {
 	}
 	dir := p.folder(made)
 	var last func() error
+	if bool(p.hold) && !p.runs.given {
+		return mistake{what: "--hold goes with --write-runs", hint: "name the file with --write-runs FILE"}
+	}
 	if p.runs.given {
 		text, err := p.withRuns(ctx, s, made, dir, shown)
 		if err != nil {

@@ -29,6 +29,7 @@ func TestMain(m *testing.M) {
 //	field FILE PATH WANT holds a value of a JSON file against WANT, as in pieces.0.name; len is a length
 //	entries DIR N        counts what is in a folder
 //	exits CODE COMMAND.. runs a command that must end with that code
+//	samepiece A B N      holds piece N, from 0, of two plans against each other
 //	alike A B KEY        holds two JSON files against each other, but for one key
 func TestScripts(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/script/*.txtar")
@@ -41,7 +42,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       *updateScripts,
 		Setup:               setUp,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike, "samepiece": samePiece},
 	})
 }
 
@@ -77,6 +78,23 @@ func alike(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if !reflect.DeepEqual(both[0], both[1]) {
 		ts.Fatalf("%s and %s differ in more than %s", args[0], args[1], args[2])
+	}
+}
+
+func samePiece(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: samepiece A B N")
+	}
+	n, err := strconv.Atoi(args[2])
+	ts.Check(err)
+	var runs [2]any
+	for i := range runs {
+		var p struct{ Pieces []struct{ Runs any } }
+		ts.Check(json.Unmarshal([]byte(ts.ReadFile(args[i])), &p))
+		runs[i] = p.Pieces[n].Runs
+	}
+	if runs[0] == nil || !reflect.DeepEqual(runs[0], runs[1]) {
+		ts.Fatalf("piece %d differs: %v and %v", n, runs[0], runs[1])
 	}
 }
 

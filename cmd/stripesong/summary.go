@@ -50,7 +50,7 @@ func (p *printer) warp() {
 	} else {
 		p.line(strings.Repeat(" ", 8) + p.strip(warpShares(w.Runs), p.columns-8))
 	}
-	p.entry("wound", p.length(w.WoundMM)+": "+p.makeUp())
+	p.entry("wound", measure.FormatWarp(w.WoundMM, p.Units)+": "+p.makeUp())
 }
 
 func warpShares(runs []plan.WarpRun) (all []share) {

@@ -94,9 +94,16 @@ func TestStripShowsWhatLiesAtEachCell(t *testing.T) {
 	assert.Equal(t, "2", cells(1))
 }
 
+// TestDiffersIsTheLeastOfAllPairs: pieces are known by number, so that two of one
+// name do not get each other's differences.
 func TestDiffersIsTheLeastOfAllPairs(t *testing.T) {
-	p := &printer{Plan: &plan.Plan{Set: plan.Set{Pairs: []plan.Pair{{A: "x", B: "y", Difference: 5}, {A: "z", B: "x", Difference: 3.25}, {A: "y", B: "z", Difference: 1}}}}}
-	assert.Equal(t, []string{"3.2", "1.0", ""}, []string{p.differs("x"), p.differs("z"), p.differs("alone")})
+	p := &printer{Plan: &plan.Plan{Set: plan.Set{Pairs: []plan.Pair{
+		{A: "x", NumberA: 1, B: "x", NumberB: 2, Difference: 5},
+		{A: "z", NumberA: 3, B: "x", NumberB: 1, Difference: 3.25},
+		{A: "x", NumberA: 2, B: "z", NumberB: 3, Difference: 1},
+	}}}}
+	assert.Equal(t, []string{"3.2", "1.0", "1.0", ""},
+		[]string{p.differs(0), p.differs(1), p.differs(2), p.differs(3)})
 }
 
 func TestFaintestIsAtTwoMetres(t *testing.T) {

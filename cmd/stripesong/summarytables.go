@@ -19,9 +19,9 @@ func (p *printer) pieces() {
 	t := table{left: map[int]bool{5: true}}
 	t.add("pieces", "picks", "woven", "finished", "differs", "at 2 m")
 	rows := p.shown(len(p.Pieces))
-	for _, piece := range p.Pieces[:rows] {
+	for i, piece := range p.Pieces[:rows] {
 		t.add("  "+screen.Visible(piece.Name), fmt.Sprint(piece.Picks), p.length(piece.WovenMM), p.length(piece.FinishedMM),
-			p.differs(piece.Name), faintest(piece.Contrast))
+			p.differs(i), faintest(piece.Contrast))
 	}
 	lines := t.lines()
 	room := p.columns - 2
@@ -52,10 +52,10 @@ func (p *printer) more(n int, what string) {
 }
 
 // differs is how far a piece is from the one most like it.
-func (p *printer) differs(name string) string {
+func (p *printer) differs(piece int) string {
 	least, found := 0.0, false
 	for _, pair := range p.Set.Pairs {
-		if (pair.A == name || pair.B == name) && (!found || pair.Difference < least) {
+		if pair.Has(piece) && (!found || pair.Difference < least) {
 			least, found = pair.Difference, true
 		}
 	}

@@ -49,14 +49,14 @@ program is tried.`,
 // trying is one run of try.
 type trying struct {
 	count, piece, keep, out, seed value
-	warp, asRuns                  yes
+	warp, asRuns, hold            yes
 }
 
 func newTrying(f *flags) *trying {
 	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
 		keep: value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
-	f.add("piece", "the piece to try rhythms for, by its name (default: the first)", &t.piece)
+	f.add("piece", "the piece to try rhythms for, by its name or number (default: the first)", &t.piece)
 	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
@@ -64,6 +64,7 @@ func newTrying(f *flags) *trying {
 	f.group("Keeping one", "")
 	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
 	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
+	f.addYes("hold", "with --keep: write out the pieces that would change with it, so that they stay", &t.hold)
 	return t
 }
 
@@ -80,6 +81,9 @@ func trialCount(text string) error {
 func (t *trying) run(w *world, operand string) error {
 	if bool(t.asRuns) && !t.keep.given {
 		return mistake{what: "--as-runs says how to write a choice, and none is kept", hint: "add --keep N, the number on the sheet"}
+	}
+	if bool(t.hold) && !t.keep.given {
+		return mistake{what: "--hold holds what a choice would change, and none is kept", hint: "add --keep N, the number on the sheet"}
 	}
 	s, err := w.open(operand)
 	if err != nil {
@@ -117,18 +121,42 @@ func (t *trying) overrides() []brief.Override {
 	return []brief.Override{{Key: "seed", Value: t.seed.text, Flag: "--seed"}}
 }
 
-// pieceNamed is the number of a piece; the first where none is named.
+// pieceNamed is the place of a piece that is given by name or by number; the
+// first where none is.
 func pieceNamed(b *brief.Brief, name string) (int, error) {
 	if name == "" {
 		return 0, nil
 	}
 	names := make([]string, len(b.Pieces))
+	var found []int
 	for i, p := range b.Pieces {
 		if names[i] = p.Name; p.Name == name {
-			return i, nil
+			found = append(found, i)
+		}
+	}
+	if n, err := strconv.Atoi(name); len(found) == 0 && err == nil && n >= 1 && n <= len(b.Pieces) {
+		return n - 1, nil
+	}
+	switch len(found) {
+	case 0:
+	case 1:
+		return found[0], nil
+	default:
+		return 0, mistake{
+			what: fmt.Sprintf("%d pieces are called %q", len(found), name),
+			hint: "say which by its number: --piece " + numbersFromOne(found, " or --piece "),
 		}
 	}
 	return 0, mistake{what: fmt.Sprintf("there is no piece %q", name), hint: nearestOr(name, names, "the pieces are: "+strings.Join(names, ", "))}
+}
+
+// numbersFromOne lists places as people count.
+func numbersFromOne(places []int, between string) string {
+	words := make([]string, len(places))
+	for i, n := range places {
+		words[i] = strconv.Itoa(n + 1)
+	}
+	return strings.Join(words, between)
 }
 
 func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Trials) error {
@@ -174,31 +202,32 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
-	text, place, err := t.edited(s, b, keys, piece)
+	k, err := t.kept(ctx, s, b, keys, piece)
 	if err != nil {
-		return err
+		return interrupted(err)
 	}
 	if ctx.Err() != nil {
 		return interrupted(ctx.Err())
 	}
-	if err := putText(path, "--out FILE", s, text); err != nil {
+	if err := putText(path, "--out FILE", s, k.text); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
+	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(k.place))
+	k.tell(w)
 	return nil
 }
 
 // edited is the brief's text with the choice in it, which must be a brief
 // again. A piece that has no table yet gets the next.
-func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece int) (text []byte, place string, err error) {
+func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece int) (text []byte, place string, at int, err error) {
 	var changes []brief.Change
-	table, place := "warp", "the warp"
+	table, place, at := "warp", "the warp", -1
 	if !t.warp {
 		open := 0
 		for open < piece && !b.Pieces[open].Open {
 			open++
 		}
-		table, place = fmt.Sprintf("piece[%d]", open), fmt.Sprintf("%q", b.Pieces[open].Name)
+		table, place, at = fmt.Sprintf("piece[%d]", open), fmt.Sprintf("%q", b.Pieces[open].Name), open
 		if b.Pieces[open].Open {
 			changes = append(changes, brief.Change{Key: table + ".name", Value: tomltext.Quote(b.Pieces[open].Name)})
 		}
@@ -207,7 +236,7 @@ func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece in
 		changes = append(changes, brief.Change{Key: table + "." + k.Key, Value: k.Value})
 	}
 	if text, err = brief.Edit(s.name, s.text, changes); err != nil {
-		return nil, "", err
+		return nil, "", at, err
 	}
-	return text, place, s.stillBrief(text)
+	return text, place, at, nil
 }

@@ -34,7 +34,11 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 	for _, o := range p.all() {
 		changes = append(changes, brief.Change{Key: o.Key, Value: o.Value})
 	}
-	if text, err = brief.Edit(s.name, text, append(changes, plan.RunsOf(b, made)...)); err != nil {
+	changes = append(changes, plan.RunsOf(b, made)...)
+	if p.hold {
+		changes = append(changes, plan.HoldAll(made)...)
+	}
+	if text, err = brief.Edit(s.name, text, changes); err != nil {
 		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
 	}
 	return text, samePlan(ctx, &source{name: path, dir: filepath.Dir(path), text: text}, made)

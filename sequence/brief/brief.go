@@ -133,6 +133,7 @@ type Piece struct {
 	Name string
 	Weft Weft
 	Open bool // no [[piece]] table speaks of it
+	Hold bool // its runs stay, and are scaled to another size
 	Own  bool // its table changes rhythm, colours, order or blocks
 }
 

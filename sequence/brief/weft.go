@@ -36,6 +36,10 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	piece.Open = false
 	piece.Name = strings.TrimSpace(s.text("name", piece.Name))
 	piece.Weft = p.weftKeys(s, piece.Weft)
+	piece.Hold = s.yes("hold", false)
+	if piece.Hold && !s.has("runs") {
+		s.wrong("hold", "holds runs, and this piece has none", "\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
+	}
 	for _, key := range ruleKeys {
 		piece.Own = piece.Own || s.has(key)
 	}

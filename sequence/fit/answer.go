@@ -24,7 +24,16 @@ type Answer struct {
 	Units           int     `json:"units"`          // most whole weft units in each body, all of the warp used
 	UnitsWovenMM    float64 `json:"units_woven_mm"` // and how long each then is, with its hems
 	Short           *Short  `json:"short_piece"`    // what the rest gives; null where it is too short
+	Own             *Own    `json:"own"`            // null where no piece has a size of its own
 	TradeOff        []Row   `json:"trade_off"`
+}
+
+// Own is what became of the pieces whose runs give them a size of their own.
+type Own struct {
+	Pieces  int     `json:"pieces"`   // those that fit, in weaving order
+	Written int     `json:"written"`  // those that the brief has
+	WovenMM float64 `json:"woven_mm"` // of those that fit, together
+	LeftMM  float64 `json:"left_mm"`  // wound, left after them
 }
 
 // Short is a piece shorter than asked for.
@@ -61,7 +70,8 @@ func (w *warp) tradeOff(fits, asked int) []Row {
 		row := Row{Pieces: n, WovenMM: rounded(each), FinishedMM: rounded(w.finished(each)), OfAsked: rounded(over(w.finished(each), w.finished(w.asked)))}
 		row.Units, _ = w.units(each)
 		if n <= fits {
-			row.LeftMM = rounded(minus(w.wound, w.takes(n, w.asked)))
+			row.LeftMM = rounded(atLeast0(minus(w.wound, w.takesOwn(0, n))))
+			row.OfAsked = max(row.OfAsked, 1)
 		}
 		rows = append(rows, row)
 	}

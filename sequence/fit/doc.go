@@ -11,10 +11,10 @@
 // the plan's wound length: take-up on all that is woven, fringes and waste
 // besides. Lengths in the answer are millimetres, rounded to four decimals.
 //
-// The size of a piece is what the brief asks for (its woven length, or its
-// finished length and hems); whole weft units may come out a little longer, so
-// the most units that fit are told too. Where only runs set the length it is
-// that of the longest piece.
+// The size of a piece is what the brief asks for, in whole weft units as the plan
+// has it. Where only runs set the length it is that of the longest piece. Pieces
+// whose runs give them another size come first, as they are. The warp of a plan
+// gives the plan's pieces.
 //
 // # Refusals
 //

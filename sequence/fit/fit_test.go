@@ -89,21 +89,22 @@ func TestTradeExample(t *testing.T) {
 
 // TestByHand works one warp out with every loss: 5000 mm wound, less 500 of
 // waste is 4500, less 10 % take-up is 4050, less 100 of sample is 3950. A piece
-// of 360 mm finished and no hem is 400 woven; two separator picks at 20/in are
-// 2.54. n pieces take 402.54 n - 2.54, so nine take 3620.32 and ten would take
-// 4022.86. Nine pieces wound: (3620.32 + 100)/0.9 + 500 = 4633.6889.
+// of 360 mm finished and no hem is 400 woven, 157.48 units of 2.54 mm: the plan
+// weaves 157, 398.78 mm. Two separator picks at 20/in are 2.54. n pieces take
+// 401.32 n - 2.54, so nine take 3609.34 and ten would take 4010.66. Nine pieces
+// wound: (3609.34 + 100)/0.9 + 500 = 4621.4889.
 func TestByHand(t *testing.T) {
 	b, p := read(t, `length = "360 mm"`, `take_up = "10%"`, "waste = \"500 mm\"\nsample = \"100 mm\"")
 	a, err := Make(b, p, Question{WarpMM: mm(t, "5 m")})
 	require.NoError(t, err)
 	assert.Equal(t, 9, a.Pieces)
-	assert.InDelta(t, 400, a.PieceWovenMM, 1e-9)
-	assert.InDelta(t, 4633.6889, a.WoundMM, 1e-4)
-	assert.InDelta(t, 5000-4633.6889, a.LeftMM, 1e-4)
-	// what is left, 366.3111 wound, is 329.68 woven less a separator: 327.14, finished 294.426
+	assert.InDelta(t, 398.78, a.PieceWovenMM, 1e-9)
+	assert.InDelta(t, 4621.4889, a.WoundMM, 1e-4)
+	assert.InDelta(t, 5000-4621.4889, a.LeftMM, 1e-4)
+	// what is left, 378.5111 wound, is 340.66 woven less a separator: 338.12, finished 304.308
 	require.NotNil(t, a.Short)
-	assert.InDelta(t, 327.14, a.Short.WovenMM, 1e-3)
-	assert.InDelta(t, 294.426, a.Short.FinishedMM, 1e-3)
+	assert.InDelta(t, 338.12, a.Short.WovenMM, 1e-3)
+	assert.InDelta(t, 304.308, a.Short.FinishedMM, 1e-3)
 
 	ten, err := Make(b, p, Question{WarpMM: mm(t, "5 m"), Pieces: 10})
 	require.NoError(t, err)

@@ -24,48 +24,66 @@ func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 	if w.forPieces(1).Sign() <= 0 {
 		return nil, errors.New("waste, sample and fringes use up the whole warp")
 	}
-	fits := w.howMany()
-	a := &Answer{Schema: Schema, WarpMM: rounded(w.wound), AskedWovenMM: rounded(w.asked), AskedFinishedMM: rounded(w.finished(w.asked)), Fits: fits}
+	own, n := w.howMany()
+	a := &Answer{
+		Schema:          Schema,
+		WarpMM:          rounded(w.wound),
+		AskedWovenMM:    rounded(w.asked),
+		AskedFinishedMM: rounded(w.finished(w.asked)),
+		Fits:            own + n,
+	}
 	if q.Pieces == 0 {
-		a.Pieces = fits
-		w.ofSize(a, fits)
+		a.Pieces = a.Fits
+		w.ofSize(a, own, n)
 	} else {
 		a.Pieces = q.Pieces
 		w.longest(a, q.Pieces)
 	}
-	a.TradeOff = w.tradeOff(fits, q.Pieces)
+	a.TradeOff = w.tradeOff(w.ofAsked(0), q.Pieces)
 	return a, nil
 }
 
 // warp is a wound length and what goes off it. All lengths are exact.
 type warp struct {
 	wound, waste, fringe, sample *big.Rat
-	left                         *big.Rat // what take-up leaves of one
-	separator                    *big.Rat // woven, between two pieces
-	asked                        *big.Rat // woven length of a piece of the brief's size
-	hems, unit                   *big.Rat // woven, both hems of a piece; one weft unit
-	shrunk                       *big.Rat // what shrinkage leaves of one
+	left                         *big.Rat   // what take-up leaves of one
+	separator                    *big.Rat   // woven, between two pieces
+	asked                        *big.Rat   // woven length of a piece of the brief's size
+	hems, unit                   *big.Rat   // woven, both hems of a piece; one weft unit
+	shrunk                       *big.Rat   // what shrinkage leaves of one
+	own                          []*big.Rat // woven lengths of pieces whose runs give them another size
 }
 
 func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	pick := new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
-	w := &warp{wound: wound, waste: plus(b.Loom.Waste.MM, b.Loom.RetieMM()), fringe: times(whole(2), b.Set.Fringe.MM), sample: b.Loom.Sample.MM,
-		left: remains(b.Cloth.TakeUp.Part), shrunk: remains(b.Cloth.ShrinkLength.Part), separator: times(whole(b.Set.Separator), pick),
-		hems: times(whole(2*p.Pieces[0].HemPicks), pick), unit: over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM)}
-	switch {
-	case b.Set.Woven != nil:
-		w.asked = b.Set.Woven.MM
-	case b.Set.Length != nil:
-		w.asked = plus(over(b.Set.Length.MM, w.shrunk), w.hems)
-	default:
-		units := 0
+	w := &warp{
+		wound:     wound,
+		waste:     plus(b.Loom.Waste.MM, b.Loom.RetieMM()),
+		fringe:    times(whole(2), b.Set.Fringe.MM),
+		sample:    b.Loom.Sample.MM,
+		left:      remains(b.Cloth.TakeUp.Part),
+		shrunk:    remains(b.Cloth.ShrinkLength.Part),
+		separator: times(whole(b.Set.Separator), pick),
+		hems:      times(whole(2*p.Pieces[0].HemPicks), pick),
+		unit:      over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
+	}
+	units, given := plan.BodyUnits(b)
+	if !given {
 		for _, piece := range p.Pieces {
 			units = max(units, piece.BodyUnits)
 		}
-		w.asked = plus(times(whole(units), w.unit), w.hems)
+	}
+	w.asked = w.woven(units)
+	for _, piece := range p.Pieces {
+		if piece.BodyUnits != units {
+			w.own = append(w.own, w.woven(piece.BodyUnits))
+		}
 	}
 	return w
 }
+
+// woven is the length of a body of so many weft units, with its hems.
+func (w *warp) woven(units int) *big.Rat { return plus(times(whole(units), w.unit), w.hems) }
 
 // forPieces is the woven length there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
@@ -73,33 +91,85 @@ func (w *warp) forPieces(n int) *big.Rat {
 	return minus(minus(times(wound, w.left), w.sample), times(whole(n-1), w.separator))
 }
 
-// takes is the wound length of n pieces of one woven length.
-func (w *warp) takes(n int, woven *big.Rat) *big.Rat {
-	cloth := plus(plus(times(whole(n), woven), times(whole(n-1), w.separator)), w.sample)
-	return plus(plus(over(cloth, w.left), times(whole(n), w.fringe)), w.waste)
+// enough is by how much a warp may fall short and still be taken for long enough:
+// the plan's lengths are told to a ten-thousandth of a millimetre.
+var enough = big.NewRat(1, 10_000)
+
+// takesOwn is the wound length of the first few pieces of a size of their own and
+// n of the size asked for.
+func (w *warp) takesOwn(own, n int) *big.Rat {
+	cloth := plus(times(whole(n), w.asked), w.sample)
+	for _, mm := range w.own[:own] {
+		cloth = plus(cloth, mm)
+	}
+	if pieces := own + n; pieces > 0 {
+		cloth = plus(cloth, times(whole(pieces-1), w.separator))
+	}
+	return plus(plus(over(cloth, w.left), times(whole(own+n), w.fringe)), w.waste)
 }
 
-// howMany is how many pieces of the size asked for fit: n of them take
-// n (asked + separator + fringe woven) - separator of what there is for one
-// and its fringe.
-func (w *warp) howMany() int {
+// holds tells whether the warp is long enough for that.
+func (w *warp) holds(own, n int) bool {
+	return w.takesOwn(own, n).Cmp(plus(w.wound, enough)) <= 0
+}
+
+// howMany is how many pieces fit: first those of a size of their own, in weaving
+// order, then as many as there is room for of the size asked for.
+func (w *warp) howMany() (own, n int) {
+	for own < len(w.own) && w.holds(own+1, 0) {
+		own++
+	}
+	if own < len(w.own) {
+		return own, 0
+	}
+	return own, w.ofAsked(own)
+}
+
+// ofAsked is how many pieces of the size asked for fit after some of their own.
+func (w *warp) ofAsked(own int) int {
 	each := plus(plus(w.asked, w.separator), times(w.fringe, w.left))
-	room := plus(plus(w.forPieces(1), w.separator), times(w.fringe, w.left))
-	return min(measure.Floor(over(room, each)), Most)
+	bare := w.takesOwn(own, 0)
+	if own == 0 { // the first piece needs no separator before it
+		bare = minus(bare, over(w.separator, w.left))
+	}
+	room := times(minus(plus(w.wound, enough), bare), w.left)
+	return max(0, min(measure.Floor(over(room, each)), Most-own))
 }
 
-// ofSize fills in the answer for n pieces of the size asked for.
-func (w *warp) ofSize(a *Answer, n int) {
+// ofSize fills in the answer for the pieces that fit.
+func (w *warp) ofSize(a *Answer, own, n int) {
 	a.PieceWovenMM, a.PieceFinishedMM = a.AskedWovenMM, a.AskedFinishedMM
-	if n == 0 {
+	if own+n == 0 {
 		a.LeftMM = a.WarpMM
 		return
 	}
-	taken := w.takes(n, w.asked)
-	left := minus(w.wound, taken)
+	taken := w.takesOwn(own, n)
+	left := atLeast0(minus(w.wound, taken))
 	a.WoundMM, a.LeftMM = rounded(taken), rounded(left)
 	a.Short = w.short(left)
+	if own > 0 {
+		a.Own = w.ownAnswer(own)
+		return
+	}
 	a.Units, a.UnitsWovenMM = w.units(w.longestEach(n))
+}
+
+// ownAnswer tells of the pieces of a size of their own that fit, and what they
+// leave.
+func (w *warp) ownAnswer(own int) *Own {
+	sum := new(big.Rat)
+	for _, mm := range w.own[:own] {
+		sum = plus(sum, mm)
+	}
+	left := atLeast0(minus(w.wound, w.takesOwn(own, 0)))
+	return &Own{Pieces: own, Written: len(w.own), WovenMM: rounded(sum), LeftMM: rounded(left)}
+}
+
+func atLeast0(r *big.Rat) *big.Rat {
+	if r.Sign() < 0 {
+		return new(big.Rat)
+	}
+	return r
 }
 
 // longest fills in the answer for n pieces that share the warp.
@@ -121,8 +191,8 @@ func (w *warp) finished(woven *big.Rat) *big.Rat { return times(minus(woven, w.h
 // units is the most whole weft units in a piece of at most a woven length, and
 // how long that is with its hems.
 func (w *warp) units(woven *big.Rat) (int, float64) {
-	n := max(measure.Floor(over(minus(woven, w.hems), w.unit)), 0)
-	return n, rounded(plus(times(whole(n), w.unit), w.hems))
+	n := max(measure.Floor(over(minus(plus(woven, enough), w.hems), w.unit)), 0)
+	return n, rounded(w.woven(n))
 }
 
 // shortest is the least part of the finished length asked for that is offered

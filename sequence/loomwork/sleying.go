@@ -1,8 +1,6 @@
 package loomwork
 
 import (
-	"math"
-
 	"stripesong/sequence/plan"
 )
 
@@ -29,7 +27,7 @@ func SleyingOf(p *plan.Plan) *Sleying {
 	s.Dents, s.Last = dentsFor(p.Warp.Ends, s.Repeat)
 	s.WidthMM = float64(s.Dents) * 10 / p.Loom.ReedPerCM
 	s.FromMiddle = (s.Dents + 1) / 2
-	s.InReed = int(math.Floor(float64(p.Loom.WidthMM*p.Loom.ReedPerCM)/10 + 1e-6))
+	s.InReed = p.Loom.DentsAcross
 	if beside := s.beside(); s.Dents+2*beside <= s.InReed {
 		s.First = (s.InReed-s.Dents)/2 + 1
 		s.Final = s.First + s.Dents - 1

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"math/big"
 	"strconv"
 	"strings"
@@ -36,6 +37,14 @@ var (
 // "4.24 yd".
 func FormatLength(mm float64, units string) string { return format(mm, lengthScales[units == "in"]) }
 
+// FormatWarp prints a length of warp to be wound, in millimetres, as
+// [FormatLength] does but rounded up: what is wound as it is told is long enough.
+func FormatWarp(mm float64, units string) string {
+	s := scaleOf(mm, lengthScales[units == "in"])
+	grain := s.size / math.Pow10(s.decimals)
+	return format(math.Ceil(mm/grain-1e-6)*grain, lengthScales[units == "in"])
+}
+
 // FormatWeight prints grams: "225 g" and from 1 kg up "1.25 kg"; "7.9 oz" and
 // from 1 lb up "2.76 lb".
 func FormatWeight(grams float64, units string) string {
@@ -57,14 +66,18 @@ func FormatDensity(perMM float64, units string) string {
 	return fixed(perMM*10, 1) + "/cm"
 }
 
-func format(value float64, scales []scale) string {
-	chosen := scales[len(scales)-1]
+// scaleOf is the first scale from which a value is printed.
+func scaleOf(value float64, scales []scale) scale {
 	for _, s := range scales {
 		if value >= s.from {
-			chosen = s
-			break
+			return s
 		}
 	}
+	return scales[len(scales)-1]
+}
+
+func format(value float64, scales []scale) string {
+	chosen := scaleOf(value, scales)
 	return fixed(value/chosen.size, chosen.decimals) + chosen.unit
 }
 

@@ -45,3 +45,22 @@ func TestNumbersThatAreNone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, n.Cmp(big.NewRat(3, 2)))
 }
+
+func TestFormatWarpRoundsUp(t *testing.T) {
+	for _, c := range []struct {
+		mm    float64
+		units string
+		want  string
+	}{
+		{4421.1957, "cm", "4.43 m"},
+		{4420, "cm", "4.42 m"},
+		{4420.0001, "cm", "4.43 m"},
+		{1500.01, "cm", "150.1 cm"},
+		{1500, "cm", "150.0 cm"},
+		{4114.8, "in", "4.50 yd"},
+		{4114.9, "in", "4.51 yd"},
+		{0, "cm", "0.0 cm"},
+	} {
+		assert.Equal(t, c.want, measure.FormatWarp(c.mm, c.units), "%v %s", c.mm, c.units)
+	}
+}

@@ -139,7 +139,7 @@ func (m *maker) differences(ctx context.Context) error {
 	for i, runs := range m.weftRuns {
 		bodies[i] = d.body(runs, m.b.Pieces[i].Weft.Ground)
 	}
-	set := Set{Pairs: []Pair{}, Pair: []string{}}
+	set := Set{Pairs: []Pair{}, Pair: []string{}, PairNumber: []int{}}
 	least := int64(math.MaxInt64)
 	for i := range bodies {
 		if err := ctx.Err(); err != nil {
@@ -147,9 +147,15 @@ func (m *maker) differences(ctx context.Context) error {
 		}
 		for j := i + 1; j < len(bodies); j++ {
 			diff := d.difference(bodies[i], bodies[j])
-			pair := Pair{A: m.b.Pieces[i].Name, B: m.b.Pieces[j].Name, Difference: inDeltaE(diff)}
+			pair := Pair{
+				A:          m.b.Pieces[i].Name,
+				B:          m.b.Pieces[j].Name,
+				Difference: inDeltaE(diff),
+				NumberA:    i + 1,
+				NumberB:    j + 1,
+			}
 			if diff < least {
-				least, set.Pair = diff, []string{pair.A, pair.B}
+				least, set.Pair, set.PairNumber = diff, []string{pair.A, pair.B}, []int{i + 1, j + 1}
 			}
 			set.Pairs = append(set.Pairs, pair)
 		}

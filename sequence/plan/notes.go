@@ -60,7 +60,7 @@ func (m *maker) loomNotes() {
 	}
 	if l.Board != nil {
 		if loom.BoardMM = rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
-			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", m.mm(w.WoundMM), m.mm(loom.BoardMM))
+			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), m.mm(loom.BoardMM))
 		}
 	}
 	if l.Width != nil {
@@ -121,6 +121,9 @@ func (m *maker) reedNote() {
 	dents, gives := sley(sett.PerMM, reed.PerMM)
 	loom := &m.plan.Loom
 	loom.Reed, loom.ReedPerCM, loom.Sleying, loom.SleyedPerCM = reed.String(), perCM(reed.PerMM), dents, perCM(gives)
+	if width := m.b.Loom.Width; width != nil {
+		loom.DentsAcross = measure.Floor(times(width.MM, reed.PerMM))
+	}
 	if gives.Cmp(sett.PerMM) == 0 {
 		return
 	}

@@ -37,12 +37,16 @@ func (m *maker) hemPicks() int {
 }
 
 func (m *maker) decidePiece(i int, piece brief.Piece) ([]brief.Run, error) {
-	if piece.Weft.Runs != nil {
-		return piece.Weft.Runs, nil
+	runs := piece.Weft.Runs
+	if runs != nil && (!piece.Hold || m.b.Set.Length == nil && m.b.Set.Woven == nil) {
+		return runs, nil
 	}
 	n, err := m.checkedBody(i)
 	if err != nil {
 		return nil, err
+	}
+	if runs != nil {
+		return m.scaled(i, runs, n)
 	}
 	return m.bands(piece.Weft.Rule, n, 0, i)
 }

@@ -73,7 +73,8 @@ func (m *maker) alikeNote() {
 	var pairs []string
 	for _, p := range set.Pairs {
 		if p.Difference < set.AtLeast {
-			pairs = append(pairs, fmt.Sprintf("%q and %q (%.1f)", p.A, p.B, p.Difference))
+			pairs = append(pairs, fmt.Sprintf("%s and %s (%.1f)",
+				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference))
 		}
 	}
 	m.note(Warning, "set-alike", "%s differ by less than the %s asked for (mean dE00); %s",

@@ -69,8 +69,9 @@ type WarpRun struct {
 
 // Part is one share of the wound warp, as wound length.
 type Part struct {
-	What    string  `json:"what"`  // "piece", "separators", "sample", "retie", "fringe", "waste"
-	Piece   string  `json:"piece"` // the piece's name where What is "piece"
+	Number  int     `json:"number"` // the piece's number, from 1; 0 for what is no piece
+	What    string  `json:"what"`   // "piece", "separators", "sample", "retie", "fringe", "waste"
+	Piece   string  `json:"piece"`  // the piece's name where What is "piece"
 	WoundMM float64 `json:"wound_mm"`
 }
 
@@ -182,20 +183,27 @@ type Set struct {
 	Face            Side    `json:"face"` // all bodies together
 	Back            Side    `json:"back"`
 
-	Pair       []string `json:"pair"`       // the two pieces that differ least; empty for fewer than two
-	AtLeast    float64  `json:"at_least"`   // what the brief asks for; 0 where it does not
-	Candidates int      `json:"candidates"` // different ones that were chosen from; 0 where nothing was
-	Bound      float64  `json:"bound"`      // no choice from them has a greater least difference; 0 where nothing was chosen
-	Kinship    string   `json:"kinship"`    // what chosen pieces have in common: "colour", "rhythm", "proportions", "none"; "" where nothing was chosen
-	Shared     string   `json:"shared"`     // the colour's name, the rhythm's kind, or the widths in units
+	Pair       []string `json:"pair"`         // the two pieces that differ least; empty for fewer than two
+	PairNumber []int    `json:"pair_numbers"` // and their numbers, from 1
+	AtLeast    float64  `json:"at_least"`     // what the brief asks for; 0 where it does not
+	Candidates int      `json:"candidates"`   // different ones that were chosen from; 0 where nothing was
+	Bound      float64  `json:"bound"`        // no choice from them has a greater least difference; 0 where nothing was chosen
+	Kinship    string   `json:"kinship"`      // what chosen pieces have in common: "colour", "rhythm", "proportions", "none"; "" where nothing was chosen
+	Shared     string   `json:"shared"`       // the colour's name, the rhythm's kind, or the widths in units
 }
 
-// Pair is the difference between two pieces.
+// Pair is the difference between two pieces, which are known by their numbers:
+// two pieces may have one name.
 type Pair struct {
 	A          string  `json:"a"`
 	B          string  `json:"b"`
 	Difference float64 `json:"difference"` // mean dE00
+	NumberA    int     `json:"a_number"`   // of [Plan.Pieces], from 1
+	NumberB    int     `json:"b_number"`
 }
+
+// Has tells whether a piece of [Plan.Pieces], counted from 0, is one of the two.
+func (p Pair) Has(piece int) bool { return p.NumberA == piece+1 || p.NumberB == piece+1 }
 
 // Yarn is what one colour takes and what the shelf holds.
 type Yarn struct {
@@ -265,9 +273,10 @@ type Loom struct {
 	WidthMM      float64 `json:"width_mm"`
 	BoardMM      float64 `json:"board_mm"` // 0 where not given
 	WasteMM      float64 `json:"waste_mm"`
-	ReedPerCM    float64 `json:"reed_per_cm"` // dents; 0 where not given
-	Reed         string  `json:"reed"`        // as the brief writes it
-	Sleying      []int   `json:"sleying"`     // ends in each dent, repeating; nil where no reed is given
+	ReedPerCM    float64 `json:"reed_per_cm"`  // dents; 0 where not given
+	Reed         string  `json:"reed"`         // as the brief writes it
+	DentsAcross  int     `json:"dents_across"` // of a reed as wide as the loom; 0 where either is not given
+	Sleying      []int   `json:"sleying"`      // ends in each dent, repeating; nil where no reed is given
 	SleyedPerCM  float64 `json:"sleyed_per_cm"`
 }
 

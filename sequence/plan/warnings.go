@@ -122,7 +122,8 @@ const alikeSides = 1
 func (m *maker) setNotes() {
 	for _, p := range m.plan.Set.Pairs {
 		if p.Difference < alikeE {
-			m.note(Remark, "pieces-alike", "%q and %q look alike: their faces differ by %.1f (mean dE00)", p.A, p.B, p.Difference)
+			m.note(Remark, "pieces-alike", "%s and %s look alike: their faces differ by %.1f (mean dE00)",
+				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference)
 		}
 	}
 	var sides, hidden, twice []string

@@ -84,22 +84,28 @@ func (m *maker) woundLength() {
 	m.wovenMM = new(big.Rat).Set(separators)
 	for i, mm := range m.pieceWovenMM {
 		m.wovenMM = plus(m.wovenMM, mm)
-		m.part("piece", m.b.Pieces[i].Name, over(mm, left))
+		m.part("piece", i+1, over(mm, left))
 	}
-	m.part("separators", "", over(separators, left))
-	m.part("sample", "", over(loom.Sample.MM, left))
+	m.part("separators", 0, over(separators, left))
+	m.part("sample", 0, over(loom.Sample.MM, left))
 	fringe := times(whole(2*set.Pieces), set.Fringe.MM)
-	m.part("retie", "", loom.RetieMM())
-	m.part("fringe", "", fringe)
-	m.part("waste", "", loom.Waste.MM)
+	m.part("retie", 0, loom.RetieMM())
+	m.part("fringe", 0, fringe)
+	m.part("waste", 0, loom.Waste.MM)
 	cloth := over(plus(m.wovenMM, loom.Sample.MM), left)
 	m.woundMM = plus(plus(plus(cloth, loom.RetieMM()), fringe), loom.Waste.MM)
 	m.plan.Warp.WoundMM, m.plan.Warp.WovenMM = rounded(m.woundMM), rounded(m.wovenMM)
 }
 
-// part notes a share of the wound warp that is not nothing.
-func (m *maker) part(what, piece string, mm *big.Rat) {
-	if mm.Sign() > 0 {
-		m.plan.Warp.MakeUp = append(m.plan.Warp.MakeUp, Part{What: what, Piece: piece, WoundMM: rounded(mm)})
+// part notes a share of the wound warp that is not nothing; number is that of a
+// piece, from 1.
+func (m *maker) part(what string, number int, mm *big.Rat) {
+	if mm.Sign() == 0 {
+		return
 	}
+	part := Part{What: what, Number: number, WoundMM: rounded(mm)}
+	if number > 0 {
+		part.Piece = m.b.Pieces[number-1].Name
+	}
+	m.plan.Warp.MakeUp = append(m.plan.Warp.MakeUp, part)
 }

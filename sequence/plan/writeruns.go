@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
@@ -17,17 +18,59 @@ func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 		warp[i] = brief.RunText(r.Block, r.Units, r.Colour)
 	}
 	changes := []brief.Change{{Key: "warp.runs", Value: brief.RunList(warp)}}
-	for i, piece := range p.Pieces {
-		weft := make([]string, len(piece.Runs))
-		for j, r := range piece.Runs {
-			weft[j] = brief.RunText(r.Block, r.Units, r.Pattern)
-		}
-		key := fmt.Sprintf("piece[%d]", i)
-		if b.Pieces[i].Open {
-			name := brief.Change{Key: key + ".name", Value: tomltext.Quote(piece.Name)}
-			changes = append(changes, name)
-		}
-		changes = append(changes, brief.Change{Key: key + ".runs", Value: brief.RunList(weft)})
+	for i := range p.Pieces {
+		changes = append(changes, pieceRuns(b, p, i)...)
 	}
 	return changes
+}
+
+// HoldOf are the changes that write some pieces of a plan, counted from 0, out as
+// runs that are held, so that they stay whatever else changes. Open pieces before
+// one of them are written out with it, since tables stand in weaving order.
+func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change) {
+	for i := range p.Pieces {
+		later := slices.ContainsFunc(pieces, func(n int) bool { return n > i })
+		if !slices.Contains(pieces, i) && !(later && b.Pieces[i].Open) {
+			continue
+		}
+		changes = append(changes, pieceRuns(b, p, i)...)
+		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
+		changes = append(changes, hold)
+	}
+	return changes
+}
+
+// HoldAll are the changes that hold every piece of a plan that is written out.
+func HoldAll(p *Plan) (changes []brief.Change) {
+	for i := range p.Pieces {
+		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
+		changes = append(changes, hold)
+	}
+	return changes
+}
+
+// pieceRuns writes one piece out.
+func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
+	piece := p.Pieces[i]
+	weft := make([]string, len(piece.Runs))
+	for j, r := range piece.Runs {
+		weft[j] = brief.RunText(r.Block, r.Units, r.Pattern)
+	}
+	table := fmt.Sprintf("piece[%d].", i)
+	if b.Pieces[i].Open {
+		changes = append(changes, brief.Change{Key: table + "name", Value: tomltext.Quote(piece.Name)})
+	}
+	return append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
+}
+
+// ChangedPieces lists the pieces, counted from 0, whose runs or colours differ
+// between two plans; pieces that only one of them has are left out.
+func ChangedPieces(before, after *Plan) (changed []int) {
+	for i := range min(len(before.Pieces), len(after.Pieces)) {
+		one, other := before.Pieces[i], after.Pieces[i]
+		if !slices.Equal(one.Runs, other.Runs) || one.Hem != other.Hem {
+			changed = append(changed, i)
+		}
+	}
+	return changed
 }

@@ -229,7 +229,7 @@ func (v version) facts() []Fact {
 	p, units := v.plan, v.plan.Units
 	length := func(mm float64) string { return measure.FormatLength(mm, units) }
 	all := []Fact{
-		{"Warp wound", length(p.Warp.WoundMM)},
+		{"Warp wound", measure.FormatWarp(p.Warp.WoundMM, units)},
 		{"Ends", fmt.Sprintf("%d in %d units", p.Warp.Ends, p.Warp.Units)},
 		{"Width in the reed", length(p.Warp.ReedWidthMM)},
 		{"Width finished", length(p.Warp.FinishedWidthMM)},

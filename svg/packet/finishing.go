@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
 
@@ -91,7 +92,7 @@ func (m *maker) measures() []measureGroup {
 			{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
 			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{
-			{"wound", "as it was wound", m.mm(w.WoundMM)},
+			{"wound", "as it was wound", measure.FormatWarp(w.WoundMM, m.Units)},
 			{"woven", "from the first pick to the last, under tension, sample and separators included", m.mm(w.WovenMM + m.Cloth.SampleMM)},
 			{"leftover", "what was not woven: tied on in front, after the sample too, thrums behind, fringes", m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{

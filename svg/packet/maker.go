@@ -119,5 +119,5 @@ func (m *maker) lead() string {
 	w := m.Warp
 	return fmt.Sprintf("%s in %s on one warp of %s and %s, %s long as wound and %s wide in the reed.",
 		count(len(m.Pieces), "piece"), seen(m.Structure), count(w.Ends, "end"), count(w.FloatingSelvedgeEnds, "floating selvedge"),
-		m.mm(w.WoundMM), m.mm(w.ReedWidthMM))
+		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM))
 }
