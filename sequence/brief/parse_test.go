@@ -3,6 +3,7 @@ package brief
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"strings"
 	"testing"
 
@@ -29,177 +30,340 @@ func TestDefaultBrief(t *testing.T) {
 	assert.Empty(t, b.Assumed)
 }
 
-// change replaces one stretch of the default brief.
-func change(t *testing.T, old, new string) []byte {
+// parsed is the small brief with changes, read.
+func parsed(t *testing.T, changes []Change) *Brief {
 	t.Helper()
-	text := string(Default())
-	require.Contains(t, text, old)
-	return []byte(strings.Replace(text, old, new, 1))
+	b, err := Parse("b.toml", []byte(changed(t, changes)), Options{})
+	require.NoError(t, err)
+	return b
 }
 
-// TestProblems holds each kind of mistake against where it is reported and what
-// is said. Places are counted in the brief's own text, not asserted by hand.
-func TestProblems(t *testing.T) {
-	for _, one := range []struct{ what, old, new, at, key, says, hint string }{
-		{"unknown key", "pieces    = 6", "peices    = 6", "peices", "set.peices", "no such key", `did you mean "pieces"?`},
-		{"unknown table", "[loom]", "[looms]", "looms", "looms", "no such key", `"loom"`},
-		{"key of another case", "width     =", "Width     =", "Width", "set.Width", "no such key", `"width"`},
-		{"bare number", `"46 cm"             #`, `46 #`, "46", "set.width", "no unit", "quotes"},
-		{"unknown unit", `"46 cm"             #`, `"46 furlongs" #`, `"46 furlongs"`, "set.width", "furlongs", ""},
-		{"share", `"5%"`, `"105%"`, `"105%"`, "cloth.draw_in", "", ""},
-		{"loss of all", `"5%"`, `"95%"`, `"95%"`, "cloth.draw_in", "more than can be lost", ""},
-		{"count", `"8/2 cotton"          #`, `"8/2 nettle" #`, `"8/2 nettle"`, "yarn.cotton.count", "nettle", ""},
-		{"colour", `colours = ["oat", "barley"]`, `colours = ["oat", "barely"]`, `"barely"`, "warp.colours", `no colour "barely"`, `did you mean "barley"?`},
-		{"structure", `"halvdrall"     #`, `"halvdral"     #`, `"halvdral"`, "cloth.structure", "no structure", `"halvdrall"`},
-		{"run without colour", `"A 30 damson", "plain 4", "B 12`, `"A 30", "plain 4", "B 12`, `"A 30"`, "piece.runs", "has no colour", "BLOCK UNITS COLOUR"},
-		{"run of no block", `"A 30 damson", "plain 4", "B 12`, `"C 30 damson", "plain 4", "B 12`, `"C 30`, "piece.runs", `no block "C"`, "A, B"},
-		{"run of no units", `"A 30 damson", "plain 4", "B 12`, `"A x damson", "plain 4", "B 12`, `x damson", "plain`, "piece.runs", `"x" is not a number`, ""},
-		{"plain misspelt", `"plain 4", "B 12`, `"plane 4", "B 12`, `"plane 4`, "piece.runs", `no block "plane"`, `did you mean "plain"`},
-		{"no blank in a run", `"A 30 damson", "plain 4", "B 12`, `"A30 damson", "plain 4", "B 12`, `"A30`, "piece.runs", `no block "A30"`, `"A 30 ..."`},
-		{"a heading lost", "[cloth]", "# [cloth]", "structure", "set.structure", "no such key", "stands under [cloth]"},
-		{"a reed", `"40/10cm"            #`, `"50" #`, `"50"`, "loom.reed", "no unit", "50/10cm"},
-		{"plain with colour", `"plain 4", "B 12`, `"plain 4 oat", "B 12`, `oat", "B 12`, "piece.runs", "no pattern colour", ""},
-		{"hex", `"#efe6d2"`, `"#efe6d"`, `"#efe6d"`, "colour.hex", "not a colour", "six"},
-		{"rhythm kind", `kind = "euclid"`, `kind = "euklid"`, `"euklid"`, "piece.rhythm.kind", "none of", `"euclid"`},
-		{"key of another rhythm", `terms = 6, direction`, `stripes = 6, direction`, "stripes = 6", "piece.rhythm.stripes", "does not go with", ""},
-		{"not from the series", "from = 2, direction", "from = 4, direction", "4, direction", "warp.rhythm", "nearest are 3 and 5", ""},
-		{"list", `colours = ["night garden"]`, `colours = []`, "[]", "piece.colours", "is empty", ""},
-		{"type", "floating_selvedge = true", `floating_selvedge = "yes"`, `"yes"`, "cloth.floating_selvedge", "should be true or false", ""},
-		{"more tables than pieces", "pieces    = 6", "pieces    = 5", "", "piece", "6 [[piece]] tables for a set of 5", ""},
-		{"twice", `name    = "barley"`, `name    = "oat"`, "", "colour.name", "two colours", ""},
-		{"heddles", `# heddles = 500 `, `heddles = [1, 2] # `, "[1, 2]", "loom.heddles", "2 numbers for 4 shafts", "each shaft"},
-		{"heddles of a shaft", `# heddles = 500 `, `heddles = [1, 2, -3, 4] # `, "-3", "loom.heddles", "whole numbers", ""},
-		{"two widths", `# in_reed = "20 in"`, `in_reed = "20 in"`, `"20 in"`, "set.in_reed", "beside width", ""},
-		{"not TOML", "pieces    = 6", "pieces    = ", "", "", "", "quotes"},
+// graded is the graded rhythm of a brief's warp.
+func graded(b *Brief) *sequence.Graded { return b.Warp.Rule.Rhythm.Kind.(*sequence.Graded) }
+
+// TestParse holds what is read against what the small brief, changed, says.
+// Exact numbers are told as fractions.
+func TestParse(t *testing.T) {
+	seed := int64(12)
+	for _, one := range []struct {
+		name    string
+		changes []Change
+		read    func(*Brief) any
+		want    any
+	}{
+		{"a title left out", set("title", ""), func(b *Brief) any { return b.Title }, "untitled"},
+		{"pieces by their tables", set("set.pieces", ""),
+			func(b *Brief) any { return b.Set.Pieces }, 2},
+		{"pieces without tables", set("set.pieces", "3"),
+			func(b *Brief) any { return []any{b.Pieces[2].Name, b.Pieces[2].Open} },
+			[]any{"piece 3", true}},
+		{"losses left out", nil, func(b *Brief) any { return b.Assumed },
+			[]string{"draw_in 5%", "take_up 8%", "shrink_width 10%", "shrink_length 10%",
+				"weft_extra 10%"}},
+		{"spread and scatter", set("cloth.spread", "1.25", "cloth.scatter", "0"),
+			func(b *Brief) any { return fmt.Sprint(b.Cloth.Spread, b.Cloth.Scatter) }, "5/4 0/1"},
+		{"tying on again, with a sample", set("loom.sample", `"20 cm"`, "loom.retie", `"25 cm"`),
+			func(b *Brief) any { return b.Loom.RetieMM().RatString() }, "250"},
+		{"tying on again, without", set("loom.retie", `"25 cm"`),
+			func(b *Brief) any { return b.Loom.RetieMM().RatString() }, "0"},
+		{"heddles in all", set("loom.heddles", "0x1F4"),
+			func(b *Brief) any { return []any{b.Loom.Heddles, b.Loom.HeddlesBy} },
+			[]any{500, []int(nil)}},
+		{"heddles by shaft", set("loom.heddles", "[120, 160, +120, 160]"),
+			func(b *Brief) any { return []any{b.Loom.Heddles, b.Loom.HeddlesBy} },
+			[]any{560, []int{120, 160, 120, 160}}},
+		{"a run wins over tex and count", set("yarn.linen.run", `"10000 m/kg"`),
+			func(b *Brief) any { return b.Yarns[1].Tex.RatString() }, "100"},
+		{"a package by weight", set("yarn.linen.package", `"250 g"`),
+			func(b *Brief) any { return b.Yarns[1].PackageM.RatString() }, "2500"},
+		{"stock by length", nil,
+			func(b *Brief) any { return b.Colours[1].OnHandM.RatString() }, "900"},
+		{"stock by weight", set("colour[1].on_hand", `"1 kg"`),
+			func(b *Brief) any { return b.Colours[1].OnHandM.RatString() }, "10000"},
+		{"the only yarn", set("yarn.linen", "", "colour[0].yarn", "", "colour[1].yarn", ""),
+			func(b *Brief) any { return []int{b.Colours[0].Yarn, b.Colours[1].Yarn} }, []int{0, 0}},
+		{"rules beside runs", set("warp.runs", `["A 6 oat", "B 6 plum"]`),
+			func(b *Brief) any { return []any{b.Warp.Runs, b.Warp.Beside} },
+			[]any{[]Run{{0, 6, 0}, {1, 6, 1}}, []string{"warp.colours", "warp.rhythm"}}},
+		{"a rhythm wins over inherited runs", set("weft.runs", `["A 6 plum"]`,
+			"piece[0].rhythm", `{ kind = "even", stripes = 3 }`),
+			func(b *Brief) any { return b.Pieces[0].Weft.Runs }, []Run(nil)},
+		{"shares", set("warp.colours", `["oat", "plum"]`, "warp.order", `"shares"`,
+			"warp.shares", "[1.5, 1]"),
+			func(b *Brief) any { return b.Warp.Rule.Shares }, []int64{3, 2}},
+		{"a first block and a seed", set("piece[0].first", `"B"`, "piece[0].seed", "12"),
+			func(b *Brief) any { r := b.Pieces[0].Weft.Rule; return []any{r.Blocks.First, r.Seed} },
+			[]any{1, &seed}},
+		{"blocks that change with stripes", set("warp.blocks", `"stripes"`),
+			func(b *Brief) any { return b.Warp.Rule.Blocks }, Blocks{}},
+		{"blocks apart", set("warp.blocks",
+			`{ letters = "A B A", weights = [1, 2, 1], mirror = true }`),
+			func(b *Brief) any { return b.Warp.Rule.Blocks },
+			Blocks{Apart: true, Letters: []int{0, 1, 0}, Weights: []int64{1, 2, 1}, Mirror: true}},
+		{"blocks apart, alike", set("warp.blocks", `{ letters = "BA" }`),
+			func(b *Brief) any { return b.Warp.Rule.Blocks },
+			Blocks{Apart: true, Letters: []int{1, 0}, Weights: []int64{1, 1}}},
+		{"a ratio", set("warp.rhythm", `{ kind = "graded", stripes = 3, ratio = "5:2" }`),
+			func(b *Brief) any { return graded(b).Ratio.RatString() }, "5/2"},
+		{"a ratio to one", set("warp.rhythm", `{ kind = "graded", stripes = 3, ratio = "5" }`),
+			func(b *Brief) any { return graded(b).Ratio.RatString() }, "5"},
+		{"nothing to choose", nil, func(b *Brief) any { return b.Vary }, (*Vary)(nil)},
+		{"a choice with all left out", set("vary.candidates", "9"),
+			func(b *Brief) any { return b.Vary },
+			&Vary{Candidates: 9, Colours: []int{1}, PerPiece: [2]int{1, 1}, Kinship: "colour",
+				Rhythms: []string{"even", "repeat", "fibonacci", "graded", "random", "euclid"}}},
+		{"a choice with all given", set("vary.candidates", "9", "vary.at_least", "4",
+			"vary.colours", `["oat", "plum"]`, "vary.per_piece", "[1, 2]",
+			"vary.rhythms", `["even", "euclid"]`, "vary.within", `"on_hand"`,
+			"vary.kinship", `"none"`),
+			func(b *Brief) any { return b.Vary },
+			&Vary{Candidates: 9, AtLeast: big.NewRat(4, 1), Colours: []int{0, 1},
+				PerPiece: [2]int{1, 2}, Rhythms: []string{"even", "euclid"},
+				OnHand: true, Kinship: "none"}},
+		{"a structure's name as people write it", set("cloth.structure", `"Monk's belt"`),
+			func(b *Brief) any { return b.Structure.Name }, "monks-belt"},
+		{"a structure's name with dots", set("cloth.structure", `"Halvdräll"`),
+			func(b *Brief) any { return b.Structure.Name }, "halvdrall"},
+		{"a structure of the weaver's own", own(
+			"structure.sheds", "{ A = [[1, 2], [1, 2]], B = [[3, 4], [3, 4]] }",
+			"structure.order", `"P1 a P2 b"`),
+			func(b *Brief) any {
+				s := b.Structure
+				return []any{s.Name, s.Letters(), len(s.Blocks[1].Sheds)}
+			},
+			[]any{"own", []string{"A", "B"}, 2}},
 	} {
-		text := change(t, one.old, one.new)
-		_, err := Parse("b.toml", text, Options{})
-		var problems Problems
-		require.True(t, errors.As(err, &problems), one.what)
-		p := problems[0]
-		assert.Contains(t, p.What, one.says, one.what)
-		assert.Contains(t, p.Hint, one.hint, one.what)
-		assert.Equal(t, one.key, p.Key, one.what)
-		lines := strings.Split(string(text), "\n")
-		assert.Equal(t, lines[p.Line-1], p.LineText, one.what)
-		if one.at != "" {
-			assert.True(t, strings.HasPrefix(string([]rune(p.LineText)[p.Col-1:]), one.at), "%s: col %d of %q", one.what, p.Col, p.LineText)
-		}
-		assert.True(t, strings.HasPrefix(p.Error(), fmt.Sprintf("b.toml:%d:%d: ", p.Line, p.Col)), one.what)
+		t.Run(one.name, func(t *testing.T) {
+			assert.Equal(t, one.want, one.read(parsed(t, one.changes)))
+		})
 	}
 }
 
-func TestMissing(t *testing.T) {
-	for _, key := range []string{"sett", "ground", "rhythm", "colours", "hex", "count", "width", "length"} {
-		var kept []string
-		for _, line := range strings.Split(string(Default()), "\n") {
-			if word, _, found := strings.Cut(line, "="); !found || strings.TrimSpace(word) != key {
-				kept = append(kept, line)
-			}
-		}
-		_, err := Parse("b.toml", []byte(strings.Join(kept, "\n")), Options{})
-		var problems Problems
-		require.True(t, errors.As(err, &problems), key)
-		assert.True(t, strings.HasSuffix(problems[0].Key, key), problems[0].Error())
-		assert.Equal(t, "is missing", problems[0].What)
-		assert.NotEmpty(t, problems[0].Hint)
+func TestProblemsAreReportedTogether(t *testing.T) {
+	for _, one := range []struct {
+		name    string
+		changes []Change
+		says    string
+	}{
+		{"in the order of the file", set("loom.shed", `"up"`, "cloth.sett", `"8 cm"`),
+			"b.toml:10:10: cloth.sett: \"8 cm\" is a length, and a density is wanted: " +
+				"write \"8/cm\"\n" +
+				"b.toml:15:8: loom.shed: \"up\" is none of rising, sinking"},
+		{"what every piece lacks, once", set("weft.ground", "", "weft.colours", ""),
+			"b.toml:37:2: weft.ground: is missing\nb.toml:37:2: weft.colours: is missing"},
+		{"a key in place of a missing one, once", set("cloth.sett", "", "cloth.set", `"8/cm"`),
+			"b.toml:11:1: cloth.set: there is no such key"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			_, err := Parse("b.toml", []byte(changed(t, one.changes)), Options{})
+			assert.EqualError(t, err, one.says)
+		})
+	}
+	t.Run("twenty at most", func(t *testing.T) {
+		text := small + "runes = 1\n" + strings.Repeat("[[colour]]\nrunes = 1\n", 30)
+		_, err := Parse("b.toml", []byte(text), Options{})
+		assert.Len(t, err, 20)
+	})
+}
+
+// TestTextsThatAreNoBrief: what is no TOML, or too much of it, is refused before
+// it is read.
+func TestTextsThatAreNoBrief(t *testing.T) {
+	const quotes = "texts stand in quotes, lists in [ ], tables in { } or under a [heading]"
+	for _, one := range []struct{ name, text, says, hint string }{
+		{"nothing", "", "b.toml:1:1: yarn: is missing",
+			"describe at least one yarn: [yarn.cotton] with count = \"8/2 cotton\""},
+		{"no value", "[set]\npieces = \n",
+			"b.toml:2:10: unexpected character U+000A at start of value", quotes},
+		{"a key twice", "seed = 1\nseed = 2\n",
+			"b.toml:2:1: seed: key seed is already defined", quotes},
+		{"Latin-1", "title = \"\xe5\"", "b.toml:1:10: this is not UTF-8 text",
+			"save the file with the encoding UTF-8"},
+		{"UTF-16", "\xff\xfet\x00", "b.toml:1:1: this is not UTF-8 text",
+			"it is UTF-16, as PowerShell writes with >: open it in an editor and save it " +
+				"with the encoding UTF-8"},
+		{"a picture", strings.Repeat("x", MaxBytes+1),
+			"b.toml: the file has 1048577 bytes, more than the 1048576 a brief may have",
+			"a brief is a few pages of text: is this the right file?"},
+		{"a table of another program", strings.Repeat("a=1\n", MaxKeys+1),
+			"b.toml: the file has more than the 10000 keys and headings a brief may have",
+			"a brief is a few pages of text: is this the right file?"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			_, err := Parse("b.toml", []byte(one.text), Options{})
+			require.Error(t, err)
+			assert.Equal(t, one.says, err.(Problems)[0].Error())
+			assert.Equal(t, one.hint, err.(Problems)[0].Hint)
+		})
 	}
 }
 
-func TestEveryProblemIsReportedTogether(t *testing.T) {
-	text := strings.NewReplacer(`"8/cm"          # warp`, `"8 cm" # warp`, `shed     = "rising"`, `shed = "up"`).Replace(string(Default()))
-	_, err := Parse("b.toml", []byte(text), Options{})
-	var problems Problems
-	require.True(t, errors.As(err, &problems))
-	assert.Len(t, problems, 2)
-	_, err = Parse("b.toml", []byte(strings.NewReplacer("[warp]", "[wrap]", `ground    = "oat"`, "").Replace(string(Default()))), Options{})
-	require.True(t, errors.As(err, &problems))
-	assert.Len(t, problems, 2, "what six pieces lack is told once, a misspelt heading as that: %v", err)
-	_, err = Parse("b.toml", []byte(strings.NewReplacer(`sett          =`, `set =`, `width     =`, `widht =`).Replace(string(Default()))), Options{})
-	require.True(t, errors.As(err, &problems))
-	assert.Len(t, problems, 2, "%v", err)
-}
-
-func TestBytesThatAreNoBrief(t *testing.T) {
-	_, err := Parse("b.toml", []byte("title = \"\xff\""), Options{})
-	assert.ErrorContains(t, err, "b.toml:1:10: this is not UTF-8")
-	_, err = Parse("b.toml", make([]byte, MaxBytes+1), Options{})
-	assert.ErrorContains(t, err, "more than")
-	_, err = Parse("b.toml", nil, Options{})
-	assert.ErrorContains(t, err, "is missing")
+// TestLimits: work is bounded before it is begun.
+func TestLimits(t *testing.T) {
+	many := func(n int, one string) string { return "[" + strings.Repeat(one+", ", n) + "]" }
+	for _, one := range []struct {
+		name    string
+		changes []Change
+		says    string
+	}{
+		{"colours", set("colour", "", "colour", many(MaxColours+1, "{}")),
+			"b.toml:3:10: colour: there are 501 colours, more than 500"},
+		{"runs", set("piece[1].runs", many(MaxRuns+1, `"A 1 oat"`)),
+			"b.toml:47:8: piece.runs: are 2001 runs, more than 2000"},
+		{"letters of blocks",
+			set("warp.blocks", `{ letters = "`+strings.Repeat("AB", 1001)+`" }`),
+			"b.toml:36:22: warp.blocks.letters: names 2002 blocks, more than 1000"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			_, err := Parse("b.toml", []byte(changed(t, one.changes)), Options{})
+			require.Error(t, err)
+			assert.Equal(t, one.says, err.(Problems)[0].Error())
+		})
+	}
 }
 
 func TestLineEndsAndMark(t *testing.T) {
 	plain, err := Parse("b.toml", Default(), Options{})
 	require.NoError(t, err)
-	windows, err := Parse("b.toml", []byte("\xef\xbb\xbf"+strings.ReplaceAll(string(Default()), "\n", "\r\n")), Options{})
+	crlf := "\ufeff" + strings.ReplaceAll(string(Default()), "\n", "\r\n")
+	windows, err := Parse("b.toml", []byte(crlf), Options{})
 	require.NoError(t, err)
 	plain.doc, windows.doc = nil, nil
 	assert.Equal(t, plain, windows)
 }
 
-func TestShelf(t *testing.T) {
-	shelf := func(name string) ([]byte, error) {
-		if name != "shelf.toml" {
-			return nil, errors.New("no such file")
-		}
-		return []byte("[yarn.wool]\ntex = 100\n[[colour]]\nname = \"moss\"\nhex = \"#556b2f\"\nyarn = \"wool\"\n" +
-			"[[colour]]\nname = \"oat\"\nhex = \"#000000\"\nyarn = \"wool\"\n"), nil
-	}
-	text := change(t, `# shelf = "shelf.toml"`, `shelf = "shelf.toml"`)
-	b, err := Parse("b.toml", text, Options{Shelf: shelf})
-	require.NoError(t, err)
-	require.Len(t, b.Colours, 7)
-	assert.Equal(t, "moss", b.Colours[6].Name)
-	assert.True(t, b.Colours[6].Shelf)
-	assert.Equal(t, "#efe6d2", b.Colours[0].Hex, "the brief's own colour wins")
-	_, err = Parse("b.toml", change(t, `# shelf = "shelf.toml"`, `shelf = "other.toml"`), Options{Shelf: shelf})
-	assert.ErrorContains(t, err, `"other.toml" can't be read`)
-	_, err = Parse("b.toml", text, Options{})
-	assert.ErrorContains(t, err, "can't be read here")
-}
-
+// TestOverrides: values of flags stand in place of the brief's.
 func TestOverrides(t *testing.T) {
-	b, err := Parse("b.toml", Default(), Options{Set: []Override{
-		{"set.pieces", "4", "--pieces"}, {"warp.rhythm", `{ kind = "even", stripes = 3 }`, "--warp-rhythm"},
-		{"weft.colours", `["rosehip"]`, "--weft-colours"}}})
-	require.NoError(t, err)
-	assert.Len(t, b.Pieces, 4)
-	assert.Equal(t, &sequence.Even{Stripes: 3}, b.Warp.Rule.Rhythm.Kind)
-	b, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.in_reed", `"20 in"`, "--in-reed"}, {"set.woven", `"27 in"`, "--woven"}}})
-	require.NoError(t, err)
-	assert.Nil(t, b.Set.Width, "the other way to say it is put out of force")
-	assert.Nil(t, b.Set.Length)
-	_, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.width", "46", "--width"}}})
-	assert.ErrorContains(t, err, "--width: set.width: ")
-	_, err = Parse("b.toml", Default(), Options{Set: []Override{{"set.width", "\"", "--width"}}})
-	assert.ErrorContains(t, err, "--width: set.width: ")
-}
-
-// TestStructureNames: a name is taken as people write it.
-func TestStructureNames(t *testing.T) {
-	for _, name := range []string{"halvdräll", "Halvdrall", "summer and winter", "Monk's belt"} {
-		_, err := Parse("b.toml", change(t, `"halvdrall"     #`, `"`+name+`" #`), Options{})
-		assert.NoError(t, err, name)
+	with := func(key, value string) Options {
+		return Options{Set: []Override{{key, value, "--flag"}}}
 	}
-}
-
-// TestLeftOut: a smaller set asked for by a flag says which pieces it lacks.
-func TestLeftOut(t *testing.T) {
-	b, err := Parse("b.toml", Default(), Options{Set: []Override{{"set.pieces", "4", "--pieces"}}})
-	require.NoError(t, err)
-	assert.Equal(t, []string{"lantern", "last apples"}, b.LeftOut)
-}
-
-// TestAssumedLosses: what is left out is assumed and told.
-func TestAssumedLosses(t *testing.T) {
-	b, err := Parse("b.toml", change(t, "draw_in       =", "# draw_in ="), Options{})
-	require.NoError(t, err)
-	assert.Equal(t, []string{"draw_in 5%"}, b.Assumed)
+	t.Run("a value", func(t *testing.T) {
+		rhythm := `{ kind = "even", stripes = 3 }`
+		b, err := Parse("b.toml", []byte(small), with("warp.rhythm", rhythm))
+		require.NoError(t, err)
+		assert.Equal(t, &sequence.Even{Stripes: 3}, b.Warp.Rule.Rhythm.Kind)
+	})
+	t.Run("a table that is not there", func(t *testing.T) {
+		b, err := Parse("b.toml", []byte(small), with("vary.candidates", "9"))
+		require.NoError(t, err)
+		assert.Equal(t, 9, b.Vary.Candidates)
+	})
+	t.Run("the other way to say it", func(t *testing.T) {
+		b, err := Parse("b.toml", []byte(small), with("set.in_reed", `"20 in"`))
+		require.NoError(t, err)
+		assert.Nil(t, b.Set.Width)
+		assert.Equal(t, "508", b.Set.InReed.MM.RatString())
+	})
+	t.Run("a rule in place of runs", func(t *testing.T) {
+		runs := set("weft.runs", `["A 6 plum"]`, "piece[1].runs", "")
+		b, err := Parse("b.toml", []byte(changed(t, runs)), with("weft.colours", `["oat"]`))
+		require.NoError(t, err)
+		assert.Nil(t, b.Pieces[0].Weft.Runs)
+		assert.Equal(t, []int{0}, b.Pieces[0].Weft.Rule.Colours)
+	})
+	t.Run("fewer pieces", func(t *testing.T) {
+		text := changed(t, set("set.pieces", "3", "piece[2].runs", `["A 6 oat"]`))
+		b, err := Parse("b.toml", []byte(text), with("set.pieces", "1"))
+		require.NoError(t, err)
+		assert.Len(t, b.Pieces, 1)
+		assert.Equal(t, []string{"second", "piece 3"}, b.LeftOut)
+	})
+	for _, one := range []struct{ name, value, says string }{
+		{"a bare number", "46", `--flag: set.width: 46 has no unit: write "46 cm" or "46 in"`},
+		{"no TOML", `"`, "--flag: set.width: unterminated basic string"},
+		{"two values", "\"46 cm\"\npieces = 1",
+			`--flag: set.width: "\"46 cm\"\npieces = 1" is more than one value`},
+		{"too much", strings.Repeat(" ", MaxBytes+1),
+			"--flag: the file has 1048577 bytes, more than the 1048576 a brief may have"},
+	} {
+		t.Run(one.name+" is refused", func(t *testing.T) {
+			_, err := Parse("b.toml", []byte(small), with("set.width", one.value))
+			assert.EqualError(t, err, one.says)
+		})
+	}
 }
 
 func TestNearest(t *testing.T) {
-	assert.Equal(t, "shrink_width", Nearest("shrinkwidth", []string{"shrink_length", "shrink_width"}))
-	assert.Equal(t, "fog", Nearest("fgo", []string{"spruce", "fog"}))
-	assert.Empty(t, Nearest("zebra", []string{"spruce", "fog"}))
+	for _, one := range []struct {
+		name  string
+		known []string
+		want  string
+	}{
+		{"shrinkwidth", []string{"shrink_length", "shrink_width"}, "shrink_width"},
+		{"fgo", []string{"spruce", "fog"}, "fog"},
+		{"zebra", []string{"spruce", "fog"}, ""},
+		{strings.Repeat("x", 101), []string{strings.Repeat("x", 102)}, ""},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			assert.Equal(t, one.want, Nearest(one.name, one.known))
+		})
+	}
+}
+
+// TestWrong: a problem found later stands at the first of its keys that the brief
+// has: in the piece's own table, in [weft] or [warp], or anywhere.
+func TestWrong(t *testing.T) {
+	b := parsed(t, set("piece[0].order", `"hue"`))
+	for _, one := range []struct {
+		name  string
+		piece int
+		keys  []string
+		says  string
+	}{
+		{"a piece's own key", 0, []string{"order", "rhythm"}, "b.toml:44:9: piece.order: is wrong"},
+		{"a key of [weft]", 1, []string{"order", "rhythm.kind"},
+			"b.toml:40:20: weft.rhythm.kind: is wrong"},
+		{"a key of [warp]", -1, []string{"rhythm"}, "b.toml:35:11: warp.rhythm: is wrong"},
+		{"a key of the brief", -1, []string{"loom.waste", "loom.reed"},
+			"b.toml:14:8: loom.reed: is wrong"},
+		{"none of the keys", -1, []string{"loom.waste"}, "b.toml: is wrong"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			assert.EqualError(t, b.Wrong(one.piece, "is wrong", "mend it", one.keys...), one.says)
+		})
+	}
+}
+
+// TestEdit: a change that is none, and one that leaves too much, is refused.
+func TestEdit(t *testing.T) {
+	for _, one := range []struct {
+		name, text string
+		change     Change
+		says       string
+	}{
+		{"a text that is no TOML", "= 3", Change{"seed", "1"},
+			"b.toml:1:1: invalid character at start of key: U+003D '='"},
+		{"a value that is none", small, Change{"seed", "[["},
+			`"[[" is no value for seed: array is incomplete`},
+		{"too much", small, Change{"title", `"` + strings.Repeat("x", MaxBytes) + `"`},
+			"b.toml: the file has 1049166 bytes, more than the 1048576 a brief may have"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			_, err := Edit("b.toml", []byte(one.text), []Change{one.change})
+			assert.EqualError(t, err, one.says)
+		})
+	}
+}
+
+// TestShelfThatCannotBeRead: what is wrong with a shelf is told of the shelf.
+func TestShelfThatCannotBeRead(t *testing.T) {
+	b := []byte("shelf = \"s.toml\"\n" + small)
+	for _, one := range []struct {
+		name string
+		read func(string) ([]byte, error)
+		says string
+	}{
+		{"none can", nil, "b.toml:1:9: shelf: a shelf file can't be read here"},
+		{"no such file", func(string) ([]byte, error) { return nil, errors.New("no such file") },
+			`b.toml:1:9: shelf: "s.toml" can't be read: no such file`},
+		{"no TOML", func(string) ([]byte, error) { return []byte("= 3"), nil },
+			"s.toml:1:1: invalid character at start of key: U+003D '='"},
+		{"no shelf", func(string) ([]byte, error) { return []byte("[set]\npieces = 1\n"), nil },
+			"s.toml:1:2: set: there is no such key"},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			_, err := Parse("b.toml", b, Options{Shelf: one.read})
+			assert.EqualError(t, err, one.says)
+		})
+	}
 }

@@ -17,8 +17,10 @@ func TestParseRefuses(t *testing.T) {
 		{"a key given twice", "[a]\nb = 1\nb = 2", Error{Place{"b.toml", 3, 1, "b = 2"}, "b",
 			"key b is already defined"}},
 		{"after a mark, CRLF, in characters", "\ufeffa = 1\r\n\"ü\" = x\r\n",
-			Error{Place{"b.toml", 2, 7, "\"ü\" = x"}, "", "unexpected character U+0078 'x' at start of value"}},
-		{"another encoding", "a = 1\nb = \"\xfc\"", Error{Place{"b.toml", 2, 6, "b = \"\xfc\""}, "", NotUTF8}},
+			Error{Place{"b.toml", 2, 7, "\"ü\" = x"}, "",
+				"unexpected character U+0078 'x' at start of value"}},
+		{"another encoding", "a = 1\nb = \"\xfc\"",
+			Error{Place{"b.toml", 2, 6, "b = \"\xfc\""}, "", NotUTF8}},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			_, err := Parse("b.toml", []byte(one.text))
@@ -31,13 +33,22 @@ func TestParseRefuses(t *testing.T) {
 	})
 	t.Run("a value by itself has no place", func(t *testing.T) {
 		_, err := ParseValue("--width", "46 cm")
-		assert.Equal(t, &Error{Place{"--width", 0, 0, ""}, "", "expected newline but got U+0063 'c'"}, err)
+		want := Error{Place{"--width", 0, 0, ""}, "", "expected newline but got U+0063 'c'"}
+		assert.Equal(t, &want, err)
 	})
 }
 
 func TestFind(t *testing.T) {
-	d := parse(t, "a = 0x1_0\n[b]\nc.d = +7 # seven\n[[p]]\n[[p]]\nq = { r = ['x', \"\\u0041\", 1.5, true] }\n"+
-		"[p.s]\nt = 2024-01-01\n[p.s.\"u v\"]\n")
+	d := parse(t, `a = 0x1_0
+[b]
+c.d = +7 # seven
+[[p]]
+[[p]]
+q = { r = ['x', "\u0041", 1.5, true] }
+[p.s]
+t = 2024-01-01
+[p.s."u v"]
+`)
 	for _, one := range []struct {
 		path, raw string
 		kind      Kind
@@ -66,7 +77,8 @@ func TestFind(t *testing.T) {
 			assert.Equal(t, one.text, n.Text)
 		})
 	}
-	for _, path := range []string{"", "x", "b.x", "b.c.d.e", "a[0]", "p[2]", "p[0].q", "p[x]", "p[-1]"} {
+	nowhere := []string{"", "x", "b.x", "b.c.d.e", "a[0]", "p[2]", "p[0].q", "p[x]", "p[-1]"}
+	for _, path := range nowhere {
 		t.Run("nothing at "+path, func(t *testing.T) { assert.Nil(t, d.Root.Find(path)) })
 	}
 	for path, want := range map[string]int64{"a": 16, "b.c.d": 7} {
@@ -77,7 +89,8 @@ func TestFind(t *testing.T) {
 		})
 	}
 	t.Run("places", func(t *testing.T) {
-		assert.Equal(t, Place{"b.toml", 3, 7, "c.d = +7 # seven"}, d.Place(d.Root.Find("b.c.d").Value.From))
+		seven := d.Root.Find("b.c.d").Value
+		assert.Equal(t, Place{"b.toml", 3, 7, "c.d = +7 # seven"}, d.Place(seven.From))
 		assert.Equal(t, Place{"b.toml", 10, 1, ""}, d.Place(1000))
 	})
 }
@@ -110,7 +123,8 @@ func TestQuote(t *testing.T) {
 		{"other letters", "Röd 織 👩‍🌾", `"Röd 織 👩‍🌾"`},
 		{"quotes and backslashes", `a"b\c`, `"a\"b\\c"`},
 		{"controls", "a\tb\nc\x7fd\u009be", `"a\u0009b\u000Ac\u007Fd\u009Be"`},
-		{"what turns text", "a\u202eb\u2066c\u200e\u200f\u061c", `"a\u202Eb\u2066c\u200E\u200F\u061C"`},
+		{"what turns text", "a\u202eb\u2066c\u200e\u200f\u061c",
+			`"a\u202Eb\u2066c\u200E\u200F\u061C"`},
 		{"what breaks lines", "a\u2028b", `"a\u2028b"`},
 		{"what is not seen", "a\u200bb\U000e0041", `"a\u200Bb\U000E0041"`},
 	} {

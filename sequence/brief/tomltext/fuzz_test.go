@@ -19,8 +19,8 @@ func texts(f *testing.F) [][]byte {
 	names, err := filepath.Glob("../../../examples/*/brief.toml")
 	require.NoError(f, err)
 	require.NotEmpty(f, names)
-	all := [][]byte{[]byte(sample), []byte(pieces), []byte("[set]\npieces = 6"), []byte("a = {}\n"), {},
-		[]byte("a = {\n  b = 1, # one\n  c.d = 2 # two\n}\n")}
+	all := [][]byte{{}, []byte(sample), []byte(pieces), []byte("[set]\npieces = 6"),
+		[]byte("a = {}\n"), []byte("a = {\n  b = 1, # one\n  c.d = 2 # two\n}\n")}
 	for _, name := range names {
 		text, err := os.ReadFile(name)
 		require.NoError(f, err)

@@ -58,7 +58,9 @@ func TestSetSample(t *testing.T) {
 			require.Equal(t, 1, strings.Count(sample, one.old))
 			for _, ends := range []string{"\n", "\r\n"} {
 				for _, mark := range []string{"", "\ufeff"} {
-					with := func(s string) string { return mark + strings.ReplaceAll(s, "\n", ends) }
+					with := func(s string) string {
+						return mark + strings.ReplaceAll(s, "\n", ends)
+					}
 					got, err := parse(t, with(sample)).Set(one.path, one.value)
 					require.NoError(t, err)
 					want := with(strings.Replace(sample, one.old, one.new, 1))
@@ -127,7 +129,8 @@ func TestSet(t *testing.T) {
 func TestSetRefuses(t *testing.T) {
 	for _, one := range []struct{ name, text, path, value, says string }{
 		{"no value", "", "a", "[[", `"[[" is no value for a: array is incomplete`},
-		{"two values", "", "a", "1 # one", `"1 # one" is no value for a: "1 # one" is more than one value`},
+		{"two values", "", "a", "1 # one",
+			`"1 # one" is no value for a: "1 # one" is more than one value`},
 		{"two keys", "", "a", "1\nb = 2", "is more than one value"},
 		{"a value that is no text", "", "a", "\"\xff\"", "this is not UTF-8 text"},
 		{"a path that is no text", "", "a\xff", "7", "is not a key"},
@@ -142,12 +145,15 @@ func TestSetRefuses(t *testing.T) {
 			`"piece.name" has no place: "piece" is a list`},
 		{"a list with headings", "[[piece]]\n", "piece", "7",
 			`"piece" has no place: it is a list of tables with headings and can't be replaced`},
-		{"a number past the next", "[[piece]]\n", "piece[2].name", "7", `"piece[2].name" has no place`},
+		{"a number past the next", "[[piece]]\n", "piece[2].name", "7",
+			`"piece[2].name" has no place`},
 		{"a number past the first", "", "piece[1].name", "7", `"piece[1].name" has no place`},
-		{"a list in a table of a list", "[[a]]\n", "a[0].b[0].c", "7", `"a[0].b[0].c" has no place`},
+		{"a list in a table of a list", "[[a]]\n", "a[0].b[0].c", "7",
+			`"a[0].b[0].c" has no place`},
 		{"a table of a list known from another", "[[a]]\n[a.b.c]\n", "a[0].b.x", "7",
 			`"a[0].b.x" has no place: its table has no heading of its own`},
-		{"a table more of a list in brackets", "a = [{}]\n", "a[1].b", "7", `"a[1].b" has no place: `},
+		{"a table more of a list in brackets", "a = [{}]\n", "a[1].b", "7",
+			`"a[1].b" has no place: `},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			_, err := parse(t, one.text).Set(one.path, one.value)
@@ -158,11 +164,12 @@ func TestSetRefuses(t *testing.T) {
 
 // TestSetTexts: values are replaced where they stand, comments between stay.
 func TestSetTexts(t *testing.T) {
-	d := parse(t, "runs = [\n  'A 1 x', # first\n  \"B 2 \\u202Ey\", \"\"\"C\n3\"\"\",\n]\nname = \"x\"")
+	d := parse(t, "runs = [\n  'A 1 x', # first\n  \"B 2 \\u202Ey\", \"\"\"C\n3\"\"\",\n]\n"+
+		"name = \"x\"")
 	runs := d.Root.Find("runs").Items
 	at := []*Node{d.Root.Find("name"), runs[0], runs[1], runs[2]}
 	got, err := d.SetTexts(at, []string{"ü", `A 1 "x"`, "B 3 \u202Ey", "C"})
 	require.NoError(t, err)
-	assert.Equal(t, "runs = [\n  \"A 1 \\\"x\\\"\", # first\n  \"B 3 \\u202Ey\", \"C\",\n]\nname = \"ü\"",
-		string(got.Bytes()))
+	assert.Equal(t, "runs = [\n  \"A 1 \\\"x\\\"\", # first\n  \"B 3 \\u202Ey\", \"C\",\n]\n"+
+		"name = \"ü\"", string(got.Bytes()))
 }
