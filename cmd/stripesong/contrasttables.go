@@ -163,12 +163,8 @@ func (p *contrastPrinter) sides() {
 }
 
 func sideRow(name string, s contrast.Sides) []string {
-	lighter := "both alike"
-	if s.Lighter != "alike" {
-		lighter = fmt.Sprintf("%s lighter by %.1f", s.Lighter, s.LighterBy)
-	}
 	return []string{name, fmt.Sprintf("%.1f", s.Face.MeanL), fmt.Sprintf("%.1f", s.Back.MeanL),
-		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare), fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), lighter}
+		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare), fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), s.Words}
 }
 
 // edges prints how neighbouring warp stripes show, what is weakest first.

@@ -80,17 +80,18 @@ func (p *printer) warpInWords() string {
 	return few
 }
 
-// makeUp is what the wound length goes into, pieces together.
+// makeUp is what the wound length goes into, pieces and the separators between
+// them together.
 func (p *printer) makeUp() string {
 	var order []string
 	sums := make(map[string]float64)
 	for _, part := range p.Warp.MakeUp {
 		what := part.What
 		switch what {
-		case "piece":
+		case "piece", "separators":
 			what = "pieces"
 		case "retie":
-			what = "tying on again"
+			what = "retying"
 		}
 		if _, known := sums[what]; !known {
 			order = append(order, what)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -36,6 +37,26 @@ func (p *printer) pieces() {
 		p.line(strings.TrimRight(l, " "))
 	}
 	p.more(len(p.Pieces)-rows, "pieces")
+	p.lighter()
+}
+
+// lighter says in a line which side of each piece is the lighter, the plainest
+// first; nothing where the sides pass for the same.
+func (p *printer) lighter() {
+	pieces := slices.DeleteFunc(slices.Clone(p.Pieces), func(piece plan.Piece) bool { return piece.Lighter == nil })
+	slices.SortStableFunc(pieces, func(a, b plan.Piece) int {
+		return cmp.Compare(b.Lighter.DeltaL, a.Lighter.DeltaL)
+	})
+	var words []string
+	for _, piece := range pieces {
+		words = append(words, screen.Visible(piece.Name)+" "+piece.Lighter.Words)
+	}
+	if set := p.Set.Lighter; set != nil && len(p.Pieces) > 1 {
+		words = append([]string{"all together " + set.Words}, words...)
+	}
+	if len(words) > 0 {
+		p.line(screen.Cut("sides   "+strings.Join(words, "; "), p.columns))
+	}
 }
 
 func (p *printer) shown(n int) int {
@@ -71,7 +92,7 @@ func faintest(all []plan.Contrast) string {
 	for _, c := range all {
 		for _, s := range c.Seen {
 			if s.DistanceM == 2 && (grade == "" || s.DeltaL < least) {
-				grade, least = s.Grade, s.DeltaL
+				grade, least = s.Words(), s.DeltaL
 			}
 		}
 	}

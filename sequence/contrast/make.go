@@ -15,9 +15,9 @@ func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Repor
 	r := newReckoner(b, p, q.full())
 	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
 		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
-		Set: sides("", p.Set.Face, p.Set.Back)}
+		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter)}
 	for _, piece := range p.Pieces {
-		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back))
+		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back, piece.Lighter))
 	}
 	var err error
 	if report.Pairs, err = r.pairs(ctx); err != nil {
@@ -115,19 +115,11 @@ func (r *reckoner) uses(colour int) []string {
 	return uses
 }
 
-// alikeL is the difference in lightness below which two sides pass for the
-// same; the plan notes it at the same figure.
-const alikeL = 1
-
-func sides(name string, face, back plan.Side) Sides {
-	s := Sides{Name: name, Face: face, Back: back, Lighter: "alike", LighterBy: round4(face.MeanL - back.MeanL)}
-	switch {
-	case s.LighterBy >= alikeL:
-		s.Lighter = "face"
-	case s.LighterBy <= -alikeL:
-		s.Lighter = "back"
+func sides(name string, face, back plan.Side, lighter *plan.Lighter) Sides {
+	s := Sides{Name: name, Face: face, Back: back, Lighter: "alike"}
+	if lighter != nil {
+		s.Lighter, s.LighterBy, s.Words = lighter.Side, lighter.DeltaL, lighter.Words
 	}
-	s.LighterBy = max(s.LighterBy, -s.LighterBy)
 	return s
 }
 

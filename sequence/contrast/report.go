@@ -122,6 +122,7 @@ type Sides struct {
 	Back      plan.Side `json:"back"`
 	Lighter   string    `json:"lighter"` // "face", "back" or "alike"
 	LighterBy float64   `json:"lighter_by"`
+	Words     string    `json:"words"` // as in "back lighter, soft 5.1"; "" for alike
 }
 
 // Mend is a combination of the plan that falls short and what would help.

@@ -104,11 +104,9 @@ func TestSidesOfTheSet(t *testing.T) {
 		assert.LessOrEqual(t, total, 1.0001, "every pattern area lies behind on the other side")
 	}
 	assert.InDelta(t, light/area, p.Set.Face.MeanL, 0.0001)
-	s := sides("x", plan.Side{MeanL: 60.2}, plan.Side{MeanL: 58.9})
-	assert.Equal(t, "face", s.Lighter)
-	assert.InDelta(t, 1.3, s.LighterBy, 1e-9)
-	assert.Equal(t, "back", sides("x", plan.Side{MeanL: 50}, plan.Side{MeanL: 51}).Lighter)
-	assert.Equal(t, "alike", sides("x", plan.Side{MeanL: 50}, plan.Side{MeanL: 50.9}).Lighter)
+	s := sides("x", plan.Side{}, plan.Side{}, &plan.Lighter{Side: "face", DeltaL: 5.1, Words: "face lighter, soft 5.1"})
+	assert.Equal(t, []any{"face", 5.1, "face lighter, soft 5.1"}, []any{s.Lighter, s.LighterBy, s.Words})
+	assert.Equal(t, "alike", sides("x", plan.Side{}, plan.Side{}, nil).Lighter)
 }
 
 // TestEdgesOfTwoStripes: with stripes of two colours in two blocks, the edge is

@@ -26,14 +26,20 @@ type Range struct{ Least, Greatest Seen }
 func (c *Cloth) Known() bool { return len(c.corners) == 0 }
 
 // Range is how far what a sight sees of a trio may lie from [See], over all
-// corners of what the brief leaves open: the least and the greatest difference
-// in lightness. The least is 0 where light and dark may change places.
+// corners of what the brief leaves open.
 func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) Range {
 	blur := palette.BlurOf(widthMM, distanceM)
-	seen := func(c *Cloth) Seen {
+	return c.RangeOf(func(c *Cloth) Seen {
 		p := c.Patch(t)
 		return SeeBlurred(p.On, p.Off, sight, blur)
-	}
+	})
+}
+
+// RangeOf is the least and the greatest difference in lightness that is seen in
+// this cloth and in all corners of what the brief leaves open. The least is 0
+// where light and dark may change places. Each end has its own grade; that of the
+// cloth as it is reckoned lies between them.
+func (c *Cloth) RangeOf(seen func(*Cloth) Seen) Range {
 	first := seen(c)
 	r := Range{first, first}
 	darker, lighter := first.DeltaL < 0, first.DeltaL > 0
@@ -51,5 +57,7 @@ func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) R
 		r.Least.DeltaL = 0
 		r.Least.Grade = palette.GradeOf(0, r.Least.DeltaE)
 	}
+	r.Least.Grade = min(r.Least.Grade, first.Grade)
+	r.Greatest.Grade = max(r.Greatest.Grade, first.Grade)
 	return r
 }

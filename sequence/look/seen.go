@@ -10,6 +10,11 @@ import (
 // table, across the room.
 var DistancesM = []float64{0.4, 2, 5}
 
+// SinglyM is the distance from which the threads of a towel are seen singly and not
+// as the colour they mix to (a judgement: an end of 1 mm is 7 minutes of arc there,
+// and the eye tells 1 to 2 apart).
+const SinglyM = 0.5
+
 // DecisiveM is the one of them that decides warnings.
 const DecisiveM = 2.0
 

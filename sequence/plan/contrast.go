@@ -38,6 +38,7 @@ func (m *maker) contrasts(ctx context.Context) error {
 			}
 		}
 		p.Face, p.Back = m.side(i, false), m.side(i, true)
+		p.Lighter = m.lighter(i)
 	}
 	return nil
 }
@@ -221,4 +222,5 @@ func (m *maker) setSides() {
 	}
 	m.plan.Set.Face = mean(func(p Piece) Side { return p.Face })
 	m.plan.Set.Back = mean(func(p Piece) Side { return p.Back })
+	m.plan.Set.Lighter = m.lighter(-1)
 }

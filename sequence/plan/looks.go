@@ -30,13 +30,18 @@ func newLooks(b *brief.Brief) *looks {
 
 // lab is what one side of a weft run shows over one warp run.
 func (l *looks) lab(warp, weft brief.Run, ground int, back bool) palette.Lab {
+	return l.shadeIn(l.Cloth, warp, weft, ground, back).Lab
+}
+
+// shadeIn is [looks.lab] in a cloth of another spread and scatter.
+func (l *looks) shadeIn(cloth *look.Cloth, warp, weft brief.Run, ground int, back bool) look.Shade {
 	t := look.Trio{Warp: warp.Colour, Ground: ground, Pattern: weft.Colour}
 	if weft.Block < 0 {
-		return l.Shade(t, 0).Lab
+		return cloth.Shade(t, 0)
 	}
 	side := 0
 	if back {
 		side = 1
 	}
-	return l.Shade(t, l.phi[side][weft.Block][warp.Block]).Lab
+	return cloth.Shade(t, l.phi[side][weft.Block][warp.Block])
 }

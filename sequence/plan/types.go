@@ -96,6 +96,7 @@ type Piece struct {
 	Rule          []Setting `json:"rule"`         // keys of the brief that give a chosen piece again; empty for others
 	Face          Side      `json:"face"`
 	Back          Side      `json:"back"`
+	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
 	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
 }
 
@@ -178,10 +179,11 @@ type Seen struct {
 
 // Set is how far the pieces differ from one another.
 type Set struct {
-	LeastDifference float64 `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
-	Pairs           []Pair  `json:"pairs"`
-	Face            Side    `json:"face"` // all bodies together
-	Back            Side    `json:"back"`
+	LeastDifference float64  `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
+	Pairs           []Pair   `json:"pairs"`
+	Face            Side     `json:"face"` // all bodies together
+	Back            Side     `json:"back"`
+	Lighter         *Lighter `json:"lighter"` // of all bodies together; null where the sides pass for the same
 
 	Pair       []string `json:"pair"`         // the two pieces that differ least; empty for fewer than two
 	PairNumber []int    `json:"pair_numbers"` // and their numbers, from 1

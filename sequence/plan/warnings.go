@@ -98,7 +98,7 @@ func (m *maker) contrastNote(f *poor) {
 		hue = "; they differ in hue, not in light and dark"
 	}
 	m.note(levels[at.Grade], "contrast-"+at.Grade, "%q pattern on %q ground over %q warp is %s from %g m to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
-		c.Pattern, c.Ground, c.Warp, at.Grade, at.DistanceM, c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
+		c.Pattern, c.Ground, c.Warp, at.Words(), at.DistanceM, c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 
 // some lists the first few of many.
@@ -113,12 +113,8 @@ func some(names []string) string {
 // alikeE is the difference below which two pieces pass for the same.
 const alikeE = 1
 
-// alikeSides is the difference in lightness below which face and back pass for
-// the same.
-const alikeSides = 1
-
-// setNotes tells of pieces that are alike, sides that are alike, cut lines that
-// do not show and names used twice.
+// setNotes tells of pieces that are alike, cut lines that do not show and names
+// used twice.
 func (m *maker) setNotes() {
 	for _, p := range m.plan.Set.Pairs {
 		if p.Difference < alikeE {
@@ -126,13 +122,10 @@ func (m *maker) setNotes() {
 				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference)
 		}
 	}
-	var sides, hidden, twice []string
+	var hidden, twice []string
 	seen := make(map[string]bool)
 	for _, p := range m.plan.Pieces {
 		name := fmt.Sprintf("%q", p.Name)
-		if d := p.Face.MeanL - p.Back.MeanL; d < alikeSides && d > -alikeSides {
-			sides = append(sides, name)
-		}
 		if p.SeparatorPick > 0 && p.HemPicks > 0 && p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
@@ -141,7 +134,6 @@ func (m *maker) setNotes() {
 		}
 		seen[p.Name] = true
 	}
-	m.listNote("sides-alike", "face and back come out equally light in %s", sides)
 	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: two picks that contrast would mark it", hidden)
 	m.listNote("name-twice", "more than one piece is called %s", twice)
 	if m.b.Set.Pieces > 1 && m.b.Set.Separator == 0 {

@@ -1,0 +1,105 @@
+package plan
+
+import (
+	"math"
+
+	"stripesong/palette"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
+)
+
+// Lighter says which of two sides is the lighter, and how plainly.
+type Lighter struct {
+	Side   string  `json:"side"` // "face" or "back"
+	DeltaL float64 `json:"delta_l"`
+	DeltaE float64 `json:"delta_e"`
+	Grade  string  `json:"grade"`
+	Range  *Range  `json:"range,omitempty"` // nil where nothing is left open
+
+	// Words is the whole of it, such as "back lighter, soft 5.1".
+	Words string `json:"words"`
+}
+
+// sideLight is the light of one side of a piece's body, by area, in one cloth.
+func (m *maker) sideLight(cloth *look.Cloth, piece int, back bool) palette.Linear {
+	return m.lightOf(cloth, merged(m.weftRuns[piece]), m.b.Pieces[piece].Weft.Ground, back)
+}
+
+// lightOf is the light of one side of weft runs over the whole warp.
+func (m *maker) lightOf(cloth *look.Cloth, weft []brief.Run, ground int, back bool) palette.Linear {
+	var parts []palette.Part
+	for _, w := range merged(m.warpRuns) {
+		for _, r := range weft {
+			parts = append(parts, palette.Part{
+				Colour: m.look.shadeIn(cloth, w, r, ground, back).Light,
+				Area:   float64(w.Units * r.Units),
+			})
+		}
+	}
+	return palette.Mix(parts...)
+}
+
+// lighter compares the two sides of a piece, or of all bodies together where
+// piece is -1; nil where they pass for the same.
+func (m *maker) lighter(piece int) *Lighter {
+	light := func(cloth *look.Cloth, back bool) palette.Linear {
+		if piece >= 0 {
+			return m.sideLight(cloth, piece, back)
+		}
+		var parts []palette.Part
+		for i := range m.b.Pieces {
+			area := float64(units(m.weftRuns[i]))
+			parts = append(parts, palette.Part{Colour: m.sideLight(cloth, i, back), Area: area})
+		}
+		return palette.Mix(parts...)
+	}
+	return lighterOf(m.look.Cloth, light)
+}
+
+// lighterOf grades the difference of two sides, in the cloth as it is reckoned
+// and in whatever else the brief leaves open.
+func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.Linear) *Lighter {
+	apart := func(c *look.Cloth) look.Seen {
+		return look.Apart(light(c, false).Lab(), light(c, true).Lab())
+	}
+	seen := apart(cloth)
+	if seen.Grade == palette.Unseen {
+		return nil
+	}
+	l := &Lighter{
+		Side:   "face",
+		DeltaL: round4(math.Abs(seen.DeltaL)),
+		DeltaE: round4(seen.DeltaE),
+		Grade:  seen.Grade.String(),
+	}
+	if seen.DeltaL < 0 {
+		l.Side = "back"
+	}
+	words := l.Grade
+	if !cloth.Known() {
+		l.Range = rangeOf(cloth.RangeOf(apart))
+		words = l.Range.Words()
+	}
+	l.Words = l.Side + " lighter, " + words + " " + oneDecimal(l.DeltaL)
+	return l
+}
+
+// Words is the two grades, or one where they are the same: "clear to strong".
+func (r *Range) Words() string {
+	if r.Grades[0] == r.Grades[1] {
+		return r.Grades[0]
+	}
+	return r.Grades[0] + " to " + r.Grades[1]
+}
+
+// Words is the grade, or its range where something is left open: "clear to
+// strong". From so near that threads are seen singly there is no grade.
+func (s Seen) Words() string {
+	switch {
+	case s.DistanceM < look.SinglyM:
+		return "threads seen singly"
+	case s.Range != nil:
+		return s.Range.Words()
+	}
+	return s.Grade
+}
