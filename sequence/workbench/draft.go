@@ -85,6 +85,23 @@ func (d *draft) writeOut(piece int, runs []run) error {
 	return d.set(key+".runs", runList(runs))
 }
 
+// holdOut is writeOut for a piece that is to stay whatever else changes.
+func (d *draft) holdOut(piece int, runs []run) error {
+	written := d.written()
+	if err := d.writeOut(piece, runs); err != nil {
+		return err
+	}
+	return d.set(fmt.Sprintf("piece[%d].hold", written), "true")
+}
+
+// unhold takes away that a table's runs are held.
+func (d *draft) unhold(table string) error {
+	if !d.has(table + ".hold") {
+		return nil
+	}
+	return d.set(table+".hold", "")
+}
+
 // written counts the [[piece]] tables.
 func (d *draft) written() int {
 	if pieces := d.doc.Root.Find("piece"); pieces != nil {

@@ -40,6 +40,9 @@ func (d *draft) loose(op Op) (string, error) {
 	if rule, err := d.rule(op.Strip); err == nil && rule.Rhythm == nil {
 		return "", refuse("choose a rhythm for it", "%s has no rhythm to go by", d.called(op.Strip))
 	}
+	if err := d.unhold(table); err != nil {
+		return "", err
+	}
 	return fmt.Sprintf("%s is let loose", d.called(op.Strip)), d.set(table+".runs", "")
 }
 

@@ -2,10 +2,7 @@ package workbench
 
 import (
 	"context"
-	"fmt"
 	"strings"
-
-	"stripesong/sequence"
 )
 
 // Other is a piece that a step has changed besides what the step was about.
@@ -115,8 +112,8 @@ func unitsOf(all []run) (n int) {
 }
 
 // Hold puts the pieces that the latest step changed besides back as they were,
-// written out as runs together with the others the program chose, and makes
-// that part of the step. It fails where there is nothing to put back.
+// written out as runs that are held together with the others the program chose,
+// and makes that part of the step. It fails where there is nothing to put back.
 func (b *Bench) Hold(ctx context.Context) (string, error) {
 	l := b.latest
 	if l == nil || len(l.others) == 0 {
@@ -127,11 +124,7 @@ func (b *Bench) Hold(ctx context.Context) (string, error) {
 		return "", problems(err)
 	}
 	for was, is := range l.pairs(b.version) {
-		runs, err := scaled(l.held(was, b.version), unitsOf(pieceRuns(b.plan, is)))
-		if err == nil {
-			err = d.writeOut(is, runs)
-		}
-		if err != nil {
+		if err := d.holdOut(is, l.held(was, b.version)); err != nil {
 			return "", problems(err)
 		}
 	}
@@ -150,23 +143,4 @@ func names(others []Other) string {
 		all[i] = o.Name
 	}
 	return strings.Join(all, ", ")
-}
-
-// scaled makes runs as many units long as asked for, each in proportion.
-func scaled(all []run, units int) ([]run, error) {
-	if unitsOf(all) == units {
-		return all, nil
-	}
-	weights := make([]int64, len(all))
-	for i, r := range all {
-		weights[i] = int64(r.units)
-	}
-	shares, err := sequence.Share(weights, units, sequence.Limits{Least: 1})
-	if err != nil {
-		return nil, fmt.Errorf("%d runs do not fit into %d units", len(all), units)
-	}
-	for i := range all {
-		all[i].units = shares[i]
-	}
-	return all, nil
 }

@@ -236,3 +236,70 @@ func TestDroppingAChosenPiece(t *testing.T) {
 		agrees(t, b)
 	}
 }
+
+// What is held by the page is held for the plan: scaled where the pieces get
+// another length.
+func TestHeldPiecesAreScaled(t *testing.T) {
+	b := chosenSet(t)
+	do(t, b, Op{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "even", "stripes": "5"}})
+	require.NotEmpty(t, b.View().Others)
+	_, err := b.Hold(context.Background())
+	require.NoError(t, err)
+	assert.Equal(t, 4, strings.Count(string(b.Text()), "hold = true"))
+	before := pieceRuns(b.plan, 4)
+	do(t, b, Op{Do: "setting", Key: "set.length", Value: "33 cm"})
+	after := pieceRuns(b.plan, 4)
+	assert.Equal(t, units(pieceRuns(b.plan, 0)), units(after))
+	require.Equal(t, len(before), len(after))
+	do(t, b, Op{Do: "setting", Key: "set.length", Value: "66 cm"})
+	assert.Equal(t, words(before), words(pieceRuns(b.plan, 4)))
+	assert.True(t, b.View().Pieces[4].Held)
+	agrees(t, b)
+}
+
+// Held runs can be let go of, and changed by hand, as any others can.
+func TestWorkOnHeldPieces(t *testing.T) {
+	held := strings.Replace(string(brief.Default()), "runs = [\"A 30 damson\"", "hold = true\nruns = [\"A 30 damson\"", 1)
+	require.NotEqual(t, string(brief.Default()), held)
+	t.Run("a rhythm takes their place", func(t *testing.T) {
+		b := open(t, held)
+		do(t, b, Op{Do: "rhythm", Strip: 5, Rhythm: map[string]string{"kind": "even", "stripes": "5"}})
+		assert.Len(t, b.plan.Pieces[5].Runs, 5)
+		agrees(t, b)
+	})
+	t.Run("let loose", func(t *testing.T) {
+		b := open(t, strings.Replace(held, "[[piece]]\nname = \"last apples\"", "[[piece]]\nrhythm = { kind = \"even\", stripes = 3 }\nname = \"last apples\"", 1))
+		do(t, b, Op{Do: "loose", Strip: 5})
+		assert.Len(t, b.plan.Pieces[5].Runs, 3)
+		agrees(t, b)
+	})
+	t.Run("an edge moves", func(t *testing.T) {
+		b := open(t, held)
+		before := pieceRuns(b.plan, 5)
+		do(t, b, Op{Do: "edge", Strip: 5, Run: 0, To: 3})
+		after := pieceRuns(b.plan, 5)
+		assert.Equal(t, before[0].units+3, after[0].units)
+		assert.Equal(t, before[1].units-3, after[1].units)
+		assert.True(t, b.View().Pieces[5].Held)
+		agrees(t, b)
+	})
+	t.Run("another number of units is the number that was typed", func(t *testing.T) {
+		b := open(t, held)
+		before := pieceRuns(b.plan, 5)
+		do(t, b, Op{Do: "units", Strip: 5, Run: 0, To: 99})
+		after := pieceRuns(b.plan, 5)
+		assert.Equal(t, 99, after[0].units)
+		assert.Equal(t, words(before[1:]), words(after[1:]))
+		assert.False(t, b.View().Pieces[5].Held, "it has a length of its own now")
+		agrees(t, b)
+	})
+	t.Run("copied and moved", func(t *testing.T) {
+		b := open(t, held)
+		before := words(pieceRuns(b.plan, 5))
+		do(t, b, Op{Do: "piece.copy", Strip: 5})
+		do(t, b, Op{Do: "piece.move", Strip: 6, To: 0})
+		assert.Equal(t, before, words(pieceRuns(b.plan, 0)))
+		assert.True(t, b.View().Pieces[0].Held)
+		agrees(t, b)
+	})
+}

@@ -102,7 +102,7 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 	d.at = min(op.Strip, n-2)
 	written := d.written()
 	if d.bench.brief.Vary != nil && op.Strip >= written && op.Strip < n-1 {
-		return what + "; the others are kept as they are", d.dropChosen(op.Strip)
+		return what + "; the others are held as they are", d.dropChosen(op.Strip)
 	}
 	if op.Strip < written {
 		if err := d.arrange(op.Strip, without); err != nil {
@@ -113,10 +113,10 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 }
 
 // dropChosen takes out a piece the program chose. With one piece fewer to choose
-// it would leave out the last, so the others are written out as they are.
+// it would leave out the last, so the others are held as they are.
 func (d *draft) dropChosen(piece int) error {
 	for _, i := range d.bench.version.open(piece) {
-		if err := d.writeOut(i, pieceRuns(d.bench.plan, i)); err != nil {
+		if err := d.holdOut(i, pieceRuns(d.bench.plan, i)); err != nil {
 			return err
 		}
 	}

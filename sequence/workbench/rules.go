@@ -131,6 +131,9 @@ func (d *draft) rhythm(op Op) (string, error) {
 		return "", err
 	}
 	if d.has(table + ".runs") {
+		if err := d.unhold(table); err != nil {
+			return "", err
+		}
 		if err := d.set(table+".runs", ""); err != nil {
 			return "", err
 		}

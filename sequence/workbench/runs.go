@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -106,14 +107,21 @@ func plainly(run string) string {
 	return words[0] + " " + words[1] + " " + strings.TrimSpace(rest)
 }
 
-// reshape changes the runs of a strip.
+// reshape changes the runs of a strip. Held ones that get another number of
+// units are held no longer: they would be scaled back to what they were.
 func (d *draft) reshape(strip int, change func([]run) ([]run, error)) error {
-	all, err := d.runs(strip)
+	before, err := d.runs(strip)
 	if err != nil {
 		return err
 	}
-	if all, err = change(slices.Clone(all)); err != nil {
+	all, err := change(slices.Clone(before))
+	if err != nil {
 		return err
+	}
+	if strip >= 0 && d.bench.brief.Pieces[strip].Hold && unitsOf(all) != unitsOf(before) {
+		if err := d.unhold(fmt.Sprintf("piece[%d]", strip)); err != nil {
+			return err
+		}
 	}
 	return d.write(strip, all)
 }

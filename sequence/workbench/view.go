@@ -64,6 +64,7 @@ type Strip struct {
 	Name      string            `json:"name"`
 	Runs      []Run             `json:"runs"`
 	Kept      bool              `json:"kept"` // written out as runs
+	Held      bool              `json:"held"` // and these are held
 	Open      bool              `json:"open"` // no table of the brief speaks of it
 	Origin    string            `json:"origin"`
 	Words     string            `json:"words"` // in a line

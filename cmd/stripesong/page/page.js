@@ -535,7 +535,7 @@ function drawPieces() {
     e.className = "piece" + (i === look.strip ? " chosen" : "");
     put(e.pick, (i + 1) + " " + p.name);
     e.pick.setAttribute("aria-pressed", i === look.strip);
-    put(e.words, p.weak ? "hardly shows" : p.kept ? "kept" : p.origin === "chosen" ? "chosen" : "");
+    put(e.words, p.weak ? "hardly shows" : p.held ? "held" : p.kept ? "kept" : p.origin === "chosen" ? "chosen" : "");
     e.words.className = p.weak ? "weak" : "";
     e.words.title = p.shows ? p.shows.join("; ") : "";
     const shown = [];
