@@ -24,7 +24,8 @@ its > writes UTF-16.
 
 With --write the shares are put into BRIEF, and nothing else in it is touched;
 with --write=FILE the changed brief goes to that file, which must be new, and BRIEF
-stays as it is.`,
+stays as it is. Pieces that [vary] leaves to the program may be chosen otherwise with
+other shares; those that are get told, and --hold writes them out as they were.`,
 	examples: []example{
 		{"stripesong calibrate --template", "a file to fill in; keep it with > measured.toml"},
 		{"stripesong calibrate towels.toml measured.toml", "how far off were the brief's shares?"},
@@ -46,6 +47,7 @@ stays as it is.`,
 type calibrating struct {
 	write          value
 	template, json yes
+	hold           yes
 	toFile         bool
 }
 
@@ -60,6 +62,7 @@ func newCalibrating(f *flags) *calibrating {
 	}
 	f.group("Flags", "")
 	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = leftOut
+	f.addYes("hold", "with --write: write out the pieces that would change, so that they stay", &c.hold)
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
 	return c
@@ -72,6 +75,9 @@ func (c *calibrating) run(w *world, operand string) error {
 		}
 		_, err := w.out.Write(brief.MeasuredTemplate())
 		return err
+	}
+	if bool(c.hold) && !c.write.given {
+		return mistake{what: "--hold holds what new shares would change, and none are written", hint: "add --write, or --write=FILE"}
 	}
 	name, measured := "", operand
 	switch len(w.operands) {
@@ -93,13 +99,13 @@ func (c *calibrating) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	path := ""
+	var made *rewriting
 	if c.write.given {
-		if path, err = c.put(s, a); err != nil {
+		if made, err = c.put(s, a); err != nil {
 			return err
 		}
 	}
-	return c.answer(w, s, b, a, path)
+	return c.answer(w, s, b, a, made)
 }
 
 func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.Answer, *brief.Brief, error) {
@@ -121,23 +127,36 @@ func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.A
 	return a, b, text.named(err)
 }
 
-// put writes the shares into the brief, or into a copy of it, and gives the
-// file's name.
-func (c *calibrating) put(s *source, a *calibrate.Answer) (string, error) {
-	text, err := brief.Edit(s.name, s.text, a.Changes())
-	if err != nil {
-		return "", err
+// put writes the shares into the brief, or into a copy of it. With --hold the pieces
+// that would be chosen otherwise are written out as they were.
+func (c *calibrating) put(s *source, a *calibrate.Answer) (*rewriting, error) {
+	ctx, stop := interruptible()
+	defer stop()
+	r, err := s.rewrite(ctx)
+	if err == nil {
+		err = r.changeAnyhow(ctx, a.Changes())
 	}
-	if err := s.stillBrief(text); err != nil {
-		return "", err
+	if err == nil && bool(c.hold) {
+		if err = r.refused; err == nil {
+			err = r.holdOthers(ctx)
+		}
+	}
+	if err != nil {
+		return nil, interrupted(err)
+	}
+	if ctx.Err() != nil {
+		return nil, interrupted(ctx.Err())
 	}
 	if c.toFile {
-		return c.write.text, createText(c.write.text, "--write=FILE", text)
+		return r, createText(c.write.text, "--write=FILE", r.source.text)
 	}
-	return s.name, putText(s.name, "--write=FILE", s, text)
+	return r, putText(s.name, "--write=FILE", s, r.source.text)
 }
 
-func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, path string) error {
+func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, made *rewriting) error {
+	if made != nil {
+		a.Changed, a.Held = made.numbers(made.changed()), made.numbers(made.held)
+	}
 	if c.json {
 		return writeJSON(w.out, a)
 	}
@@ -159,8 +178,13 @@ func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.A
 	for _, share := range a.Shares {
 		fmt.Fprintf(w.out, "%s: %s\n", share.Key, screen.Visible(share.From))
 	}
-	if path != "" {
+	if made != nil {
+		path := s.name
+		if c.toFile {
+			path = c.write.text
+		}
 		fmt.Fprintf(w.out, "wrote them into %s\n", screen.Visible(path))
+		made.tell(w)
 	}
 	return nil
 }

@@ -9,11 +9,14 @@ import (
 	"os/exec"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"stripesong/sequence/plan"
 )
 
 var updateScripts = flag.Bool("update-scripts", false, "renew what the scripts compare with")
@@ -30,6 +33,7 @@ func TestMain(m *testing.M) {
 //	entries DIR N        counts what is in a folder
 //	exits CODE COMMAND.. runs a command that must end with that code
 //	samepiece A B N      holds piece N, from 0, of two plans against each other
+//	sameblocks A B N     the same for its blocks and colours, at another length
 //	alike A B KEY        holds two JSON files against each other, but for one key
 func TestScripts(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/script/*.txtar")
@@ -42,7 +46,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       *updateScripts,
 		Setup:               setUp,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike, "samepiece": samePiece},
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike, "samepiece": samePiece, "sameblocks": sameBlocks},
 	})
 }
 
@@ -82,20 +86,39 @@ func alike(ts *testscript.TestScript, neg bool, args []string) {
 }
 
 func samePiece(ts *testscript.TestScript, neg bool, args []string) {
+	one, other := twoPieces(ts, neg, args)
+	if one == nil || !reflect.DeepEqual(one, other) {
+		ts.Fatalf("piece %s differs: %v and %v", args[2], one, other)
+	}
+}
+
+func sameBlocks(ts *testscript.TestScript, neg bool, args []string) {
+	one, other := twoPieces(ts, neg, args)
+	words := func(runs []plan.WeftRun) (all []string) {
+		for _, r := range runs {
+			all = append(all, r.Block+" "+r.Pattern)
+		}
+		return all
+	}
+	if one == nil || reflect.DeepEqual(one, other) || !slices.Equal(words(one), words(other)) {
+		ts.Fatalf("piece %s has other blocks, or is as long: %v and %v", args[2], one, other)
+	}
+}
+
+// twoPieces are the runs of a piece in two plans.
+func twoPieces(ts *testscript.TestScript, neg bool, args []string) (one, other []plan.WeftRun) {
 	if neg || len(args) != 3 {
 		ts.Fatalf("usage: samepiece A B N")
 	}
 	n, err := strconv.Atoi(args[2])
 	ts.Check(err)
-	var runs [2]any
+	var runs [2][]plan.WeftRun
 	for i := range runs {
-		var p struct{ Pieces []struct{ Runs any } }
+		var p plan.Plan
 		ts.Check(json.Unmarshal([]byte(ts.ReadFile(args[i])), &p))
 		runs[i] = p.Pieces[n].Runs
 	}
-	if runs[0] == nil || !reflect.DeepEqual(runs[0], runs[1]) {
-		ts.Fatalf("piece %d differs: %v and %v", n, runs[0], runs[1])
-	}
+	return runs[0], runs[1]
 }
 
 func writeBrief(ts *testscript.TestScript, neg bool, args []string) {

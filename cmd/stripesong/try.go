@@ -56,7 +56,7 @@ func newTrying(f *flags) *trying {
 	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
 		keep: value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
-	f.add("piece", "the piece to try rhythms for, by its name or number (default: the first)", &t.piece)
+	f.add("piece", "the piece to try rhythms for, by its number or its name (default: the first)", &t.piece)
 	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
@@ -121,33 +121,36 @@ func (t *trying) overrides() []brief.Override {
 	return []brief.Override{{Key: "seed", Value: t.seed.text, Flag: "--seed"}}
 }
 
-// pieceNamed is the place of a piece that is given by name or by number; the
-// first where none is.
-func pieceNamed(b *brief.Brief, name string) (int, error) {
-	if name == "" {
+// pieceNamed is the place of a piece that is given by number or by name; the first
+// where none is. A number is always a place: every piece has one, and no two the
+// same.
+func pieceNamed(b *brief.Brief, given string) (int, error) {
+	if given == "" {
 		return 0, nil
+	}
+	if n, err := strconv.Atoi(given); err == nil && n >= 1 && n <= len(b.Pieces) {
+		return n - 1, nil
 	}
 	names := make([]string, len(b.Pieces))
 	var found []int
 	for i, p := range b.Pieces {
-		if names[i] = p.Name; p.Name == name {
+		if names[i] = p.Name; p.Name == given {
 			found = append(found, i)
 		}
 	}
-	if n, err := strconv.Atoi(name); len(found) == 0 && err == nil && n >= 1 && n <= len(b.Pieces) {
-		return n - 1, nil
-	}
 	switch len(found) {
 	case 0:
+		return 0, mistake{
+			what: fmt.Sprintf("there is no piece %q", given),
+			hint: nearestOr(given, names, "the pieces are: "+strings.Join(names, ", ")),
+		}
 	case 1:
 		return found[0], nil
-	default:
-		return 0, mistake{
-			what: fmt.Sprintf("%d pieces are called %q", len(found), name),
-			hint: "say which by its number: --piece " + numbersFromOne(found, " or --piece "),
-		}
 	}
-	return 0, mistake{what: fmt.Sprintf("there is no piece %q", name), hint: nearestOr(name, names, "the pieces are: "+strings.Join(names, ", "))}
+	return 0, mistake{
+		what: fmt.Sprintf("%d pieces are called %q", len(found), given),
+		hint: "say which by its number: --piece " + numbersFromOne(found, " or --piece "),
+	}
 }
 
 // numbersFromOne lists places as people count.
@@ -202,41 +205,75 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
-	k, err := t.kept(ctx, s, b, keys, piece)
+	r, place, err := t.kept(ctx, s, keys, piece)
 	if err != nil {
 		return interrupted(err)
 	}
 	if ctx.Err() != nil {
 		return interrupted(ctx.Err())
 	}
-	if err := putText(path, "--out FILE", s, k.text); err != nil {
+	if err := putText(path, "--out FILE", s, r.source.text); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(k.place))
-	k.tell(w)
+	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
+	r.tell(w)
 	return nil
 }
 
-// edited is the brief's text with the choice in it, which must be a brief
-// again. A piece that has no table yet gets the next.
-func (t *trying) edited(s *source, b *brief.Brief, keys []plan.Setting, piece int) (text []byte, place string, at int, err error) {
-	var changes []brief.Change
-	table, place, at := "warp", "the warp", -1
+// kept is the brief with a choice written into it, and what the choice was written
+// as. With --hold the pieces that would change are written out as they were.
+func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int) (*rewriting, string, error) {
+	r, err := s.rewrite(ctx)
+	if err != nil {
+		return nil, "", err
+	}
+	table, place := "warp", "the warp"
 	if !t.warp {
-		open := 0
-		for open < piece && !b.Pieces[open].Open {
-			open++
+		if t.hold {
+			if err := r.hold(ctx, openOf(r.brief, piece)); err != nil {
+				return nil, "", err
+			}
 		}
-		table, place, at = fmt.Sprintf("piece[%d]", open), fmt.Sprintf("%q", b.Pieces[open].Name), open
-		if b.Pieces[open].Open {
-			changes = append(changes, brief.Change{Key: table + ".name", Value: tomltext.Quote(b.Pieces[open].Name)})
+		r.about = tableFor(r.brief, piece)
+		table, place = fmt.Sprintf("piece[%d]", r.about), r.after.Called(r.about)
+	}
+	if err := r.change(ctx, t.changes(r, table, keys)); err != nil {
+		return nil, "", err
+	}
+	if t.hold {
+		err = r.holdOthers(ctx)
+	}
+	return r, place, err
+}
+
+// openOf lists the open pieces among the first n: written out, they keep the place
+// of the one that follows.
+func openOf(b *brief.Brief, n int) (open []int) {
+	for i := range b.Pieces[:n] {
+		if b.Pieces[i].Open {
+			open = append(open, i)
 		}
+	}
+	return open
+}
+
+// tableFor is the number of the table that a choice for a piece is written into: a
+// piece that has none yet gets the next.
+func tableFor(b *brief.Brief, piece int) int {
+	if open := openOf(b, piece); len(open) > 0 {
+		return open[0]
+	}
+	return piece
+}
+
+// changes are those that write a choice into a table.
+func (t *trying) changes(r *rewriting, table string, keys []plan.Setting) (all []brief.Change) {
+	if r.about >= 0 && r.brief.Pieces[r.about].Open {
+		name := tomltext.Quote(r.brief.Pieces[r.about].Name)
+		all = append(all, brief.Change{Key: table + ".name", Value: name})
 	}
 	for _, k := range keys {
-		changes = append(changes, brief.Change{Key: table + "." + k.Key, Value: k.Value})
+		all = append(all, brief.Change{Key: table + "." + k.Key, Value: k.Value})
 	}
-	if text, err = brief.Edit(s.name, s.text, changes); err != nil {
-		return nil, "", at, err
-	}
-	return text, place, at, nil
+	return all
 }

@@ -16,6 +16,15 @@ const Schema = "stripesong.calibrate/1"
 type Answer struct {
 	Schema string  `json:"schema"`
 	Shares []Share `json:"shares"`
+
+	Changed []Piece `json:"changed_pieces"` // woven otherwise once the shares are written
+	Held    []Piece `json:"held_pieces"`    // written out with them, so as to stay
+}
+
+// Piece is a piece of the brief: its number, from 1, and its name for reading.
+type Piece struct {
+	Number int    `json:"number"`
+	Name   string `json:"name"`
 }
 
 // Share is one share of the [cloth] table, 0..1, rounded to four decimals.

@@ -11,7 +11,8 @@ import (
 // Make works out every share that the measurements tell. The error, if any, is
 // of type [brief.Problems].
 func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured) (*Answer, error) {
-	c := &calibration{b: b, m: m, answer: &Answer{Schema: Schema}}
+	a := &Answer{Schema: Schema, Changed: []Piece{}, Held: []Piece{}}
+	c := &calibration{b: b, m: m, answer: a}
 	c.planned = over(big.NewRat(int64(p.Warp.Ends), 1), b.Cloth.Sett.PerMM)
 	for _, work := range []func() error{c.drawIn, c.takeUp, c.shrinkWidth, c.shrinkLength, c.weftExtra} {
 		if err := work(); err != nil {

@@ -59,7 +59,8 @@ func TestHeldPiecesStay(t *testing.T) {
 	b, err := brief.Parse("family", []byte(text), brief.Options{})
 	require.NoError(t, err)
 	last := len(first.Pieces) - 1
-	changes := HoldOf(b, first, []int{last})
+	changes, held := HoldOf(b, first, []int{last})
+	assert.Equal(t, last, held[len(held)-1])
 	written, err := brief.Edit("family", []byte(text), changes)
 	require.NoError(t, err)
 	assert.Contains(t, string(written), "hold")

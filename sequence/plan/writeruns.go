@@ -25,9 +25,9 @@ func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 }
 
 // HoldOf are the changes that write some pieces of a plan, counted from 0, out as
-// runs that are held, so that they stay whatever else changes. Open pieces before
-// one of them are written out with it, since tables stand in weaving order.
-func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change) {
+// runs that are held, so that they stay whatever else changes, and the pieces they
+// hold: open ones before the last of them too, since tables stand in weaving order.
+func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held []int) {
 	for i := range p.Pieces {
 		later := slices.ContainsFunc(pieces, func(n int) bool { return n > i })
 		if !slices.Contains(pieces, i) && !(later && b.Pieces[i].Open) {
@@ -35,9 +35,9 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change) {
 		}
 		changes = append(changes, pieceRuns(b, p, i)...)
 		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
-		changes = append(changes, hold)
+		changes, held = append(changes, hold), append(held, i)
 	}
-	return changes
+	return changes, held
 }
 
 // HoldAll are the changes that hold every piece of a plan that is written out.
@@ -61,16 +61,4 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 		changes = append(changes, brief.Change{Key: table + "name", Value: tomltext.Quote(piece.Name)})
 	}
 	return append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
-}
-
-// ChangedPieces lists the pieces, counted from 0, whose runs or colours differ
-// between two plans; pieces that only one of them has are left out.
-func ChangedPieces(before, after *Plan) (changed []int) {
-	for i := range min(len(before.Pieces), len(after.Pieces)) {
-		one, other := before.Pieces[i], after.Pieces[i]
-		if !slices.Equal(one.Runs, other.Runs) || one.Hem != other.Hem {
-			changed = append(changed, i)
-		}
-	}
-	return changed
 }
