@@ -37,12 +37,12 @@ func (w *world) report(err error) {
 }
 
 func (w *world) errorLine(what string) {
-	fmt.Fprintf(w.err, "stripesong: error: %s\n", screen.Visible(what))
+	fmt.Fprintf(w.err, "stripesong: error: %s\n", screen.Short(screen.Visible(what)))
 }
 
 func (w *world) hintLine(hint string) {
 	if hint != "" {
-		fmt.Fprintf(w.err, "stripesong: hint: %s\n", screen.Visible(hint))
+		fmt.Fprintf(w.err, "stripesong: hint: %s\n", screen.Short(screen.Visible(hint)))
 	}
 }
 

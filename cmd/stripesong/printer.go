@@ -46,7 +46,7 @@ func (p *printer) line(text string) {
 
 // entry prints words after a heading, wrapped under themselves.
 func (p *printer) entry(heading, words string) {
-	for _, l := range screen.Wrap(words, p.columns-entryIndent) {
+	for _, l := range screen.Wrap(screen.Short(words), p.columns-entryIndent) {
 		p.line(screen.Pad(heading, entryIndent) + l)
 		heading = ""
 	}
@@ -56,7 +56,7 @@ func (p *printer) entry(heading, words string) {
 const entryIndent = 8
 
 func (p *printer) entryLines(words string) int {
-	return len(screen.Wrap(words, p.columns-entryIndent))
+	return len(screen.Wrap(screen.Short(words), p.columns-entryIndent))
 }
 
 // notes prints the notes of a level in full and counts them.
@@ -76,7 +76,7 @@ func (p *printer) noteLines(level string) int {
 	lines := 0
 	for _, note := range p.Notes {
 		if note.Level == level {
-			lines += len(screen.Wrap(note.Message+" ["+note.Code+"]", p.columns-8))
+			lines += p.entryLines(note.Message + " [" + note.Code + "]")
 		}
 	}
 	return lines

@@ -68,10 +68,16 @@ func problem(at tomltext.Place, key, what, hint string) Problem {
 		LineText: at.Text}
 }
 
+// longestName is the longest name in bytes that a known one could be meant by.
+const longestName = 400
+
 // Nearest is the known name closest to a misspelt one, or "" where none is
 // near: at most a third of its letters, and never more than three, differ.
 func Nearest(name string, known []string) string {
 	best, least := "", 4
+	if len(name) > longestName {
+		return ""
+	}
 	for _, k := range known {
 		d := distance(strings.ToLower(name), strings.ToLower(k))
 		if d < least && d <= max(1, len(k)/3) {

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -136,5 +137,47 @@ func TestCubeFindsTheNearestOfAll(t *testing.T) {
 		}
 		got := all[cube(c)-16]
 		require.Equal(t, least, apart(c, int(got.R), int(got.G), int(got.B)), "%v", c)
+	}
+}
+
+func TestShort(t *testing.T) {
+	word, words := strings.Repeat("ä", 500_000), strings.Repeat("word ", 100_000)
+	for name, c := range map[string]struct{ text, want string }{
+		"ordinary text stays": {"\"damson\" as pattern", "\"damson\" as pattern"},
+		"a long word":         {"a " + word + " b", "a " + strings.Repeat("ä", 60) + "… (500000 characters) b"},
+		"a word just as long": {strings.Repeat("x", 120), strings.Repeat("x", 120)},
+		"one longer":          {strings.Repeat("x", 121), strings.Repeat("x", 60) + "… (121 characters)"},
+		"a long message":      {words, words[:800] + " … (498400 bytes left out) … " + words[len(words)-800:]},
+		"nothing":             {"", ""},
+	} {
+		t.Run(name, func(t *testing.T) { assert.Equal(t, c.want, Short(c.text)) })
+	}
+}
+
+func TestTail(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		width int
+		want  string
+	}{
+		{"abcdef", 3, "def"}, {"abc", 5, "abc"}, {"abc", 0, ""},
+		{"手織り", 4, "織り"}, {"手織り", 3, "り"}, {"ae\u0301", 1, "e\u0301"}, {"a手", 1, ""},
+	} {
+		assert.Equal(t, c.want, tail(c.text, c.width), "%q", c.text)
+	}
+}
+
+// BenchmarkCaret lays out a line of an eighth of a MiB and of a whole one, in plain
+// letters and in wide ones.
+func BenchmarkCaret(b *testing.B) {
+	for _, kib := range []int{128, 1024} {
+		for name, letter := range map[string]string{"plain": "a", "wide": "織"} {
+			line := strings.Repeat(letter, kib<<10/len(letter))
+			b.Run(fmt.Sprintf("%s/%d KiB", name, kib), func(b *testing.B) {
+				for b.Loop() {
+					Caret(line, len(line), 72)
+				}
+			})
+		}
 	}
 }

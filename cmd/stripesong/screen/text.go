@@ -127,10 +127,21 @@ func splitAt(s string, runes int) (before, after string) {
 
 func expand(s string) string { return Visible(strings.ReplaceAll(s, "\t", "    ")) }
 
-// tail is the end of s, at most width cells of it.
+// tail is the end of s, at most width cells of it, in one pass.
 func tail(s string, width int) string {
-	for Width(s) > width {
-		_, s, _, _ = uniseg.FirstGraphemeClusterInString(s, -1)
+	if plain(s) {
+		return s[max(0, len(s)-width):]
 	}
-	return s
+	type cluster struct{ at, width int }
+	var all []cluster
+	for at, state := 0, -1; at < len(s); {
+		one, _, w, next := uniseg.FirstGraphemeClusterInString(s[at:], state)
+		all = append(all, cluster{at, w})
+		at, state = at+len(one), next
+	}
+	from, used := len(s), 0
+	for i := len(all) - 1; i >= 0 && used+all[i].width <= width; i-- {
+		from, used = all[i].at, used+all[i].width
+	}
+	return s[from:]
 }
