@@ -17,7 +17,10 @@ const centres = 48
 // cliques; where that takes too long they are taken to exist. Limits of room
 // are left out of it.
 func (h *hunt) bound(k int, from int64) int64 {
-	if h.stopped() || k > word {
+	switch {
+	case h.stopped():
+		return from
+	case k > word:
 		return h.pigeons(k, from)
 	}
 	c := h.cluster(from)
@@ -27,7 +30,7 @@ func (h *hunt) bound(k int, from int64) int64 {
 	}
 	// the first measure that can't be reached
 	low, _ := slices.BinarySearchFunc(steps, true, func(d int64, _ bool) int {
-		if c.reaches(k, d) {
+		if !h.stopped() && c.reaches(k, d) {
 			return -1
 		}
 		return 1
@@ -47,7 +50,7 @@ func (h *hunt) pigeons(k int, from int64) int64 {
 	h.measure(at)
 	var reach int64
 	for a := range h.of {
-		reach = max(reach, int64(h.first[a]))
+		reach = max(reach, int64(h.nearby[a].first))
 	}
 	if len(at) == 0 && h.pool.Fixed == 0 {
 		return Apart
@@ -62,10 +65,10 @@ func (h *hunt) beginning(n int) []int {
 	if h.pool.Fixed == 0 && n > 0 {
 		copy(near, h.column(0))
 	}
-	for len(at) < n {
+	for len(at) < n && !h.stopped() {
 		best := -1
 		for a := range h.of {
-			if !slices.Contains(at, a) && (best < 0 || near[a] > near[best]) {
+			if (best < 0 || near[a] > near[best]) && !slices.Contains(at, a) {
 				best = a
 			}
 		}
@@ -97,7 +100,6 @@ func (h *hunt) cluster(from int64) *clusters {
 	if len(h.of) > word {
 		among = h.spread(among[:min(len(among), centres/2)], centres)
 	}
-	h.measure(among)
 	n := len(among)
 	c := &clusters{count: make([]int, n), alone: make([]bool, n), reach: make([]int64, n), apart: make([][]int64, n)}
 	radius, across := make([]int64, n), make([]int64, n)
@@ -148,13 +150,16 @@ func (h *hunt) ways(c *clusters, far [][]int64, radius, across []int64, i, j int
 // nearest is the centre of each place, the first of equals.
 func (h *hunt) nearest(among []int) []int {
 	mine := make([]int, len(h.of))
-	for j, b := range among {
-		for a, d := range h.column(b) {
-			if d < h.columns[among[mine[a]]][a] {
-				mine[a] = j
+	columns := h.columnsOf(among)
+	h.each(quickly, func(from, to int) {
+		for j, column := range columns {
+			for a := from; a < to; a++ {
+				if column[a] < columns[mine[a]][a] {
+					mine[a] = j
+				}
 			}
 		}
-	}
+	})
 	return mine
 }
 

@@ -29,26 +29,20 @@ func (h *hunt) swap(s set) (slot, in int) {
 		return h.fitter(s, used)
 	}
 	slot, in = -1, -1
-	best := s.least
+	best := set{least: s.least}
 	for i, rest := range h.rests(s) {
-		if rest <= best {
+		if rest <= best.least {
 			continue
 		}
-		for a := range h.of {
-			if d := min(rest, h.apart(a, i)); d > best && h.with(used, a, s.at[i]) == 0 {
-				best, slot, in = d, i, a
-			}
+		a, found := h.best(best, func(a int, than set) (set, bool) {
+			d := min(rest, h.nearby[a].but(s.at[i]))
+			return set{least: d}, d > than.least && h.with(used, a, s.at[i]) == 0
+		})
+		if a >= 0 {
+			best, slot, in = found, i, a
 		}
 	}
 	return slot, in
-}
-
-// apart is the least difference of a place to all members but that of a slot.
-func (h *hunt) apart(a, slot int) int64 {
-	if h.whose[a] == int32(slot) {
-		return int64(h.second[a])
-	}
-	return int64(h.first[a])
 }
 
 // rests are the least differences that are left without each member: no more
@@ -85,16 +79,14 @@ func (h *hunt) alike(s set) []int {
 // one that keeps the greatest least difference.
 func (h *hunt) fitter(s set, used []int64) (slot, in int) {
 	slot, in = -1, -1
-	best := set{over: s.over}
+	best := set{over: s.over - 1, least: -1}
 	for i, rest := range h.rests(s) {
-		for a := range h.of {
-			o := h.with(used, a, s.at[i])
-			if o > best.over || o == s.over || slices.Contains(s.at, a) {
-				continue
-			}
-			if try := (set{over: o, least: min(rest, h.apart(a, i))}); slot < 0 || best.worse(try) {
-				best, slot, in = try, i, a
-			}
+		a, found := h.best(best, func(a int, than set) (set, bool) {
+			with := set{over: h.with(used, a, s.at[i]), least: min(rest, h.nearby[a].but(s.at[i]))}
+			return with, than.worse(with) && !slices.Contains(s.at, a)
+		})
+		if a >= 0 {
+			best, slot, in = found, i, a
 		}
 	}
 	return slot, in

@@ -2,6 +2,7 @@ package choose
 
 import (
 	"context"
+	"math"
 	"slices"
 )
 
@@ -17,22 +18,23 @@ type hunt struct {
 	known   []int           // places that have columns, the latest last
 	levels  []set           // the sets of 1, 2, ... members
 
-	first, second []int32 // of each place: the two least differences to members
-	whose         []int32 // and the slot of the first, -1 for what stands
+	nearby   []nearby // of each place: what is nearest to it among the members measured
+	measured []int    // see [hunt.measure]
 }
 
 func newHunt(ctx context.Context, p *Pool, family int, of []int) *hunt {
 	n := len(of)
 	h := &hunt{ctx: ctx, pool: p, family: family, of: of, columns: make(map[int][]int32),
-		near: make([]int32, n), first: make([]int32, n), second: make([]int32, n), whose: make([]int32, n)}
+		near: make([]int32, n), nearby: make([]nearby, n)}
 	for a := range of {
 		h.near[a] = Apart
 	}
 	for f := range p.Fixed {
-		for a, c := range of {
-			h.near[a] = min(h.near[a], int32(p.Between(c, p.Size+f)))
-		}
-		h.stopped()
+		h.each(closely, func(from, to int) {
+			for a := from; a < to; a++ {
+				h.near[a] = min(h.near[a], int32(p.Between(of[a], p.Size+f)))
+			}
+		})
 	}
 	return h
 }
@@ -51,11 +53,11 @@ func (h *hunt) column(a int) []int32 {
 		return c
 	}
 	c := make([]int32, len(h.of))
-	if !h.stopped() {
-		for b, other := range h.of {
-			c[b] = int32(h.pool.Between(h.of[a], other))
+	h.each(closely, func(from, to int) {
+		for b := from; b < to; b++ {
+			c[b] = int32(h.pool.Between(h.of[a], h.of[b]))
 		}
-	}
+	})
 	h.columns[a] = c
 	h.known = append(h.known, a)
 	return c
@@ -95,6 +97,9 @@ func (h *hunt) grow(k int) {
 				best = others[i]
 			}
 		}
+		if h.stopped() {
+			return
+		}
 		now = h.keep(now.at, way, h.recombine(best))
 		h.levels = append(h.levels, now)
 		h.trim(now.at)
@@ -117,7 +122,7 @@ func (h *hunt) beginnings() []set {
 	for _, a := range h.beginning(n + 1) {
 		sets = append(sets, h.weigh([]int{a}))
 	}
-	return sets[1:]
+	return sets[min(1, len(sets)):]
 }
 
 func (h *hunt) add(s set) set { return h.weigh(append(slices.Clone(s.at), h.farthest(s.at))) }
@@ -134,37 +139,16 @@ func (h *hunt) farthest(at []int) int {
 	}
 	h.measure(ends)
 	used := h.used(at)
-	best, over, most := -1, int64(0), int32(0)
-	for a := range h.of {
-		if slices.Contains(at, a) {
-			continue
-		}
-		o := h.with(used, a, -1)
-		if best < 0 || o < over || o == over && h.first[a] > most {
-			best, over, most = a, o, h.first[a]
-		}
-	}
-	return best
-}
-
-// measure fills in the two least differences of every place to members and to
-// what stands.
-func (h *hunt) measure(at []int) {
-	copy(h.first, h.near)
-	for a := range h.of {
-		h.second[a], h.whose[a] = h.near[a], -1
-	}
-	for slot, m := range at {
-		column := h.column(m)
-		for a, d := range column {
-			switch {
-			case d < h.first[a]:
-				h.second[a], h.first[a], h.whose[a] = h.first[a], d, int32(slot)
-			case d < h.second[a]:
-				h.second[a] = d
-			}
+	place, _ := h.best(set{over: math.MaxInt64}, func(a int, than set) (set, bool) {
+		s := set{over: h.with(used, a, -1), least: int64(h.nearby[a].first)}
+		return s, than.worse(s) && !slices.Contains(at, a)
+	})
+	for a := 0; place < 0; a++ { // stopped: any other will do
+		if !slices.Contains(at, a) {
+			place = a
 		}
 	}
+	return place
 }
 
 func (h *hunt) result(s set) Result {

@@ -39,7 +39,7 @@ func (h *hunt) hold(before []int, s, best set) set {
 	among := h.lately(before)
 	g := h.graph(among, best.least-best.least/Worth)
 	g.nodes = steps
-	for drop := 1; drop <= mostDropped && (drop == 1 || len(before) <= fewMembers) && len(before)-drop > kept(s, before); drop++ {
+	for drop := 1; drop <= mostDropped && (drop == 1 || len(before) <= fewMembers) && len(before)-drop > kept(s, before) && !h.stopped(); drop++ {
 		for _, rest := range leaving(len(before), drop) {
 			if found := g.with(rest, len(best.at)); found != nil {
 				at := make([]int, len(found))
@@ -61,6 +61,9 @@ func (h *hunt) hold(before []int, s, best set) set {
 // refill takes each member out in turn and fills up farthest first.
 func (h *hunt) refill(before []int, best set) set {
 	for slot := range before {
+		if h.stopped() {
+			break
+		}
 		at := without(before, slot)
 		for len(at) < len(best.at) {
 			at = append(at, h.farthest(at))
@@ -98,7 +101,7 @@ func (h *hunt) pull(wanted []int, s, best set) set {
 			continue
 		}
 		for slot, b := range s.at {
-			if slices.Contains(wanted, b) {
+			if slices.Contains(wanted, b) || h.stopped() {
 				continue
 			}
 			at := slices.Clone(s.at)

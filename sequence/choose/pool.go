@@ -12,7 +12,8 @@ type Pool struct {
 	Size, Fixed int
 
 	// Between is the difference of two members, the first of them a candidate:
-	// symmetric, 0 of a member and itself, and below 2^31.
+	// symmetric, 0 of a member and itself, and below 2^31. It is called by several
+	// goroutines at a time.
 	Between func(a, b int) int64
 
 	// Bend is how far differences may break the triangle inequality, in

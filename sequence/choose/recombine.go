@@ -19,7 +19,7 @@ func (h *hunt) recombine(s set) set {
 	}
 	among := h.lately(s.at)
 	left := steps
-	for left > 0 {
+	for left > 0 && !h.stopped() {
 		g := h.graph(among, s.least+1)
 		g.nodes = left
 		found := g.clique(len(s.at))

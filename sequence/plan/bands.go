@@ -22,6 +22,16 @@ const (
 // bands follows a rule through n units. Most is the widest a block may be, 0
 // for no bound. Piece is -1 for the warp.
 func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) {
+	runs, refuse := m.follow(rule, n, most, piece)
+	if refuse != nil {
+		return nil, refuse()
+	}
+	return runs, nil
+}
+
+// follow is [maker.bands] where what is wrong is only worded when asked for: a
+// rule drawn by chance is often tried in vain.
+func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, refuse func() error) {
 	stream := uint64(warpStream)
 	if piece >= 0 {
 		stream = pieceStream + 4*uint64(piece)
@@ -32,7 +42,7 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	}
 	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(seed, stream))
 	if err != nil {
-		return nil, m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm")
+		return nil, func() error { return m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm") }
 	}
 	stripeMost := most
 	if rule.Blocks.Apart {
@@ -40,23 +50,27 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 	}
 	stripes, err := share(base, n, mirrored, stripeMost)
 	if err != nil {
-		return nil, m.misfit(err, piece, "rhythm", mirrored)
+		return nil, func() error { return m.misfit(err, piece, "rhythm", mirrored) }
 	}
 	colours, err := m.order(rule, len(base), stripes, mirrored, sequence.Chance(seed, stream+1))
 	if err != nil {
-		return nil, m.b.Wrong(piece, err.Error(), "change the order or its colours", "order", "colours")
+		return nil, func() error {
+			return m.b.Wrong(piece, err.Error(), "change the order or its colours", "order", "colours")
+		}
 	}
 	if !rule.Blocks.Apart {
-		return m.from(rule.Blocks.First, runs(sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored), rule)), nil
+		bands := sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored)
+		return m.from(rule.Blocks.First, coloured(bands, rule)), nil
 	}
 	blocks, letters, err := shareBlocks(rule.Blocks, n, mirrored, most)
 	if err != nil {
-		return nil, m.misfit(err, piece, "blocks", rule.Blocks.Mirror)
+		return nil, func() error { return m.misfit(err, piece, "blocks", rule.Blocks.Mirror) }
 	}
-	return runs(sequence.Overlay(stripes, colours, blocks, letters), rule), nil
+	return coloured(sequence.Overlay(stripes, colours, blocks, letters), rule), nil
 }
 
-func runs(bands []sequence.Band, rule brief.Rule) []brief.Run {
+// coloured are the runs of bands in the colours of a rule.
+func coloured(bands []sequence.Band, rule brief.Rule) []brief.Run {
 	made := make([]brief.Run, len(bands))
 	for i, b := range bands {
 		made[i] = brief.Run{Block: b.Block, Units: b.Units, Colour: rule.Colours[b.Colour]}

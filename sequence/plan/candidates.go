@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/parallel"
 )
 
 // candidate is one way a piece could be woven.
@@ -54,25 +55,41 @@ func (m *maker) lotOf(v *brief.Vary, units int) lot {
 func (m *maker) candidates(ctx context.Context, l lot, d *differ) ([]candidate, error) {
 	var pool []candidate
 	known := make(map[string]bool)
-	for i := range l.vary.Candidates {
-		if i%64 == 0 && ctx.Err() != nil {
-			return nil, ctx.Err()
+	drawn := make([]candidate, min(l.vary.Candidates, atATime))
+	for first := 0; first < l.vary.Candidates; first += atATime {
+		drawn = drawn[:min(atATime, l.vary.Candidates-first)]
+		if err := m.draw(ctx, l, first, drawn); err != nil {
+			return nil, err
 		}
-		c, ok := m.candidate(l, i)
-		if !ok {
-			continue
-		}
-		c.body = d.body(c.runs, l.ground)
-		if key := min(c.body.key(), c.body.turned().key()); !known[key] {
-			known[key] = true
-			pool = append(pool, c)
+		for _, c := range drawn {
+			if c.runs == nil {
+				continue
+			}
+			c.body = d.body(c.runs, l.ground)
+			if key := min(c.body.key(), c.body.turned().key()); !known[key] {
+				known[key] = true
+				pool = append(pool, c)
+			}
 		}
 	}
 	return pool, nil
 }
 
-// candidate draws the i-th rule and follows it.
-func (m *maker) candidate(l lot, i int) (candidate, bool) {
+// atATime is how many candidates are drawn before they are compared.
+const atATime = 4096
+
+// draw draws candidates from the first on; one without runs could not be drawn.
+func (m *maker) draw(ctx context.Context, l lot, first int, drawn []candidate) error {
+	return parallel.Ranges(ctx, len(drawn), 64, func(from, to int) {
+		for i := from; i < to; i++ {
+			drawn[i] = m.candidate(l, first+i)
+		}
+	})
+}
+
+// candidate draws the i-th rule and follows it; it has no runs where that was in
+// vain.
+func (m *maker) candidate(l lot, i int) candidate {
 	chance := sequence.Chance(m.b.Seed, l.stream+uint64(i))
 	rhythms, group := chance, i
 	if l.proportioned {
@@ -81,11 +98,11 @@ func (m *maker) candidate(l lot, i int) (candidate, bool) {
 	}
 	for range tries {
 		rule := m.drawRule(l, group, rhythms, chance)
-		if runs, err := m.bands(rule, l.units, l.most, l.piece); err == nil {
-			return candidate{rule: rule, runs: runs}, true
+		if runs, refuse := m.follow(rule, l.units, l.most, l.piece); refuse == nil {
+			return candidate{rule: rule, runs: runs}
 		}
 	}
-	return candidate{}, false
+	return candidate{}
 }
 
 // drawRule draws a rule. One that chance has a part in gets a seed of its own,
@@ -129,14 +146,6 @@ func drawOrder(colours int, chance *rand.Rand) string {
 		return "shuffle"
 	}
 	return "cycle"
-}
-
-func bodies(pool []candidate) []body {
-	all := make([]body, len(pool))
-	for i, c := range pool {
-		all[i] = c.body
-	}
-	return all
 }
 
 // key tells bodies apart.

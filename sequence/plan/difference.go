@@ -6,6 +6,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/parallel"
 )
 
 // body is a piece's body as far as differences go: how it looks, run by run.
@@ -103,6 +104,16 @@ func (d *differ) mean(a, b int) int64 {
 		d.between[a][b], d.between[b][a] = mean, mean
 	}
 	return d.between[a][b]
+}
+
+// settle works out all differences of looks there are, after which they can be
+// asked for by several goroutines at a time.
+func (d *differ) settle(ctx context.Context) error {
+	return parallel.Ranges(ctx, len(d.shown), 1, func(a, _ int) {
+		for b := range a {
+			d.mean(a, b)
+		}
+	})
 }
 
 // difference is the mean dE00 of two bodies in millionths, the smaller of

@@ -1,10 +1,12 @@
 package plan
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/parallel"
 )
 
 // kin divides candidates into families, each named in words: by a pattern
@@ -16,11 +18,17 @@ type kin struct {
 	families [][]int
 }
 
-func (m *maker) kinship(v *brief.Vary, pool []candidate) *kin {
+func (m *maker) kinship(ctx context.Context, v *brief.Vary, pool []candidate) (*kin, error) {
 	k := &kin{what: v.Kinship}
+	names := make([][]string, len(pool))
+	err := parallel.Ranges(ctx, len(pool), 512, func(from, to int) {
+		for i := from; i < to; i++ {
+			names[i] = m.kinNames(v, pool[i])
+		}
+	})
 	number := make(map[string]int)
-	for i, c := range pool {
-		for _, name := range m.kinNames(v, c) {
+	for i := range pool {
+		for _, name := range names[i] {
 			f, ok := number[name]
 			if !ok {
 				f = len(k.names)
@@ -30,7 +38,7 @@ func (m *maker) kinship(v *brief.Vary, pool []candidate) *kin {
 			k.families[f] = append(k.families[f], i)
 		}
 	}
-	return k
+	return k, err
 }
 
 // kinNames are the families of a candidate.

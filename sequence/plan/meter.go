@@ -1,9 +1,16 @@
 package plan
 
+import (
+	"context"
+
+	"stripesong/sequence/parallel"
+)
+
 // meter measures differences of many bodies of one length: the same as
-// [differ.difference], to the last millionth, with everything looked up.
+// [differ.difference], to the last millionth, with everything looked up. Several
+// goroutines may use it at a time.
 type meter struct {
-	table  []int64 // differences of two looks, row by row
+	table  []int32 // differences of two looks, row by row
 	looks  int
 	length int64
 	bodies []measured
@@ -13,27 +20,34 @@ type meter struct {
 type measured struct{ straight, turned []stretch }
 
 // stretch is one run of a body: where it ends and how it looks.
-type stretch struct{ end, look int }
+type stretch struct{ end, look int32 }
 
-// meter takes bodies of one length.
-func (d *differ) meter(bodies []body) *meter {
-	m := &meter{looks: len(d.shown)}
+// meter takes the bodies of candidates, all of one length.
+func (d *differ) meter(ctx context.Context, pool []candidate) (*meter, error) {
+	if err := d.settle(ctx); err != nil {
+		return nil, err
+	}
+	m := &meter{looks: len(d.shown), bodies: make([]measured, len(pool))}
 	for a := range m.looks {
 		for b := range m.looks {
-			m.table = append(m.table, d.mean(a, b))
+			m.table = append(m.table, int32(d.mean(a, b)))
 		}
 	}
-	for _, b := range bodies {
-		m.length = int64(b.length())
-		m.bodies = append(m.bodies, measured{b.stretches(), b.turned().stretches()})
+	if len(pool) > 0 {
+		m.length = int64(pool[0].body.length())
 	}
-	return m
+	return m, parallel.Ranges(ctx, len(pool), 1024, func(from, to int) {
+		for i := from; i < to; i++ {
+			b := pool[i].body
+			m.bodies[i] = measured{b.stretches(), b.turned().stretches()}
+		}
+	})
 }
 
 func (b body) stretches() []stretch {
 	all := make([]stretch, len(b.looks))
 	for i, look := range b.looks {
-		all[i] = stretch{b.ends[i], look}
+		all[i] = stretch{int32(b.ends[i]), int32(look)}
 	}
 	return all
 }
@@ -47,14 +61,14 @@ func (m *meter) difference(a, b int) int64 {
 // can be compared as they are.
 func (m *meter) along(a, b []stretch) int64 {
 	var sum int64
-	at, j := 0, 0
+	at, j := int32(0), 0
 	for _, s := range a {
-		row := m.table[s.look*m.looks : (s.look+1)*m.looks]
+		row := m.table[int(s.look)*m.looks : int(s.look+1)*m.looks]
 		for ; b[j].end < s.end; j++ {
-			sum += int64(b[j].end-at) * row[b[j].look]
+			sum += int64(b[j].end-at) * int64(row[b[j].look])
 			at = b[j].end
 		}
-		sum += int64(s.end-at) * row[b[j].look]
+		sum += int64(s.end-at) * int64(row[b[j].look])
 		at = s.end
 	}
 	return (2*sum + m.length) / (2 * m.length)

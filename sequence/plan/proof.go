@@ -1,12 +1,15 @@
 package plan
 
 import (
+	"context"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"stripesong/sequence"
 	"stripesong/sequence/choose"
+	"stripesong/sequence/parallel"
 )
 
 // mostLooks is how many ways to look are tried in threes for how far they bend
@@ -15,23 +18,24 @@ const mostLooks = 200
 
 // bend is how far differences may break the triangle inequality, in millionths,
 // rounded up: the worst of any three ways to look. Pieces break it no more than
-// these do, stretch by stretch. CIEDE2000 does break it, a little.
-func (d *differ) bend() int64 {
+// these do, stretch by stretch. CIEDE2000 does break it, a little. The differences
+// must be settled.
+func (d *differ) bend(ctx context.Context) (int64, error) {
 	n := len(d.shown)
 	if n > mostLooks {
-		return 1 << 40 // not known: no bound
+		return 1 << 40, nil // not known: no bound
 	}
-	worst := int64(1_000_000)
-	for a := range n {
+	worst := make([]int64, n)
+	err := parallel.Ranges(ctx, n, 1, func(a, _ int) {
 		for b := range n {
 			for c := range n {
 				if way := d.mean(a, c) + d.mean(c, b); way > 0 {
-					worst = max(worst, (d.mean(a, b)*1_000_000+way-1)/way)
+					worst[a] = max(worst[a], (d.mean(a, b)*1_000_000+way-1)/way)
 				}
 			}
 		}
-	}
-	return worst
+	})
+	return slices.Max(append(worst, 1_000_000)), err
 }
 
 // ofChoice tells what was chosen from, and how good any choice could be.

@@ -63,7 +63,10 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if err != nil {
 		return nil, err
 	}
-	measured := d.meter(bodies(pool))
+	measured, err := d.meter(ctx, pool)
+	if err != nil {
+		return nil, err
+	}
 	order, err := (&choose.Pool{Size: len(pool), Between: measured.difference, Families: byKind(pool)}).Spread(ctx, t.Count+spareTrials)
 	if err != nil {
 		return nil, err

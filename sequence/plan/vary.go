@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/choose"
+	"stripesong/sequence/parallel"
 )
 
 // varied is what came of [vary]: the candidates, and the set chosen from them.
@@ -41,7 +42,15 @@ func (m *maker) vary(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	m.varied = &varied{pool: pool, kin: m.kinship(v, pool), differ: d, meter: d.meter(bodies(pool)), chosen: make(map[int]int), family: -1}
+	kin, err := m.kinship(ctx, v, pool)
+	if err != nil {
+		return err
+	}
+	meter, err := d.meter(ctx, pool)
+	if err != nil {
+		return err
+	}
+	m.varied = &varied{pool: pool, kin: kin, differ: d, meter: meter, chosen: make(map[int]int), family: -1}
 	open := m.recognise()
 	locked := len(m.varied.chosen)
 	if len(open)+locked == 0 {
@@ -191,7 +200,10 @@ func (m *maker) fill(open, locked []int) {
 func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, error) {
 	v := m.varied
 	allowed := v.kin.allowed(m, v.written)
-	p := v.choosing(m, v.written)
+	p, err := v.choosing(ctx, m, v.written)
+	if err != nil {
+		return choose.Result{}, nil, err
+	}
 	all := make([][]int, len(allowed))
 	for i, f := range allowed {
 		all[i] = v.kin.families[f]
@@ -206,31 +218,50 @@ func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, err
 }
 
 // choosing is the candidates as a pool to choose from beside some pieces.
-func (v *varied) choosing(m *maker, beside []int) *choose.Pool {
-	fixed := make([]body, len(beside))
+func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.Pool, error) {
+	fixed, turned := make([]body, len(beside)), make([]body, len(beside))
 	for j, i := range beside {
 		fixed[j] = v.differ.body(m.runsOf(i), m.b.Pieces[i].Weft.Ground)
+		turned[j] = fixed[j].turned()
 	}
-	p := &choose.Pool{Size: len(v.pool), Fixed: len(fixed), Bend: v.differ.bend(), Between: func(a, b int) int64 {
-		if b >= len(v.pool) {
-			return v.differ.difference(v.pool[a].body, fixed[b-len(v.pool)])
+	if err := v.differ.settle(ctx); err != nil {
+		return nil, err
+	}
+	bend, err := v.differ.bend(ctx)
+	if err != nil {
+		return nil, err
+	}
+	p := &choose.Pool{Size: len(v.pool), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
+		if f := b - len(v.pool); f >= 0 {
+			return min(v.differ.straight(v.pool[a].body, fixed[f]), v.differ.straight(v.pool[a].body, turned[f]))
 		}
 		return v.meter.difference(a, b)
 	}}
-	if v.shelf != nil {
-		for _, c := range v.pool {
-			p.Needs = append(p.Needs, v.shelf.needs(c.runs))
-		}
-		p.Room = slices.Clone(v.shelf.room)
-		for _, i := range beside {
-			if c, ok := v.chosen[i]; ok { // the shelf was reckoned without it
-				for y, n := range p.Needs[c] {
-					p.Room[y] -= n
-				}
+	if v.shelf == nil {
+		return p, nil
+	}
+	if p.Needs, err = v.needs(ctx); err != nil {
+		return nil, err
+	}
+	p.Room = slices.Clone(v.shelf.room)
+	for _, i := range beside {
+		if c, ok := v.chosen[i]; ok { // the shelf was reckoned without it
+			for y, n := range p.Needs[c] {
+				p.Room[y] -= n
 			}
 		}
 	}
-	return p
+	return p, nil
+}
+
+// needs is what each candidate takes of the shelf.
+func (v *varied) needs(ctx context.Context) ([][]int64, error) {
+	needs := make([][]int64, len(v.pool))
+	return needs, parallel.Ranges(ctx, len(v.pool), 512, func(from, to int) {
+		for i := from; i < to; i++ {
+			needs[i] = v.shelf.needs(v.pool[i].runs)
+		}
+	})
 }
 
 // fitting leaves out the candidates that there is no room for even alone.

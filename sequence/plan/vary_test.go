@@ -253,7 +253,8 @@ func TestDifference(t *testing.T) {
 	l := m.lotOf(b.Vary, m.bodyUnits())
 	pool, err := m.candidates(context.Background(), l, d)
 	require.NoError(t, err)
-	quick := d.meter(bodies(pool))
+	quick, err := d.meter(context.Background(), pool)
+	require.NoError(t, err)
 	for i := range 60 {
 		assert.Zero(t, d.difference(pool[i].body, pool[i].body.turned()))
 		for j := range 60 {
