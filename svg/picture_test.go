@@ -19,7 +19,7 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// One weft unit over one unit of A and one of B, pattern A first: the design's
+// One weft unit over one unit of A and one of B, pattern A first, by hand:
 // own drawdown of halvdräll (W weft on the face, | warp).
 func TestPictureOfOneUnit(t *testing.T) {
 	p := sample{title: "t", units: "cm", structure: "halvdrall", colours: shelf[:3], sett: 8, warp: warpOf("A", 1, "chalk", "B", 1, "chalk"),

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// quantitySeeds are right and wrong ways to write quantities, from the contract
+// quantitySeeds are right and wrong ways to write quantities, from the brief's format
 // and from what is typed by habit.
 var quantitySeeds = []string{"46 cm", "18 in", "4.5 yd", "3 m", "6 mm", "8/cm", "20/in", "80/10cm", "8%", "225 g", "8 oz", "1 lb", "1 1/2 yd", `4"`, "½ m", "13 1/3 per inch",
 	"46", "20", "0.05", "1,5 m", "-3 cm", "1e3 m", "1/2", "3/2 yd", "0/0 m", "1/0 in", "999999999999 yd", "0.000000000001 mm", "20 epi", "８ cm", "8 / cm", "8/0cm", "", " ", "%", "/cm", "100%", "101%",

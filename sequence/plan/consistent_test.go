@@ -18,7 +18,7 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// consistent holds a plan against itself and against the contract's arithmetic,
+// consistent holds a plan against itself and against the arithmetic of the brief's format,
 // worked out here a second time by walking ends and picks one by one.
 func consistent(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	t.Helper()
@@ -92,7 +92,7 @@ func consistentWarp(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	assert.InDelta(t, w.WoundMM, parts, 1e-4*float64(len(w.MakeUp)+1)+1e-9*parts, "make-up")
 }
 
-// wound is the contract's formula over what the pieces were given.
+// wound is the format's formula over what the pieces were given.
 func wound(b *brief.Brief, p *plan.Plan) float64 {
 	pick := 1 / float(b.Cloth.HemGround.PerMM)
 	woven := float64((len(p.Pieces)-1)*b.Set.Separator) * pick

@@ -24,7 +24,7 @@ func makePlan(t testing.TB, name string, text []byte) *Plan {
 }
 
 // TestWorkedBrief holds one whole plan against the numbers of an independent
-// program that reckoned worked-brief.toml from the formulas of the contract
+// program that reckoned worked-brief.toml from the formulas of the format
 // alone (testdata/worked-plan.json; not published, computed). Numbers agree to
 // four decimals, contrast to 0.01.
 func TestWorkedBrief(t *testing.T) {

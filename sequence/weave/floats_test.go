@@ -49,7 +49,7 @@ func TestFloatsAreThoseOfTheDrawdown(t *testing.T) {
 	})
 }
 
-// DESIGN, the table: longest weft float 3 ends, 3 ends, the width of the block.
+// By hand, from the sheds: longest weft float 3 ends, 3 ends, the width of the block.
 // Warp floats by hand: with the order P a P b an end that a pattern leaves
 // alone lies on one side for P, its tabby and P.
 func TestLongestFloatsOfTheTable(t *testing.T) {

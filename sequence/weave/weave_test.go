@@ -85,7 +85,7 @@ func TestLookupGivesACopy(t *testing.T) {
 	assert.NoError(t, builtin(t, "halvdrall").Validate())
 }
 
-// DESIGN: one weft unit of halvdräll over one unit of A and one of B, pattern
+// By hand: one weft unit of halvdräll over one unit of A and one of B, pattern
 // A first, worked by hand.
 func TestHalvdrallDrawing(t *testing.T) {
 	s := builtin(t, "halvdrall")
@@ -191,7 +191,7 @@ func TestFaceRowsAreMadeOnce(t *testing.T) {
 	}
 }
 
-// DESIGN: halvdräll 3/4 on, 1/4 off. The others by hand from their sheds.
+// By hand: halvdräll 3/4 on, 1/4 off. The others by hand from their sheds.
 func TestPhi(t *testing.T) {
 	for name, want := range map[string][4]int{
 		"halvdrall": {3, 4, 1, 4}, "summer-and-winter": {3, 4, 1, 4}, "monks-belt": {1, 1, 0, 1},
