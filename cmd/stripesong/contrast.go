@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stripesong/cmd/stripesong/whole"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
@@ -153,9 +154,6 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 		options.More = []brief.Shelf{{Name: c.shelf.text, Text: text}}
 	}
 	b, err := brief.Parse(s.name, s.text, options)
-	if err == nil {
-		settleFor(b)
-	}
 	if err != nil {
 		return nil, nil, s.named(err)
 	}
@@ -167,21 +165,23 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 	return made, report, err
 }
 
-// folder makes the folder for contrast.svg. A plan's folder is not one: the
-// next plan takes its place, and the drawing would tell of the old.
-func (c *contrasting) folder() error {
+// folder makes the folder for contrast.svg; undo takes away what it made. A plan's
+// folder is not one: the next plan takes its place, and the drawing would tell of
+// the old.
+func (c *contrasting) folder() (undo func(), err error) {
 	dir := c.out.text
 	if isPlan(filepath.Join(dir, "plan.json")) == nil {
-		return mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
+		return nil, mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
 			hint: "name another folder, or a file beside it with --svg FILE"}
 	}
 	if info, missing := os.Stat(dir); missing == nil && !info.IsDir() {
-		return mistake{what: fmt.Sprintf("%q is a file", dir), hint: "--out DIR names a folder, and --svg FILE a file"}
+		return nil, mistake{what: fmt.Sprintf("%q is a file", dir), hint: "--out DIR names a folder, and --svg FILE a file"}
 	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
+	undo, err = whole.MakeFolders(dir)
+	if err != nil {
+		return nil, mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
 	}
-	return nil
+	return undo, nil
 }
 
 // draw writes contrast.svg where it was asked for.
@@ -192,15 +192,20 @@ func (c *contrasting) draw(report *contrast.Report) error {
 	if !c.out.given {
 		return nil
 	}
-	if err := c.folder(); err != nil {
+	undo, err := c.folder()
+	if err != nil {
 		return err
 	}
-	return writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", func(to io.Writer) error { return svg.Contrast(to, report) })
+	err = writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", func(to io.Writer) error { return svg.Contrast(to, report) })
+	if err != nil {
+		undo()
+	}
+	return err
 }
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
 	if c.json {
-		return report.WriteJSON(plainWriter{w.out})
+		return writeJSON(w.out, report)
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

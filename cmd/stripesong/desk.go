@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -53,17 +54,35 @@ func (d *desk) Save(text []byte, over bool) (string, error) {
 		d.told = now
 		return "", page.ErrChanged
 	}
-	if err := whole.Replace(d.source.name, text); err != nil {
+	if err := d.source.put(now, text); err != nil {
 		return "", err
 	}
 	d.known = bytes.Clone(text)
-	return d.source.name, nil
+	return screen.Visible(d.source.name), nil
+}
+
+// put writes the brief back to its file, which is as it was read a moment ago; nil
+// where it was not there.
+func (s *source) put(now, text []byte) error {
+	put := func() error { return whole.Replace(s.name, now, text) }
+	if now == nil {
+		put = func() error { return whole.Create(s.name, text) }
+	}
+	err := put()
+	switch {
+	case errors.Is(err, whole.ErrChanged), errors.Is(err, fs.ErrExist):
+		return page.ErrChanged
+	case err != nil:
+		return mistake{what: fmt.Sprintf("can't write %q: %s", s.name, plainly(err)), cause: err}
+	}
+	return nil
 }
 
 // SaveAs makes the name itself: letters, digits and dashes of the title, never
 // a path.
 func (d *desk) SaveAs(title string, text []byte) (string, error) {
-	return createFree(d.source.dir, slug(title), text)
+	name, err := createFree(d.source.dir, slug(title), text)
+	return screen.Visible(name), err
 }
 
 func (d *desk) Reread() ([]byte, error) {
@@ -115,7 +134,14 @@ func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, slug(p.Title))
 	shown := newProgress(quiet{})
 	defer shown.stop()
-	return dir, writeFolder(ctx, dir, p, shown, nil)
+	kept, err := writeFolder(ctx, dir, p, shown, nil)
+	for i, path := range kept {
+		kept[i] = shortPath(path)
+	}
+	if len(kept) > 0 {
+		dir += "; what was saved into it meanwhile is kept: " + strings.Join(kept, ", ")
+	}
+	return screen.Visible(dir), err
 }
 
 // beside is a file or folder beside the brief.

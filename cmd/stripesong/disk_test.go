@@ -42,6 +42,12 @@ func TestFullDisk(t *testing.T) {
 	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nbefore\nfiller\nlog\no\n$", out)
 }
 
+// TestFullDiskLeavesNoFolders: nor one that was made for a drawing.
+func TestFullDiskLeavesNoFolders(t *testing.T) {
+	out := onSmallDisk(t, 16, `head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong contrast $brief --out a/b; echo "code $?"; ls -A`)
+	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nfiller\n$", out)
+}
+
 // TestFullDiskKeepsABrief: a brief that can't be rewritten stays as it is.
 func TestFullDiskKeepsABrief(t *testing.T) {
 	out := onSmallDisk(t, 32, `cp $brief b.toml; head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong try b.toml --keep 3; echo "code $?"; cmp b.toml $brief && ls -A`)

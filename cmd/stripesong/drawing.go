@@ -38,36 +38,41 @@ func writeDrawing(path, flag string, draw func(io.Writer) error) error {
 }
 
 func putDrawing(path, flag string, drawn []byte) error {
-	put := whole.Create
-	if isDrawing(path) {
-		put = whole.Replace
+	was, isDrawing := readDrawing(path)
+	if isDrawing {
+		return unwritable(path, flag, whole.Replace(path, was, drawn))
 	}
-	err := put(path, drawn)
+	err := whole.Create(path, drawn)
 	if errors.Is(err, fs.ErrExist) {
 		return existsAlready(path, flag, "it is no drawing of this program", err)
 	}
 	return unwritable(path, flag, err)
 }
 
-func isDrawing(path string) bool {
+// readDrawing reads a drawing of this program; ok is false where it is none.
+func readDrawing(path string) (drawn []byte, ok bool) {
 	info, err := os.Stat(path)
 	if err != nil || !info.Mode().IsRegular() {
-		return false
+		return nil, false
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return false
+		return nil, false
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, openingBytes))
-	return err == nil && drawingOpens().Match(text)
+	opening, err := io.ReadAll(io.LimitReader(f, openingBytes))
+	if err != nil || !drawingOpens().Match(opening) {
+		return nil, false
+	}
+	rest, err := io.ReadAll(f)
+	return append(opening, rest...), err == nil
 }
 
 // putText writes a text that a flag names a file for: a new one, or the brief
-// it was made from.
+// it was made from, if that is as it was read.
 func putText(path, flag string, s *source, text []byte) error {
 	if s.isFile(path) {
-		return unwritable(path, flag, whole.Replace(path, text))
+		return unwritable(path, flag, whole.Replace(path, s.text, text))
 	}
 	return createText(path, flag, text)
 }
@@ -110,8 +115,12 @@ func existsAlready(path, flag, why string, cause error) error {
 }
 
 func unwritable(path, flag string, err error) error {
-	if err == nil {
+	switch {
+	case err == nil:
 		return nil
+	case errors.Is(err, whole.ErrChanged):
+		return mistake{what: fmt.Sprintf("%q was changed by another program meanwhile, and is left as it is", path), cause: err,
+			hint: "see what is in it now, and run this again"}
 	}
 	return mistake{what: fmt.Sprintf("can't write %q: %s", path, plainly(err)), cause: err, hint: "name another file with " + flag}
 }

@@ -8,10 +8,9 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path"
 	"path/filepath"
-	"slices"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
@@ -41,49 +40,51 @@ func products(p *plan.Plan) []product {
 	return all
 }
 
-// ourNames are the patterns of every file that a plan's folder may hold, and
-// of the litter that file managers leave in folders they show.
-var ourNames = []string{"plan.json", "plan.svg", "yarn.csv", "packet.html", "contrast.svg",
-	"piece-[0-9][0-9].svg", "piece-[0-9][0-9]-face.png", "piece-[0-9][0-9]-back.png",
-	"piece-[0-9][0-9][0-9].svg", "piece-[0-9][0-9][0-9]-face.png", "piece-[0-9][0-9][0-9]-back.png",
-	".DS_Store", "Thumbs.db", "desktop.ini"}
+// largestFile is what the largest file of a set of six takes, in bytes.
+const largestFile = 320 << 10
 
-func isOurs(name string) bool {
-	return slices.ContainsFunc(ourNames, func(pattern string) bool {
-		match, _ := path.Match(pattern, name)
-		return match
-	})
-}
-
-// roomForFile is what the largest file of a set of six takes, in bytes.
-const roomForFile = 320 << 10
-
-// writeFolder writes all files of a plan into a folder, whole or not at all.
-// Last is done when they are ready and before they take their place, unless it
-// is nil: if it fails, so does everything.
-func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress, last func() error) error {
-	err := whole.Folder(dir, ours, func(put whole.Put) error {
-		var buffer bytes.Buffer
-		buffer.Grow(roomForFile) // growing step by step takes thrice the memory
-		for _, file := range products(p) {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			shown.stage("drawing " + file.name)
-			buffer.Reset()
-			if err := file.write(&buffer, p); err != nil {
-				return fmt.Errorf("%s: %w", file.name, err)
-			}
-			if err := put(file.name, buffer.Bytes()); err != nil {
-				return err
-			}
+// writeFolder writes all files of a plan into a folder, whole or not at all; kept
+// is what was saved into the folder meanwhile, as [whole.Folder] gives it. Last is
+// done when the files are ready and before they take their place, unless it is nil:
+// if it fails, so does everything, and if what follows fails it is undone.
+func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress, last step) (kept []string, err error) {
+	undo := func() {}
+	kept, err = whole.Folder(dir, func(put whole.Put) error {
+		if err := putProducts(ctx, p, shown, put); err != nil {
+			return err
 		}
 		if err := ctx.Err(); err != nil || last == nil {
 			return err
 		}
-		return last()
+		undo, err = last()
+		return err
 	})
-	return explainFolder(dir, err)
+	if err != nil {
+		undo()
+	}
+	return kept, explainFolder(dir, err)
+}
+
+// step is something done that can be undone again; undo is never nil.
+type step func() (undo func(), err error)
+
+func putProducts(ctx context.Context, p *plan.Plan, shown *progress, put whole.Put) error {
+	var buffer bytes.Buffer
+	buffer.Grow(largestFile) // growing step by step takes thrice the memory
+	for _, file := range products(p) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		shown.stage("drawing " + file.name)
+		buffer.Reset()
+		if err := file.write(&buffer, p); err != nil {
+			return fmt.Errorf("%s: %w", file.name, err)
+		}
+		if err := put(file.name, buffer.Bytes()); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func explainFolder(dir string, err error) error {
@@ -97,19 +98,24 @@ func explainFolder(dir string, err error) error {
 		hint: "name another with --out DIR; nothing was changed"}
 }
 
-// ours tells whether a folder holds a plan of ours and nothing else, so that
-// it may be replaced.
-func ours(dir string) error {
-	entries, err := os.ReadDir(dir)
+// tellKept names what somebody saved into a folder while it was written, and where
+// each of these is now.
+func (w *world) tellKept(kept []string) {
+	for _, path := range kept {
+		fmt.Fprintf(w.err, "stripesong: saved into the folder while it was written, and kept: %s\n", screen.Visible(shortPath(path)))
+	}
+}
+
+// shortPath is a path from the folder one is in where it lies in that.
+func shortPath(path string) string {
+	here, err := os.Getwd()
 	if err != nil {
-		return err
+		return path
 	}
-	for _, e := range entries {
-		if !e.Type().IsRegular() || !isOurs(e.Name()) {
-			return fmt.Errorf("it is there already and holds %q, which is no part of a plan", e.Name())
-		}
+	if rel, err := filepath.Rel(here, path); err == nil && filepath.IsLocal(rel) {
+		return rel
 	}
-	return isPlan(filepath.Join(dir, "plan.json"))
+	return path
 }
 
 // isPlan tells whether a file is a plan of this program, which says so in its

@@ -159,8 +159,11 @@ func createFree(dir, stem string, text []byte) (string, error) {
 		}
 		name = beside(dir, name)
 		err := whole.Create(name, text)
-		if !errors.Is(err, fs.ErrExist) || n == 1000 {
-			return name, err
+		switch {
+		case err == nil:
+			return name, nil
+		case !errors.Is(err, fs.ErrExist) || n == 1000:
+			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)), cause: err}
 		}
 	}
 }

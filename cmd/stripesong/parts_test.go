@@ -103,17 +103,6 @@ func TestTableKeepsItsColumns(t *testing.T) {
 	}, tab.lines())
 }
 
-func TestOursKnowsEveryProduct(t *testing.T) {
-	for _, n := range []int{1, 99, 200} {
-		for _, file := range products(&plan.Plan{Pieces: make([]plan.Piece, n)}) {
-			assert.True(t, isOurs(file.name), file.name)
-		}
-	}
-	for _, name := range []string{"piece-1.svg", "piece-01.png", "piece-0001.svg", "plan.json.bak", "PLAN.SVG", "diary.txt"} {
-		assert.False(t, isOurs(name), name)
-	}
-}
-
 func TestProgressSpeaksOnlyOfWhatTakesLong(t *testing.T) {
 	assert.Equal(t, time.Second, patience)
 	var quick bytes.Buffer

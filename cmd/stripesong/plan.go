@@ -20,9 +20,11 @@ The folder of the plan holds plan.json (every number), plan.svg (the whole set o
 a sheet), packet.html (the sheets for the loom: shopping, winding, threading,
 weaving, finishing; to print or to open on a tablet), for each piece piece-01.svg
 (both faces to the thread) and piece-01-face.png and piece-01-back.png (a pixel a
-thread), and yarn.csv (for a spreadsheet). It appears whole or not at all. A folder
-that holds a plan of this program and nothing else is replaced; anything else in
-the way is an error.
+thread), and yarn.csv (for a spreadsheet). It appears whole or not at all. The
+folder of an earlier plan is replaced if it is as the program wrote it, which it
+knows by a list of sums in it, .stripesong-files. Anything else in the way, or
+anything in it that was added or changed, is an error; what is saved into it while
+it is being replaced is kept, and named.
 
 Of every piece is printed: picks and lengths; under "differs", how far it is from
 the piece most like it (mean dE00: the difference in colour, 1 being just seen,
@@ -62,7 +64,7 @@ func newPlanning(f *flags) *planning {
 	f.add("out", "the folder to write (default: one named after the title)", &p.out)
 	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
 	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
-	f.addYes("hold", "with --write-runs: hold the pieces, so that each stays whatever else changes (one with a length of its own keeps that)", &p.hold)
+	f.addYes("hold", "with --write-runs: hold every piece, so that it stays whatever else changes", &p.hold)
 	p.declare(f)
 	return p
 }
@@ -81,7 +83,7 @@ func (p *planning) run(w *world, operand string) error {
 		return err
 	}
 	dir := p.folder(made)
-	var last func() error
+	var last step
 	if bool(p.hold) && !p.runs.given {
 		return mistake{what: "--hold goes with --write-runs", hint: "name the file with --write-runs FILE"}
 	}
@@ -90,24 +92,26 @@ func (p *planning) run(w *world, operand string) error {
 		if err != nil {
 			return err
 		}
-		last = func() error { return createText(p.runs.text, "--write-runs FILE", text) }
+		last = p.writeRuns(text)
 	}
-	if err := p.put(ctx, dir, made, shown, last); err != nil {
+	kept, err := p.put(ctx, dir, made, shown, last)
+	shown.stop()
+	w.tellKept(kept)
+	if err != nil {
 		return err
 	}
-	shown.stop()
 	return p.answer(w, s, made, dir)
 }
 
 // put writes the folder, if there is to be one, and the runs with it.
-func (p *planning) put(ctx context.Context, dir string, made *plan.Plan, shown *progress, last func() error) error {
+func (p *planning) put(ctx context.Context, dir string, made *plan.Plan, shown *progress, last step) (kept []string, err error) {
 	switch {
 	case dir != "":
 		return writeFolder(ctx, dir, made, shown, last)
 	case last != nil:
-		return last()
+		_, err = last()
 	}
-	return nil
+	return nil, err
 }
 
 // folder is where files go; "" for nowhere.

@@ -61,7 +61,7 @@ func wholePlan(t *testing.T, dir string, pieces int) {
 	require.Len(t, p.Pieces, pieces)
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	require.Len(t, entries, 4+3*pieces)
+	require.Len(t, entries, 5+3*pieces)
 }
 
 // TestKilledAtAnyMoment kills plan while it replaces a folder: what stands
@@ -98,7 +98,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	wholePlan(t, filepath.Join(dir, "o"), 2)
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, entries, 1, "no rooms are left: %v", entries)
+	assert.Len(t, entries, 1, "no working folders are left: %v", entries)
 }
 
 func TestInterruptedLeavesNothing(t *testing.T) {

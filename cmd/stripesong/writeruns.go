@@ -36,12 +36,23 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 	}
 	changes = append(changes, plan.RunsOf(b, made)...)
 	if p.hold {
-		changes = append(changes, plan.HoldAll(b, made)...)
+		changes = append(changes, plan.HoldAll(made)...)
 	}
 	if text, err = brief.Edit(s.name, text, changes); err != nil {
 		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
 	}
 	return text, samePlan(ctx, &source{name: path, dir: filepath.Dir(path), text: text}, made)
+}
+
+// writeRuns writes the brief with its runs; undone, it is taken away, unless
+// somebody has changed it already.
+func (p *planning) writeRuns(text []byte) step {
+	return func() (undo func(), err error) {
+		if err := createText(p.runs.text, "--write-runs FILE", text); err != nil {
+			return func() {}, err
+		}
+		return func() { whole.Remove(p.runs.text, text) }, nil
+	}
 }
 
 // apart refuses a file for the runs that would lie in the folder of the plan, or
@@ -50,17 +61,10 @@ func apart(path, dir string) error {
 	if dir == "" {
 		return nil
 	}
-	file, err := filepath.Abs(path)
-	if err != nil {
-		return err
-	}
-	folder, err := filepath.Abs(dir)
 	switch {
-	case err != nil:
-		return err
-	case whole.Within(file, folder):
+	case whole.Within(path, dir):
 		return mistake{what: fmt.Sprintf("%q would lie in the folder of the plan, which holds nothing else", path), hint: "name a file beside it with --write-runs FILE"}
-	case whole.Within(folder, file):
+	case whole.Within(dir, path):
 		return mistake{what: fmt.Sprintf("the folder of the plan would lie in %q, which is to be a file", path), hint: "name a file beside it with --write-runs FILE"}
 	}
 	return nil

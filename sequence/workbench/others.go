@@ -3,8 +3,6 @@ package workbench
 import (
 	"context"
 	"strings"
-
-	"stripesong/sequence/plan"
 )
 
 // Other is a piece that a step has changed besides what the step was about.
@@ -130,19 +128,19 @@ func (b *Bench) Hold(ctx context.Context) (string, error) {
 			return "", problems(err)
 		}
 	}
-	before, text, what := b.Text(), d.doc.Bytes(), names(b.plan, l.others)
+	before, text := b.Text(), d.doc.Bytes()
 	if err := b.lay(ctx, text); err != nil {
 		return "", err
 	}
 	b.history.amend(before, text)
 	b.latest = &latest{before: b.version, target: -1, at: l.at}
-	return "held as before: " + what, nil
+	return "held as before: " + names(l.others), nil
 }
 
-func names(p *plan.Plan, others []Other) string {
+func names(others []Other) string {
 	all := make([]string, len(others))
 	for i, o := range others {
-		all[i] = p.Label(o.Strip)
+		all[i] = o.Name
 	}
 	return strings.Join(all, ", ")
 }

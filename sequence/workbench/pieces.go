@@ -69,7 +69,7 @@ func (d *draft) pieceCopy(op Op) (string, error) {
 		return "", err
 	}
 	d.at = copied
-	name := d.bench.plan.Pieces[op.Strip].Name
+	name := d.called(op.Strip)
 	if err := d.set(fmt.Sprintf("piece[%d].name", copied), tomltext.Quote(d.freeName(name))); err != nil {
 		return "", err
 	}

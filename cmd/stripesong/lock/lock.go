@@ -38,9 +38,23 @@ const tries = 100
 // Try takes the lock of a file, which is made if it is not there, and does not
 // wait. The error is [ErrHeld] where it is held, and another where no lock can
 // be had.
-func Try(path string) (*Lock, error) {
+func Try(path string) (*Lock, error) { return try(path, os.O_RDWR|os.O_CREATE) }
+
+// TryThere is [Try] for a file that must be there, an ordinary one and no link.
+func TryThere(path string) (*Lock, error) {
+	info, err := os.Lstat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, &os.PathError{Op: "lock", Path: path, Err: os.ErrInvalid}
+	}
+	return try(path, os.O_RDWR)
+}
+
+func try(path string, flags int) (*Lock, error) {
 	for range tries {
-		file, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+		file, err := os.OpenFile(path, flags, 0o600)
 		if err != nil {
 			return nil, err
 		}

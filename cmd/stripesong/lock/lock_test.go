@@ -31,6 +31,26 @@ func TestNoLockToBeHad(t *testing.T) {
 	assert.NotErrorIs(t, err, ErrHeld)
 }
 
+func TestThere(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "x.lock")
+	_, err := TryThere(path)
+	assert.ErrorIs(t, err, os.ErrNotExist)
+	assert.NoFileExists(t, path)
+	require.NoError(t, os.Symlink(path, filepath.Join(dir, "link")))
+	_, err = TryThere(filepath.Join(dir, "link"))
+	assert.ErrorIs(t, err, os.ErrInvalid)
+	assert.NoFileExists(t, path)
+	held, err := Try(path)
+	require.NoError(t, err)
+	_, err = TryThere(path)
+	assert.ErrorIs(t, err, ErrHeld)
+	require.NoError(t, held.file.Close()) // as if the program had ended
+	held, err = TryThere(path)
+	require.NoError(t, err)
+	held.Release()
+}
+
 // Many that take it, hold it and take the file away: never two at a time.
 func TestNeverTwo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.lock")

@@ -157,7 +157,7 @@ func (f *file) renew(data []byte) error {
 	if !f.mine() {
 		return errForeign
 	}
-	if err := whole.Replace(f.path, data); err != nil {
+	if err := whole.Replace(f.path, f.data, data); err != nil {
 		return err
 	}
 	f.data = data

@@ -1,22 +1,29 @@
-// Package whole writes files and folders that appear whole or not at all.
+// Package whole writes files and folders that appear whole or not at all, and
+// takes nothing away that somebody else has written.
 //
 // Call [Folder] for a folder of files, [Create] for a file that must not be
-// there yet and [Replace] for one that may be.
+// there yet and [Replace] for one that was read before. [Within] compares places.
 //
-// # What it promises
+// # Promises
 //
-// Everything is written into a room of its own beside the target, a folder
-// named .stripesong-PID-N, and moved into place by one rename. A program that
+// Everything is written into a working folder beside the target, called
+// .stripesong- and a number, and moved into place by one rename. A program that
 // is killed, or a disk that fills, leaves the old or the new, never a mixture,
-// and at worst a room, which the next call in the same folder clears away.
-// Where the system can exchange two folders in one step it is asked to;
-// elsewhere there is a moment with no folder at all, and the next call puts
-// the old one back if it was cut short there.
+// and at worst a working folder, which the next call in the same place clears
+// away. A lock of the operating system says whose program is still there; where
+// no lock can be had it is taken as in use. Where the system can exchange two
+// folders in one step it is asked to; elsewhere there is a moment with no folder
+// at all, and the next call puts the old one back if it was cut short there.
 //
-// # What it refuses
+// A folder holds a list of its files with their sums, .stripesong-files. What it
+// does not list, or no longer as it lists it, is somebody else's: such a folder is
+// not replaced, and what is saved into it while it is being replaced is kept.
 //
-// A link or a file where a folder is to stand, a folder that the caller does
-// not know for its own, the folder the program was started in, and the ones
-// above it. Nothing is flushed to the disk by force: it guards against being
-// stopped, not against a power cut.
+// # Refusals
+//
+// A link or a file where a folder is to stand, a folder with anything in it that
+// is not its own, the folder the program was started in, and the ones above it; a
+// file that was changed since it was read, or that may not be written to. Nothing
+// is flushed to the disk by force: it guards against being stopped, not against a
+// power cut.
 package whole

@@ -2,7 +2,6 @@ package whole
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,8 +16,15 @@ func CreateAs(path string, data []byte, mode fs.FileMode) error {
 	if _, err := os.Lstat(path); err == nil {
 		return &fs.PathError{Op: "create", Path: path, Err: fs.ErrExist}
 	}
-	return viaRoom(path, data, mode, func(from string) error {
-		err := os.Link(from, path)
+	dir, name := filepath.Split(path)
+	if dir == "" {
+		dir = "."
+	}
+	if real, err := filepath.EvalSymlinks(dir); err == nil {
+		path = filepath.Join(real, name) // dots after a link go up from where it leads
+	}
+	return viaWork(path, data, mode, func(w *work) error {
+		err := os.Link(w.path("new"), path)
 		if err == nil || errors.Is(err, fs.ErrExist) {
 			return err
 		}
@@ -26,41 +32,17 @@ func CreateAs(path string, data []byte, mode fs.FileMode) error {
 	})
 }
 
-// Replace writes a file in place of the one that may stand there, whose
-// permissions it keeps. A link is followed: what it points to is replaced.
-func Replace(path string, data []byte) error {
-	mode := fs.FileMode(0o666)
-	info, err := os.Stat(path)
-	exists := err == nil
-	if exists {
-		if !info.Mode().IsRegular() {
-			return fmt.Errorf("%q is not an ordinary file", path)
-		}
-		mode = info.Mode().Perm()
-		if path, err = filepath.EvalSymlinks(path); err != nil {
-			return err
-		}
-	}
-	return viaRoom(path, data, mode, func(from string) error {
-		if exists { // the umask may have taken a permission away
-			if err := os.Chmod(from, mode); err != nil {
-				return err
-			}
-		}
-		return os.Rename(from, path)
-	})
-}
-
-func viaRoom(path string, data []byte, mode fs.FileMode, move func(from string) error) error {
-	r, err := openRoom(filepath.Dir(path))
+func viaWork(path string, data []byte, mode fs.FileMode, move func(*work) error) error {
+	sweep(filepath.Dir(path))
+	w, err := begin(filepath.Dir(path))
 	if err != nil {
 		return err
 	}
-	defer r.close()
-	if err := os.WriteFile(r.path("new"), data, mode); err != nil {
+	defer w.close()
+	if err := os.WriteFile(w.path("new"), data, mode); err != nil {
 		return err
 	}
-	return move(r.path("new"))
+	return move(w)
 }
 
 // createHere is for file systems without hard links: still never over

@@ -6,132 +6,146 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 )
 
 // Put adds one file to a folder that is being made. The name is that of a
 // file, never a path.
 type Put func(name string, data []byte) error
 
-// Folder makes the folder path with the files that fill puts into it, in
-// place of the one that may stand there. Nothing changes if fill fails.
+// Folder makes the folder path with the files that fill puts into it, in place
+// of the one that may stand there, which it must have made itself and nobody
+// changed since. Missing folders above path are made. Where it fails, nothing is
+// changed.
 //
-// own is asked about a folder that is there and is not empty; an error says
-// why it must not be replaced. Missing folders above path are made.
-func Folder(path string, own func(dir string) error, fill func(Put) error) error {
-	path, err := filepath.Abs(path)
+// What somebody saves into the old folder meanwhile is kept: each is moved into
+// the new one, or where its name is taken there into a folder beside it called
+// path-saved; kept says where these are.
+func Folder(path string, fill func(Put) error) (kept []string, err error) {
+	path, err = filepath.Abs(path)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := mayReplace(path, own); err != nil {
-		return err
-	}
-	undo, err := makeParents(filepath.Dir(path))
+	there, err := mayReplace(path)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := build(path, fill); err != nil {
+	undo, err := MakeFolders(filepath.Dir(path))
+	if err != nil {
+		return nil, err
+	}
+	if kept, err = build(path, there, fill); err != nil {
 		undo()
-		return err
 	}
-	return nil
+	return kept, err
 }
 
-func build(path string, fill func(Put) error) error {
-	r, err := openRoom(filepath.Dir(path))
+func build(path string, there bool, fill func(Put) error) (kept []string, err error) {
+	kept = sweep(filepath.Dir(path))
+	w, err := begin(filepath.Dir(path))
+	if err != nil {
+		return kept, err
+	}
+	defer w.close()
+	if err := w.fill(fill); err != nil {
+		return kept, err
+	}
+	if !there {
+		return kept, os.Rename(w.path("new"), path)
+	}
+	if err := w.exchange(path); err != nil {
+		return kept, err
+	}
+	return append(kept, w.settle(path)...), nil
+}
+
+// fill makes the new folder, with the list of its files.
+func (w *work) fill(fill func(Put) error) error {
+	dir := w.path("new")
+	if err := os.Mkdir(dir, 0o777); err != nil {
+		return err
+	}
+	ours := make(list)
+	err := fill(func(name string, data []byte) error {
+		if !isFileName(name) || name == listName {
+			return fmt.Errorf("%q is not the name of a file", name)
+		}
+		ours[name] = sumOf(data)
+		return os.WriteFile(filepath.Join(dir, name), data, 0o666)
+	})
 	if err != nil {
 		return err
 	}
-	defer r.close()
-	if err := os.Mkdir(r.path("new"), 0o777); err != nil {
-		return err
-	}
-	if err := fill(r.put); err != nil {
-		return err
-	}
-	return r.moveTo(path)
+	return os.WriteFile(filepath.Join(dir, listName), ours.text(), 0o666)
 }
 
-func (r *room) put(name string, data []byte) error {
-	if !filepath.IsLocal(name) || filepath.Base(name) != name || name == "." {
-		return fmt.Errorf("%q is not the name of a file", name)
-	}
-	return os.WriteFile(filepath.Join(r.path("new"), name), data, 0o666)
+func isFileName(name string) bool {
+	return filepath.IsLocal(name) && filepath.Base(name) == name && name != "."
 }
 
-func (r *room) moveTo(path string) error {
-	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
-		return os.Rename(r.path("new"), path)
+// exchange puts the new folder in the place of the one that stands there, which
+// is in the work afterwards.
+func (w *work) exchange(path string) error {
+	if err := os.WriteFile(w.path("name"), []byte(filepath.Base(path)), 0o666); err != nil {
+		return err
 	}
-	if exchange(r.path("new"), path) == nil {
-		return nil // what was there is in the room now and goes with it
+	if exchange(w.path("new"), path) == nil {
+		return nil
 	}
-	return r.swap(path)
+	err := w.swap(path)
+	if err != nil && gone(w.path("old")) {
+		os.Remove(w.path("name")) // nothing has come into the work
+	}
+	return err
 }
 
-// swap exchanges in two steps, leaving word of where the old folder belongs.
-func (r *room) swap(path string) error {
-	if err := os.WriteFile(r.path("name"), []byte(filepath.Base(path)), 0o666); err != nil {
+// swap exchanges in two steps.
+func (w *work) swap(path string) error {
+	if err := os.Rename(path, w.path("old")); err != nil {
 		return err
 	}
-	if err := os.Rename(path, r.path("old")); err != nil {
-		return err
-	}
-	if err := os.Rename(r.path("new"), path); err != nil {
-		return errors.Join(err, os.Rename(r.path("old"), path))
+	if err := os.Rename(w.path("new"), path); err != nil {
+		return errors.Join(err, os.Rename(w.path("old"), path))
 	}
 	return nil
 }
 
-func mayReplace(path string, own func(dir string) error) error {
+// mayReplace tells whether there is a folder in the place of a new one, and fails
+// where something stands there that is not its to take away.
+func mayReplace(path string) (there bool, err error) {
 	if here, err := os.Getwd(); err == nil && Within(here, path) {
-		return errors.New("it holds the folder you are in")
+		return false, errors.New("it holds the folder you are in")
 	}
 	info, err := os.Lstat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil
+		return false, nil
 	case err != nil:
-		return err
+		return false, err
 	case info.Mode()&fs.ModeSymlink != 0:
-		return errors.New("it is a link")
+		return false, errors.New("it is a link")
 	case !info.IsDir():
-		return errors.New("it is a file, not a folder")
+		return false, errors.New("it is a file, not a folder")
 	}
-	if entries, err := os.ReadDir(path); err != nil || len(entries) == 0 {
+	return true, onlyOurs(path)
+}
+
+// onlyOurs fails where a folder holds something else than this program wrote.
+func onlyOurs(path string) error {
+	entries, err := os.ReadDir(path)
+	if err != nil || len(entries) == 0 {
 		return err
 	}
-	return own(path)
-}
-
-// Within tells whether path is dir or lies in it, by their names alone; both
-// absolute or both not.
-func Within(path, dir string) bool {
-	rel, err := filepath.Rel(dir, path)
-	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
-}
-
-// makeParents makes dir and what is missing above it; undo takes away what it
-// made, if nothing has been put there since.
-func makeParents(dir string) (undo func(), err error) {
-	var made []string
-	for d := dir; ; d = filepath.Dir(d) {
-		if _, err := os.Stat(d); !errors.Is(err, fs.ErrNotExist) {
-			break
+	ours, err := readList(path)
+	if err != nil {
+		return errors.New("it is there already, and nothing in it says that this program wrote it")
+	}
+	for _, e := range entries {
+		if e.Name() == listName {
+			continue
 		}
-		made = append(made, d)
-		if filepath.Dir(d) == d {
-			break
+		if err := ours.has(path, e); err != nil {
+			return err
 		}
 	}
-	undo = func() {
-		for _, d := range made {
-			os.Remove(d)
-		}
-	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		undo()
-		return nil, err
-	}
-	return undo, nil
+	return nil
 }

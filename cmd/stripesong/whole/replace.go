@@ -1,0 +1,126 @@
+package whole
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// ErrChanged is what [Replace] and [Remove] return where a file is not as it was
+// read any more, or is not there.
+var ErrChanged = errors.New("it was changed by another program since it was read")
+
+var errProtected = errors.New("it is protected from being written to")
+
+// Replace writes a file in place of one that holds was, and of nothing else. It
+// keeps the file's permissions, and its owner and group where it may; a link is
+// followed: what it points to is replaced. A file that may not be written to is
+// left as it is, though its folder would let it be replaced.
+//
+// The file is looked at just before it is replaced, and where the system can
+// exchange two files in one step again afterwards: what was written into it
+// between the two goes back, and the error is [ErrChanged].
+func Replace(path string, was, data []byte) error {
+	path, info, err := writable(path)
+	if err != nil {
+		return err
+	}
+	return viaWork(path, data, info.Mode().Perm(), func(w *work) error {
+		from := w.path("new")
+		keepOwner(from, info)
+		// the umask may have taken a permission away, and a new owner others
+		if err := os.Chmod(from, info.Mode().Perm()); err != nil {
+			return err
+		}
+		return w.replace(path, was, data)
+	})
+}
+
+// writable follows a link to the file that is to be replaced, which must be an
+// ordinary one that may be written to.
+func writable(path string) (string, fs.FileInfo, error) {
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			err = ErrChanged
+		}
+		return "", nil, err
+	}
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return "", nil, err
+	case !info.Mode().IsRegular():
+		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errors.New("it is not an ordinary file")}
+	case info.Mode().Perm()&0o222 == 0: // which root may write to all the same
+		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errProtected}
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return "", nil, err
+	}
+	return path, info, f.Close()
+}
+
+// replace puts the work's new file, which holds data, in the place of one that
+// holds was.
+func (w *work) replace(path string, was, data []byte) error {
+	if err := holds(path, was); err != nil {
+		return err
+	}
+	return w.exchangeFile(path, was, data)
+}
+
+// exchangeFile looks at what comes out, and where that is not what was read puts
+// it back.
+func (w *work) exchangeFile(path string, was, data []byte) error {
+	from := w.path("new")
+	if exchange(from, path) != nil {
+		return os.Rename(from, path)
+	}
+	if holds(from, was) == nil {
+		return nil
+	}
+	if err := exchange(from, path); err != nil {
+		return errors.Join(ErrChanged, keepBeside(from, path))
+	}
+	if holds(from, data) != nil {
+		return errors.Join(ErrChanged, keepBeside(from, path))
+	}
+	return ErrChanged
+}
+
+// keepBeside keeps what somebody wrote and has no place any more, in a file
+// beside path; the error says in which.
+func keepBeside(from, path string) error {
+	return &fs.PathError{Op: "replace", Path: path, Err: errors.New("what it held is in " + moveOut(from, "", path))}
+}
+
+// holds tells whether a file holds data; the error is [ErrChanged] where it does
+// not.
+func holds(path string, data []byte) error {
+	f, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return ErrChanged
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	is, err := io.ReadAll(io.LimitReader(f, int64(len(data))+1))
+	if err == nil && !bytes.Equal(is, data) {
+		err = ErrChanged
+	}
+	return err
+}
+
+// Remove takes a file away that holds was.
+func Remove(path string, was []byte) error {
+	if err := holds(path, was); err != nil {
+		return err
+	}
+	return os.Remove(path)
+}
