@@ -67,7 +67,7 @@ func set(keysAndValues ...string) (all []Change) {
 }
 
 // changed is the small brief with changes made.
-func changed(t *testing.T, changes []Change) string {
+func changed(t testing.TB, changes []Change) string {
 	t.Helper()
 	text, err := Edit("b.toml", []byte(small), changes)
 	require.NoError(t, err)

@@ -28,7 +28,9 @@ type section struct {
 const maxProblems = 20
 
 func (r *reader) report(n *tomltext.Node, at int, key, what, hint string) {
-	r.add(problem(n.Doc.Place(at), key, what, hint))
+	if len(r.problems) < maxProblems { // to find a place takes as long as the text is
+		r.add(problem(n.Doc.Place(at), key, what, hint))
+	}
 }
 
 // add keeps a problem, once, while there is room.
