@@ -39,7 +39,8 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 func (r *reckoner) swapChanges(s swap) []brief.Change {
 	made := s.apply(r.b)
 	if s.role == AsWarp {
-		return append([]brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)}, r.writtenOut(made)...)
+		return append([]brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)},
+			r.writtenOut(made)...)
 	}
 	var changes []brief.Change
 	for i := range slices.Max(s.pieces) + 1 {
@@ -48,7 +49,7 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		if made.Pieces[i].Open {
-			changes = append(changes, brief.Change{Key: key + ".name", Value: tomltext.Quote(made.Pieces[i].Name)})
+			changes = append(changes, text(key+".name", made.Pieces[i].Name))
 		}
 		if !slices.Contains(s.pieces, i) {
 			continue
@@ -57,8 +58,8 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 			changes = append(changes, r.sequence(key, w.Rule, w.Runs))
 			continue
 		}
-		changes = append(changes, brief.Change{Key: key + ".ground", Value: tomltext.Quote(r.name(w.Ground))},
-			brief.Change{Key: key + ".hem", Value: tomltext.Quote(r.name(w.Hem))})
+		changes = append(changes, text(key+".ground", r.name(w.Ground)),
+			text(key+".hem", r.name(w.Hem)))
 	}
 	return append(changes, r.writtenOut(made)...)
 }
@@ -74,8 +75,9 @@ func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 			continue
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
-		changes = append(changes, brief.Change{Key: key + ".name", Value: tomltext.Quote(made.Pieces[i].Name)}, r.sequence(key, w.Rule, w.Runs),
-			brief.Change{Key: key + ".ground", Value: tomltext.Quote(r.name(w.Ground))}, brief.Change{Key: key + ".hem", Value: tomltext.Quote(r.name(w.Hem))})
+		changes = append(changes, text(key+".name", made.Pieces[i].Name),
+			r.sequence(key, w.Rule, w.Runs),
+			text(key+".ground", r.name(w.Ground)), text(key+".hem", r.name(w.Hem)))
 	}
 	return changes
 }
@@ -86,4 +88,9 @@ func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief
 		return brief.Change{Key: key + ".colours", Value: tomltext.List(r.names(rule.Colours))}
 	}
 	return brief.Change{Key: key + ".runs", Value: tomltext.List(r.b.RunTexts(runs))}
+}
+
+// text is a change that gives a key a text.
+func text(key, value string) brief.Change {
+	return brief.Change{Key: key, Value: tomltext.Quote(value)}
 }

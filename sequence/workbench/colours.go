@@ -41,13 +41,13 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 		}
 	}
 	path := fmt.Sprintf("colour[%d]", own)
-	keys := []struct{ key, value string }{{"name", c.Name}, {"hex", c.Hex}, {"yarn", d.bench.brief.Yarns[c.Yarn].Name}}
+	yarn := d.bench.brief.Yarns[c.Yarn].Name
+	keys := [][2]string{{"name", c.Name}, {"hex", c.Hex}, {"yarn", yarn}}
 	if c.OnHandM != nil {
-		metres := sequence.Decimal(c.OnHandM, 6) + " m"
-		keys = append(keys, struct{ key, value string }{"on_hand", metres})
+		keys = append(keys, [2]string{"on_hand", sequence.Decimal(c.OnHandM, 6) + " m"})
 	}
 	for _, k := range keys {
-		if err := d.set(path+"."+k.key, tomltext.Quote(k.value)); err != nil {
+		if err := d.setText(path+"."+k[0], k[1]); err != nil {
 			return "", err
 		}
 	}
@@ -56,13 +56,19 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 
 func (d *draft) colourHex(op Op) (string, error) {
 	if _, err := palette.ParseHex(op.Value); err != nil {
-		return "", refuse("write six hexadecimal digits after a #, as in \"#24463c\"", "%q is not a colour", op.Value)
+		return "", noColour(op.Value)
 	}
 	path, err := d.entry(op.Colour)
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: %s", op.Colour, op.Value), d.set(path+".hex", tomltext.Quote(strings.ToLower(op.Value)))
+	return fmt.Sprintf("%s: %s", op.Colour, op.Value),
+		d.setText(path+".hex", strings.ToLower(op.Value))
+}
+
+func noColour(hex string) error {
+	return refuse("write six hexadecimal digits after a #, as in \"#24463c\"",
+		"%q is not a colour", hex)
 }
 
 func (d *draft) colourStock(op Op) (string, error) {
@@ -74,7 +80,7 @@ func (d *draft) colourStock(op Op) (string, error) {
 	if value == "" {
 		return fmt.Sprintf("%s: stock not known", op.Colour), d.set(path+".on_hand", "")
 	}
-	return fmt.Sprintf("%s: %s on the shelf", op.Colour, value), d.set(path+".on_hand", tomltext.Quote(value))
+	return fmt.Sprintf("%s: %s on the shelf", op.Colour, value), d.setText(path+".on_hand", value)
 }
 
 func (d *draft) colourYarn(op Op) (string, error) {
@@ -82,7 +88,7 @@ func (d *draft) colourYarn(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: of %s", op.Colour, op.Value), d.set(path+".yarn", tomltext.Quote(op.Value))
+	return fmt.Sprintf("%s: of %s", op.Colour, op.Value), d.setText(path+".yarn", op.Value)
 }
 
 // colourName renames a colour wherever the brief speaks of it.
@@ -95,7 +101,7 @@ func (d *draft) colourName(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := d.set(path+".name", tomltext.Quote(name)); err != nil {
+	if err := d.setText(path+".name", name); err != nil {
 		return "", err
 	}
 	err = d.become(d.doc.SetTexts(d.mentions(op.Colour, name)))
@@ -144,7 +150,7 @@ func (d *draft) colourAdd(op Op) (string, error) {
 		}
 	}
 	if _, err := palette.ParseHex(op.Value); err != nil {
-		return "", refuse("write six hexadecimal digits after a #, as in \"#24463c\"", "%q is not a colour", op.Value)
+		return "", noColour(op.Value)
 	}
 	_, err := d.fromShelf(c)
 	return fmt.Sprintf("new colour %s", name), err

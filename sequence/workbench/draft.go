@@ -27,6 +27,9 @@ func (d *draft) become(doc *tomltext.Document, err error) error {
 // set gives a key a value as TOML has it; "" takes the key away.
 func (d *draft) set(key, value string) error { return d.become(d.doc.Set(key, value)) }
 
+// setText gives a key a text.
+func (d *draft) setText(key, text string) error { return d.set(key, tomltext.Quote(text)) }
+
 func (d *draft) has(key string) bool { return d.doc.Root.Find(key) != nil }
 
 // Warp and Weft stand in an [Op] for a piece: the warp, and what every piece
@@ -59,7 +62,8 @@ func (d *draft) own(piece int) (int, error) {
 		return piece, nil
 	}
 	if !d.bench.brief.Pieces[piece].Open {
-		return 0, refuse("write each piece as a [[piece]] table of its own", "the pieces are written in a way that can't be changed here")
+		return 0, refuse("write each piece as a [[piece]] table of its own",
+			"the pieces are written in a way that can't be changed here")
 	}
 	if err := d.fixNumber(); err != nil {
 		return 0, err
@@ -69,7 +73,8 @@ func (d *draft) own(piece int) (int, error) {
 		return written, d.writeOut(piece, pieceRuns(d.bench.plan, piece))
 	}
 	for ; written <= piece; written++ {
-		if err := d.set(fmt.Sprintf("piece[%d].name", written), tomltext.Quote(d.bench.brief.Pieces[written].Name)); err != nil {
+		name := d.bench.brief.Pieces[written].Name
+		if err := d.setText(fmt.Sprintf("piece[%d].name", written), name); err != nil {
 			return 0, err
 		}
 	}
@@ -79,7 +84,7 @@ func (d *draft) own(piece int) (int, error) {
 // writeOut gives a piece that the program chose a table after all others.
 func (d *draft) writeOut(piece int, runs []run) error {
 	key := fmt.Sprintf("piece[%d]", d.written())
-	if err := d.set(key+".name", tomltext.Quote(d.freeName(d.bench.plan.Pieces[piece].Name))); err != nil {
+	if err := d.setText(key+".name", d.freeName(d.bench.plan.Pieces[piece].Name)); err != nil {
 		return err
 	}
 	return d.set(key+".runs", runList(runs))

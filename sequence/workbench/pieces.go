@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"stripesong/sequence/brief/tomltext"
 )
 
 var pieceOps = []Operation{
@@ -27,7 +25,7 @@ func (d *draft) pieceName(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.set(table+".name", tomltext.Quote(name))
+	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.setText(table+".name", name)
 }
 
 // arrange puts the [[piece]] tables into another order. What a piece's rules
@@ -53,7 +51,10 @@ func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
 // holdStill keeps a piece that gets another place where its look hangs on it.
 func (d *draft) holdStill(from, place int) error {
 	before := d.bench.brief.Pieces
-	if from == place || from >= len(before) || before[from].Open || !hangs(before[from].Weft.Runs, before[from].Weft.Rule) {
+	if from == place || from >= len(before) || before[from].Open {
+		return nil
+	}
+	if weft := before[from].Weft; !hangs(weft.Runs, weft.Rule) {
 		return nil
 	}
 	return d.write(from, pieceRuns(d.bench.plan, from))
@@ -70,10 +71,11 @@ func (d *draft) pieceCopy(op Op) (string, error) {
 	}
 	d.at = copied
 	name := d.called(op.Strip)
-	if err := d.set(fmt.Sprintf("piece[%d].name", copied), tomltext.Quote(d.freeName(name))); err != nil {
+	if err := d.setText(fmt.Sprintf("piece[%d].name", copied), d.freeName(name)); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s copied", name), d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)+1))
+	return fmt.Sprintf("%s copied", name),
+		d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)+1))
 }
 
 func (d *draft) pieceMove(op Op) (string, error) {

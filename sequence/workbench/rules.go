@@ -25,10 +25,12 @@ var ruleOps = []Operation{
 func (d *draft) free(strip int) error {
 	b := d.bench.brief
 	if b.Vary != nil && strip >= 0 && strip < len(b.Pieces) && b.Pieces[strip].Open {
-		return refuse("give it a rhythm first, or change one of its blocks", "%s is chosen by the program", d.called(strip))
+		return refuse("give it a rhythm first, or change one of its blocks",
+			"%s is chosen by the program", d.called(strip))
 	}
 	if d.kept(strip) {
-		return refuse("let it loose first, or change one of its stripes", "%s is kept as it is", d.called(strip))
+		return refuse("let it loose first, or change one of its stripes", "%s is kept as it is",
+			d.called(strip))
 	}
 	return nil
 }
@@ -76,7 +78,8 @@ func (d *draft) recolour(op Op, in bool) error {
 	case in:
 		colours, shares = append(colours, at), append(shares, 1)
 	case len(colours) == 1:
-		return refuse("take another in first", "%s is the only colour of %s", op.Colour, d.called(op.Strip))
+		return refuse("take another in first", "%s is the only colour of %s", op.Colour,
+			d.called(op.Strip))
 	default:
 		colours = slices.Delete(colours, place, place+1)
 		if place < len(shares) {
@@ -117,7 +120,8 @@ func (d *draft) part(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: %s in %s", d.called(op.Strip), op.Key, op.Colour), d.set(table+"."+op.Key, tomltext.Quote(op.Colour))
+	return fmt.Sprintf("%s: %s in %s", d.called(op.Strip), op.Key, op.Colour),
+		d.setText(table+"."+op.Key, op.Colour)
 }
 
 // rhythm gives a strip a rhythm, in place of runs that are written out.
@@ -141,7 +145,8 @@ func (d *draft) rhythm(op Op) (string, error) {
 	if err := d.colours(op.Strip, table); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: rhythm %s", d.called(op.Strip), op.Rhythm["kind"]), d.set(table+".rhythm", value)
+	return fmt.Sprintf("%s: rhythm %s", d.called(op.Strip), op.Rhythm["kind"]),
+		d.set(table+".rhythm", value)
 }
 
 // colours names the colours of a strip that has none to follow a rule with:
@@ -190,7 +195,8 @@ func (d *draft) order(op Op) (string, error) {
 			return "", err
 		}
 	}
-	return fmt.Sprintf("%s: colours by %s", d.called(op.Strip), op.Value), d.set(table+".order", tomltext.Quote(op.Value))
+	return fmt.Sprintf("%s: colours by %s", d.called(op.Strip), op.Value),
+		d.setText(table+".order", op.Value)
 }
 
 // first says which block a rule begins with.
@@ -199,7 +205,8 @@ func (d *draft) first(op Op) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s: from block %s", d.called(op.Strip), op.Value), d.set(table+".first", tomltext.Quote(op.Value))
+	return fmt.Sprintf("%s: from block %s", d.called(op.Strip), op.Value),
+		d.setText(table+".first", op.Value)
 }
 
 // another gives a rule the next seed of its own.
@@ -216,5 +223,6 @@ func (d *draft) another(op Op) (string, error) {
 	default:
 		seed = d.bench.brief.Seed + 1
 	}
-	return fmt.Sprintf("%s: another, seed %d", d.called(op.Strip), seed), d.set(table+".seed", strconv.FormatInt(seed, 10))
+	return fmt.Sprintf("%s: another, seed %d", d.called(op.Strip), seed),
+		d.set(table+".seed", strconv.FormatInt(seed, 10))
 }

@@ -145,7 +145,8 @@ func mirrored(all []run) []run {
 func joined(all []run) []run {
 	var out []run
 	for _, r := range all {
-		if last := len(out) - 1; last >= 0 && out[last].block == r.block && out[last].colour == r.colour {
+		last := len(out) - 1
+		if last >= 0 && out[last].block == r.block && out[last].colour == r.colour {
 			out[last].units += r.units
 			continue
 		}

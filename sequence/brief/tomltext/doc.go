@@ -16,8 +16,9 @@
 // An edit keeps every byte but those of what it is about: comments, order, line
 // ends (LF or CRLF), a byte order mark, a last line without an end. What is set
 // reads back. Dropping what was set anew (the key, or the table that was made
-// for it) gives the bytes from before. A document never changes: each edit gives
-// another one.
+// for it) gives the bytes from before; only a heading that was given to a table
+// known from the tables inside it stays. A document never changes: each edit
+// gives another one.
 //
 // # Refusals
 //
