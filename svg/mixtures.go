@@ -30,7 +30,6 @@ type mixtures struct {
 	report  *contrast.Report
 	rows    []string // pattern colours, the plainest first
 	columns []over
-	pairs   map[[2]string]*contrast.Pair // by ground and pattern
 }
 
 // over is what a column's patterns lie on: a ground on a warp colour.
@@ -46,10 +45,7 @@ type over struct {
 // large shelf the best are shown and those in use, and it says how many more
 // there are.
 func Contrast(w io.Writer, r *contrast.Report) error {
-	m := &mixtures{report: r, pairs: make(map[[2]string]*contrast.Pair)}
-	for i := range r.Pairs {
-		m.pairs[[2]string{r.Pairs[i].Ground, r.Pairs[i].Pattern}] = &r.Pairs[i]
-	}
+	m := &mixtures{report: r}
 	m.choose()
 	grid := um(len(m.columns)) * mixPitch
 	width := max(2*mixMargin+mixNames+2*grid+mixGap, 200*mm)
@@ -135,8 +131,8 @@ func (m *mixtures) grid(x um, grey bool) {
 		m.chip(left, m.colour(column.ground), grey)
 		m.chip(left+mixCell/2, m.colour(m.report.Warp[column.warp]), grey)
 		for i, pattern := range m.rows {
-			pair := m.pairs[[2]string{column.ground, pattern}]
-			m.cell(left, mixTop+um(i)*mixRow, pair.Trios[column.warp], grey)
+			pair := m.report.PairOf(column.ground, pattern)
+			m.cell(left, mixTop+um(i)*mixRow, m.report.Combos(pair)[column.warp], grey)
 		}
 	}
 }

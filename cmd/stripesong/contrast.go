@@ -154,6 +154,9 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 		options.More = []brief.Shelf{{Name: c.shelf.text, Text: text}}
 	}
 	b, err := brief.Parse(s.name, s.text, options)
+	if err == nil {
+		settleFor(b)
+	}
 	if err != nil {
 		return nil, nil, s.named(err)
 	}
@@ -205,7 +208,7 @@ func (c *contrasting) draw(report *contrast.Report) error {
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
 	if c.json {
-		return writeJSON(w.out, report)
+		return report.WriteJSON(plainWriter{w.out})
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -25,15 +25,10 @@ const (
 type contrastPrinter struct {
 	*printer
 	report *contrast.Report
-	pairs  map[[2]string]contrast.Pair // by ground and pattern
 }
 
 func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report) *contrastPrinter {
-	p := &contrastPrinter{printer: newPrinter(w, made), report: r, pairs: make(map[[2]string]contrast.Pair)}
-	for _, pair := range r.Pairs {
-		p.pairs[[2]string{pair.Ground, pair.Pattern}] = pair
-	}
-	return p
+	return &contrastPrinter{printer: newPrinter(w, made), report: r}
 }
 
 // colours answers the question: a line for each pattern colour, what shows best
@@ -48,10 +43,10 @@ func (p *contrastPrinter) colours(all bool) {
 		heading = append(heading, "on "+screen.Visible(g))
 		t.left[i+1] = true
 	}
-	for i := range 3 {
+	for i := range 2 {
 		t.left[len(heading)+i] = true
 	}
-	t.add(append(heading, "", "best on", "")...)
+	t.add(append(heading, "", "best on")...)
 	patterns := p.ranked()
 	shown := len(patterns)
 	if !all {
@@ -62,7 +57,7 @@ func (p *contrastPrinter) colours(all bool) {
 	}
 	for i, l := range t.lines() {
 		if i > 0 {
-			l = p.mixed(p.pairs[[2]string{grounds[0], patterns[i-1]}]) + l
+			l = p.mixed(p.report.PairOf(grounds[0], patterns[i-1])) + l
 		}
 		p.line(l)
 	}
@@ -94,13 +89,14 @@ func (p *contrastPrinter) ranked() (names []string) {
 func (p *contrastPrinter) colourRow(name string, grounds []string) []string {
 	row := []string{screen.Visible(name)}
 	for _, g := range grounds {
-		row = append(row, cell(p.pairs[[2]string{g, name}]))
+		row = append(row, p.cell(p.report.PairOf(g, name)))
 	}
 	best := slices.IndexFunc(p.report.Pairs, func(pair contrast.Pair) bool { return pair.Pattern == name && pair.Ground != name })
 	if best < 0 { // there is only one colour
-		return append(row, "", "", "")
+		return append(row, "", "")
 	}
-	return append(row, side(p.pairs[[2]string{grounds[0], name}]), screen.Visible(p.report.Pairs[best].Ground), cell(p.report.Pairs[best]))
+	return append(row, side(p.report.PairOf(grounds[0], name)),
+		screen.Visible(p.report.Pairs[best].Ground))
 }
 
 // side tells whether pattern areas are lighter or darker than ground areas.
@@ -114,21 +110,24 @@ func side(p contrast.Pair) string {
 	return ""
 }
 
-func cell(p contrast.Pair) string {
+func (p *contrastPrinter) cell(pair contrast.Pair) string {
 	mark := ""
-	if p.Meets {
+	if pair.Meets {
 		mark = "*"
 	}
-	return fmt.Sprintf("%s %.1f%s", p.Grade, math.Abs(p.DeltaL), mark)
+	return fmt.Sprintf("%s %.1f%s", p.report.Words(pair), math.Abs(pair.DeltaL), mark)
 }
 
 // mixed shows the two mixtures side by side, where there are colours, over the
 // warp colour that decides.
 func (p *contrastPrinter) mixed(pair contrast.Pair) string {
-	for _, c := range pair.Trios {
+	if p.paint == screen.Plain {
+		return "  "
+	}
+	for _, c := range p.report.Combos(pair) {
 		on, errOn := palette.ParseHex(c.OnHex)
 		off, errOff := palette.ParseHex(c.OffHex)
-		if c.Warp == pair.Warp && errOn == nil && errOff == nil && p.paint != screen.Plain {
+		if c.Warp == pair.Warp && errOn == nil && errOff == nil {
 			return p.paint.Strip([]palette.RGB{on, off})
 		}
 	}

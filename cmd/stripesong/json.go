@@ -46,3 +46,14 @@ func plainASCII(text []byte) bool {
 	}
 	return true
 }
+
+// plainWriter writes JSON as [writeJSON] does, part by part; a part ends where a
+// character does.
+type plainWriter struct{ to io.Writer }
+
+func (p plainWriter) Write(text []byte) (int, error) {
+	if _, err := p.to.Write(plainJSON(text)); err != nil {
+		return 0, err
+	}
+	return len(text), nil
+}

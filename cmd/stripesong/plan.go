@@ -64,7 +64,7 @@ func newPlanning(f *flags) *planning {
 	f.add("out", "the folder to write (default: one named after the title)", &p.out)
 	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
 	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
-	f.addYes("hold", "with --write-runs: hold every piece, so that it stays whatever else changes", &p.hold)
+	f.addYes("hold", "with --write-runs: hold the pieces, so that each stays whatever else changes (one with a length of its own keeps that)", &p.hold)
 	p.declare(f)
 	return p
 }

@@ -66,6 +66,9 @@ func (w *world) open(operand string) (*source, error) {
 // parse reads the brief, with what flags put in place of its values.
 func (s *source) parse(set []brief.Override) (*brief.Brief, error) {
 	b, err := brief.Parse(s.name, s.text, brief.Options{Shelf: s.shelf, Set: set})
+	if err == nil {
+		settleFor(b)
+	}
 	return b, s.named(err)
 }
 

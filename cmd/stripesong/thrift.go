@@ -3,7 +3,12 @@ package main
 import (
 	"runtime"
 	"runtime/debug"
+
+	"stripesong/sequence/brief"
 )
+
+// most memory in bytes that is taken before what is no longer used is given back.
+const mostMemory = 96 << 20
 
 // thrifty settles the Go runtime for a program that runs for a few hundredths
 // of a second and does one thing after another: threads that look for work to
@@ -12,4 +17,18 @@ import (
 func thrifty() {
 	runtime.GOMAXPROCS(1)
 	debug.SetGCPercent(400)
+	debug.SetMemoryLimit(mostMemory)
+}
+
+// A brief is much work from so many candidates or colours on.
+const (
+	manyCandidates = 2000
+	manyColours    = 60
+)
+
+// settleFor takes all processors where a brief makes work for them.
+func settleFor(b *brief.Brief) {
+	if len(b.Colours) > manyColours || b.Vary != nil && b.Vary.Candidates > manyCandidates {
+		runtime.SetDefaultGOMAXPROCS()
+	}
 }

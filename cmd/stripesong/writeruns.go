@@ -36,7 +36,7 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 	}
 	changes = append(changes, plan.RunsOf(b, made)...)
 	if p.hold {
-		changes = append(changes, plan.HoldAll(made)...)
+		changes = append(changes, plan.HoldAll(b, made)...)
 	}
 	if text, err = brief.Edit(s.name, text, changes); err != nil {
 		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}

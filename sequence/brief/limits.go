@@ -30,25 +30,21 @@ const (
 var (
 	mostMM     = big.NewRat(10_000_000, 1) // 10 km, for anything on the loom
 	mostYarnM  = big.NewRat(10_000_000, 1) // 10 000 km in a package or on hand
-	leastTex   = big.NewRat(1, 10)
-	mostTex    = big.NewRat(100_000, 1)
-	leastPerMM = big.NewRat(1, 100) // 1/10cm
-	mostPerMM  = big.NewRat(100, 1) // 1000/cm
+	leastPerMM = big.NewRat(1, 100)        // 1/10cm
+	mostPerMM  = big.NewRat(100, 1)        // 1000/cm
 )
 
 // checkSize refuses a text that is too long to be a brief or holds so many keys
 // that the TOML reader, which compares each with the ones before, takes long.
 func checkSize(name string, text []byte) error {
 	if len(text) > MaxBytes {
-		what := fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", len(text),
-			MaxBytes)
+		what := fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", len(text), MaxBytes)
 		return Problems{{File: name, What: what,
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
 	keys := bytes.Count(text, []byte("=")) + bytes.Count(text, []byte("\n["))
 	if keys > MaxKeys || bytes.Count(text, []byte(".")) > 10*MaxKeys {
-		const what = "the file has more than the %d keys and headings a brief may have"
-		return Problems{{File: name, What: fmt.Sprintf(what, MaxKeys),
+		return Problems{{File: name, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
 	return nil
@@ -58,8 +54,7 @@ func checkSize(name string, text []byte) error {
 func (s *section) length(key string) *measure.Length {
 	l := quantity(s, key, measure.ParseLength)
 	if l != nil && l.MM.Cmp(mostMM) > 0 {
-		s.wrong(key, fmt.Sprintf("%s is more than the 10 km that are worked on", l),
-			"is the unit mistaken?")
+		s.wrong(key, fmt.Sprintf("%s is more than the 10 km that are worked on", l), "is the unit mistaken?")
 		return nil
 	}
 	return l
@@ -69,8 +64,7 @@ func (s *section) length(key string) *measure.Length {
 func (s *section) threads(key string) *measure.Density {
 	d := quantity(s, key, measure.ParseDensity)
 	if d != nil && (d.PerMM.Cmp(leastPerMM) < 0 || d.PerMM.Cmp(mostPerMM) > 0) {
-		s.wrong(key, fmt.Sprintf("%s is not between 1/10cm and 1000/cm", d),
-			"is the unit mistaken?")
+		s.wrong(key, fmt.Sprintf("%s is not between 1/10cm and 1000/cm", d), "is the unit mistaken?")
 		return nil
 	}
 	return d

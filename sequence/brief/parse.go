@@ -103,8 +103,7 @@ func (s *section) know(keys ...string) { s.known = append(s.known, keys...) }
 // plainName is a structure's name as people also write it, the way it is
 // listed: small letters, no dots over them, hyphens for blanks.
 func plainName(name string) string {
-	return strings.NewReplacer("ä", "a", "å", "a", "ö", "o", "'", "", "’", "", "_", "-", " ",
-		"-").Replace(strings.ToLower(strings.TrimSpace(name)))
+	return strings.NewReplacer("ä", "a", "å", "a", "ö", "o", "'", "", "’", "", "_", "-", " ", "-").Replace(strings.ToLower(strings.TrimSpace(name)))
 }
 
 // set reads [set], whose number of pieces is that of the [[piece]] tables
@@ -121,8 +120,7 @@ func (p *parser) set(s *section, pieces *tomltext.Node) {
 		written = set.Pieces
 	}
 	if written > set.Pieces {
-		s.r.report(pieces, pieces.Items[set.Pieces].Key.From, "piece",
-			fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
+		s.r.report(pieces, pieces.Items[set.Pieces].Key.From, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
 			"raise pieces in [set], or take a table away")
 	}
 	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
@@ -150,8 +148,7 @@ func (p *parser) leaveOut(pieces *tomltext.Node, n int) {
 func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *measure.Length) {
 	first, second = s.length(a), s.length(b)
 	if s.has(a) && s.has(b) {
-		s.wrong(b, fmt.Sprintf("stands beside %s, and they say the same thing in two ways", a),
-			"keep one of the two")
+		s.wrong(b, fmt.Sprintf("stands beside %s, and they say the same thing in two ways", a), "keep one of the two")
 	}
 	if needed && !s.has(a) && !s.has(b) {
 		s.missing(a, fmt.Sprintf("write %s, or %s in its place", a, b))
@@ -169,8 +166,7 @@ func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *mea
 // not one that is there but misspelt, which is reported as that.
 func (s *section) missing(key, hint string) {
 	switch {
-	case s.node == nil && misspelt(s.r.root, s.path, tables):
-	case s.node != nil && misspelt(s.node, key, s.known):
+	case s.node == nil && misspelt(s.r.root, s.path, tables), s.node != nil && misspelt(s.node, key, s.known):
 	case s.node == nil:
 		s.r.add(Problem{File: s.r.root.Doc.Name, Key: s.name(key), What: "is missing", Hint: hint})
 	default:
@@ -189,8 +185,7 @@ func misspelt(n *tomltext.Node, key string, all []string) bool {
 }
 
 // tables are the keys of a brief that hold tables.
-var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft",
-	"piece", "vary"}
+var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft", "piece", "vary"}
 
 func mm(n int64) measure.Length { l, _ := measure.ParseLength(fmt.Sprintf("%d mm", n)); return l }
 
@@ -318,19 +313,17 @@ func (p *parser) heddles(s *section, l *Loom) {
 	}
 	s.find("heddles", tomltext.Array)
 	if len(list.Items) != l.Shafts {
-		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.Items), l.Shafts),
-			"write one number for each shaft, shaft 1 first, or how many there are in all")
+		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.Items), l.Shafts), "write one number for each shaft, shaft 1 first, or how many there are in all")
 		return
 	}
 	for _, n := range list.Items {
-		v, ok := wholeNumber(n, 0, maxHeddles)
-		if !ok {
-			s.r.report(n, n.Value.From, s.name("heddles"), "should hold whole numbers of heddles",
-				"write a list such as [120, 160, 120, 160]")
+		v, err := n.WholeNumber()
+		if n.Kind != tomltext.Integer || err != nil || v < 0 || v > maxHeddles {
+			s.r.report(n, n.Value.From, s.name("heddles"), "should hold whole numbers of heddles", "write a list such as [120, 160, 120, 160]")
 			return
 		}
-		l.HeddlesBy = append(l.HeddlesBy, v)
-		l.Heddles += v
+		l.HeddlesBy = append(l.HeddlesBy, int(v))
+		l.Heddles += int(v)
 	}
 }
 
@@ -348,8 +341,7 @@ func (p *parser) structure(s *section) {
 	name := cloth.text("structure", "halvdrall")
 	found, ok := weave.Lookup(plainName(name))
 	if !ok {
-		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name),
-			nearestHint(name, weave.Names()))
+		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name), nearestHint(name, weave.Names()))
 		return
 	}
 	p.brief.Structure = found

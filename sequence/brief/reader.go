@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strconv"
 	"strings"
 
 	"stripesong/sequence/brief/tomltext"
@@ -58,20 +59,16 @@ func (s *section) find(key string, want tomltext.Kind) *tomltext.Node {
 		return nil
 	}
 	if n.Kind != want {
-		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind),
-			examples[want])
+		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind), examples[want])
 		return nil
 	}
 	return n
 }
 
 var examples = map[tomltext.Kind]string{
-	tomltext.Table:   "write a table: key = { ... } or a [heading]",
-	tomltext.Array:   "write a list: [ ... ]",
-	tomltext.String:  "put it in quotes: \"...\"",
-	tomltext.Integer: "write a whole number without quotes",
-	tomltext.Float:   "write a number without quotes",
-	tomltext.Bool:    "write true or false without quotes",
+	tomltext.Table: "write a table: key = { ... } or a [heading]", tomltext.Array: "write a list: [ ... ]",
+	tomltext.String: "put it in quotes: \"...\"", tomltext.Integer: "write a whole number without quotes",
+	tomltext.Float: "write a number without quotes", tomltext.Bool: "write true or false without quotes",
 }
 
 func (s *section) has(key string) bool { return s.node != nil && s.node.Table[key] != nil }
@@ -112,8 +109,7 @@ func (s *section) choice(key, otherwise string, words ...string) string {
 	if slices.Contains(words, word) {
 		return word
 	}
-	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")),
-		nearestHint(word, words))
+	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")), nearestHint(word, words))
 	return otherwise
 }
 
@@ -150,8 +146,7 @@ func (s *section) within(key string, otherwise, low, high int64) int64 {
 	}
 	v, err := n.WholeNumber()
 	if err != nil || v < low || v > high {
-		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.Text),
-			fmt.Sprintf("write a whole number from %d to %d", low, high))
+		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.Text), fmt.Sprintf("write a whole number from %d to %d", low, high))
 		return otherwise
 	}
 	return v
@@ -176,19 +171,12 @@ func (s *section) number(key string) *big.Rat {
 	return v
 }
 
-// wholeNumber reads a whole number within bounds.
-func wholeNumber(n *tomltext.Node, low, high int) (v int, ok bool) {
-	number, err := n.WholeNumber()
-	ok = n.Kind == tomltext.Integer && err == nil && number >= int64(low) && number <= int64(high)
-	return int(number), ok
-}
-
 func exactNumber(n *tomltext.Node) (*big.Rat, bool) {
+	text := strings.ReplaceAll(n.Text, "_", "")
 	if n.Kind == tomltext.Integer {
-		v, err := n.WholeNumber()
+		v, err := strconv.ParseInt(strings.TrimPrefix(text, "+"), 0, 64)
 		return big.NewRat(v, 1), err == nil
 	}
-	text := strings.ReplaceAll(n.Text, "_", "")
 	if n.Kind != tomltext.Float || len(text) > 20 || strings.ContainsAny(text, "eEni") {
 		return nil, false
 	}
@@ -204,8 +192,7 @@ func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 	}
 	n := s.node.Table[key]
 	if n.Kind != tomltext.String && n.Kind != tomltext.Integer && n.Kind != tomltext.Float {
-		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.Kind),
-			examples[tomltext.String])
+		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.Kind), examples[tomltext.String])
 		return nil
 	}
 	v, err := parse(n.Text)
@@ -218,9 +205,8 @@ func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 
 // hintOf says how the quantity of a key is written, where that is not plain.
 var hintOf = map[string]string{
-	"reed": "count the reed's dents as its label does, as in \"10/in\" or \"50/10cm\"",
-	"count": "write it as on the label, size and ply and kind, " +
-		"as in \"8/2 cotton\", \"16/2 linen\" or \"Nm 28/2\"",
+	"reed":    "count the reed's dents as its label does, as in \"10/in\" or \"50/10cm\"",
+	"count":   "write it as on the label, size and ply and kind, as in \"8/2 cotton\", \"16/2 linen\" or \"Nm 28/2\"",
 	"run":     "write it as on the label, as in \"6770 m/kg\" or \"3360 yd/lb\"",
 	"package": "write a weight or a length, as in \"225 g\" or \"900 m\"",
 	"on_hand": "write a weight or a length, as in \"225 g\" or \"900 m\"",
@@ -252,8 +238,7 @@ func (s *section) names(key string) []*tomltext.Node {
 	var found []*tomltext.Node
 	for _, n := range list.Items {
 		if n.Kind != tomltext.String {
-			s.r.report(n, n.Value.From, s.name(key),
-				fmt.Sprintf("should hold texts, not %s", n.Kind), examples[tomltext.String])
+			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold texts, not %s", n.Kind), examples[tomltext.String])
 			continue
 		}
 		found = append(found, n)
@@ -271,8 +256,7 @@ func (s *section) numbers(key string) []*big.Rat {
 	for _, n := range list.Items {
 		v, ok := exactNumber(n)
 		if !ok || v.Sign() <= 0 {
-			s.r.report(n, n.Value.From, s.name(key), "should hold numbers more than 0",
-				"write a list such as [3, 1, 1]")
+			s.r.report(n, n.Value.From, s.name(key), "should hold numbers more than 0", "write a list such as [3, 1, 1]")
 			return nil
 		}
 		found = append(found, v)
@@ -293,22 +277,18 @@ func (s *section) close() {
 	}
 }
 
-// keysOf are keys of tables that have no other place, to tell that a heading is
-// lost.
-var keysOf = map[string]string{
-	"set": "pieces in_reed length woven hem spare fringe",
-	"cloth": "structure sett hem_ground draw_in take_up shrink_width shrink_length weft_extra " +
-		"strands spread scatter floating_selvedge",
-	"loom": "shafts treadles shed waste sample retie board reed",
-	"vary": "candidates at_least per_piece within kinship",
+// belongs tells in which table a key stands that has lost its heading.
+var belongs = map[string]string{
+	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "spare": "set", "fringe": "set",
+	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth", "take_up": "cloth", "shrink_width": "cloth",
+	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth", "scatter": "cloth", "floating_selvedge": "cloth",
+	"shafts": "loom", "treadles": "loom", "shed": "loom", "waste": "loom", "sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
+	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
 }
 
 func (s *section) unknownHint(key string) string {
-	for table, keys := range keysOf {
-		if table != s.path && slices.Contains(strings.Fields(keys), key) {
-			const missing = "it stands under [%s]: is that heading missing or further down?"
-			return fmt.Sprintf(missing, table)
-		}
+	if table := belongs[key]; table != "" && table != s.path {
+		return fmt.Sprintf("it stands under [%s]: is that heading missing or further down?", table)
 	}
 	return unknownHint(key, s.known)
 }

@@ -29,12 +29,10 @@ func (p *parser) runs(s *section, weft bool) []Run {
 		found = append(found, r)
 	}
 	if len(nodes) > MaxRuns {
-		s.wrong("runs", fmt.Sprintf("are %d runs, more than %d", len(nodes), MaxRuns),
-			"join neighbours that are alike, or leave some out")
+		s.wrong("runs", fmt.Sprintf("are %d runs, more than %d", len(nodes), MaxRuns), "join neighbours that are alike, or leave some out")
 	}
 	if units > MaxUnits {
-		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits),
-			"leave some out")
+		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits), "leave some out")
 	}
 	return found
 }
@@ -46,8 +44,7 @@ const runHint = "a run is BLOCK UNITS COLOUR, as in \"A 12 spruce\""
 func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
 	words := strings.Fields(n.Text)
 	if len(words) < 2 {
-		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.Text),
-			runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.Text), runHint)
 		return Run{}
 	}
 	r := Run{Block: p.runBlock(s, n, words[0], weft), Colour: -1}
@@ -57,14 +54,11 @@ func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
 	colour := strings.TrimSpace(afterWords(n.Text))
 	switch {
 	case r.Block == -1 && colour != "":
-		s.r.report(n, wordAt(n, colour), s.name("runs"),
-			fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour),
-			"write \"plain 2\": it is woven in the ground's colour")
+		s.r.report(n, wordAt(n, colour), s.name("runs"), fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour), "write \"plain 2\": it is woven in the ground's colour")
 	case r.Block == -1:
 	case r.Block == noBlock:
 	case colour == "":
-		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q has no colour", n.Text),
-			runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q has no colour", n.Text), runHint)
 	default:
 		r.Colour = p.colourAt(s, n, "runs", wordAt(n, colour), colour)
 	}
@@ -118,9 +112,7 @@ func (p *parser) runBlock(s *section, n *tomltext.Node, word string, weft bool) 
 func (p *parser) runUnits(s *section, n *tomltext.Node, word string) int {
 	units, err := strconv.Atoi(word)
 	if err != nil || units < 1 || units > MaxUnits || word[0] == '+' || (word[0] == '0') {
-		s.r.report(n, wordAt(n, word), s.name("runs"),
-			fmt.Sprintf("%q is not a number of units", word),
-			fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
+		s.r.report(n, wordAt(n, word), s.name("runs"), fmt.Sprintf("%q is not a number of units", word), fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
 		return 0
 	}
 	return units
@@ -134,8 +126,7 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 	}
 	if n := s.node.Table["blocks"]; n.Kind == tomltext.String {
 		if s.text("blocks", ""); n.Text != "stripes" {
-			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.Text),
-				"write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
+			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.Text), "write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
 		}
 		return Blocks{}
 	}
@@ -154,9 +145,7 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 		}
 	}
 	if len(b.Weights) != len(b.Letters) && len(p.problems) == 0 {
-		sub.wrong("weights",
-			fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters)),
-			"write one number for each letter")
+		sub.wrong("weights", fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters)), "write one number for each letter")
 	}
 	sub.close()
 	return b
@@ -186,16 +175,13 @@ func (p *parser) letters(s *section) []int {
 	for _, c := range text {
 		at := strings.Index(strings.Join(known, ""), string(c))
 		if at < 0 {
-			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)),
-				"the blocks are "+strings.Join(known, ", "))
+			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)), "the blocks are "+strings.Join(known, ", "))
 			return nil
 		}
 		found = append(found, at)
 	}
 	if len(found) > sequence.MaxStripes {
-		s.wrong("letters",
-			fmt.Sprintf("names %d blocks, more than %d", len(found), sequence.MaxStripes),
-			"use fewer letters")
+		s.wrong("letters", fmt.Sprintf("names %d blocks, more than %d", len(found), sequence.MaxStripes), "use fewer letters")
 		return nil
 	}
 	return found

@@ -22,8 +22,7 @@ func (p *parser) more(shelves []Shelf) {
 // hold is passed over.
 func lenient(r *reader, doc *tomltext.Document) *section {
 	s := &section{r: r, node: doc.Root}
-	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft",
-		"piece", "vary")
+	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft", "piece", "vary")
 	return s
 }
 
@@ -35,8 +34,7 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: shelf.Name, doc: doc},
-		doc: doc}
+	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
 	s := lenient(p.reader, doc)
 	if s.has("yarn") {
 		p.yarnTables(s.sub("yarn"))
@@ -64,10 +62,7 @@ func (p *parser) undescribed(s *section) {
 	}
 	for _, n := range s.node.Table["colour"].Items {
 		name := n.Table["yarn"]
-		if name == nil || name.Kind != tomltext.String || name.Text == "" {
-			continue
-		}
-		if p.yarnNamed(name.Text) < 0 {
+		if name != nil && name.Kind == tomltext.String && name.Text != "" && p.yarnNamed(name.Text) < 0 {
 			p.brief.Yarns = append(p.brief.Yarns, Yarn{Name: name.Text, Tex: big.NewRat(100, 1)})
 		}
 	}

@@ -16,14 +16,12 @@ const maxShafts = 32
 func (p *parser) ownStructure(s, cloth *section) {
 	own := &weave.Structure{Name: s.text("name", "own"), Shafts: s.count("shafts", 4, 2, maxShafts)}
 	if name := cloth.text("structure", own.Name); name != own.Name {
-		const what = "%q is named here, and there is a [structure] table called %q"
-		cloth.wrong("structure", fmt.Sprintf(what, name, own.Name),
+		cloth.wrong("structure", fmt.Sprintf("%q is named here, and there is a [structure] table called %q", name, own.Name),
 			"take one of the two away, or give both the same name")
 	}
 	units, sheds, tabby := s.sub("units"), s.sub("sheds"), s.sub("tabby")
 	for _, letter := range letters(units.node) {
-		own.Blocks = append(own.Blocks, weave.Block{Letter: letter,
-			Unit: units.shafts(letter, own.Shafts), Sheds: sheds.sheds(letter, own.Shafts)})
+		own.Blocks = append(own.Blocks, weave.Block{Letter: letter, Unit: units.shafts(letter, own.Shafts), Sheds: sheds.sheds(letter, own.Shafts)})
 	}
 	for i, name := range []string{"a", "b"} {
 		own.Tabby[i] = shed(tabby.shafts(name, own.Shafts))
@@ -37,8 +35,7 @@ func (p *parser) ownStructure(s, cloth *section) {
 	}
 	if err := own.Validate(); err != nil {
 		for _, what := range strings.Split(err.Error(), "\n") {
-			s.r.report(s.node, s.node.Key.From, "structure", what,
-				"see the commented brief that \"stripesong new\" writes for a table that works")
+			s.r.report(s.node, s.node.Key.From, "structure", what, "see the commented brief that \"stripesong new\" writes for a table that works")
 		}
 		return
 	}
@@ -71,14 +68,12 @@ func (s *section) shafts(key string, most int) []int {
 func (s *section) shaftList(key string, list *tomltext.Node, most int) []int {
 	var found []int
 	for _, n := range list.Items {
-		v, ok := wholeNumber(n, 1, most)
-		if !ok {
-			s.r.report(n, n.Value.From, s.name(key),
-				fmt.Sprintf("should hold shafts from 1 to %d", most),
-				"write a list such as [1, 2, 3, 2]")
+		v, err := n.WholeNumber()
+		if n.Kind != tomltext.Integer || err != nil || v < 1 || v > int64(most) {
+			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold shafts from 1 to %d", most), "write a list such as [1, 2, 3, 2]")
 			return nil
 		}
-		found = append(found, v)
+		found = append(found, int(v))
 	}
 	return found
 }
@@ -123,9 +118,7 @@ func order(s *section, text string) []weave.Pick {
 		case len(word) == 2 && word[0] == 'P' && word[1] >= '1' && word[1] <= '9':
 			picks = append(picks, weave.Pick{Pattern: true, Index: int(word[1] - '1')})
 		default:
-			s.wrong("order", fmt.Sprintf("%q is no pick", word),
-				"write P for a pattern pick (P1, P2 where sheds are taken in turn), "+
-					"a and b for tabby, as in \"P a P b\"")
+			s.wrong("order", fmt.Sprintf("%q is no pick", word), "write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b for tabby, as in \"P a P b\"")
 			return nil
 		}
 	}

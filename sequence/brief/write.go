@@ -22,8 +22,7 @@ func (b *Brief) RuleKeys(r Rule) []Change {
 		seed = fmt.Sprint(*r.Seed)
 	}
 	return []Change{{"runs", ""}, {"hold", ""}, {"shares", ""}, {"colours", tomltext.List(names)},
-		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first},
-		{"seed", seed}}
+		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first}, {"seed", seed}}
 }
 
 // RunText is a run as a brief has it: "A 12 spruce", or "plain 2" where it has no

@@ -19,6 +19,7 @@ func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Repor
 	for _, piece := range p.Pieces {
 		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back, piece.Lighter))
 	}
+	report.reckoner = r
 	var err error
 	if report.Pairs, err = r.pairs(ctx); err != nil {
 		return nil, err

@@ -6,57 +6,134 @@ import (
 	"math"
 	"slices"
 
+	"stripesong/palette"
 	"stripesong/sequence/look"
+	"stripesong/sequence/parallel"
+	"stripesong/sequence/plan"
 )
 
 // pairs works out every ground and pattern colour over the warp, the plainest
 // first: by the grade over the warp colour where the pair fares worst, then by
-// lightness, then in the order of the brief.
+// lightness, then in the order of the brief. Patterns are shared out among the
+// processors; each pair is the same whoever works it out.
 func (r *reckoner) pairs(ctx context.Context) ([]Pair, error) {
-	widths := r.widths()
-	pieces := r.piecesOf()
-	var all []Pair
-	for pattern := range r.b.Colours {
-		if err := ctx.Err(); err != nil {
-			return nil, err
+	widths, n := r.widths(), len(r.b.Colours)
+	all := make([]Pair, n*n)
+	err := parallel.Ranges(ctx, n, 8, func(from, to int) {
+		mine := *r
+		mine.blurs = make(map[view]palette.Blur)
+		for pattern := from; pattern < to; pattern++ {
+			for ground := range n {
+				all[pattern*n+ground] = mine.pair(ground, pattern, widths)
+			}
 		}
-		for ground := range r.b.Colours {
-			all = append(all, r.pair(ground, pattern, widths, pieces))
-		}
+	})
+	if err != nil {
+		return nil, err
 	}
 	slices.SortStableFunc(all, func(a, b Pair) int {
-		return cmp.Or(cmp.Compare(b.decided.Grade, a.decided.Grade), cmp.Compare(b.decided.MicroL(), a.decided.MicroL()))
+		return cmp.Or(cmp.Compare(b.decided.Grade, a.decided.Grade),
+			cmp.Compare(b.decided.MicroL(), a.decided.MicroL()))
 	})
 	return all, nil
 }
 
-func (r *reckoner) pair(ground, pattern int, widths map[int]float64, pieces map[look.Trio][]string) Pair {
+// pair decides how a ground and a pattern colour show, over the warp colour where
+// they fare worst.
+func (r *reckoner) pair(ground, pattern int, widths map[int]float64) Pair {
 	p := Pair{Ground: r.name(ground), Pattern: r.name(pattern)}
-	for _, w := range r.warp {
+	for i, w := range r.warp {
 		t := look.Trio{Warp: w, Ground: ground, Pattern: pattern}
-		width, meets := r.state.widthMM[t]
-		if !meets {
-			width = widths[w]
-		}
-		c, v := r.combo(t, width, pieces[t])
+		width, meets := r.narrowestOf(t, widths)
+		on, off := r.look.OnOff(t)
+		v := r.decide(on, off, width)
 		p.Meets = p.Meets || meets
-		if len(p.Trios) == 0 || v.Worse(p.decided.Seen) {
-			p.Warp, p.decided = c.Warp, v
+		if i == 0 || v.Worse(p.decided.Seen) {
+			p.Warp, p.decided = r.name(w), v
 		}
-		p.Trios = append(p.Trios, c)
 	}
-	p.Grade, p.Vision, p.DeltaL = p.decided.Grade.String(), p.decided.sight.String(), round4(p.decided.DeltaL)
+	p.Grade, p.Vision = p.decided.Grade.String(), p.decided.sight.String()
+	p.DeltaL = round4(p.decided.DeltaL)
 	return p
 }
 
-func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) (Combo, verdict) {
+// narrowestOf is the narrowest edge of a trio, and whether it meets in the plan.
+func (r *reckoner) narrowestOf(t look.Trio, widths map[int]float64) (widthMM float64, meets bool) {
+	if width, meets := r.state.widthMM[t]; meets {
+		return width, true
+	}
+	return widths[t.Warp], false
+}
+
+// combo is everything about one combination.
+func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) Combo {
 	patch := r.look.Patch(t)
 	v := r.decide(patch.On, patch.Off, widthMM)
 	near := look.Apart(patch.OnLab, patch.OffLab)
-	return Combo{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: append([]string{}, pieces...),
-		NarrowestMM: round4(widthMM), On: lab4(patch.OnLab), Off: lab4(patch.OffLab), OnHex: patch.On.RGB().Hex(), OffHex: patch.Off.RGB().Hex(),
-		DeltaL: round4(near.DeltaL), DeltaE: round4(near.DeltaE), BackDeltaL: round4(-near.DeltaL),
-		Grade: v.Grade.String(), SeenL: round4(v.DeltaL), Vision: v.sight.String(), HueOnly: v.HueOnly(), Seen: r.seen(patch.On, patch.Off, widthMM)}, v
+	return Combo{
+		Warp:        r.name(t.Warp),
+		Ground:      r.name(t.Ground),
+		Pattern:     r.name(t.Pattern),
+		Pieces:      append([]string{}, pieces...),
+		NarrowestMM: round4(widthMM),
+		On:          lab4(patch.OnLab),
+		Off:         lab4(patch.OffLab),
+		OnHex:       patch.On.RGB().Hex(),
+		OffHex:      patch.Off.RGB().Hex(),
+		DeltaL:      round4(near.DeltaL),
+		DeltaE:      round4(near.DeltaE),
+		BackDeltaL:  round4(-near.DeltaL),
+		Grade:       v.Grade.String(),
+		Range:       r.rangeOf(t, v, widthMM),
+		SeenL:       round4(v.DeltaL),
+		Vision:      v.sight.String(),
+		HueOnly:     v.HueOnly(),
+		Seen:        r.seen(patch.On, patch.Off, widthMM),
+	}
+}
+
+// rangeOf is how far what decides may lie from what is reckoned; nil where the
+// brief leaves nothing open.
+func (r *reckoner) rangeOf(t look.Trio, v verdict, widthMM float64) *plan.Range {
+	if r.look.Known() {
+		return nil
+	}
+	return plan.RangeOf(r.look.Range(t, v.sight, widthMM, r.q.DistanceM))
+}
+
+// Combos is a pair over each warp colour, from the left.
+func (r *Report) Combos(p Pair) []Combo {
+	widths, pieces := r.reckoner.widths(), r.reckoner.piecesOf()
+	return r.combos(p, widths, pieces)
+}
+
+func (r *Report) combos(p Pair, widths map[int]float64, pieces map[look.Trio][]string) (all []Combo) {
+	k := r.reckoner
+	for _, w := range k.warp {
+		t := look.Trio{Warp: w, Ground: k.number[p.Ground], Pattern: k.number[p.Pattern]}
+		width, _ := k.narrowestOf(t, widths)
+		all = append(all, k.combo(t, width, pieces[t]))
+	}
+	return all
+}
+
+// Words is the grade of a pair with its range: "clear to strong".
+func (r *Report) Words(p Pair) string {
+	for _, c := range r.Combos(p) {
+		if c.Warp == p.Warp && c.Range != nil {
+			return c.Range.Words()
+		}
+	}
+	return p.Grade
+}
+
+// PairOf is the pair of a ground and a pattern colour of the brief.
+func (r *Report) PairOf(ground, pattern string) Pair {
+	i := slices.IndexFunc(r.Pairs, func(p Pair) bool { return p.Ground == ground && p.Pattern == pattern })
+	if i < 0 {
+		return Pair{}
+	}
+	return r.Pairs[i]
 }
 
 // widths is, for every colour of the warp, the narrowest edge a pattern could

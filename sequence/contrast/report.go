@@ -3,6 +3,7 @@ package contrast
 import (
 	"bytes"
 	"encoding/json"
+	"io"
 	"math"
 
 	"stripesong/palette"
@@ -32,6 +33,8 @@ type Report struct {
 	Meeting    int       `json:"meeting"`    // of so many
 	Edges      []Edge    `json:"edges"`      // of neighbouring warp stripes
 	Pairs      []Pair    `json:"pairs"`      // what shows best on this warp first; the last field, see JSON
+
+	reckoner *reckoner // for what is asked for later
 }
 
 // Colour is a colour and what the plan uses it for.
@@ -53,7 +56,6 @@ type Pair struct {
 	Grade   string  `json:"grade"`
 	DeltaL  float64 `json:"delta_l"` // seen, pattern area less ground area
 	Vision  string  `json:"vision"`
-	Trios   []Combo `json:"combinations"` // over each warp colour, from the left
 
 	decided verdict
 }
@@ -61,23 +63,24 @@ type Pair struct {
 // Combo is one warp, ground and pattern colour. Differences are those of the
 // face where the pattern weft covers a block less where it lies behind.
 type Combo struct {
-	Warp        string     `json:"warp"`
-	Ground      string     `json:"ground"`
-	Pattern     string     `json:"pattern"`
-	Pieces      []string   `json:"pieces"`       // in which they meet; none where they only could
-	NarrowestMM float64    `json:"narrowest_mm"` // the edge it was reckoned for
-	On          [3]float64 `json:"on"`           // CIELAB
-	Off         [3]float64 `json:"off"`
-	OnHex       string     `json:"on_hex"`
-	OffHex      string     `json:"off_hex"`
-	DeltaL      float64    `json:"delta_l"` // close by, to normal sight
-	DeltaE      float64    `json:"delta_e"`
-	BackDeltaL  float64    `json:"back_delta_l"` // the same blocks seen from the back
-	Grade       string     `json:"grade"`
-	SeenL       float64    `json:"seen_l"` // what decides: left at the distance asked for
-	Vision      string     `json:"vision"` // to this sight
-	HueOnly     bool       `json:"hue_only"`
-	Seen        []Seen     `json:"seen"` // by sight
+	Warp        string      `json:"warp"`
+	Ground      string      `json:"ground"`
+	Pattern     string      `json:"pattern"`
+	Pieces      []string    `json:"pieces"`       // in which they meet; none where they only could
+	NarrowestMM float64     `json:"narrowest_mm"` // the edge it was reckoned for
+	On          [3]float64  `json:"on"`           // CIELAB
+	Off         [3]float64  `json:"off"`
+	OnHex       string      `json:"on_hex"`
+	OffHex      string      `json:"off_hex"`
+	DeltaL      float64     `json:"delta_l"` // close by, to normal sight
+	DeltaE      float64     `json:"delta_e"`
+	BackDeltaL  float64     `json:"back_delta_l"` // the same blocks seen from the back
+	Grade       string      `json:"grade"`
+	Range       *plan.Range `json:"range,omitempty"` // of what decides; nil where nothing is left open
+	SeenL       float64     `json:"seen_l"`          // what decides: left at the distance asked for
+	Vision      string      `json:"vision"`          // to this sight
+	HueOnly     bool        `json:"hue_only"`
+	Seen        []Seen      `json:"seen"` // by sight
 }
 
 // Seen is what one sight has left of a difference, at each of the report's
@@ -163,9 +166,10 @@ type Option struct {
 	Changes []brief.Change `json:"changes"` // to the brief's text, for [brief.Edit]
 }
 
-// JSON is the report as text, indented, with a newline at the end; of pairs,
-// which may be thousands, each has a line.
-func (r *Report) JSON() ([]byte, error) {
+// WriteJSON writes the report as indented JSON, with a newline at the end; of
+// pairs, which may be hundreds of thousands, each has a line, with the
+// combinations it is made of.
+func (r *Report) WriteJSON(w io.Writer) error {
 	short := *r
 	short.Pairs = []Pair{}
 	var b bytes.Buffer
@@ -173,22 +177,40 @@ func (r *Report) JSON() ([]byte, error) {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", " ")
 	if err := e.Encode(&short); err != nil {
-		return nil, err
+		return err
 	}
 	b.Truncate(bytes.LastIndexByte(b.Bytes(), ']'))
 	e.SetIndent("", "")
+	widths, pieces := r.reckoner.widths(), r.reckoner.piecesOf()
 	for i, pair := range r.Pairs {
 		if i > 0 {
 			b.Truncate(b.Len() - 1) // the newline after the pair before
 			b.WriteByte(',')
 		}
 		b.WriteString("\n  ")
-		if err := e.Encode(pair); err != nil {
-			return nil, err
+		whole := struct {
+			Pair
+			Combos []Combo `json:"combinations"` // over each warp colour, from the left
+		}{pair, r.combos(pair, widths, pieces)}
+		if err := e.Encode(whole); err != nil {
+			return err
+		}
+		if b.Len() > 1<<16 { // all but the newline, which may yet be taken back
+			if _, err := w.Write(b.Next(b.Len() - 1)); err != nil {
+				return err
+			}
 		}
 	}
 	b.WriteString(" ]\n}\n")
-	return b.Bytes(), nil
+	_, err := b.WriteTo(w)
+	return err
+}
+
+// JSON is what [Report.WriteJSON] writes.
+func (r *Report) JSON() ([]byte, error) {
+	var b bytes.Buffer
+	err := r.WriteJSON(&b)
+	return b.Bytes(), err
 }
 
 // round4 rounds to four decimals; never -0.

@@ -24,9 +24,10 @@ func TestEveryPairThatCouldMeetIsThere(t *testing.T) {
 	seen := make(map[[2]string]bool)
 	for _, p := range r.Pairs {
 		seen[[2]string{p.Ground, p.Pattern}] = true
-		require.Len(t, p.Trios, 2)
-		assert.Equal(t, []string{"mist", "shell"}, []string{p.Trios[0].Warp, p.Trios[1].Warp})
-		for _, c := range p.Trios {
+		trios := r.Combos(p)
+		require.Len(t, trios, 2)
+		assert.Equal(t, []string{"mist", "shell"}, []string{trios[0].Warp, trios[1].Warp})
+		for _, c := range trios {
 			require.Len(t, c.Seen, len(palette.Sights))
 			for _, s := range c.Seen {
 				require.Len(t, s.DeltaL, len(look.DistancesM))
@@ -50,7 +51,7 @@ func TestSortedByWhatShows(t *testing.T) {
 					assert.GreaterOrEqual(t, math.Abs(before.DeltaL), math.Abs(now.DeltaL))
 				}
 			}
-			least := slices.MinFunc(p.Trios, func(a, b Combo) int { return int(named(t, a.Grade)) - int(named(t, b.Grade)) })
+			least := slices.MinFunc(r.Combos(p), func(a, b Combo) int { return int(named(t, a.Grade)) - int(named(t, b.Grade)) })
 			assert.Equal(t, least.Grade, p.Grade)
 		}
 	}
@@ -72,7 +73,7 @@ func TestAgreesWithThePlan(t *testing.T) {
 	}
 	met := 0
 	for _, pair := range r.Pairs {
-		for _, c := range pair.Trios {
+		for _, c := range r.Combos(pair) {
 			want, ok := worst[[3]string{c.Warp, c.Ground, c.Pattern}]
 			assert.Equal(t, ok, len(c.Pieces) > 0)
 			if !ok {
@@ -139,6 +140,7 @@ func TestJSONIsWholeAndTheSameEachTime(t *testing.T) {
 	for i := range r.Pairs {
 		r.Pairs[i].decided = verdict{}
 	}
+	r.reckoner = nil
 	assert.Equal(t, *r, back)
 	again, err := reported(t, b, Question{}).JSON()
 	require.NoError(t, err)

@@ -181,6 +181,12 @@ func (c *Cloth) Shade(t Trio, phi float64) Shade {
 	return s
 }
 
+// OnOff is the light of [Cloth.Patch] alone, on and off; unlike that it is not kept,
+// and may be asked for by several goroutines at a time.
+func (c *Cloth) OnOff(t Trio) (on, off palette.Linear) {
+	return c.mix(t, c.OnShares(t)), c.mix(t, c.OffShares(t))
+}
+
 // Patch is what a trio mixes into, over the mean of all blocks.
 func (c *Cloth) Patch(t Trio) Patch {
 	on, off := c.Shade(t, c.phi[0]), c.Shade(t, c.phi[1])

@@ -33,7 +33,7 @@ func (m *maker) beatNotes() {
 		}
 	}
 	percent := fmt.Sprintf("%.0f %%", 100*worst.part)
-	where := fmt.Sprintf("%s of %q", worst.what, m.b.Pieces[worst.piece].Name)
+	where := fmt.Sprintf("%s of %s", worst.what, m.called(worst.piece))
 	m.plan.Cloth.Beat = round4(worst.part)
 	switch {
 	case worst.part > fullBeat:

@@ -30,8 +30,8 @@ func (m *maker) boundPiece(piece, hem int, runs []brief.Run) error {
 	if 2*hem > picks/2 {
 		keys = []string{"set.hem"}
 	}
-	return m.b.Wrong(piece, fmt.Sprintf("%q comes to %d picks or more; over %d ends no more than %d are worked on",
-		m.b.Pieces[piece].Name, picks, m.plan.Warp.Ends, most), "check the lengths and densities: is a unit mistaken?", keys...)
+	return m.b.Wrong(piece, fmt.Sprintf("%s comes to %d picks or more; over %d ends no more than %d are worked on",
+		m.called(piece), picks, m.plan.Warp.Ends, most), "check the lengths and densities: is a unit mistaken?", keys...)
 }
 
 // boundSet refuses a set whose pieces combine more colours than are worked on.

@@ -106,7 +106,7 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 		seen := Seen{DistanceM: d, DeltaL: round4(math.Abs(s.DeltaL)), DeltaE: round4(s.DeltaE)}
 		seen.Grade = s.Grade.String()
 		if !m.look.Known() {
-			seen.Range = rangeOf(m.look.Range(t, worst, widthMM, d))
+			seen.Range = RangeOf(m.look.Range(t, worst, widthMM, d))
 		}
 		c.Seen = append(c.Seen, seen)
 	}
@@ -119,7 +119,8 @@ func sharesOf(s look.Shares) [3]float64 {
 	return [3]float64{round4(s.Pattern), round4(s.Warp), round4(s.Ground)}
 }
 
-func rangeOf(r look.Range) *Range {
+// RangeOf is a range of what is seen as a plan has it, rounded.
+func RangeOf(r look.Range) *Range {
 	return &Range{
 		DeltaL: [2]float64{
 			round4(math.Abs(r.Least.DeltaL)),

@@ -117,7 +117,7 @@ func (k *kin) strangers(m *maker, written []int, family int) []string {
 	var names []string
 	for _, i := range written {
 		if of, told := k.ofPiece(m, i); told && !slices.Contains(of, family) {
-			names = append(names, fmt.Sprintf("%q", m.b.Pieces[i].Name))
+			names = append(names, m.called(i))
 		}
 	}
 	return names

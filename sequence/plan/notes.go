@@ -187,14 +187,14 @@ func (m *maker) sizeNotes() {
 		level = Remark
 	}
 	m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
-	for _, p := range m.plan.Pieces {
+	for i, p := range m.plan.Pieces {
 		level := Warning
 		if p.Origin == "runs" {
 			level = Remark
 		}
-		m.sizeNote(level, fmt.Sprintf("%q", p.Name), "long finished", p.FinishedMM, p.WantedMM)
+		m.sizeNote(level, m.called(i), "long finished", p.FinishedMM, p.WantedMM)
 		if m.b.Set.Woven != nil {
-			m.sizeNote(level, fmt.Sprintf("%q", p.Name), "long on the loom", p.WovenMM, rounded(m.b.Set.Woven.MM))
+			m.sizeNote(level, m.called(i), "long on the loom", p.WovenMM, rounded(m.b.Set.Woven.MM))
 		}
 	}
 }

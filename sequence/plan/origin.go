@@ -18,11 +18,15 @@ func (m *maker) warpByRule() bool {
 	return w.Runs == nil || sized && m.gives(w.Rule, w.Runs, m.warpUnits(), m.widest(), -1)
 }
 
-// pieceByRule tells whether a piece's rules give its runs.
+// pieceByRule tells whether a piece's rules give its runs; held ones as they are at
+// the size asked for.
 func (m *maker) pieceByRule(i int) bool {
 	w := m.b.Pieces[i].Weft
+	if w.Runs == nil {
+		return true
+	}
 	sized := m.b.Set.Length != nil || m.b.Set.Woven != nil
-	return w.Runs == nil || sized && m.gives(w.Rule, w.Runs, m.bodyUnits(), 0, i)
+	return sized && m.gives(w.Rule, m.runsOf(i), m.bodyUnits(), 0, i)
 }
 
 // gives tells whether a rule gives just these runs in n units.

@@ -58,7 +58,7 @@ func (m *maker) checkedBody(i int) (int, error) {
 		return 0, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
 	}
 	if n > brief.MaxUnits {
-		return 0, m.tooMany(i, fmt.Sprintf("the body of %q", m.b.Pieces[i].Name), n)
+		return 0, m.tooMany(i, "the body of "+m.called(i), n)
 	}
 	return n, nil
 }

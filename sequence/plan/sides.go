@@ -77,7 +77,7 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 	}
 	words := l.Grade
 	if !cloth.Known() {
-		l.Range = rangeOf(cloth.RangeOf(apart))
+		l.Range = RangeOf(cloth.RangeOf(apart))
 		words = l.Range.Words()
 	}
 	l.Words = l.Side + " lighter, " + words + " " + oneDecimal(l.DeltaL)

@@ -66,7 +66,7 @@ type poor struct {
 func (m *maker) contrastNotes() {
 	var order []string
 	found := make(map[string]*poor)
-	for _, p := range m.plan.Pieces {
+	for i, p := range m.plan.Pieces {
 		for _, c := range p.Contrast {
 			if levels[c.Seen[gradedAt].Grade] == "" {
 				continue
@@ -77,7 +77,7 @@ func (m *maker) contrastNotes() {
 				order = append(order, key)
 			}
 			f := found[key]
-			f.pieces = append(f.pieces, fmt.Sprintf("%q", p.Name))
+			f.pieces = append(f.pieces, m.called(i))
 			if c.Seen[gradedAt].DeltaL < f.worst.Seen[gradedAt].DeltaL {
 				f.worst = c
 			}
@@ -124,13 +124,13 @@ func (m *maker) setNotes() {
 	}
 	var hidden, twice []string
 	seen := make(map[string]bool)
-	for _, p := range m.plan.Pieces {
-		name := fmt.Sprintf("%q", p.Name)
+	for i, p := range m.plan.Pieces {
+		name := m.called(i)
 		if p.SeparatorPick > 0 && p.HemPicks > 0 && p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
 		if seen[p.Name] {
-			twice = append(twice, name)
+			twice = append(twice, fmt.Sprintf("%q", p.Name))
 		}
 		seen[p.Name] = true
 	}

@@ -40,9 +40,14 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held
 	return changes, held
 }
 
-// HoldAll are the changes that hold every piece of a plan that is written out.
-func HoldAll(p *Plan) (changes []brief.Change) {
-	for i := range p.Pieces {
+// HoldAll are the changes that hold every piece of a plan that is written out. Pieces
+// that have a length of their own keep it: held, they would be scaled.
+func HoldAll(b *brief.Brief, p *Plan) (changes []brief.Change) {
+	n, asked := BodyUnits(b)
+	for i, piece := range p.Pieces {
+		if asked && piece.BodyUnits != n {
+			continue
+		}
 		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
 		changes = append(changes, hold)
 	}

@@ -155,7 +155,7 @@ func (d *draft) called(strip int) string {
 	case strip == Weft:
 		return "all pieces"
 	case strip >= 0 && strip < len(d.bench.brief.Pieces):
-		return d.bench.brief.Pieces[strip].Name
+		return d.bench.plan.Label(strip)
 	}
 	return "?"
 }

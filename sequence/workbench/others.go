@@ -3,6 +3,8 @@ package workbench
 import (
 	"context"
 	"strings"
+
+	"stripesong/sequence/plan"
 )
 
 // Other is a piece that a step has changed besides what the step was about.
@@ -128,19 +130,19 @@ func (b *Bench) Hold(ctx context.Context) (string, error) {
 			return "", problems(err)
 		}
 	}
-	before, text := b.Text(), d.doc.Bytes()
+	before, text, what := b.Text(), d.doc.Bytes(), names(b.plan, l.others)
 	if err := b.lay(ctx, text); err != nil {
 		return "", err
 	}
 	b.history.amend(before, text)
 	b.latest = &latest{before: b.version, target: -1, at: l.at}
-	return "held as before: " + names(l.others), nil
+	return "held as before: " + what, nil
 }
 
-func names(others []Other) string {
+func names(p *plan.Plan, others []Other) string {
 	all := make([]string, len(others))
 	for i, o := range others {
-		all[i] = o.Name
+		all[i] = p.Label(o.Strip)
 	}
 	return strings.Join(all, ", ")
 }

@@ -70,7 +70,7 @@ func (d *draft) pieceCopy(op Op) (string, error) {
 		return "", err
 	}
 	d.at = copied
-	name := d.called(op.Strip)
+	name := d.bench.plan.Pieces[op.Strip].Name
 	if err := d.setText(fmt.Sprintf("piece[%d].name", copied), d.freeName(name)); err != nil {
 		return "", err
 	}

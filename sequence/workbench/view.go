@@ -246,7 +246,7 @@ func (v version) facts() []Fact {
 				worst = pair
 			}
 		}
-		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", worst.A, worst.B, worst.Difference)})
+		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
 	}
 	return all
 }
