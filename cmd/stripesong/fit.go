@@ -137,6 +137,9 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 func printFit(w *world, units string, a *fit.Answer, shared bool) {
 	mm := func(v float64) string { return measure.FormatLength(v, units) }
 	switch {
+	case a.Pieces == 0 && a.Own != nil:
+		fmt.Fprintf(w.out, "a warp of %s gives not even the first piece that is written out to a length of its own, %s woven\n",
+			mm(a.WarpMM), mm(a.Own.NextMM))
 	case a.Pieces == 0:
 		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", mm(a.WarpMM), mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
@@ -153,19 +156,22 @@ func printFit(w *world, units string, a *fit.Answer, shared bool) {
 	tradeOff(w, a, mm)
 }
 
-// piecesOfSize says what fits: the pieces that are written out with a size of their
-// own, and those of the size asked for.
+// piecesOfSize says what fits: the pieces that are written out to a length of their
+// own, and those of the length asked for.
 func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
 	size := fmt.Sprintf("of %s woven, %s finished", mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	if a.Own == nil {
 		return count(a.Pieces, "piece") + " " + size
 	}
-	own := fmt.Sprintf("%s as written out (%s woven)", count(a.Own.Pieces, "piece"), mm(a.Own.WovenMM))
-	if a.Own.Pieces < a.Own.Written {
-		return own + fmt.Sprintf(", of %d that the brief has", a.Own.Written)
+	own := fmt.Sprintf("%d as written out (%s woven)", a.Own.Pieces, mm(a.Own.WovenMM))
+	all, rest := count(a.Pieces, "piece")+": "+own, a.Pieces-a.Own.Pieces
+	switch {
+	case a.Own.NextMM > 0:
+		return fmt.Sprintf("%s; the brief has %d of these, and the next takes %s woven", all, a.Own.Written, mm(a.Own.NextMM))
+	case rest == 0:
+		return fmt.Sprintf("%s; the %s left gives none %s", all, mm(a.Own.LeftMM), size)
 	}
-	return own + fmt.Sprintf("; what they leave, %s, gives %s %s",
-		mm(a.Own.LeftMM), count(a.Pieces-a.Own.Pieces, "piece"), size)
+	return fmt.Sprintf("%s and, from the %s left, %d %s", all, mm(a.Own.LeftMM), rest, size)
 }
 
 // boardTooShort says that the brief's board can't take a warp of that length at

@@ -27,13 +27,15 @@ brief's [vary] allows; without that table, from all rhythms in the piece's own
 colours. A warp's are all rhythms in the warp's colours.
 
 With --keep the choice is written into the brief as its rule and seed, or with
---as-runs written out, and nothing else in the file is touched. A number means the
-same however many are on the sheet. Without BRIEF the brief that comes with the
-program is tried.`,
+--as-runs written out, and nothing else in the file is touched. Pieces that [vary]
+leaves to the program may be chosen otherwise beside it; those that are get told, and
+--hold writes them out as they were. A number means the same however many are on the
+sheet. Without BRIEF the brief that comes with the program is tried.`,
 	examples: []example{
 		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
 		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
 		{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief, as the rhythm of \"ladder\""},
+		{"stripesong try towels.toml --piece 2 --keep 7 --hold", "for the second piece, all others staying as they are"},
 	},
 	exits: [3]string{
 		"the sheet was drawn, or the choice was written",

@@ -87,6 +87,43 @@ func TestMadeUpBriefsAgree(t *testing.T) {
 	}
 }
 
+// TestFitIsWhatThePlanWinds: of any warp, as many pieces are promised as a plan of so
+// many winds at most, and a plan of one piece more winds more.
+func TestFitIsWhatThePlanWinds(t *testing.T) {
+	chance := rand.New(rand.NewPCG(11, 4))
+	compared := 0
+	for compared < 100 {
+		text := madeUp(chance)
+		b, err := brief.Parse("made-up", []byte(text), brief.Options{})
+		require.NoError(t, err, text)
+		p, err := plan.Make(context.Background(), b)
+		if err != nil {
+			continue
+		}
+		warp := big.NewRat(int64(1000+chance.IntN(12_000)), 1)
+		a, err := Make(b, p, Question{WarpMM: warp})
+		if err != nil || a.Fits == 0 || a.Own != nil && a.Fits < len(b.Pieces) {
+			continue // pieces of their own size come first here, not in the plan
+		}
+		compared++
+		mm, _ := warp.Float64()
+		assert.LessOrEqual(t, winds(t, text, a.Fits), mm+1e-4, text)
+		assert.Greater(t, winds(t, text, a.Fits+1), mm, text)
+	}
+}
+
+// winds is the warp that a plan of so many pieces winds, of a brief whose tables may
+// speak of more.
+func winds(t *testing.T, text string, pieces int) float64 {
+	t.Helper()
+	set := []brief.Override{{Key: "set.pieces", Value: fmt.Sprint(pieces), Flag: "--pieces"}}
+	b, err := brief.Parse("made-up", []byte(text), brief.Options{Set: set})
+	require.NoError(t, err)
+	p, err := plan.Make(context.Background(), b)
+	require.NoError(t, err)
+	return p.Warp.WoundMM
+}
+
 func madeUp(chance *rand.Rand) string {
 	one := func(words ...string) string { return words[chance.IntN(len(words))] }
 	percent := func(most int) string { return fmt.Sprintf("%d.%d%%", chance.IntN(most), chance.IntN(10)) }
@@ -139,4 +176,5 @@ func TestOwnSizesComeFirst(t *testing.T) {
 	short, err := Make(b, p, Question{WarpMM: big.NewRat(600, 1)})
 	require.NoError(t, err)
 	assert.Zero(t, short.Fits, "not even the first piece, of its own size")
+	assert.Equal(t, &Own{Written: 1, LeftMM: 600, NextMM: 152.4}, short.Own)
 }

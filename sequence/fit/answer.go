@@ -34,6 +34,7 @@ type Own struct {
 	Written int     `json:"written"`  // those that the brief has
 	WovenMM float64 `json:"woven_mm"` // of those that fit, together
 	LeftMM  float64 `json:"left_mm"`  // wound, left after them
+	NextMM  float64 `json:"next_mm"`  // woven length of the first that does not fit; 0 where all do
 }
 
 // Short is a piece shorter than asked for.

@@ -139,6 +139,9 @@ func (w *warp) ofAsked(own int) int {
 // ofSize fills in the answer for the pieces that fit.
 func (w *warp) ofSize(a *Answer, own, n int) {
 	a.PieceWovenMM, a.PieceFinishedMM = a.AskedWovenMM, a.AskedFinishedMM
+	if len(w.own) > 0 {
+		a.Own = w.ownAnswer(own)
+	}
 	if own+n == 0 {
 		a.LeftMM = a.WarpMM
 		return
@@ -146,9 +149,10 @@ func (w *warp) ofSize(a *Answer, own, n int) {
 	taken := w.takesOwn(own, n)
 	left := atLeast0(minus(w.wound, taken))
 	a.WoundMM, a.LeftMM = rounded(taken), rounded(left)
-	a.Short = w.short(left)
+	if own == len(w.own) {
+		a.Short = w.short(left)
+	}
 	if own > 0 {
-		a.Own = w.ownAnswer(own)
 		return
 	}
 	a.Units, a.UnitsWovenMM = w.units(w.longestEach(n))
@@ -161,8 +165,14 @@ func (w *warp) ownAnswer(own int) *Own {
 	for _, mm := range w.own[:own] {
 		sum = plus(sum, mm)
 	}
-	left := atLeast0(minus(w.wound, w.takesOwn(own, 0)))
-	return &Own{Pieces: own, Written: len(w.own), WovenMM: rounded(sum), LeftMM: rounded(left)}
+	o := &Own{Pieces: own, Written: len(w.own), WovenMM: rounded(sum), LeftMM: rounded(w.wound)}
+	if own > 0 {
+		o.LeftMM = rounded(atLeast0(minus(w.wound, w.takesOwn(own, 0))))
+	}
+	if own < len(w.own) {
+		o.NextMM = rounded(w.own[own])
+	}
+	return o
 }
 
 func atLeast0(r *big.Rat) *big.Rat {
