@@ -32,11 +32,14 @@ func onSmallDisk(t *testing.T, kilobytes int, script string) string {
 	return string(out)
 }
 
+// busy matches what is told on a slow machine before the answer comes.
+const busy = `(stripesong: .* \.\.\.\n)*`
+
 // TestFullDisk: with too little room nothing is left behind, and what stood
 // there stands there still.
 func TestFullDisk(t *testing.T) {
 	out := onSmallDisk(t, 64, `$stripesong plan $brief --out o; echo "code $?"; ls -A`)
-	assert.Regexp(t, "^stripesong: error: can't write the folder \"o\": .*no space left on device\nstripesong: hint: .*\ncode 2\n$", out)
+	assert.Regexp(t, "^"+busy+"stripesong: error: can't write the folder \"o\": .*no space left on device\nstripesong: hint: .*\ncode 2\n$", out)
 	out = onSmallDisk(t, 600, `$stripesong plan $brief --out o >log; sha256sum o/* >before; head -c 500000 /dev/zero >filler 2>/dev/null
 		$stripesong plan $brief --out o --seed 9; echo "code $?"; sha256sum -c --quiet before && ls -A`)
 	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nbefore\nfiller\nlog\no\n$", out)
@@ -57,7 +60,8 @@ func TestFullDiskKeepsABrief(t *testing.T) {
 // TestReadOnlyDisk says why nothing can be written.
 func TestReadOnlyDisk(t *testing.T) {
 	out := onSmallDisk(t, 600, `cp $brief b.toml; mount -o remount,ro . ; $stripesong plan b.toml --out o; echo "code $?"; $stripesong try b.toml --keep 2; echo "code $?"; $stripesong new c.toml; echo "code $?"; ls -A`)
-	assert.Regexp(t, "^stripesong: error: .*read-only file system\n(.*\n)*code 2\nstripesong: error: .*read-only file system\n(.*\n)*code 2\nstripesong: error: .*read-only file system\n(.*\n)*code 2\nb.toml\n$", out)
+	refused := busy + "stripesong: error: .*read-only file system\n(.*\n)*code 2\n"
+	assert.Regexp(t, "^"+refused+refused+refused+"b.toml\n$", out)
 }
 
 // TestRewritingIsOneStep kills the program while it rewrites a brief: the old
