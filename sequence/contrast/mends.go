@@ -37,7 +37,8 @@ func (r *reckoner) mends(ctx context.Context) (mends []Mend, left int, err error
 func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Mend, error) {
 	now, pieces := r.state.worst[t], r.state.shortIn(t)
 	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: r.pieceNames(pieces),
-		Grade: now.Grade.String(), DeltaL: round4(now.DeltaL), Vision: now.sight.String(), HueOnly: now.HueOnly(), Options: []Option{}}
+		Grade: now.Grade.String(), DeltaL: round4(now.DeltaL), Vision: now.sight.String(), HueOnly: now.HueOnly(), Options: []Option{},
+		Range: r.rangeOf(t, now, r.state.widthMM[t])}
 	for _, role := range []string{AsPattern, AsGround, AsWarp} {
 		for _, shelf := range []bool{false, true} {
 			o, err := r.swapOption(ctx, r.swaps(role, t, pieces, shelf), t, pieces)
@@ -136,6 +137,7 @@ func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, t
 		return nil, nil
 	}
 	o := r.option(s.role, t, pieces, v, after)
+	r.howSure(&o, s.of(t, pieces[0]), v, after)
 	o.From, o.To, o.Shelf = r.name(s.from), r.name(s.to), r.b.Colours[s.to].Shelf
 	o.Apart = round4(float64(r.apart(s.from, s.to)) / 1e6)
 	if s.role != AsWarp {
@@ -154,6 +156,17 @@ func (r *reckoner) option(change string, t look.Trio, pieces []int, v verdict, a
 	now, _ := r.state.in(t, pieces)
 	return Option{Change: change, Pieces: []string{}, Grade: v.Grade.String(), DeltaL: round4(v.DeltaL),
 		Gain: round4(float64(v.MicroL()-now.MicroL()) / 1e6), Short: after.short()}
+}
+
+// howSure adds to an option how far its grade may lie from what is reckoned.
+func (r *reckoner) howSure(o *Option, t look.Trio, v verdict, after state) {
+	o.Reaches = v.Grade >= Target
+	o.Certain = o.Reaches
+	if after.cloth.Known() {
+		return
+	}
+	seen := after.cloth.Range(t, v.sight, after.widthMM[t], r.q.DistanceM)
+	o.Range, o.Certain = plan.RangeOf(seen), seen.Least.Grade >= Target
 }
 
 // planned makes the plan of a changed brief; nil where there is none, which is

@@ -132,3 +132,36 @@ func shortIn(t *testing.T, p *plan.Plan) int {
 	}
 	return len(short)
 }
+
+// TestAdviceSaysWhetherItIsSure: an option is certain where the whole range of its
+// grade is clear or better, and where spread and scatter are given there is no
+// range at all.
+func TestAdviceSaysWhetherItIsSure(t *testing.T) {
+	sure, unsure := 0, 0
+	for _, m := range reported(t, parsed(t, poor(t)), Question{}).Mends {
+		require.NotNil(t, m.Range)
+		for _, o := range m.Options {
+			require.NotNil(t, o.Range, "%+v", o)
+			assert.Equal(t, named(t, o.Range.Grades[0]) >= Target, o.Certain, "%+v", o)
+			assert.LessOrEqual(t, named(t, o.Range.Grades[0]), named(t, o.Grade))
+			assert.GreaterOrEqual(t, named(t, o.Range.Grades[1]), named(t, o.Grade))
+			if o.Certain {
+				sure++
+			} else {
+				unsure++
+			}
+		}
+	}
+	assert.Positive(t, sure)
+	assert.Positive(t, unsure)
+	text, err := brief.Edit("poor.toml", poor(t), []brief.Change{
+		{Key: "cloth.spread", Value: "1.5"}, {Key: "cloth.scatter", Value: "0.02"}})
+	require.NoError(t, err)
+	for _, m := range reported(t, parsed(t, text), Question{}).Mends {
+		assert.Nil(t, m.Range)
+		for _, o := range m.Options {
+			assert.Nil(t, o.Range)
+			assert.Equal(t, named(t, o.Grade) >= Target, o.Certain)
+		}
+	}
+}

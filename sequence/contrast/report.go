@@ -139,6 +139,8 @@ type Mend struct {
 	Vision  string   `json:"vision"`
 	HueOnly bool     `json:"hue_only"`
 	Options []Option `json:"options"` // none where nothing at hand would do
+
+	Range *plan.Range `json:"range,omitempty"` // of the grade; nil where nothing is left open
 }
 
 // The things an [Option] may change.
@@ -155,10 +157,13 @@ type Option struct {
 	Change  string         `json:"change"` // one of the constants
 	From    string         `json:"from"`   // a colour, a number of strands or ground picks
 	To      string         `json:"to"`
-	Shelf   bool           `json:"shelf"`  // the colour stands on a shelf, not in the brief itself
-	Pieces  []string       `json:"pieces"` // where; none for all the cloth
-	Apart   float64        `json:"apart"`  // dE00 of the two colours by themselves; 0 for strands and beat
-	Grade   string         `json:"grade"`  // promised, where it is worst
+	Shelf   bool           `json:"shelf"`           // the colour stands on a shelf, not in the brief itself
+	Pieces  []string       `json:"pieces"`          // where; none for all the cloth
+	Apart   float64        `json:"apart"`           // dE00 of the two colours by themselves; 0 for strands and beat
+	Grade   string         `json:"grade"`           // promised, where it is worst
+	Range   *plan.Range    `json:"range,omitempty"` // of that; nil where nothing is left open
+	Reaches bool           `json:"reaches"`         // clear or better, as reckoned
+	Certain bool           `json:"certain"`         // clear or better over the whole range
 	DeltaL  float64        `json:"delta_l"`
 	Gain    float64        `json:"gain"`    // in lightness seen
 	Short   int            `json:"short"`   // combinations of the plan that would still fall short

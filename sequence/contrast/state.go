@@ -25,6 +25,7 @@ type state struct {
 	trios    []look.Trio
 	worst    map[look.Trio]verdict
 	widthMM  map[look.Trio]float64 // the narrowest of all pieces
+	cloth    *look.Cloth
 }
 
 func (r *reckoner) stateOf(p *plan.Plan) state {
@@ -66,7 +67,7 @@ func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {
 
 // judged decides about all that meets.
 func (r *reckoner) judged(meetings []meeting, cloth *look.Cloth) state {
-	s := state{meetings: meetings, worst: make(map[look.Trio]verdict), widthMM: make(map[look.Trio]float64)}
+	s := state{meetings: meetings, worst: make(map[look.Trio]verdict), widthMM: make(map[look.Trio]float64), cloth: cloth}
 	for i := range s.meetings {
 		m := &s.meetings[i]
 		r.judge(m, cloth)

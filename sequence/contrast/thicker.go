@@ -95,6 +95,7 @@ func (r *reckoner) thickerOption(ctx context.Context, kind string, t look.Trio, 
 				continue
 			}
 			o := r.option(kind, t, pieces, v, *c.after)
+			r.howSure(&o, t, v, *c.after)
 			o.From, o.To, o.Changes = c.from, c.to, slices.Concat(c.changes, r.writtenOut(c.brief))
 			return &o, nil
 		}
