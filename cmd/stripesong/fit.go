@@ -193,7 +193,7 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 	t := &table{left: map[int]bool{5: true}}
 	t.add("pieces", "woven", "finished", "units", "left over", "as long as asked")
 	for _, r := range a.TradeOff {
-		word, left := fmt.Sprintf("no: %d %%", int(100*min(r.OfAsked, 0.99)+1e-9)), ""
+		word, left := fmt.Sprintf("no: %d %%", int(float64(100*min(r.OfAsked, 0.99))+1e-9)), ""
 		if r.OfAsked >= 1 {
 			word, left = "yes", mm(r.LeftMM)
 		}

@@ -23,7 +23,7 @@ func WidthMM(spread, diameterMM float64, strands int) float64 {
 
 // covers is the part of its room that a yarn covers: its width times how many
 // lie on a millimetre, at most 1.
-func covers(widthMM, perMM float64) float64 { return min(1, max(0, widthMM*perMM)) }
+func covers(widthMM, perMM float64) float64 { return min(1, max(0, float64(widthMM*perMM))) }
 
 // Patch divides a patch among the yarns where the pattern weft passes over the
 // share phi of the ends. Where it passes over, ends and ground picks are seen
@@ -42,12 +42,12 @@ func (w Widths) Patch(phi float64) Shares {
 	over := Shares{
 		Pattern: c,
 		Warp:    float64((1-c)*a) / 2,
-		Ground:  float64((1 - c) * (1 - a/2)),
+		Ground:  float64((1 - c) * (1 - float64(a/2))),
 	}
 	under := Shares{
 		Pattern: float64((1 - a) * h),
-		Warp:    float64(a * (1 - t/2)),
-		Ground:  float64(t*(1-a/2)) + float64((1-a)*(1-t-h)),
+		Warp:    float64(a * (1 - float64(t/2))),
+		Ground:  float64(t*(1-float64(a/2))) + float64((1-a)*(1-t-h)),
 	}
 	part := func(over, under float64) float64 {
 		return float64(phi*over) + float64((1-phi)*under)
@@ -63,6 +63,6 @@ func (w Widths) Patch(phi float64) Shares {
 // much of one as of the other.
 func (w Widths) Plain() Shares {
 	a, t := w.Warp, w.Ground
-	gaps := float64((1-a)*(1-t)) / 2
-	return Shares{Warp: float64(a*(1-t/2)) + gaps, Ground: float64(t*(1-a/2)) + gaps}
+	gaps := float64(float64((1-a)*(1-t)) / 2)
+	return Shares{Warp: float64(a*(1-float64(t/2))) + gaps, Ground: float64(t*(1-float64(a/2))) + gaps}
 }
