@@ -232,6 +232,28 @@ func TestSleyingByHand(t *testing.T) {
 	assert.Nil(t, SleyingOf(planOf(t, with(t, `reed     = "40/10cm"`, ``))))
 }
 
+// TestAReedAsWideAsTheLoom has width times dents, exactly, in inches too; a part of
+// a dent is none.
+func TestAReedAsWideAsTheLoom(t *testing.T) {
+	for _, c := range []struct {
+		loom, reed string
+		dents      int
+	}{
+		{"36 in", "10/in", 360}, {"36 in", "12/in", 432}, {"45 in", "8/in", 360}, {"24 in", "15/in", 360},
+		{"25.4 cm", "10/in", 100}, {"1 yd", "6/in", 216}, {"100 cm", "40/10cm", 400}, {"99.9 cm", "40/10cm", 399},
+		{"35.99 in", "10/in", 359},
+	} {
+		p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%s"`, c.loom), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		assert.Equal(t, c.dents, SleyingOf(p).InReed, "%s at %s", c.loom, c.reed)
+	}
+	for inches := 20; inches <= 60; inches += 5 {
+		for _, reed := range []int{5, 6, 8, 9, 10, 12, 15, 18, 20} {
+			p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%d in"`, inches), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%d/in"`, reed)))
+			assert.Equal(t, inches*reed, SleyingOf(p).InReed, "%d in at %d/in", inches, reed)
+		}
+	}
+}
+
 // TestTieUp: on a rising shed the treadle of block A of halvdräll, whose weft
 // lies over shafts 1 and 2, raises 3 and 4; on a sinking one it lowers 1 and 2.
 func TestTieUp(t *testing.T) {
