@@ -61,6 +61,12 @@ func TestPiecesOfOneName(t *testing.T) {
 		assert.Equal(t, p.Pieces[numbers[1]-1].Name, pair.B)
 	}
 	assert.NotEqual(t, p.Set.Pairs[1].Difference, p.Set.Pairs[2].Difference)
+	three := strings.Replace(twins, `"wall"`, `"ladder"`, 1)
+	for _, n := range makePlan(t, "three", []byte(three)).Notes {
+		if n.Code == "name-twice" {
+			assert.Equal(t, `more than one piece is called "ladder"`, n.Message)
+		}
+	}
 	told := 0
 	for _, n := range p.Notes {
 		if strings.Contains(n.Message, `"ladder"`) && n.Code != "name-twice" {

@@ -123,16 +123,15 @@ func (m *maker) setNotes() {
 		}
 	}
 	var hidden, twice []string
-	seen := make(map[string]bool)
+	seen := make(map[string]int)
 	for i, p := range m.plan.Pieces {
 		name := m.called(i)
 		if p.SeparatorPick > 0 && p.HemPicks > 0 && p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
-		if seen[p.Name] {
+		if seen[p.Name]++; seen[p.Name] == 2 {
 			twice = append(twice, fmt.Sprintf("%q", p.Name))
 		}
-		seen[p.Name] = true
 	}
 	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: two picks that contrast would mark it", hidden)
 	m.listNote("name-twice", "more than one piece is called %s", twice)

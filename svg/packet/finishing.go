@@ -48,7 +48,7 @@ func (m *maker) finishing() finishing {
 		at += p.WovenMM
 		if i+1 < len(m.Pieces) {
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
-			f.Cuts = append(f.Cuts, cut{seen(p.Name), seen(m.Pieces[i+1].Name), m.chips[p.Separator], p.SeparatorPick, m.tapeMM(at + float64(separator/2))})
+			f.Cuts = append(f.Cuts, cut{seen(m.Label(i)), seen(m.Label(i + 1)), m.chips[p.Separator], p.SeparatorPick, m.tapeMM(at + float64(separator/2))})
 			f.Separators += p.SeparatorPick
 			at += separator
 		}
@@ -88,7 +88,7 @@ func (m *maker) measures() []measureGroup {
 			{"reed", "width in the reed, floating selvedges apart", m.mm(w.ReedWidthMM)},
 			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
 			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
-		{"[length]", "one piece from end to end, before any hem is folded: " + seen(first.Name), []field{
+		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(0)), []field{
 			{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
 			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{

@@ -284,3 +284,14 @@ func TestUnitsOfThePlan(t *testing.T) {
 	assert.Regexp(t, `<td class="n">\d\.\d oz<br>\d+ g</td>`, shopping)
 	assert.Contains(t, pageOf(t, planOf(t, brief.Default())), "over at most 25 mm;")
 }
+
+// TestPiecesOfOneName: where the set is cut apart and what each piece takes says
+// which of two pieces of one name is meant.
+func TestPiecesOfOneName(t *testing.T) {
+	text := strings.Replace(string(brief.Default()), `"ladder"`, `"first light"`, 1)
+	page := pageOf(t, planOf(t, []byte(text)))
+	for _, id := range []string{"finishing", "shopping"} {
+		assert.Contains(t, section(t, page, id), "first light (piece 1)", id)
+		assert.Contains(t, section(t, page, id), "first light (piece 2)", id)
+	}
+}

@@ -69,8 +69,8 @@ func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
 	if m.Units == "in" {
 		t.Ten, ten = "10 yd weigh", 0.9144
 	}
-	for _, p := range m.Pieces[from:to] {
-		t.Pieces = append(t.Pieces, seen(p.Name))
+	for i := from; i < to; i++ {
+		t.Pieces = append(t.Pieces, seen(m.Label(i)))
 	}
 	for _, w := range all {
 		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M * ten)}
