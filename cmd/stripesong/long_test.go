@@ -28,6 +28,7 @@ func longBriefs(size int) map[string]string {
 		"lists":    "[warp]\ncolours = " + strings.Repeat("[", min(size, 200)) + "\n" + fill("\n"),
 		"returns":  fill("# x\r\n"),
 		"no utf-8": "title = \"" + fill("\xff") + "\"\n",
+		"marks":    "title = \"" + fill("\u0301") + "\n",
 		"zeros":    fill("\x00"),
 	}
 }

@@ -144,6 +144,18 @@ func TestAFailedRereadKnowsNothing(t *testing.T) {
 	assert.Equal(t, byHand, string(read(t, name)))
 }
 
+// What is wrong with a long value is told with its beginning and its length.
+func TestALongValueIsToldShort(t *testing.T) {
+	name := briefIn(t)
+	p := openPage(t, name)
+	long := strings.Repeat("k", 300_000)
+	appendTo(t, name, "[vary]\nkinship = \""+long+"\"\n")
+	got := p.post("reread", "{}")
+	assert.Equal(t, 422, got.status)
+	assert.Contains(t, got.Said, `"`+long[:59]+"… (300002 characters) is none of")
+	assert.Less(t, len(got.Said), 200)
+}
+
 // Writing over a changed file is agreed to for the change that was told, not
 // for one that comes after.
 func TestOverIsForTheChangeThatWasTold(t *testing.T) {

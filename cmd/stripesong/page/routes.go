@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"time"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/workbench"
 )
@@ -137,9 +138,10 @@ func conclude(said string, err error) (int, reply) {
 	case errors.Is(err, ErrChanged):
 		return http.StatusConflict, reply{Said: err.Error(), Changed: true}
 	case errors.As(err, &problems):
-		a := reply{Said: problems[0].What}
+		a := reply{Said: screen.Short(problems[0].What)}
 		for _, p := range problems[:min(len(problems), 5)] {
-			a.Problems = append(a.Problems, problem{p.Key, p.What, p.Hint})
+			a.Problems = append(a.Problems,
+				problem{screen.Short(p.Key), screen.Short(p.What), screen.Short(p.Hint)})
 		}
 		return http.StatusUnprocessableEntity, a
 	case errors.Is(err, errStopped):
@@ -147,8 +149,8 @@ func conclude(said string, err error) (int, reply) {
 	case errors.Is(err, context.Canceled):
 		err = errors.New("the program is ending, and nothing was changed")
 	}
-	return http.StatusUnprocessableEntity,
-		reply{Said: err.Error(), Problems: []problem{{What: err.Error()}}}
+	what := screen.Short(err.Error())
+	return http.StatusUnprocessableEntity, reply{Said: what, Problems: []problem{{What: what}}}
 }
 
 func write(w http.ResponseWriter, status int, v any) {

@@ -81,6 +81,15 @@ func TestCaretOfALongLine(t *testing.T) {
 	assert.Equal(t, []string{"short", "     ^"}, []string{text, under}, "past the end it points at the end")
 }
 
+// TestCaretOfMarks: marks take no width (general category Mn), and a line may be
+// nothing else.
+func TestCaretOfMarks(t *testing.T) {
+	marks := strings.Repeat("\u0301", 1000)
+	text, under := Caret("a"+marks+"b"+marks, 1002, 10)
+	assert.Equal(t, "…"+marks[:80]+"b"+marks[:78]+"…", text)
+	assert.Equal(t, " ^", under)
+}
+
 func TestColoursAreOnlyForTerminals(t *testing.T) {
 	env := func(string) string { return "truecolor" }
 	assert.Equal(t, Plain, Detect(&bytes.Buffer{}, env))

@@ -106,14 +106,23 @@ func Wrap(s string, width int) []string {
 
 // Caret lays out a line of a file and, under it, a caret at the col-th
 // character (from 1). Tabs become spaces and controls visible; of a line wider
-// than width the part around the caret is shown.
+// than width the part around the caret is shown, and of marks without end, which
+// take no width, so many as well.
 func Caret(line string, col, width int) (text, under string) {
 	before, after := splitAt(line, col-1)
-	before, after = expand(before), expand(after)
-	if Width(before) > width*2/3 {
-		before = "…" + tail(before, width/2)
+	most := 4 * width
+	from := utf8.RuneCountInString(before) - most
+	_, near := splitAt(before, from)
+	near = expand(near)
+	if from > 0 || Width(near) > width*2/3 {
+		near = "…" + tail(near, width/2)
 	}
-	return before + Cut(after, width-Width(before)), strings.Repeat(" ", Width(before)) + "^"
+	after, rest := splitAt(after, most)
+	after = expand(after)
+	if rest != "" {
+		after += "…"
+	}
+	return near + Cut(after, width-Width(near)), strings.Repeat(" ", Width(near)) + "^"
 }
 
 func splitAt(s string, runes int) (before, after string) {
