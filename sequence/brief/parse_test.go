@@ -382,3 +382,16 @@ func TestShelfThatCannotBeRead(t *testing.T) {
 		})
 	}
 }
+
+// TestRhythmsBeyondTheMostProblems: where as many problems as are reported have been
+// found, a rhythm of no kind is still no rhythm.
+func TestRhythmsBeyondTheMostProblems(t *testing.T) {
+	text := ""
+	for i := range 30 {
+		text += fmt.Sprintf("wrong%d = 1\n", i)
+	}
+	for _, rhythm := range []string{`{ kind = "nothing" }`, `{ kind = "graded" }`, `{ kind = "repeat" }`, `{}`, `1`} {
+		_, err := Parse("b", []byte(text+"[warp]\nrhythm = "+rhythm+"\n[weft]\nrhythm = "+rhythm+"\n"), Options{})
+		require.Error(t, err, rhythm)
+	}
+}

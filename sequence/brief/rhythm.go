@@ -25,11 +25,13 @@ func (p *parser) rhythm(s *section) *sequence.Rhythm {
 	}
 	kind := sequence.NewKind(s.choice("kind", "", names...))
 	r := &sequence.Rhythm{Kind: kind, Mirror: s.yes("mirror", false)}
-	if len(p.problems) > before {
+	// A problem is not kept twice, nor beyond the most that are reported.
+	wrong := func() bool { return len(p.problems) > before || len(p.problems) >= maxProblems }
+	if kind == nil || wrong() {
 		return nil
 	}
 	p.parameters(s, r)
-	if len(p.problems) > before {
+	if wrong() {
 		return nil
 	}
 	if _, _, err := r.Base(sequence.Chance(0, 0)); err != nil {
