@@ -173,6 +173,9 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 // the old.
 func (c *contrasting) folder() (undo func(), err error) {
 	dir := c.out.text
+	if dir == "-" {
+		return nil, notAFolder()
+	}
 	if isPlan(filepath.Join(dir, "plan.json")) == nil {
 		return nil, mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
 			hint: "name another folder, or a file beside it with --svg FILE"}

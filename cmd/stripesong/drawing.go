@@ -38,6 +38,9 @@ func writeDrawing(path, flag string, draw func(io.Writer) error) error {
 }
 
 func putDrawing(path, flag string, drawn []byte) error {
+	if path == "-" {
+		return notAFile(flag)
+	}
 	was, isDrawing := readDrawing(path)
 	if isDrawing {
 		return unwritable(path, flag, whole.Replace(path, was, drawn))
@@ -80,13 +83,18 @@ func putText(path, flag string, s *source, text []byte) error {
 // createText writes a text that a flag names a new file for.
 func createText(path, flag string, text []byte) error {
 	if path == "-" {
-		return mistake{what: `"-" is standard input or output, not a file`, hint: "name a file with " + flag}
+		return notAFile(flag)
 	}
 	err := whole.Create(path, text)
 	if errors.Is(err, fs.ErrExist) {
 		return existsAlready(path, flag, "", err)
 	}
 	return unwritable(path, flag, err)
+}
+
+// notAFile refuses a name that means standard input or output elsewhere.
+func notAFile(flag string) error {
+	return mistake{what: `"-" is standard input or output, not a file`, hint: "name a file with " + flag}
 }
 
 // isFile tells whether path names the file the brief was read from.

@@ -48,6 +48,9 @@ const largestFile = 320 << 10
 // done when the files are ready and before they take their place, unless it is nil:
 // if it fails, so does everything, and if what follows fails it is undone.
 func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress, last step) (kept []string, err error) {
+	if dir == "-" {
+		return nil, notAFolder()
+	}
 	undo := func() {}
 	kept, err = whole.Folder(dir, func(put whole.Put) error {
 		if err := putProducts(ctx, p, shown, put); err != nil {
@@ -63,6 +66,11 @@ func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress,
 		undo()
 	}
 	return kept, explainFolder(dir, err)
+}
+
+// notAFolder is [notAFile] where a folder is named.
+func notAFolder() error {
+	return mistake{what: `"-" is standard input or output, not a folder`, hint: "name a folder with --out DIR"}
 }
 
 // step is something done that can be undone again; undo is never nil.

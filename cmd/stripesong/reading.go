@@ -25,6 +25,10 @@ func plainly(err error) string {
 	if errors.As(err, &path) {
 		return path.Err.Error()
 	}
+	var link *os.LinkError // of a rename, whose names are the program's own
+	if errors.As(err, &link) {
+		return link.Err.Error()
+	}
 	return err.Error()
 }
 

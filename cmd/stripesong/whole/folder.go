@@ -50,7 +50,13 @@ func build(path string, there bool, fill func(Put) error) (kept []string, err er
 		return kept, err
 	}
 	if !there {
-		return kept, os.Rename(w.path("new"), path)
+		err := os.Rename(w.path("new"), path)
+		if err == nil || gone(path) {
+			return kept, err
+		}
+		if _, ours := mayReplace(path); ours != nil { // it has come meanwhile
+			return kept, ours
+		}
 	}
 	if err := w.exchange(path); err != nil {
 		return kept, err
@@ -85,7 +91,10 @@ func isFileName(name string) bool {
 // exchange puts the new folder in the place of the one that stands there, which
 // is in the work afterwards.
 func (w *work) exchange(path string) error {
-	if err := os.WriteFile(w.path("name"), []byte(filepath.Base(path)), 0o666); err != nil {
+	if info, err := os.Lstat(path); err == nil && info.IsDir() {
+		keepOwner(w.path("new"), info) // as far as it may be
+	}
+	if err := w.saysName(filepath.Base(path)); err != nil {
 		return err
 	}
 	if exchange(w.path("new"), path) == nil {
@@ -96,6 +105,14 @@ func (w *work) exchange(path string) error {
 		os.Remove(w.path("name")) // nothing has come into the work
 	}
 	return err
+}
+
+// saysName says what is about to be replaced, all of it or nothing.
+func (w *work) saysName(name string) error {
+	if err := os.WriteFile(w.path("name.new"), []byte(name), 0o666); err != nil {
+		return err
+	}
+	return os.Rename(w.path("name.new"), w.path("name"))
 }
 
 // swap exchanges in two steps.
@@ -126,6 +143,9 @@ func mayReplace(path string) (there bool, err error) {
 	case !info.IsDir():
 		return false, errors.New("it is a file, not a folder")
 	}
+	if isProtected(info) {
+		return false, errors.New("it is there already, and it is protected from being written to")
+	}
 	return true, onlyOurs(path)
 }
 
@@ -145,6 +165,9 @@ func onlyOurs(path string) error {
 		}
 		if err := ours.has(path, e); err != nil {
 			return err
+		}
+		if info, err := e.Info(); err == nil && isProtected(info) {
+			return fmt.Errorf("it is there already, and %q in it is protected from being written to", e.Name())
 		}
 	}
 	return nil

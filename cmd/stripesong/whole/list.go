@@ -19,8 +19,12 @@ type list map[string]string
 
 const listName = ".stripesong-files"
 
-// litter is what file managers leave in folders they show.
-var litter = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
+// isLitter tells of what file managers leave in folders they show, and network
+// disks in place of a file that is taken away while somebody has it open.
+func isLitter(name string) bool {
+	return slices.Contains([]string{".DS_Store", "Thumbs.db", "desktop.ini"}, name) ||
+		strings.HasPrefix(name, ".nfs")
+}
 
 func sumOf(data []byte) string {
 	sum := sha256.Sum256(data)
@@ -72,19 +76,16 @@ func (l list) has(dir string, e fs.DirEntry) error {
 	name := e.Name()
 	sum, listed := l[name]
 	switch {
-	case e.Type().IsRegular() && slices.Contains(litter, name):
+	case e.Type().IsRegular() && isLitter(name):
 		return nil
 	case !e.Type().IsRegular() || !listed:
 		return fmt.Errorf("it is there already and holds %q, which is no part of it", name)
 	}
 	is, err := sumOfFile(filepath.Join(dir, name))
-	if err != nil {
-		return err
+	if err == nil && is != sum {
+		err = fmt.Errorf("it is there already, and %q in it was changed since it was written", name)
 	}
-	if is != sum {
-		return fmt.Errorf("it is there already, and %q in it was changed since it was written", name)
-	}
-	return nil
+	return err
 }
 
 func sumOfFile(path string) (string, error) {

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 )
 
 // ErrChanged is what [Replace] and [Remove] return where a file is not as it was
@@ -30,9 +31,8 @@ func Replace(path string, was, data []byte) error {
 	}
 	return viaWork(path, data, info.Mode().Perm(), func(w *work) error {
 		from := w.path("new")
-		keepOwner(from, info)
-		// the umask may have taken a permission away, and a new owner others
-		if err := os.Chmod(from, info.Mode().Perm()); err != nil {
+		keepAttributes(from, path)
+		if err := keepOwner(from, info); err != nil {
 			return err
 		}
 		return w.replace(path, was, data)
@@ -55,7 +55,7 @@ func writable(path string) (string, fs.FileInfo, error) {
 		return "", nil, err
 	case !info.Mode().IsRegular():
 		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errors.New("it is not an ordinary file")}
-	case info.Mode().Perm()&0o222 == 0: // which root may write to all the same
+	case isProtected(info):
 		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errProtected}
 	}
 	f, err := os.OpenFile(path, os.O_WRONLY, 0)
@@ -63,6 +63,15 @@ func writable(path string) (string, fs.FileInfo, error) {
 		return "", nil, err
 	}
 	return path, info, f.Close()
+}
+
+// isProtected tells whether nobody may write to a file or folder. Root may all the
+// same, so that trying is not enough.
+func isProtected(info fs.FileInfo) bool {
+	if info.IsDir() && runtime.GOOS == "windows" {
+		return false // there it says that a folder has a picture of its own
+	}
+	return info.Mode().Perm()&0o222 == 0
 }
 
 // replace puts the work's new file, which holds data, in the place of one that

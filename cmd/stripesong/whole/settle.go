@@ -39,60 +39,76 @@ func settle(from, target string) (kept []string) {
 	}
 	ours, _ := readList(from)
 	for range tries {
-		left := settleOnce(from, target, ours)
-		kept = append(kept, left...)
-		if os.Remove(from) == nil {
-			return kept
-		}
-		if len(left) == 0 { // nothing came, and still it can't go
+		moved, stuck, empty := settleOnce(from, target, ours)
+		kept = append(append(kept, moved...), stuck...)
+		if !empty || os.Remove(from) == nil {
 			break
 		}
 	}
 	return kept
 }
 
-func settleOnce(from, target string, ours list) (kept []string) {
+// settleOnce takes away all that is in a folder, the list of what is ours last.
+// Moved is where that is which is not ours, stuck what can't be moved; empty tells
+// whether nothing is left of what was there.
+func settleOnce(from, target string, ours list) (moved, stuck []string, empty bool) {
 	entries, err := os.ReadDir(from)
 	if err != nil {
-		return nil
+		return nil, nil, false
 	}
+	empty = true
 	for _, e := range entries {
-		switch path := filepath.Join(from, e.Name()); {
-		case e.Name() == listName:
-		case ours.has(from, e) == nil:
-			os.Remove(path)
-		default:
-			kept = append(kept, moveOut(path, e.Name(), target))
+		path := filepath.Join(from, e.Name())
+		if e.Name() == listName {
+			continue
+		}
+		if ours.has(from, e) == nil {
+			empty = remove(path) == nil && empty
+		} else if to := moveOut(path, e.Name(), target); to == path {
+			stuck = append(stuck, to)
+		} else {
+			moved = append(moved, to)
 		}
 	}
-	os.Remove(filepath.Join(from, listName)) // last: it says which are ours
-	return kept
+	if empty = empty && len(stuck) == 0; empty {
+		os.Remove(filepath.Join(from, listName))
+	}
+	return moved, stuck, empty
 }
 
 // moveOut moves what is not ours into the folder target under its name, or beside
 // it, and says where it is then.
 func moveOut(path, name, target string) string {
-	if name != "" {
-		if to := filepath.Join(target, name); moveTo(path, to) == nil {
-			return to
-		}
+	if to := filepath.Join(target, name); name != "" && isRealFolder(target) && moveTo(path, to) == nil {
+		return to
 	}
 	for n := 1; n <= tries; n++ {
 		dir := target + "-saved"
 		if n > 1 {
 			dir = fmt.Sprintf("%s-saved-%d", target, n)
 		}
-		if err := os.Mkdir(dir, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
-			break
-		}
-		to := filepath.Join(dir, filepath.Base(filepath.Join(target, name)))
-		if moveTo(path, to) == nil {
+		made := os.Mkdir(dir, 0o777) == nil
+		if to := filepath.Join(dir, filepath.Base(filepath.Join(target, name))); isRealFolder(dir) && moveTo(path, to) == nil {
 			return to
 		}
-		os.Remove(dir) // if it was made for nothing
+		if made {
+			os.Remove(dir)
+		}
 	}
 	return path
 }
+
+// isRealFolder tells whether a folder stands there itself, and no link to one.
+func isRealFolder(path string) bool {
+	info, err := os.Lstat(path)
+	return err == nil && info.IsDir()
+}
+
+// Variables for tests of what can't be moved or taken away.
+var (
+	rename = os.Rename
+	remove = os.Remove
+)
 
 // moveTo renames a file, never over another.
 func moveTo(from, to string) error {
@@ -112,5 +128,5 @@ func moveTo(from, to string) error {
 	if !gone(to) {
 		return fs.ErrExist
 	}
-	return os.Rename(from, to)
+	return rename(from, to)
 }

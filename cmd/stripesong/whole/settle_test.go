@@ -108,6 +108,18 @@ func TestReplacedMeanwhile(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, []string{filepath.Join(out, "diary")}, kept)
 	})
+	t.Run("by another run where nothing was", func(t *testing.T) {
+		dir := t.TempDir()
+		out := filepath.Join(dir, "out")
+		kept, err := Folder(out, func(put Put) error {
+			make1(t, out, "x", "of the other run")
+			return put("x", []byte("new"))
+		})
+		require.NoError(t, err)
+		assert.Empty(t, kept)
+		assert.Equal(t, "new", read(t, out, "x"))
+		assert.Equal(t, []string{"out"}, names(t, dir))
+	})
 	t.Run("where nothing was", func(t *testing.T) {
 		dir := t.TempDir()
 		out := filepath.Join(dir, "out")
@@ -115,7 +127,7 @@ func TestReplacedMeanwhile(t *testing.T) {
 			write(t, "hers", out, "diary")
 			return put("x", []byte("new"))
 		})
-		assert.Error(t, err)
+		assert.ErrorContains(t, err, "nothing in it says that this program wrote it")
 		assert.Equal(t, "hers", read(t, out, "diary"))
 		assert.Equal(t, []string{"out"}, names(t, dir))
 	})
@@ -134,4 +146,88 @@ func TestTwoAtOnce(t *testing.T) {
 	assert.Empty(t, kept)
 	assert.Equal(t, "new", read(t, out, "x"))
 	assert.Equal(t, []string{"out"}, names(t, dir))
+}
+
+// TestSavedBesideWhatIsHers: a file, a link or an empty folder that bears the name
+// of the folder beside is not touched.
+func TestSavedBesideWhatIsHers(t *testing.T) {
+	for what, put := range map[string]func(path string) error{
+		"a file":          func(path string) error { return os.WriteFile(path, []byte("hers"), 0o666) },
+		"a link":          func(path string) error { return os.Symlink(t.TempDir(), path) },
+		"a link nowhere":  func(path string) error { return os.Symlink("nowhere", path) },
+		"an empty folder": func(path string) error { return os.Mkdir(path, 0o777) },
+	} {
+		t.Run(what, func(t *testing.T) {
+			dir := t.TempDir()
+			out := filepath.Join(dir, "out")
+			make1(t, out, "x", "old")
+			require.NoError(t, put(out+"-saved"))
+			before, err := os.Lstat(out + "-saved")
+			require.NoError(t, err)
+			kept, err := Folder(out, func(put Put) error {
+				write(t, "hers", out, "x")
+				return put("x", []byte("new"))
+			})
+			require.NoError(t, err)
+			require.Len(t, kept, 1)
+			assert.Equal(t, "hers", read(t, kept[0]))
+			after, err := os.Lstat(out + "-saved")
+			require.NoError(t, err)
+			assert.True(t, os.SameFile(before, after))
+			if before.Mode()&os.ModeSymlink != 0 {
+				entries, _ := os.ReadDir(out + "-saved")
+				assert.Empty(t, entries, "nothing goes where a link leads")
+			}
+		})
+	}
+}
+
+// TestWhatCantBeMovedStays: it is told of once, where it is, and the next call
+// tries again.
+func TestWhatCantBeMovedStays(t *testing.T) {
+	dir := t.TempDir()
+	out := filepath.Join(dir, "out")
+	make1(t, out, "x", "old")
+	was := rename
+	rename = func(from, to string) error { return errFull }
+	kept, err := Folder(out, func(put Put) error {
+		write(t, "hers", out, "sub", "diary")
+		return put("x", []byte("new"))
+	})
+	rename = was
+	require.NoError(t, err)
+	require.Len(t, kept, 1)
+	assert.Equal(t, "hers", read(t, kept[0], "diary"))
+	assert.Equal(t, "new", read(t, out, "x"))
+	assert.Equal(t, []string{filepath.Join(out, "sub")}, sweep(dir))
+	assert.Equal(t, "hers", read(t, out, "sub", "diary"))
+	assert.Equal(t, []string{"out"}, names(t, dir))
+}
+
+// TestWhatCantBeTakenAwayStaysOurs: the next call takes it for nobody else's.
+func TestWhatCantBeTakenAwayStaysOurs(t *testing.T) {
+	dir := t.TempDir()
+	out := filepath.Join(dir, "out")
+	make1(t, out, "x", "old")
+	was := remove
+	remove = func(path string) error { return errFull }
+	kept, err := Folder(out, one("x", "new"))
+	remove = was
+	require.NoError(t, err)
+	assert.Empty(t, kept)
+	assert.Equal(t, "new", read(t, out, "x"))
+	assert.Len(t, names(t, dir), 2)
+	assert.Empty(t, sweep(dir))
+	assert.Equal(t, []string{"out"}, names(t, dir))
+}
+
+// TestNotThroughALink: what was saved does not go where a link leads that has come
+// into the folder's place.
+func TestNotThroughALink(t *testing.T) {
+	dir, far := t.TempDir(), t.TempDir()
+	stopped(t, dir, map[string]string{"name": "out", "new/diary": "hers"})
+	require.NoError(t, os.Symlink(far, filepath.Join(dir, "out")))
+	kept := sweep(dir)
+	assert.Equal(t, []string{filepath.Join(dir, "out-saved", "diary")}, kept)
+	assert.Empty(t, names(t, far))
 }

@@ -139,10 +139,31 @@ func TestStoppedAtTheExchange(t *testing.T) {
 			assert.Equal(t, "new", read(t, dir, "out", "x"))
 		})
 	}
+	t.Run("in the midst of saying the name", func(t *testing.T) {
+		dir := t.TempDir()
+		make1(t, filepath.Join(dir, "out"), "x", "old")
+		stopped(t, dir, map[string]string{"name.new": "", "new/x": "ours", "new/" + listName: ours})
+		assert.Empty(t, sweep(dir))
+		assert.Equal(t, []string{"out"}, names(t, dir))
+	})
 	t.Run("a name that is a path", func(t *testing.T) {
 		dir := t.TempDir()
 		left := stopped(t, dir, map[string]string{"name": "../out", "old/x": "hers"})
 		assert.Empty(t, sweep(dir))
 		assert.Equal(t, "hers", read(t, dir, left, "old", "x"))
 	})
+}
+
+// TestWorkOfAnotherUser is left alone, even by root: what lies in it may be meant to
+// be moved somewhere.
+func TestWorkOfAnotherUser(t *testing.T) {
+	if os.Getuid() != 0 {
+		t.Skip("only root can give a folder away")
+	}
+	dir := t.TempDir()
+	left := stopped(t, dir, map[string]string{"name": "out", "new/x": "theirs"})
+	require.NoError(t, os.Chown(filepath.Join(dir, left), 4321, 4321))
+	assert.Empty(t, sweep(dir))
+	assert.Equal(t, []string{left}, names(t, dir))
+	assert.Equal(t, "theirs", read(t, dir, left, "new", "x"))
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -175,4 +176,35 @@ func TestOnlyWhatWasMadeIsUndone(t *testing.T) {
 		undo()
 		assert.NoDirExists(t, filepath.Join(dir, "p"))
 	})
+}
+
+// TestFolderKeepsItsPermissions: one that is closed to others stays so.
+func TestFolderKeepsItsPermissions(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("permissions are a matter of Unix")
+	}
+	out := filepath.Join(t.TempDir(), "out")
+	make1(t, out, "x", "old")
+	require.NoError(t, os.Chmod(out, 0o770))
+	make1(t, out, "x", "new")
+	info, err := os.Stat(out)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o770), info.Mode().Perm())
+}
+
+// TestFolderLeavesTheProtected: what she has protected, the folder or a file in
+// it, is not replaced.
+func TestFolderLeavesTheProtected(t *testing.T) {
+	for _, what := range []string{"", "x"} {
+		out := filepath.Join(t.TempDir(), "out")
+		make1(t, out, "x", "old")
+		path := filepath.Join(out, what)
+		info, err := os.Stat(path)
+		require.NoError(t, err)
+		require.NoError(t, os.Chmod(path, info.Mode().Perm()&^0o222))
+		_, err = Folder(out, one("x", "new"))
+		assert.ErrorContains(t, err, "protected from being written to")
+		assert.Equal(t, "old", read(t, out, "x"))
+		require.NoError(t, os.Chmod(path, info.Mode().Perm()))
+	}
 }

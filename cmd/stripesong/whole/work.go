@@ -12,11 +12,12 @@ import (
 // A work is the folder in which a target is built, beside where it will stand,
 // so that a rename is all that is left to do. It holds
 //
-//	lock    locked as long as the program is there that made it
-//	unlock  in place of it where no lock can be had
-//	new     what is built; after an exchange, what stood there before
-//	old     what stood there, while it is replaced in two steps
-//	name    what the folder is called that is about to be replaced
+//	lock      locked as long as the program is there that made it
+//	unlock    in place of it where no lock can be had
+//	new       what is built; after an exchange, what stood there before
+//	old       what stood there, while it is replaced in two steps
+//	name      what the folder is called that is about to be replaced
+//	name.new  the same, before it is written to the end
 type work struct {
 	dir  string
 	lock *lock.Lock // nil where none can be had
@@ -59,12 +60,15 @@ func (w *work) path(name string) string { return filepath.Join(w.dir, name) }
 // close takes the work away. What may have stood where others could reach it is
 // [work.settle]d before; where that failed, it stays.
 func (w *work) close() {
-	if _, err := os.Lstat(w.path("name")); errors.Is(err, fs.ErrNotExist) {
+	if gone(w.path("name")) {
 		os.RemoveAll(w.path("new"))
 	}
+	os.Remove(w.path("name.new"))
 	os.Remove(w.path("unlock"))
 	if w.lock != nil {
 		w.lock.Release()
 	}
-	os.Remove(w.dir)
+	if os.Remove(w.dir) != nil && w.lock != nil && !gone(w.dir) {
+		os.WriteFile(w.path("lock"), nil, 0o600) // the next call may have it
+	}
 }

@@ -1,0 +1,5 @@
+//go:build !linux && !darwin
+
+package whole
+
+func keepAttributes(_, _ string) {}
