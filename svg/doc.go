@@ -3,8 +3,9 @@
 //
 // # What to call
 //
-// [Set] writes plan.svg, [Piece] piece-NN.svg, [Picture] the PNG of one side of
-// a piece. Each takes a finished plan and a writer; pieces count from 0.
+// [Set] writes plan.svg, [Piece] piece-NN.svg; [Picture] writes one side of the
+// finished piece as it looks and [Crossings] the same a pixel to a crossing, both
+// as PNG. Each takes a finished plan and a writer; pieces count from 0.
 //
 // # What is promised
 //
@@ -13,7 +14,7 @@
 // the first pick up; the back is the cloth turned over sideways, with warp and
 // weft on top exchanged. Where a thread would be thinner than 0.3 mm, [Set]
 // fills with the colours of the plan's mixes; [Piece] always draws to the
-// thread, and at one pixel a crossing its drawing equals [Picture].
+// thread, and at one pixel a crossing its drawing equals [Crossings].
 //
 // The cloth is the only colour on a sheet, and every colour also goes by its
 // name or its number in the legend, so a sheet may be printed in black. Names

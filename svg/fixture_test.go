@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -114,7 +115,17 @@ func fill(t testing.TB, p *plan.Plan) {
 		grade(piece)
 	}
 	p.Yarn = nil
-	for i, c := range p.Colours {
+	p.Colours = slices.Clone(p.Colours)
+	for i := range p.Colours {
+		c := &p.Colours[i]
+		lab := lightOf(p, c.Name).Lab()
+		c.Lab = [3]float64{lab.L, lab.A, lab.B}
+		c.Widths = plan.Widths{
+			Pattern: fixtureWidths.Pattern,
+			Warp:    fixtureWidths.Warp,
+			Ground:  fixtureWidths.Ground,
+			Hem:     fixtureWidths.Ground,
+		}
 		p.Yarn = append(p.Yarn, plan.Yarn{Colour: c.Name, Yarn: c.Yarn, TotalM: 1240 / float64(i+1), WarpM: 700 / float64(i+1),
 			ByPiece: make([]float64, len(p.Pieces))})
 	}
@@ -193,7 +204,9 @@ func mixes(p *plan.Plan) {
 		if m.Pattern != "" {
 			parts = append(parts, palette.Part{Colour: lightOf(p, m.Pattern), Area: s.Pattern})
 		}
-		m.Hex = palette.Mix(parts...).RGB().Hex()
+		light := palette.Mix(parts...)
+		lab := light.Lab()
+		m.Hex, m.Lab = light.RGB().Hex(), [3]float64{lab.L, lab.A, lab.B}
 		p.Mixes = append(p.Mixes, m)
 	}
 	for _, piece := range p.Pieces {

@@ -2,13 +2,12 @@ package svg
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"io"
-	"os/exec"
-	"regexp"
-	"strings"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,232 +15,227 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/plan"
-	"stripesong/sequence/weave"
 )
 
-// One weft unit over one unit of A and one of B, pattern A first, by hand:
-// own drawdown of halvdräll (W weft on the face, | warp).
-func TestPictureOfOneUnit(t *testing.T) {
-	p := sample{title: "t", units: "cm", structure: "halvdrall", colours: shelf[:3], sett: 8, warp: warpOf("A", 1, "chalk", "B", 1, "chalk"),
-		names: []string{"one"}, runs: [][]plan.WeftRun{weftOf("A", 1, "buoy")}, ground: []string{"slate"}}.make(t)
-	w, h, pix := picture(t, p, 0, false)
-	require.Equal(t, []int{8, 4}, []int{w, h})
-	mark := map[string]string{"#f1ede2": "|", "#c2492f": "P", "#4a5560": "g"}
-	var rows []string
-	for y := h - 1; y >= 0; y-- {
-		row := ""
-		for x := range w {
-			row += mark[pix[y*w+x]]
-		}
-		rows = append(rows, row)
-	}
-	assert.Equal(t, []string{"PP|P||P|", "g|g|g|g|", "PP|P||P|", "|g|g|g|g"}, rows)
+// shown is a picture read back as light: of each line, the sums from the left.
+type shown struct {
+	w, h  int
+	lines [][]palette.Linear // w + 1 sums each; lines alike are held once
 }
 
-// Both sides crossing by crossing, straight from threading and sheds.
-func TestPictureIsTheThreadOnTop(t *testing.T) {
-	for name, p := range corners(t) {
-		piece := &p.Pieces[0]
-		var warp, body []weave.Strip
-		var endColours, pattern, ground []string
-		for _, run := range p.Warp.Runs {
-			warp = append(warp, weave.Strip{Block: run.Block, Units: run.Units})
-			endColours = append(endColours, repeatOf(hexOf(p, run.Colour), run.Ends)...)
-		}
-		hem := repeatOf(hexOf(p, piece.Hem), piece.HemPicks)
-		pattern, ground = append(pattern, hem...), append(ground, hem...)
-		for _, run := range piece.Runs {
-			body = append(body, weave.Strip{Block: run.Block, Units: run.Units})
-			n := run.PatternPicks + run.GroundPicks
-			pattern = append(pattern, repeatOf(hexOf(p, run.Pattern), n)...)
-			ground = append(ground, repeatOf(hexOf(p, run.Ground), n)...)
-		}
-		pattern, ground = append(pattern, hem...), append(ground, hem...)
-		shafts, picks := p.Weave.Threading(warp), p.Weave.Picks(piece.HemPicks, body)
-
-		w, h, face := picture(t, p, 0, false)
-		_, _, back := picture(t, p, 0, true)
-		require.Equal(t, []int{p.Warp.Ends, piece.Picks}, []int{w, h}, name)
-		for k, pick := range picks {
-			weft := ground[k]
-			if pick.Pattern {
-				weft = pattern[k]
-			}
-			for e, shaft := range shafts {
-				over, under := endColours[e], weft
-				if pick.Shed.Covers(shaft) {
-					over, under = under, over
-				}
-				y := h - 1 - k
-				if face[y*w+e] != over || back[y*w+w-1-e] != under {
-					require.Failf(t, "wrong thread", "%s pick %d end %d", name, k, e)
-				}
-			}
-		}
+// mean is the mean light of a rectangle.
+func (s shown) mean(r image.Rectangle) (mean palette.Linear) {
+	part := 1 / float64(r.Dx()*r.Dy())
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		mean = plusLight(mean, part, s.lines[y][r.Max.X])
+		mean = plusLight(mean, -part, s.lines[y][r.Min.X])
 	}
+	return mean
 }
 
-func hexOf(p *plan.Plan, name string) string {
-	for _, c := range p.Colours {
-		if c.Name == name {
-			return c.Hex
-		}
+// seenAcross is what is seen of a rectangle from a distance at which nothing finer
+// than some pixels can be told, from its left to its right.
+func (s shown) seenAcross(r image.Rectangle, finest float64) (seen []palette.Linear) {
+	var columns []palette.Linear
+	for x := r.Min.X; x < r.Max.X; x++ {
+		columns = append(columns, s.mean(image.Rect(x, r.Min.Y, x+1, r.Max.Y)))
 	}
+	reach := int(finest)
+	for x := reach; x+reach < len(columns); x++ {
+		var light palette.Linear
+		all := 0.0
+		for d := -reach; d <= reach; d++ {
+			weight := 1 + math.Cos(math.Pi*float64(d)/finest)
+			light = plusLight(light, weight, columns[x+d])
+			all += weight
+		}
+		seen = append(seen, plusLight(palette.Linear{}, 1/all, light))
+	}
+	return seen
+}
+
+func shownIn(t testing.TB, data []byte) shown {
+	img, err := png.Decode(bytes.NewReader(data))
+	require.NoError(t, err)
+	s := shown{w: img.Bounds().Dx(), h: img.Bounds().Dy()}
+	known := map[string][]palette.Linear{}
+	for y := range s.h {
+		bytes := lineOf(t, img, y)
+		line, ok := known[bytes]
+		if !ok {
+			line = make([]palette.Linear, s.w+1)
+			for x := range s.w {
+				c := color.NRGBAModel.Convert(img.At(x, y)).(color.NRGBA)
+				line[x+1] = plusLight(line[x], 1, palette.RGB{R: c.R, G: c.G, B: c.B}.Linear())
+			}
+			known[bytes] = line
+		}
+		s.lines = append(s.lines, line)
+	}
+	return s
+}
+
+// lineOf is a line of a picture as it is held in memory.
+func lineOf(t testing.TB, img image.Image, y int) string {
+	switch img := img.(type) {
+	case *image.Paletted:
+		return string(img.Pix[y*img.Stride : (y+1)*img.Stride])
+	case *image.RGBA:
+		return string(img.Pix[y*img.Stride : (y+1)*img.Stride])
+	}
+	require.Failf(t, "another kind of picture", "%T", img)
 	return ""
 }
 
-var bandTransform = regexp.MustCompile(`<g transform="[^"]*" >`)
+func pictureOf(t testing.TB, p *plan.Plan, i int, back bool) shown {
+	var b bytes.Buffer
+	require.NoError(t, Picture(&b, p, i, back))
+	return shownIn(t, b.Bytes())
+}
 
-func repeatOf(s string, n int) (all []string) {
-	for range n {
-		all = append(all, s)
+// crossed is a rectangle of pixels in which one weft run crosses one warp run.
+type crossed struct {
+	at   image.Rectangle
+	warp plan.WarpRun
+	weft plan.WeftRun
+}
+
+// blocksIn divides a picture of a body evenly among its ends and its units, on
+// its own: the warp mirrored on the back, the first weft run at the foot.
+func blocksIn(p *plan.Plan, i, w, h int, back bool) (all []crossed) {
+	units := 0
+	for _, run := range p.Pieces[i].Runs {
+		units += run.Units
+	}
+	part := func(n, of, length int) int {
+		return int(math.Round(float64(n) / float64(of) * float64(length)))
+	}
+	below := 0
+	for _, weft := range p.Pieces[i].Runs {
+		y0, y1 := h-part(below+weft.Units, units, h), h-part(below, units, h)
+		below += weft.Units
+		left := 0
+		for _, warp := range p.Warp.Runs {
+			x0, x1 := part(left, p.Warp.Ends, w), part(left+warp.Ends, p.Warp.Ends, w)
+			left += warp.Ends
+			if back {
+				x0, x1 = w-x1, w-x0
+			}
+			all = append(all, crossed{image.Rect(x0, y0, x1, y1), warp, weft})
+		}
 	}
 	return all
 }
 
-// Lines of every length and order come back as they went in.
-func TestCompressComesBack(t *testing.T) {
-	seed := uint32(7)
-	random := func(n int) int { seed = seed*1664525 + 1013904223; return int(seed>>16) % n }
-	for range 200 {
-		c := &cloth{ends: make([]warpEnd, 1+random(700)), unit: random(9), inks: make([]palette.RGB, 1+random(256))}
-		rows := make([][]byte, 1+random(6))
-		for i := range rows {
-			rows[i] = make([]byte, len(c.ends))
-			for x := range rows[i] {
-				rows[i][x] = byte(random(min(len(c.inks), 1+random(4)*80)))
+// TestPictureHoldsTheMixedColours: the average of every block is the plan's mixed
+// colour.
+func TestPictureHoldsTheMixedColours(t *testing.T) {
+	eachPicture(t, func(t *testing.T, p *plan.Plan, i int, back bool, s shown) {
+		shades := p.Shades()
+		for _, b := range blocksIn(p, i, s.w, s.h, back) {
+			mix := shades.Body(b.warp, b.weft, back)
+			d := palette.DeltaE00(s.mean(b.at).Lab(), labOf(mix.Lab))
+			if !assert.LessOrEqual(t, d, 1.0, "%v for %v: %v", b, mix.Hex, s.mean(b.at).RGB().Hex()) {
+				return
 			}
 		}
-		order := make([]int, 1+random(400))
-		for i := range order {
-			order[i] = random(len(rows))
-			if i > 8 && random(3) > 0 {
-				order[i] = order[i-1-random(8)]
+	})
+}
+
+// TestPictureLeavesNoMoire: from where threads can't be told apart a block is even,
+// however the threads fall on the pixels: taking the thread in the middle of each
+// pixel makes differences of more than dE00 2.
+func TestPictureLeavesNoMoire(t *testing.T) {
+	eachPicture(t, func(t *testing.T, p *plan.Plan, i int, back bool, s shown) {
+		worst := 0.0
+		for _, b := range blocksIn(p, i, s.w, s.h, back) {
+			b.at.Min.X++ // where a unit is narrower than four pixels, runs may share one
+			b.at.Max.X--
+			unit := float64(b.at.Dx()) / float64(b.warp.Units)
+			seen := s.seenAcross(b.at, 2*unit)
+			for _, light := range seen {
+				worst = max(worst, palette.DeltaE00(seen[0].Lab(), light.Lab()))
 			}
 		}
-		img, err := png.Decode(bytes.NewReader(c.png(rows, order)))
-		require.NoError(t, err)
-		for y, row := range order {
-			require.Equal(t, rows[row], img.(*image.Paletted).Pix[y*len(c.ends):(y+1)*len(c.ends)])
+		assert.LessOrEqual(t, worst, 0.7)
+	})
+}
+
+// eachPicture calls for both sides of a few pieces of every cloth.
+func eachPicture(t *testing.T, check func(*testing.T, *plan.Plan, int, bool, shown)) {
+	for name, p := range cloths(t) {
+		for i := range min(len(p.Pieces), 2) {
+			for side, back := range []bool{false, true} {
+				if testing.Short() && side != i%2 {
+					continue
+				}
+				t.Run(fmt.Sprintf("%s %d %s", name, i+1, sideName(back)), func(t *testing.T) {
+					check(t, p, i, back, pictureOf(t, p, i, back))
+				})
+			}
 		}
 	}
 }
 
-// The picture is written no slower than the standard encoder alone takes for
-// the same pixels, and comes out no larger than at its fastest.
-func TestPictureSize(t *testing.T) {
-	p := worked(t)
-	var ours bytes.Buffer
-	require.NoError(t, Picture(&ours, p, 0, false))
-	img, err := png.Decode(bytes.NewReader(ours.Bytes()))
-	require.NoError(t, err)
-	var bare bytes.Buffer
-	require.NoError(t, (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&bare, img))
-	assert.Less(t, ours.Len(), bare.Len())
+func labOf(v [3]float64) palette.Lab { return palette.Lab{L: v[0], A: v[1], B: v[2]} }
+
+// TestPictureProportions: true to half a pixel, at least 1200 long, and no more
+// pixels than can be looked at though the piece has a million threads.
+func TestPictureProportions(t *testing.T) {
+	for name, p := range cloths(t) {
+		for i := range p.Pieces {
+			px := pixelsOf(p, &p.Pieces[i])
+			assert.GreaterOrEqual(t, px.height, 1200, name)
+			width := float64(px.height) * p.Warp.FinishedWidthMM / p.Pieces[i].FinishedMM
+			assert.InDelta(t, width, px.width, 0.51, name)
+		}
+	}
+	for _, c := range []struct {
+		width, length float64 // mm
+		ends, units   int
+		want          pixels
+	}{
+		{462, 659, 432, 286, pixels{1203, 1716, 6}},
+		{80, 80, 40, 20, pixels{1200, 1200, 60}},
+		{400, 2000, 400, 1000, pixels{800, 4000, 4}},
+		{1500, 20_000, 40_000, 10_000, pixels{750, 10_000, 1}},
+		{50_000, 300, 40_000, 150, pixels{50_000, 300, 2}},
+		{50_000, 20_000, 40_000, 10_000, pixels{6323, 2529, 0}},
+	} {
+		piece := plan.Piece{FinishedMM: c.length, Runs: []plan.WeftRun{{Units: c.units}}}
+		p := &plan.Plan{Warp: plan.Warp{FinishedWidthMM: c.width, Ends: c.ends}}
+		assert.Equal(t, c.want, pixelsOf(p, &piece))
+	}
 }
 
 func BenchmarkPicture(b *testing.B) {
-	p := worked(b)
+	p := planOf(b, "../examples/orchard-kitchen/brief.toml")
 	for b.Loop() {
-		if err := Picture(io.Discard, p, 0, false); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkBareEncoder(b *testing.B) {
-	var buffer bytes.Buffer
-	if err := Picture(&buffer, worked(b), 0, false); err != nil {
-		b.Fatal(err)
-	}
-	img, err := png.Decode(&buffer)
-	if err != nil {
-		b.Fatal(err)
-	}
-	encoder := &png.Encoder{CompressionLevel: png.BestSpeed}
-	for b.Loop() {
-		if err := encoder.Encode(io.Discard, img); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkSet(b *testing.B) {
-	p := worked(b)
-	for b.Loop() {
-		if err := Set(io.Discard, p); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkPiece(b *testing.B) {
-	p := worked(b)
-	for b.Loop() {
-		if err := Piece(io.Discard, p, 0); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-// An independent renderer, where there is one, agrees with the picture pixel
-// by pixel.
-func TestRendererAgrees(t *testing.T) {
-	renderer, err := exec.LookPath("rsvg-convert")
-	if err != nil {
-		t.Skip("no rsvg-convert here")
-	}
-	for _, p := range []*plan.Plan{worked(t), asymmetric(t), coasters(t)} {
-		var b bytes.Buffer
-		require.NoError(t, Piece(&b, p, 0))
-		for n, back := range []bool{false, true} {
-			w, h, want := picture(t, p, 0, back)
-			command := exec.Command(renderer)
-			command.Stdin = strings.NewReader(inThreads(t, b.String(), n, w, h))
-			out, err := command.Output()
-			require.NoError(t, err)
-			img, err := png.Decode(bytes.NewReader(out))
-			require.NoError(t, err)
-			require.Equal(t, image.Rect(0, 0, w, h), img.Bounds())
-			for k, hex := range want {
-				c := color.NRGBAModel.Convert(img.At(k%w, k/w)).(color.NRGBA)
-				if got := (palette.RGB{R: c.R, G: c.G, B: c.B}).Hex(); got != hex {
-					require.Failf(t, "differs", "%s back %v at %d,%d: %s for %s", p.Title, back, k%w, k/w, got, hex)
-				}
+		for i := range p.Pieces {
+			if err := Picture(io.Discard, p, i, false); err != nil {
+				b.Fatal(err)
 			}
 		}
 	}
 }
 
-// inThreads takes one side out of a sheet, at one pixel a thread: the same
-// groups and tiles without the transforms of the bands.
-func inThreads(t *testing.T, sheet string, side, w, h int) string {
-	defs := ""
-	for rest := sheet; ; {
-		_, after, ok := strings.Cut(rest, "<defs>")
-		if !ok {
-			break
-		}
-		inner, after, _ := strings.Cut(after, "</defs>")
-		defs += inner
-		rest = after
+// BenchmarkPictureBare packs the same pictures with the standard encoder.
+func BenchmarkPictureBare(b *testing.B) {
+	p := planOf(b, "../examples/orchard-kitchen/brief.toml")
+	var images []image.Image
+	for i := range p.Pieces {
+		var buffer bytes.Buffer
+		require.NoError(b, Picture(&buffer, p, i, false))
+		img, err := png.Decode(&buffer)
+		require.NoError(b, err)
+		images = append(images, img)
 	}
-	parts := strings.Split(sheet, `<g shape-rendering="crispEdges" >`)
-	require.Len(t, parts, 3)
-	group := `<g shape-rendering="crispEdges">` + parts[side+1]
-	depth, at := 0, 0
-	for {
-		open, shut := strings.Index(group[at:], "<g "), strings.Index(group[at:], "</g>")
-		if open >= 0 && open < shut {
-			depth, at = depth+1, at+open+3
-			continue
-		}
-		depth, at = depth-1, at+shut+4
-		if depth == 0 {
-			break
+	encoder := &png.Encoder{CompressionLevel: png.BestSpeed}
+	for b.Loop() {
+		for _, img := range images {
+			if err := encoder.Encode(io.Discard, img); err != nil {
+				b.Fatal(err)
+			}
 		}
 	}
-	group = bandTransform.ReplaceAllString(group[:at], "<g>")
-	size := num(um(w)*mm) + `" height="` + num(um(h)*mm)
-	return `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="` + size + `"><defs>` + defs + "</defs>" + group + "</svg>"
 }

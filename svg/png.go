@@ -4,6 +4,8 @@ import (
 	"encoding/binary"
 	"hash/crc32"
 	"math/bits"
+
+	"stripesong/palette"
 )
 
 // A picture of cloth is the same dozen lines over and over, and which line
@@ -18,22 +20,49 @@ const (
 	shortest = 3
 )
 
+// bitmap is a picture of which each distinct line is held once.
+type bitmap struct {
+	width  int           // pixels
+	inks   []palette.RGB // what the bytes of a line stand for; none where a pixel is three bytes, its colour
+	rows   [][]byte
+	order  []int // which of them each line is, from the top
+	period int   // pixels after which a line is likely to repeat; 0 for none
+}
+
 // png puts the file together: size, palette, lines.
-func (c *cloth) png(rows [][]byte, order []int) []byte {
-	data := compress(rows, order, c.unit)
+func (b bitmap) png() []byte {
+	data := compress(b.rows, b.order, b.agos())
 	file := append(make([]byte, 0, len(data)+1024), "\x89PNG\r\n\x1a\n"...)
-	size := binary.BigEndian.AppendUint32(nil, uint32(len(c.ends)))
-	size = binary.BigEndian.AppendUint32(size, uint32(len(order)))
-	file = chunk(file, "IHDR", append(size, 8, 3, 0, 0, 0)) // 8 bits, paletted
-	file = chunk(file, "PLTE", c.palette())
+	size := binary.BigEndian.AppendUint32(nil, uint32(b.width))
+	size = binary.BigEndian.AppendUint32(size, uint32(len(b.order)))
+	if len(b.inks) == 0 {
+		file = chunk(file, "IHDR", append(size, 8, 2, 0, 0, 0)) // 8 bits a channel
+	} else {
+		file = chunk(file, "IHDR", append(size, 8, 3, 0, 0, 0)) // 8 bits, paletted
+		file = chunk(file, "PLTE", b.palette())
+	}
 	file = chunk(file, "IDAT", data)
 	return chunk(file, "IEND", nil)
 }
 
+// agos are the distances, in bytes of a line, at which pixels are likely to
+// repeat: the next pixel, and the next unit.
+func (b bitmap) agos() (all []int) {
+	pixel := 1
+	if len(b.inks) == 0 {
+		pixel = 3
+	}
+	all = append(all, pixel)
+	if ago := b.period * pixel; b.period > 1 && ago <= window {
+		all = append(all, ago)
+	}
+	return all
+}
+
 // palette is the colours as PNG wants them.
-func (c *cloth) palette() []byte {
+func (b bitmap) palette() []byte {
 	var bytes []byte
-	for _, ink := range c.inks {
+	for _, ink := range b.inks {
 		bytes = append(bytes, ink.R, ink.G, ink.B)
 	}
 	return bytes
@@ -47,9 +76,9 @@ func chunk(file []byte, kind string, data []byte) []byte {
 	return binary.BigEndian.AppendUint32(file, crc32.ChecksumIEEE(file[from:]))
 }
 
-// compress writes the lines named by order, each behind a zero (no filter),
-// as one zlib stream. Along a line the threading repeats after period ends.
-func compress(rows [][]byte, order []int, period int) []byte {
+// compress writes the lines named by order, each behind a zero (no filter), as
+// one zlib stream. Along a line bytes are often what they were some bytes ago.
+func compress(rows [][]byte, order []int, agos []int) []byte {
 	z := &deflater{out: append(make([]byte, 0, 8*len(order)+64), 0x78, 0x01)}
 	z.put(1, 1) // the last block
 	z.put(1, 2) // with fixed codes
@@ -57,7 +86,11 @@ func compress(rows [][]byte, order []int, period int) []byte {
 	for i := 0; i < len(order); {
 		lines, ago := repeat(order, i, window/length)
 		if lines*length < shortest {
-			z.line(rows[order[i]], period)
+			var above []byte
+			if i > 0 && length <= window {
+				above = rows[order[i-1]]
+			}
+			z.line(rows[order[i]], above, agos)
 			i++
 			continue
 		}
@@ -144,23 +177,38 @@ func (z *deflater) symbol(s uint32) {
 	}
 }
 
-// line writes a line for the first time, referring back within it where the
-// threading repeats.
-func (z *deflater) line(row []byte, period int) {
+// line writes a line that is not a repeat, referring back where it goes on as it
+// did some bytes ago or as the line above, if there is one, does there.
+func (z *deflater) line(row, above []byte, agos []int) {
 	z.symbol(0)
 	for x := 0; x < len(row); {
-		n := 0
-		for period > 0 && x >= period && x+n < len(row) && row[x+n] == row[x+n-period] {
-			n++
+		n, distance := 0, 0
+		if above != nil {
+			n, distance = alikeFrom(row[x:], above[x:]), 1+len(row)
+		}
+		for _, ago := range agos {
+			if x >= ago && n < longest {
+				if m := alikeFrom(row[x:], row[x-ago:]); m > n {
+					n, distance = m, ago
+				}
+			}
 		}
 		if n >= shortest {
-			z.copy(n, period)
+			z.copy(n, distance)
 			x += n
 			continue
 		}
 		z.symbol(uint32(row[x]))
 		x++
 	}
+}
+
+// alikeFrom is how many bytes two stretches have in common at their beginning.
+func alikeFrom(a, b []byte) (n int) {
+	for n < len(a) && n < len(b) && a[n] == b[n] {
+		n++
+	}
+	return n
 }
 
 // copy repeats n bytes, at least three, from distance bytes ago.

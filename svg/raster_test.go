@@ -175,7 +175,7 @@ func sidesOf(root *node) (sides []*node) {
 // pictures reads the PNG of one side back as colours.
 func picture(t testing.TB, p *plan.Plan, i int, back bool) (w, h int, pix []string) {
 	var b bytes.Buffer
-	require.NoError(t, Picture(&b, p, i, back))
+	require.NoError(t, Crossings(&b, p, i, back))
 	img, err := png.Decode(&b)
 	require.NoError(t, err)
 	paletted, ok := img.(*image.Paletted)

@@ -266,10 +266,12 @@ func TestNothingOverlaps(t *testing.T) {
 func TestGolden(t *testing.T) {
 	p := worked(t)
 	files := map[string]func(*bytes.Buffer) error{
-		"worked-set.svg":     func(b *bytes.Buffer) error { return Set(b, p) },
-		"worked-piece-1.svg": func(b *bytes.Buffer) error { return Piece(b, p, 0) },
-		"worked-face-1.png":  func(b *bytes.Buffer) error { return Picture(b, p, 0, false) },
-		"worked-back-1.png":  func(b *bytes.Buffer) error { return Picture(b, p, 0, true) },
+		"worked-set.svg":            func(b *bytes.Buffer) error { return Set(b, p) },
+		"worked-piece-1.svg":        func(b *bytes.Buffer) error { return Piece(b, p, 0) },
+		"worked-face-1.png":         func(b *bytes.Buffer) error { return Picture(b, p, 0, false) },
+		"worked-back-1.png":         func(b *bytes.Buffer) error { return Picture(b, p, 0, true) },
+		"worked-face-threads-1.png": func(b *bytes.Buffer) error { return Crossings(b, p, 0, false) },
+		"worked-back-threads-1.png": func(b *bytes.Buffer) error { return Crossings(b, p, 0, true) },
 	}
 	for name, draw := range files {
 		var b bytes.Buffer
@@ -299,11 +301,14 @@ func TestRefusals(t *testing.T) {
 		p.Colours = append([]plan.Colour(nil), p.Colours...)
 		spoil(p)
 		assert.ErrorContains(t, Picture(&bytes.Buffer{}, p, 0, false), strings.TrimSuffix(what, " \""), what)
+		assert.ErrorContains(t, Crossings(&bytes.Buffer{}, p, 0, false), strings.TrimSuffix(what, " \""), what)
 		assert.Error(t, Piece(&bytes.Buffer{}, p, 0), what)
 	}
 	p := oneColour(t)
 	p.Mixes = nil
 	assert.ErrorContains(t, Set(&bytes.Buffer{}, p), "mixes no colour")
+	assert.ErrorContains(t, Picture(&bytes.Buffer{}, p, 0, false), "mixes no colour")
 	assert.Error(t, Picture(&bytes.Buffer{}, p, -1, false))
+	assert.Error(t, Crossings(&bytes.Buffer{}, p, -1, false))
 	assert.Error(t, Piece(&bytes.Buffer{}, p, 2))
 }

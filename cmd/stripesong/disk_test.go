@@ -40,7 +40,7 @@ const busy = `(stripesong: .* \.\.\.\n)*`
 func TestFullDisk(t *testing.T) {
 	out := onSmallDisk(t, 64, `$stripesong plan $brief --out o; echo "code $?"; ls -A`)
 	assert.Regexp(t, "^"+busy+"stripesong: error: can't write the folder \"o\": .*no space left on device\nstripesong: hint: .*\ncode 2\n$", out)
-	out = onSmallDisk(t, 600, `$stripesong plan $brief --out o >log; sha256sum o/* >before; head -c 500000 /dev/zero >filler 2>/dev/null
+	out = onSmallDisk(t, 900, `$stripesong plan $brief --out o >log; sha256sum o/* >before; head -c 500000 /dev/zero >filler 2>/dev/null
 		$stripesong plan $brief --out o --seed 9; echo "code $?"; sha256sum -c --quiet before && ls -A`)
 	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nbefore\nfiller\nlog\no\n$", out)
 }

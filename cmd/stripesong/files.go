@@ -32,13 +32,28 @@ func products(p *plan.Plan) []product {
 		{"packet.html", packet.Write},
 	}
 	for i := range p.Pieces {
-		all = append(all,
-			product{fmt.Sprintf("piece-%02d.svg", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Piece(w, p, i) }},
-			product{fmt.Sprintf("piece-%02d-face.png", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Picture(w, p, i, false) }},
-			product{fmt.Sprintf("piece-%02d-back.png", i+1), func(w io.Writer, p *plan.Plan) error { return svg.Picture(w, p, i, true) }})
+		all = append(all, pieceProducts(i)...)
 	}
 	return all
 }
+
+// pieceProducts are the files of one piece, counted from 0.
+func pieceProducts(i int) []product {
+	name := func(what string) string { return fmt.Sprintf("piece-%02d%s", i+1, what) }
+	side := func(draw drawSide, back bool) func(io.Writer, *plan.Plan) error {
+		return func(w io.Writer, p *plan.Plan) error { return draw(w, p, i, back) }
+	}
+	return []product{
+		{name(".svg"), func(w io.Writer, p *plan.Plan) error { return svg.Piece(w, p, i) }},
+		{name("-face.png"), side(svg.Picture, false)},
+		{name("-back.png"), side(svg.Picture, true)},
+		{name("-face-threads.png"), side(svg.Crossings, false)},
+		{name("-back-threads.png"), side(svg.Crossings, true)},
+	}
+}
+
+// drawSide draws one side of a piece.
+type drawSide func(w io.Writer, p *plan.Plan, piece int, back bool) error
 
 // largestFile is what the largest file of a set of six takes, in bytes.
 const largestFile = 320 << 10

@@ -64,7 +64,7 @@ func TestTextIsText(t *testing.T) {
 }
 
 // ourNames are the files of a plan's folder.
-const ourNames = `^(plan\.(json|svg)|yarn\.csv|packet\.html|piece-\d\d(\.svg|-(face|back)\.png)|\.stripesong-files)$`
+const ourNames = `^(plan\.(json|svg)|yarn\.csv|packet\.html|piece-\d\d(\.svg|-(face|back)(-threads)?\.png)|\.stripesong-files)$`
 
 // visible checks that nothing steers a terminal.
 func visible(t *testing.T, s string) {

@@ -18,10 +18,12 @@ without one the brief that comes with the program is planned.
 
 The folder of the plan holds plan.json (every number), plan.svg (the whole set on
 a sheet), packet.html (the sheets for the loom: shopping, winding, threading,
-weaving, finishing; to print or to open on a tablet), for each piece piece-01.svg
-(both faces to the thread) and piece-01-face.png and piece-01-back.png (a pixel a
-thread), and yarn.csv (for a spreadsheet). It appears whole or not at all. The
-folder of an earlier plan is replaced if it is as the program wrote it, which it
+weaving, finishing; to print or to open on a tablet) and yarn.csv (for a
+spreadsheet); and for each piece piece-01.svg (its sheet), piece-01-face.png and
+piece-01-back.png (the finished piece as it looks), piece-01-face-threads.png and
+piece-01-back-threads.png (a pixel for every crossing of two threads, hems
+unfolded, for other programs). It appears whole or not at all. The folder of an
+earlier plan is replaced if it is as the program wrote it, which it
 knows by a list of sums in it, .stripesong-files. Anything else in the way, or
 anything in it that was added or changed, is an error; what is saved into it while
 it is being replaced is kept, and named.

@@ -61,7 +61,7 @@ func wholePlan(t *testing.T, dir string, pieces int) {
 	require.Len(t, p.Pieces, pieces)
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	require.Len(t, entries, 5+3*pieces)
+	require.Len(t, entries, 5+5*pieces)
 }
 
 // TestKilledAtAnyMoment kills plan while it replaces a folder: what stands

@@ -37,15 +37,15 @@ type Shade struct {
 type Cloth struct {
 	scatter palette.Scatter
 	light   []palette.Linear // of every colour
-	widths  []yarnWidths     // of every colour
+	widths  []YarnWidths     // of every colour
 	phi     [2]float64       // share of ends covered: own block, another
 	shades  map[patchKey]Shade
 	corners []*Cloth // see [Cloth.Range]
 }
 
-// yarnWidths is how much of its room one colour of yarn covers in each part it
-// may have in the cloth.
-type yarnWidths struct{ pattern, warp, ground, hem float64 }
+// YarnWidths are the [Widths] of one colour of yarn in each part it may have in
+// the cloth.
+type YarnWidths struct{ Pattern, Warp, Ground, Hem float64 }
 
 type patchKey struct {
 	Trio
@@ -78,11 +78,11 @@ func with(b *brief.Brief, spread, scatter float64) *Cloth {
 		rgb, _ := palette.ParseHex(colour.Hex) // checked when the brief was read
 		c.light = append(c.light, rgb.Linear())
 		one := widthMM(b.Yarns[colour.Yarn], spread, 1)
-		c.widths = append(c.widths, yarnWidths{
-			pattern: covers(widthMM(b.Yarns[colour.Yarn], spread, b.Cloth.Strands), per.pattern),
-			warp:    covers(one, per.warp),
-			ground:  covers(one, per.ground),
-			hem:     covers(one, per.hem),
+		c.widths = append(c.widths, YarnWidths{
+			Pattern: covers(widthMM(b.Yarns[colour.Yarn], spread, b.Cloth.Strands), per.Pattern),
+			Warp:    covers(one, per.Warp),
+			Ground:  covers(one, per.Ground),
+			Hem:     covers(one, per.Hem),
 		})
 	}
 	return c
@@ -114,7 +114,7 @@ func widthMM(y brief.Yarn, spread float64, strands int) float64 {
 }
 
 // perMM is threads to a millimetre of finished cloth.
-func perMM(b *brief.Brief) (per yarnWidths) {
+func perMM(b *brief.Brief) (per YarnWidths) {
 	c := b.Cloth
 	one := big.NewRat(1, 1)
 	length := new(big.Rat).Sub(one, c.ShrinkLength.Part)
@@ -123,10 +123,10 @@ func perMM(b *brief.Brief) (per yarnWidths) {
 		new(big.Rat).Sub(one, c.ShrinkWidth.Part))
 	picks := big.NewRat(int64(b.Structure.PatternPicks()), int64(b.Structure.GroundPicks()))
 	picks.Mul(picks, c.Ground.PerMM)
-	per.pattern = value(picks.Quo(picks, length))
-	per.warp = value(new(big.Rat).Quo(c.Sett.PerMM, width))
-	per.ground = value(new(big.Rat).Quo(c.Ground.PerMM, length))
-	per.hem = value(new(big.Rat).Quo(c.HemGround.PerMM, length))
+	per.Pattern = value(picks.Quo(picks, length))
+	per.Warp = value(new(big.Rat).Quo(c.Sett.PerMM, width))
+	per.Ground = value(new(big.Rat).Quo(c.Ground.PerMM, length))
+	per.Hem = value(new(big.Rat).Quo(c.HemGround.PerMM, length))
 	return per
 }
 
@@ -138,14 +138,17 @@ func value(r *big.Rat) float64 {
 // Light is the light of a colour by itself.
 func (c *Cloth) Light(colour int) palette.Linear { return c.light[colour] }
 
+// YarnWidths are the widths of a colour's yarn.
+func (c *Cloth) YarnWidths(colour int) YarnWidths { return c.widths[colour] }
+
 // Widths are the widths of a trio's yarns; the pattern's is 0 where there is none.
 func (c *Cloth) Widths(t Trio) Widths {
-	w := Widths{Warp: c.widths[t.Warp].warp, Ground: c.widths[t.Ground].ground}
+	w := Widths{Warp: c.widths[t.Warp].Warp, Ground: c.widths[t.Ground].Ground}
 	switch {
 	case t.Pattern == Hem:
-		w.Ground = c.widths[t.Ground].hem
+		w.Ground = c.widths[t.Ground].Hem
 	case t.Pattern >= 0:
-		w.Pattern = c.widths[t.Pattern].pattern
+		w.Pattern = c.widths[t.Pattern].Pattern
 	}
 	return w
 }

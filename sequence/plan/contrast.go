@@ -45,7 +45,14 @@ func (m *maker) contrasts(ctx context.Context) error {
 
 func (m *maker) colourLine(c int) Colour {
 	from := m.b.Colours[c]
-	return Colour{Name: from.Name, Hex: from.Hex, Yarn: m.b.Yarns[from.Yarn].Name, Lab: labOf(m.look.Light(c).Lab())}
+	w := m.look.YarnWidths(c)
+	return Colour{
+		Name:   from.Name,
+		Hex:    from.Hex,
+		Yarn:   m.b.Yarns[from.Yarn].Name,
+		Lab:    labOf(m.look.Light(c).Lab()),
+		Widths: Widths{round4(w.Pattern), round4(w.Warp), round4(w.Ground), round4(w.Hem)},
+	}
 }
 
 func labOf(l palette.Lab) [3]float64 { return lab4([3]float64{l.L, l.A, l.B}) }

@@ -4,8 +4,9 @@ import "stripesong/sequence/look"
 
 // Shades finds the colour of a patch among [Plan.Mixes].
 type Shades struct {
-	plan  *Plan
-	mixes map[shadeKey]*Mix
+	plan    *Plan
+	mixes   map[shadeKey]*Mix
+	colours map[string]*Colour
 }
 
 type shadeKey struct {
@@ -16,7 +17,10 @@ type shadeKey struct {
 
 // Shades prepares to find colours of patches.
 func (p *Plan) Shades() *Shades {
-	s := &Shades{p, make(map[shadeKey]*Mix, len(p.Mixes))}
+	s := &Shades{p, make(map[shadeKey]*Mix, len(p.Mixes)), make(map[string]*Colour)}
+	for i := range p.Colours {
+		s.colours[p.Colours[i].Name] = &p.Colours[i]
+	}
 	for i := range p.Mixes {
 		m := &p.Mixes[i]
 		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.State == "hem", m.Cover}] = m

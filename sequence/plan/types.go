@@ -288,6 +288,19 @@ type Colour struct {
 	Hex  string     `json:"hex"`
 	Yarn string     `json:"yarn"`
 	Lab  [3]float64 `json:"lab"`
+
+	Widths Widths `json:"widths"`
+}
+
+// Widths are how much of their room threads of a colour cover in the washed
+// cloth, 0..1: as pattern weft of the height from one pattern pick to the next,
+// as warp of the width from end to end, as ground weft and as weft of a hem of
+// the height from one ground pick to the next.
+type Widths struct {
+	Pattern float64 `json:"pattern"`
+	Warp    float64 `json:"warp"`
+	Ground  float64 `json:"ground"`
+	Hem     float64 `json:"hem"`
 }
 
 // Mix is the colour a patch of cloth shows from where threads can't be told

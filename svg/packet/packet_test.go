@@ -242,6 +242,8 @@ func rest(t testing.TB) {
 		require.NoError(t, svg.Piece(io.Discard, p, i))
 		require.NoError(t, svg.Picture(io.Discard, p, i, false))
 		require.NoError(t, svg.Picture(io.Discard, p, i, true))
+		require.NoError(t, svg.Crossings(io.Discard, p, i, false))
+		require.NoError(t, svg.Crossings(io.Discard, p, i, true))
 	}
 }
 
