@@ -126,7 +126,7 @@ func TestSavedIntoThePlanMeanwhile(t *testing.T) {
 	assert.Equal(t, "wove all day", string(read(t, "o/diary.txt")))
 	assert.Equal(t, "with prices", string(read(t, "o-saved/yarn.csv")))
 	require.NoError(t, os.Remove("o/diary.txt"))
-	wholePlan(t, "o", 2)
+	require.Equal(t, 2, wholePlan(t, "o"))
 }
 
 // TestRunsAreUndone: where the folder can't take its place, the runs that were
