@@ -13,6 +13,7 @@ import (
 
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -23,7 +24,7 @@ import (
 type desk struct {
 	mu      sync.Mutex
 	source  *source
-	known   []byte // the file as it was taken over or last saved
+	known   string // the sum of the file as it was taken over or last saved
 	told    []byte // the file as it was when the page was told that it changed
 	keeping *keeping
 	say     func(line string) // in the terminal
@@ -50,14 +51,14 @@ func (d *desk) Save(text []byte, over bool) (string, error) {
 	if err != nil && !errors.Is(err, os.ErrNotExist) {
 		return "", err
 	}
-	if !bytes.Equal(now, d.known) && !(over && bytes.Equal(now, d.told)) {
+	if unsaved.Sum(now) != d.known && !(over && bytes.Equal(now, d.told)) {
 		d.told = now
 		return "", page.ErrChanged
 	}
 	if err := d.source.put(now, text); err != nil {
 		return "", err
 	}
-	d.known = bytes.Clone(text)
+	d.known = unsaved.Sum(text)
 	return screen.Visible(d.source.name), nil
 }
 
@@ -95,18 +96,26 @@ func (d *desk) Reread() ([]byte, error) {
 func (d *desk) Known(text []byte) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.known = bytes.Clone(text)
+	d.known = unsaved.Sum(text)
+}
+
+func (d *desk) TakenUp(id int) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if f, open := d.keeping.left[id]; open {
+		d.known = f.Base
+	}
 }
 
 // Keep says in the terminal where it keeps the brief, once for each place.
-func (d *desk) Keep(unsaved []byte) (string, error) {
+func (d *desk) Keep(text []byte) (string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	k := d.keeping
-	if unsaved == nil {
+	if text == nil {
 		return "", k.keeper.Drop()
 	}
-	where, err := k.keeper.Keep(unsaved, d.known)
+	where, err := k.keeper.Keep(text, d.known)
 	switch {
 	case err != nil && !k.failed:
 		k.failed, k.where = true, ""

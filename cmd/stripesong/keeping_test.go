@@ -79,6 +79,67 @@ func TestUnsavedWorkIsThrownAway(t *testing.T) {
 	assert.Equal(t, "Two for the test", p.view().View.Title)
 }
 
+// takeUp opens a page and takes up the only work that was left.
+func takeUp(t *testing.T, name string) *livePage {
+	t.Helper()
+	p := openPage(t, name)
+	left := p.view().Left
+	require.Len(t, left, 1)
+	require.Equal(t, 200, p.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, left[0].ID)).status)
+	return p
+}
+
+// Work that is taken up again goes on from the file as it was then: what another
+// program did to the file since is not written over unasked.
+func TestTakenUpOverAChangedFile(t *testing.T) {
+	name := briefIn(t)
+	p := openPage(t, name)
+	p.title("Not saved")
+	require.NoError(t, p.close())
+	appendTo(t, name, "# by hand\n")
+	byHand := string(read(t, name))
+
+	p = takeUp(t, name)
+	t.Run("saving asks", func(t *testing.T) {
+		got := p.post("save", "{}")
+		assert.Equal(t, 409, got.status)
+		assert.True(t, got.Changed)
+		assert.Equal(t, byHand, string(read(t, name)))
+	})
+	p.title("Still not saved")
+	require.NoError(t, p.close())
+	p = takeUp(t, name)
+	t.Run("so it does when it was kept once more", func(t *testing.T) {
+		assert.Equal(t, "Still not saved", p.view().View.Title)
+		assert.Equal(t, 409, p.post("save", "{}").status)
+		assert.Equal(t, byHand, string(read(t, name)))
+	})
+	t.Run("and writes over it when that is agreed to", func(t *testing.T) {
+		assert.Equal(t, 200, p.post("save", `{"over":true}`).status)
+		assert.Contains(t, string(read(t, name)), "Still not saved")
+		p.title("And on")
+		assert.Equal(t, 200, p.post("save", "{}").status, "the file is known now")
+	})
+}
+
+// Work that is taken up after something else was saved was begun before that.
+func TestTakenUpAfterSaving(t *testing.T) {
+	name := briefIn(t)
+	p := openPage(t, name)
+	p.title("Not saved")
+	require.NoError(t, p.close())
+	p = openPage(t, name)
+	p.title("Saved")
+	require.Equal(t, 200, p.post("save", "{}").status)
+	saved := string(read(t, name))
+	got := p.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, p.view().Left[0].ID))
+	assert.Equal(t, "Not saved", got.View.Title)
+	assert.Equal(t, 409, p.post("save", "{}").status)
+	assert.Equal(t, saved, string(read(t, name)))
+	assert.Equal(t, 200, p.post("undo", "{}").status)
+	assert.Equal(t, "Saved", p.view().View.Title)
+}
+
 // Two pages of one brief keep two files, and neither offers the other's.
 func TestTwoPagesOfOneBrief(t *testing.T) {
 	name := briefIn(t)
@@ -116,10 +177,12 @@ func TestUnsavedWorkOutlivesAKill(t *testing.T) {
 	assert.Equal(t, 200, p.title("Not saved").status)
 	require.NoError(t, page.Process.Kill())
 	page.Wait()
+	appendTo(t, name, "# by hand\n")
 	again := openPage(t, name)
 	left := again.view().Left
 	require.Len(t, left, 1)
 	assert.Equal(t, "Not saved", again.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, left[0].ID)).View.Title)
+	assert.Equal(t, 409, again.post("save", "{}").status, "the file was changed after the kill")
 	assert.Equal(t, 200, again.post("undo", "{}").status)
 	assert.Equal(t, []string{"towels.toml"}, filesBeside(t, name), "nothing unsaved, and nothing of the killed one either")
 }

@@ -12,6 +12,7 @@ import (
 
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/workbench"
@@ -122,7 +123,7 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	if err != nil {
 		return nil, s.named(interrupted(err))
 	}
-	d := &desk{source: s, known: s.text, keeping: w.newKeeping(s), say: w.say}
+	d := &desk{source: s, known: unsaved.Sum(s.text), keeping: w.newKeeping(s), say: w.say}
 	server, err := page.New(bench, d)
 	return &onePage{w: w, source: s, desk: d, server: server}, err
 }
@@ -137,12 +138,12 @@ func (w *world) say(line string) {
 func (o *onePage) serve(ctx context.Context) error {
 	err := o.server.Serve(ctx)
 	defer o.desk.keeping.end()
-	unsaved := o.server.Unsaved()
-	where, failed := o.desk.Keep(unsaved)
+	text := o.server.Unsaved()
+	where, failed := o.desk.Keep(text)
 	switch {
 	case failed != nil:
 		err = errors.Join(err, fmt.Errorf("what was not saved is lost: %w", failed))
-	case unsaved != nil:
+	case text != nil:
 		fmt.Fprintf(o.w.out, "what was not saved is kept in %s; ", where)
 		fmt.Fprintln(o.w.out, "the page offers it when it opens the brief again")
 	}

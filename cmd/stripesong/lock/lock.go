@@ -70,6 +70,20 @@ func try(path string, flags int) (*Lock, error) {
 	return nil, ErrHeld
 }
 
+// Clear takes away the file of a lock that nobody holds, if it is a lock: an empty
+// file. Whatever goes wrong, it stays.
+func Clear(path string) {
+	l, err := TryThere(path)
+	if err != nil {
+		return
+	}
+	if info, err := l.file.Stat(); err != nil || info.Size() > 0 {
+		l.file.Close()
+		return
+	}
+	l.Release()
+}
+
 // stands tells whether a path still names an open file: who held its lock
 // before may just have taken it away.
 func stands(file *os.File, path string) bool {

@@ -51,6 +51,25 @@ func TestThere(t *testing.T) {
 	held.Release()
 }
 
+func TestClear(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "x.lock")
+	Clear(path)
+	assert.NoFileExists(t, path, "nothing is made")
+	held, err := Try(path)
+	require.NoError(t, err)
+	Clear(path)
+	assert.FileExists(t, path)
+	_, err = Try(path)
+	assert.ErrorIs(t, err, ErrHeld)
+	require.NoError(t, held.file.Close()) // as if the program had ended
+	Clear(path)
+	assert.NoFileExists(t, path)
+	require.NoError(t, os.WriteFile(path, []byte("a note"), 0o600))
+	Clear(path)
+	assert.FileExists(t, path, "it is no lock")
+}
+
 // Many that take it, hold it and take the file away: never two at a time.
 func TestNeverTwo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.lock")

@@ -41,6 +41,9 @@ type Desk interface {
 	Keep(unsaved []byte) (where string, err error)
 	// Left is what earlier pages of this brief left unsaved, until Forget.
 	Left() []Left
+	// TakenUp says that the work goes on from one of these. Save then holds the
+	// file against the text that this was begun with.
+	TakenUp(id int)
 	// Forget takes one of these away: it is taken up, or not wanted.
 	Forget(id int) error
 	// Publish writes the drawings, the yarn list and the packet.

@@ -81,10 +81,11 @@ func (s *Server) busy() *busy {
 	return b
 }
 
-// status answers what is being worked on, without the view.
+// status answers what is being worked on and where the brief is kept, without the
+// view.
 func (s *Server) status(w http.ResponseWriter, _ *http.Request) {
 	s.mu.Lock()
-	now := reply{Busy: s.busy()}
+	now := reply{Busy: s.busy(), Kept: s.kept}
 	s.mu.Unlock()
 	write(w, http.StatusOK, now)
 }
@@ -101,7 +102,7 @@ func (s *Server) stop(w http.ResponseWriter, r *http.Request) {
 		s.job.stop(errStopped)
 		said = "stopping"
 	}
-	now := reply{Said: said, Busy: s.busy()}
+	now := reply{Said: said, Busy: s.busy(), Kept: s.kept}
 	s.mu.Unlock()
 	write(w, http.StatusOK, now)
 }

@@ -30,6 +30,7 @@ type shelf struct {
 	keptOne chan struct{} // told of every text that was kept; nil for nobody
 	cannot  error         // why nothing can be kept
 	left    []page.Left
+	taken   []int
 	noFile  bool
 }
 
@@ -51,6 +52,8 @@ func (s *shelf) Keep(text []byte) (string, error) {
 }
 
 func (s *shelf) Left() []page.Left { return s.left }
+
+func (s *shelf) TakenUp(id int) { s.taken = append(s.taken, id) }
 
 func (s *shelf) Forget(id int) error {
 	s.left = slices.DeleteFunc(slices.Clone(s.left), func(l page.Left) bool { return l.ID == id })

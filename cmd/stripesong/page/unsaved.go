@@ -88,6 +88,9 @@ func (s *Server) decide(ctx context.Context, at *workbench.Bench, q request) (st
 		if err := at.Load(ctx, l.Text, "what was left unsaved"); err != nil {
 			return "", err
 		}
+		if !at.Saved() { // else it is the file as it is known
+			s.desk.TakenUp(l.ID)
+		}
 		const said = "taken up: this is what was left unsaved; undo brings back what was here"
 		if _, err := s.desk.Keep(unsaved(at)); err != nil {
 			return said, nil // and it stays where it is

@@ -23,6 +23,7 @@ func TestEveryChangeIsKept(t *testing.T) {
 		assert.Contains(t, string(desk.unsaved), "changed by a stranger")
 		assert.Equal(t, "towels-unsaved.toml", answer.Kept.Where)
 		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "view", "").Kept.Where, "after a reload too")
+		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "status", "").Kept.Where)
 	})
 	t.Run("not when it is undone", func(t *testing.T) {
 		assert.Empty(t, ask(t, server, "undo", "{}").Kept.Where)
@@ -112,6 +113,7 @@ func TestWhatWasLeft(t *testing.T) {
 		assert.False(t, got.View.Saved)
 		assert.Len(t, got.Left, 1)
 		assert.Contains(t, string(desk.unsaved), "Left behind", "kept anew")
+		assert.Equal(t, []int{1}, desk.taken)
 		assert.Equal(t, "Orchard kitchen towels", ask(t, server, "undo", "{}").View.Title)
 		assert.Equal(t, "Left behind", ask(t, server, "redo", "{}").View.Title)
 		assert.Equal(t, http.StatusUnprocessableEntity, ask(t, server, "left", `{"left":1,"take":true}`).status, "once")

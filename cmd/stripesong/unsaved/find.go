@@ -17,6 +17,7 @@ import (
 type Found struct {
 	Shown   string // where it is
 	Text    []byte
+	Base    string    // the [Sum] of the text that it was begun with
 	When    time.Time // when it was last kept
 	Changed bool      // the brief is not the one it was begun with any more
 	file    file
@@ -25,7 +26,7 @@ type Found struct {
 // Find gives what earlier runs have left of a brief, the latest first, and where
 // runs that are still there keep theirs. What is found is locked until
 // [Found.Close] or [Found.Remove]. Work that the brief holds already, to the
-// byte, is taken away.
+// byte, is taken away, and so are locks of runs that have ended.
 func Find(brief Brief, stem string, places []Place) (found []*Found, inUse []string) {
 	for _, p := range places {
 		if p.ready(false) != nil {
@@ -36,6 +37,7 @@ func Find(brief Brief, stem string, places []Place) (found []*Found, inUse []str
 			continue
 		}
 		for _, e := range entries {
+			clearLock(p, e, stem)
 			if !e.Type().IsRegular() || !isNumbered(e.Name(), stem) {
 				continue
 			}
@@ -54,6 +56,16 @@ func Find(brief Brief, stem string, places []Place) (found []*Found, inUse []str
 	}
 	slices.SortStableFunc(found, func(a, b *Found) int { return b.When.Compare(a.When) })
 	return found, inUse
+}
+
+// clearLock takes away a lock that a run left which has ended. One that is needed
+// for a file which is found is made again.
+func clearLock(p Place, e os.DirEntry, stem string) {
+	name, hidden := strings.CutPrefix(e.Name(), ".")
+	name, isLock := strings.CutSuffix(name, ".lock")
+	if hidden && isLock && isNumbered(name, stem) {
+		lock.Clear(filepath.Join(p.Dir, e.Name()))
+	}
 }
 
 func isNumbered(name, stem string) bool {
@@ -95,7 +107,7 @@ func (f *Found) read(brief Brief) (of bool, err error) {
 		return false, err
 	}
 	f.Text, f.file.data = text, data
-	f.When, f.Changed = info.ModTime(), h.base != sum(brief.Text)
+	f.Base, f.When, f.Changed = h.base, info.ModTime(), h.base != Sum(brief.Text)
 	return true, nil
 }
 
@@ -104,7 +116,7 @@ func (f *Found) read(brief Brief) (of bool, err error) {
 func (f *Found) belongs(h header, brief Brief) bool {
 	if brief.File == "" || h.file == "" {
 		same := brief.File == h.file && h.name == brief.Name
-		return same && (!brief.Pipe || h.base == sum(brief.Text))
+		return same && (!brief.Pipe || h.base == Sum(brief.Text))
 	}
 	path := h.file
 	if f.file.place.Beside {

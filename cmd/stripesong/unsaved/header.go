@@ -23,8 +23,8 @@ const (
 
 var byteOrderMark = []byte("\xef\xbb\xbf")
 
-// sum is what a text is known by.
-func sum(text []byte) string {
+// Sum is what a text is known by, in hexadecimal.
+func Sum(text []byte) string {
 	s := sha256.Sum256(text)
 	return hex.EncodeToString(s[:])
 }

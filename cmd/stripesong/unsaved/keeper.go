@@ -63,8 +63,8 @@ func New(brief Brief, stem string, places []Place) *Keeper {
 	return &Keeper{brief: brief, stem: stem, places: places}
 }
 
-// Keep writes a text, which was begun from base, and says where.
-func (k *Keeper) Keep(text, base []byte) (shown string, err error) {
+// Keep writes a text, begun from one with the [Sum] base, and says where.
+func (k *Keeper) Keep(text []byte, base string) (shown string, err error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.at != nil {
@@ -85,8 +85,8 @@ func (k *Keeper) Keep(text, base []byte) (shown string, err error) {
 }
 
 // header is the first line of this brief's files in a place.
-func (k *Keeper) header(p Place, base []byte) header {
-	h := header{base: sum(base)}
+func (k *Keeper) header(p Place, base string) header {
+	h := header{base: base}
 	switch {
 	case k.brief.File == "":
 		h.name = k.brief.Name

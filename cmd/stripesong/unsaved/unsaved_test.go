@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stripesong/cmd/stripesong/lock"
 )
 
 // brief is a file with a text, and its own folder as a place to keep work in.
@@ -43,10 +45,10 @@ func names(t *testing.T, dir string) (all []string) {
 func TestKeptFoundAndRemoved(t *testing.T) {
 	b, place := aBrief(t)
 	k := New(b, "towels-unsaved", []Place{place})
-	where, err := k.Keep([]byte("title = \"one\"\n"), b.Text)
+	where, err := k.Keep([]byte("title = \"one\"\n"), Sum(b.Text))
 	require.NoError(t, err)
 	assert.Equal(t, filepath.Join(place.Dir, "towels-unsaved.toml"), where)
-	_, err = k.Keep([]byte("title = \"two\"\n"), b.Text)
+	_, err = k.Keep([]byte("title = \"two\"\n"), Sum(b.Text))
 	require.NoError(t, err)
 	want := `# stripesong: unsaved work on the file "towels.toml", begun with ` +
 		"c54e317e1fa769859dbaf46d1d81154c1748887a682a603dc23b7c4aba61762e" +
@@ -74,6 +76,7 @@ func TestKeptFoundAndRemoved(t *testing.T) {
 		found, _ := Find(other, "towels-unsaved", []Place{place})
 		require.Len(t, found, 1)
 		assert.True(t, found[0].Changed)
+		assert.Equal(t, Sum(b.Text), found[0].Base)
 		assert.NoError(t, found[0].Remove())
 	})
 	assert.Equal(t, []string{"towels.toml"}, names(t, place.Dir), "nothing is left behind")
@@ -83,11 +86,11 @@ func TestDropped(t *testing.T) {
 	b, place := aBrief(t)
 	k := New(b, "towels-unsaved", []Place{place})
 	require.NoError(t, k.Drop(), "nothing to drop")
-	_, err := k.Keep([]byte("x = 1\n"), b.Text)
+	_, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	require.NoError(t, k.Drop())
 	assert.Equal(t, []string{"towels.toml"}, names(t, place.Dir))
-	_, err = k.Keep([]byte("x = 2\n"), b.Text)
+	_, err = k.Keep([]byte("x = 2\n"), Sum(b.Text))
 	require.NoError(t, err, "and kept again")
 	require.NoError(t, k.Drop())
 }
@@ -99,11 +102,11 @@ func TestHersIsHers(t *testing.T) {
 	hers := filepath.Join(place.Dir, "towels-unsaved.toml")
 	require.NoError(t, os.WriteFile(hers, []byte("title = \"hers\"\n"), 0o644))
 	k := New(b, "towels-unsaved", []Place{place})
-	where, err := k.Keep([]byte("x = 1\n"), b.Text)
+	where, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	assert.Equal(t, filepath.Join(place.Dir, "towels-unsaved-2.toml"), where)
 	require.NoError(t, os.WriteFile(where, []byte("title = \"hers too\"\n"), 0o644))
-	third, err := k.Keep([]byte("x = 2\n"), b.Text)
+	third, err := k.Keep([]byte("x = 2\n"), Sum(b.Text))
 	require.NoError(t, err)
 	assert.Equal(t, filepath.Join(place.Dir, "towels-unsaved-3.toml"), third)
 	require.NoError(t, os.WriteFile(third, []byte("title = \"and this\"\n"), 0o644))
@@ -122,7 +125,7 @@ func TestTwoRunsKeepTwoFiles(t *testing.T) {
 	var runs [3]*Keeper
 	for i := range runs {
 		runs[i] = New(b, "towels-unsaved", []Place{place})
-		_, err := runs[i].Keep([]byte{'#', byte('0' + i), '\n'}, b.Text)
+		_, err := runs[i].Keep([]byte{'#', byte('0' + i), '\n'}, Sum(b.Text))
 		require.NoError(t, err)
 	}
 	runs[1].Close()
@@ -155,7 +158,7 @@ func TestPlacesInTurn(t *testing.T) {
 	}
 	nowhere := placeIn(filepath.Join(state, "nowhere"), true)
 	k := New(b, "towels-unsaved", []Place{nowhere, second, beside})
-	where, err := k.Keep([]byte("x = 1\n"), b.Text)
+	where, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	assert.True(t, made)
 	assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved.toml"), where)
@@ -174,10 +177,10 @@ func TestPlacesInTurn(t *testing.T) {
 	assert.Empty(t, found, "another brief of that name")
 	require.NoError(t, os.Mkdir(lockOf(filepath.Join(beside.Dir, "towels-unsaved.toml")), 0o700))
 	k = New(b, "towels-unsaved", []Place{beside, second})
-	where, err = k.Keep([]byte("x = 1\n"), b.Text)
+	where, err = k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved-2.toml"), where, "where no lock can be had nothing is kept")
-	_, err = New(b, "towels-unsaved", []Place{nowhere}).Keep([]byte("x = 1\n"), b.Text)
+	_, err = New(b, "towels-unsaved", []Place{nowhere}).Keep([]byte("x = 1\n"), Sum(b.Text))
 	assert.Error(t, err)
 	k.Close()
 }
@@ -203,7 +206,7 @@ func TestWhatBelongs(t *testing.T) {
 	} {
 		t.Run(one.what, func(t *testing.T) {
 			k := New(one.kept, "towels-unsaved", []Place{place})
-			_, err := k.Keep([]byte("x = 1\n"), one.kept.Text)
+			_, err := k.Keep([]byte("x = 1\n"), Sum(one.kept.Text))
 			require.NoError(t, err)
 			k.Close()
 			found, _ := Find(one.open, "towels-unsaved", []Place{place})
@@ -216,11 +219,47 @@ func TestWhatBelongs(t *testing.T) {
 	}
 }
 
+// A lock that a killed run has left is taken away with the next look, and that of
+// a run which is there is not, whether its file is there or not.
+func TestLocksOfTheDead(t *testing.T) {
+	b, place := aBrief(t)
+	dead := filepath.Join(place.Dir, ".towels-unsaved.toml.lock")
+	hers := filepath.Join(place.Dir, ".towels-unsaved-2.toml.lock")
+	living := filepath.Join(place.Dir, ".towels-unsaved-3.toml.lock")
+	folder := filepath.Join(place.Dir, ".towels-unsaved-4.toml.lock")
+	others := filepath.Join(place.Dir, ".linen-unsaved.toml.lock")
+	require.NoError(t, os.WriteFile(dead, nil, 0o600))
+	require.NoError(t, os.WriteFile(hers, []byte("a note"), 0o600))
+	require.NoError(t, os.WriteFile(others, nil, 0o600))
+	require.NoError(t, os.Mkdir(folder, 0o700))
+	l, err := lock.Try(living)
+	require.NoError(t, err)
+	found, inUse := Find(b, "towels-unsaved", []Place{place})
+	assert.Empty(t, found)
+	assert.Empty(t, inUse)
+	assert.NoFileExists(t, dead)
+	assert.FileExists(t, living)
+	_, err = lock.Try(living)
+	assert.ErrorIs(t, err, lock.ErrHeld, "and it holds")
+	assert.Equal(t, "a note", read(t, hers), "a lock is empty")
+	assert.FileExists(t, others)
+	assert.DirExists(t, folder)
+	l.Release()
+
+	k := New(b, "towels-unsaved", []Place{place})
+	_, err = k.Keep([]byte("x = 1\n"), Sum(b.Text))
+	require.NoError(t, err)
+	defer k.Close()
+	Find(b, "towels-unsaved", []Place{place})
+	_, err = lock.Try(dead)
+	assert.ErrorIs(t, err, lock.ErrHeld, "the same name, held by a run again")
+}
+
 // What the brief holds already needs no offering.
 func TestSavedAfterAll(t *testing.T) {
 	b, place := aBrief(t)
 	k := New(b, "towels-unsaved", []Place{place})
-	_, err := k.Keep([]byte("x = 1\n"), b.Text)
+	_, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	k.Close()
 	b.Text = []byte("x = 1\n")
@@ -233,7 +272,7 @@ func TestSavedAfterAll(t *testing.T) {
 func TestChangedSinceFound(t *testing.T) {
 	b, place := aBrief(t)
 	k := New(b, "towels-unsaved", []Place{place})
-	where, err := k.Keep([]byte("x = 1\n"), b.Text)
+	where, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
 	require.NoError(t, err)
 	k.Close()
 	found, _ := Find(b, "towels-unsaved", []Place{place})
@@ -248,7 +287,7 @@ func FuzzHeader(f *testing.F) {
 	f.Add("a\n\u202e\"b\".toml", "", []byte("\xef\xbb\xbfx = 1\r\ny = 2\r\n"))
 	f.Add("", "the built-in brief", []byte(""))
 	f.Fuzz(func(t *testing.T, file, name string, text []byte) {
-		h := header{file: file, base: sum(text)}
+		h := header{file: file, base: Sum(text)}
 		if file == "" {
 			h.name = name
 		}
