@@ -29,6 +29,19 @@ var PhotoLimits = Limits{Bytes: 64 << 20, Pixels: 50_000_000}
 // no larger, than the limits. A file cut short, of another kind, past the
 // limits, with nothing opaque in it, or made to keep a decoder busy is an error.
 func ReadPhoto(r io.Reader, limits Limits) ([]Sample, error) {
+	picture, err := decode(r, limits)
+	if err != nil {
+		return nil, err
+	}
+	samples := count(picture)
+	if len(samples) == 0 {
+		return nil, errors.New("the picture has no opaque pixel")
+	}
+	return samples, nil
+}
+
+// decode reads a whole picture within limits.
+func decode(r io.Reader, limits Limits) (image.Image, error) {
 	data, err := io.ReadAll(io.LimitReader(r, limits.Bytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the picture: %w", err)
@@ -43,11 +56,7 @@ func ReadPhoto(r io.Reader, limits Limits) ([]Sample, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot decode the picture: %w", err)
 	}
-	samples := count(picture)
-	if len(samples) == 0 {
-		return nil, errors.New("the picture has no opaque pixel")
-	}
-	return samples, nil
+	return picture, nil
 }
 
 // checkPhoto looks at the head of a picture for what decoding it would cost.

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 
-	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/calibrate"
 	"stripesong/sequence/plan"
@@ -19,6 +18,12 @@ finished, yarn used, warp left over) and works out the shares that explain it, w
 their bounds from the ruler's precision, beside what the brief assumed. MEASURED is
 a small file of its own: --template prints one to fill in, and the packet's last
 sheet has the same fields. Measurements that contradict one another are refused.
+
+A washed sample tells how the cloth looks: its [sample] table names crops of one
+photo (cloth, and yarns wrapped round a card beside it), or the width of a float,
+and spread and scatter of the brief come out, with their bounds. What can't be told
+is said. Where both are in the brief, contrast is graded without a range.
+
 In Windows PowerShell keep the template with | Out-File -Encoding utf8 FILE, since
 its > writes UTF-16.
 
@@ -95,7 +100,7 @@ func (c *calibrating) run(w *world, operand string) error {
 	if c.write.given && !c.toFile && !s.fromFile() {
 		return mistake{what: "there is no brief to write the shares into", hint: "name it before the measurements, or write a new one with --write=FILE"}
 	}
-	a, b, err := c.reckon(w, s, measured)
+	a, err := c.reckon(w, s, measured)
 	if err != nil {
 		return err
 	}
@@ -105,26 +110,30 @@ func (c *calibrating) run(w *world, operand string) error {
 			return err
 		}
 	}
-	return c.answer(w, s, b, a, made)
+	return c.answer(w, s, a, made)
 }
 
-func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.Answer, *brief.Brief, error) {
+func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.Answer, error) {
 	text, m, err := c.measurements(w, measured, s)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	b, err := s.parse(nil)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
+	}
+	photos, err := text.crops(m)
+	if err != nil {
+		return nil, text.named(err)
 	}
 	ctx, stop := interruptible()
 	defer stop()
 	p, err := plan.Make(ctx, b)
 	if err != nil {
-		return nil, nil, s.named(interrupted(err))
+		return nil, s.named(interrupted(err))
 	}
-	a, err := calibrate.Make(b, p, m)
-	return a, b, text.named(err)
+	a, err := calibrate.Make(b, p, m, photos)
+	return a, text.named(err)
 }
 
 // put writes the shares into the brief, or into a copy of it. With --hold the pieces
@@ -151,40 +160,4 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (*rewriting, error) {
 		return r, createText(c.write.text, "--write=FILE", r.source.text)
 	}
 	return r, putText(s.name, "--write=FILE", s, r.source.text)
-}
-
-func (c *calibrating) answer(w *world, s *source, b *brief.Brief, a *calibrate.Answer, made *rewriting) error {
-	if made != nil {
-		a.Changed, a.Held = made.numbers(made.changed()), made.numbers(made.held)
-	}
-	if c.json {
-		return writeJSON(w.out, a)
-	}
-	if s.builtIn() {
-		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
-	}
-	t := &table{left: map[int]bool{4: true}}
-	t.add("", "measured", "between", "assumed", "")
-	for _, share := range a.Shares {
-		word := "differs"
-		if share.Agrees {
-			word = "agrees"
-		}
-		t.add(share.Key, share.Text(), fmt.Sprintf("%.1f%% and %.1f%%", 100*share.Least, 100*share.Most), fmt.Sprintf("%.1f%%", 100*share.Assumed), word)
-	}
-	for _, line := range t.lines() {
-		fmt.Fprintln(w.out, line)
-	}
-	for _, share := range a.Shares {
-		fmt.Fprintf(w.out, "%s: %s\n", share.Key, screen.Visible(share.From))
-	}
-	if made != nil {
-		path := s.name
-		if c.toFile {
-			path = c.write.text
-		}
-		fmt.Fprintf(w.out, "wrote them into %s\n", screen.Visible(path))
-		made.tell(w)
-	}
-	return nil
 }

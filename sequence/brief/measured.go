@@ -16,6 +16,8 @@ type Measured struct {
 	Warp  struct{ Wound, Woven, Leftover *Reading }
 	Weft  []WeftReading
 
+	Sample *SampleReading
+
 	file string
 	doc  *tomltext.Document
 }
@@ -72,6 +74,7 @@ func (p *parser) measured(m *Measured) {
 			m.Weft = append(m.Weft, p.weftReading(&section{r: p.reader, node: n, path: "weft"}, scale))
 		}
 	}
+	m.Sample = p.sample(s.sub("sample"), ruler)
 	s.close()
 }
 

@@ -12,10 +12,11 @@ import (
 // Schema names the form of the answer.
 const Schema = "stripesong.calibrate/1"
 
-// Answer is the shares that the measurements tell, in the order of the brief.
+// Answer is what the measurements tell, in the order of the brief.
 type Answer struct {
 	Schema string  `json:"schema"`
 	Shares []Share `json:"shares"`
+	Sample *Sample `json:"sample"` // nil without a [sample] table
 
 	Changed []Piece `json:"changed_pieces"` // woven otherwise once the shares are written
 	Held    []Piece `json:"held_pieces"`    // written out with them, so as to stay
@@ -40,14 +41,14 @@ type Share struct {
 	exact span
 }
 
-// Changes puts the shares into a brief. Each is written as exactly as its
+// Changes puts what could be told into a brief. A share is written as exactly as its
 // bounds are worth: to a tenth of a per cent, or a hundredth where they lie
 // within a tenth.
 func (a *Answer) Changes() (changes []brief.Change) {
 	for _, s := range a.Shares {
 		changes = append(changes, brief.Change{Key: s.Key, Value: tomltext.Quote(s.Text())})
 	}
-	return changes
+	return append(changes, a.Sample.changes()...)
 }
 
 // Text is the share as a brief has it, such as "5.2%".

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
 
@@ -28,7 +30,7 @@ func answer(t *testing.T, measured string) (*Answer, error) {
 	b, p := planned(t, brief.Default())
 	m, err := brief.ParseMeasured("measured.toml", []byte(measured))
 	require.NoError(t, err)
-	return Make(b, p, m)
+	return Make(b, p, m, nil)
 }
 
 func share(t *testing.T, a *Answer, key string) Share {
@@ -123,7 +125,7 @@ used = "%.0f m"
 `, w.ReedWidthMM, w.WovenWidthMM, w.FinishedWidthMM, piece.BodyWovenMM, piece.FinishedMM,
 			w.WoundMM, p.Cloth.WasteMM+p.Cloth.RetieMM, w.WovenMM+p.Cloth.SampleMM, 1000*p.Cloth.PickM))
 		require.NoError(t, err)
-		a, err := Make(b, p, m)
+		a, err := Make(b, p, m, nil)
 		require.NoError(t, err)
 		require.Len(t, a.Shares, 5)
 		for _, s := range a.Shares {
@@ -189,11 +191,17 @@ func TestChangesLeaveTheRest(t *testing.T) {
 func TestTemplate(t *testing.T) {
 	_, err := brief.ParseMeasured("t", brief.MeasuredTemplate())
 	require.NoError(t, err)
-	whole := regexp.MustCompile(`(?m)^# (\w+ *= |\[\[)`).ReplaceAll(brief.MeasuredTemplate(), []byte("$1"))
+	whole := regexp.MustCompile(`(?m)^# (\w+ *= |\[)`).ReplaceAll(brief.MeasuredTemplate(), []byte("$1"))
 	m, err := brief.ParseMeasured("t", whole)
 	require.NoError(t, err)
 	b, p := planned(t, brief.Default())
-	a, err := Make(b, p, m)
+	colour := func(name string) int {
+		return slices.IndexFunc(b.Colours, func(c brief.Colour) bool { return c.Name == name })
+	}
+	s := m.Sample
+	trio := look.Trio{Warp: colour(s.Warp), Ground: colour(s.Ground), Pattern: colour(s.Pattern)}
+	a, err := Make(b, p, m, evenStudio().clothOf(t, b, trio, 1.45, 0.02))
 	require.NoError(t, err)
 	assert.Len(t, a.Shares, 5)
+	assert.Len(t, a.Sample.Values, 2)
 }

@@ -40,7 +40,7 @@ func FuzzMeasured(f *testing.F) {
 			refused(t, text, err)
 			return
 		}
-		a, err := Make(b, p, m)
+		a, err := Make(b, p, m, nil)
 		if err != nil {
 			refused(t, text, err)
 			return

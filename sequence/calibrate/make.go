@@ -8,26 +8,29 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// Make works out every share that the measurements tell. The error, if any, is
-// of type [brief.Problems].
-func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured) (*Answer, error) {
+// Make works out everything that the measurements tell, and the crops of a photo
+// that they name. The error, if any, is of type [brief.Problems].
+func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured, photos Photos) (*Answer, error) {
 	a := &Answer{Schema: Schema, Changed: []Piece{}, Held: []Piece{}}
-	c := &calibration{b: b, m: m, answer: a}
+	c := &calibration{b: b, m: m, photos: photos, answer: a}
 	c.planned = over(big.NewRat(int64(p.Warp.Ends), 1), b.Cloth.Sett.PerMM)
-	for _, work := range []func() error{c.drawIn, c.takeUp, c.shrinkWidth, c.shrinkLength, c.weftExtra} {
+	for _, work := range []func() error{c.drawIn, c.takeUp, c.shrinkWidth, c.shrinkLength, c.weftExtra, c.sample} {
 		if err := work(); err != nil {
 			return nil, err
 		}
 	}
-	if len(c.answer.Shares) == 0 {
-		return nil, m.Wrong("", "nothing here gives a share", "each needs its measurements together: width.reed and width.fell, width.fell and width.finished, length.woven and length.finished, all three of [warp], or a [[weft]] table")
+	if len(a.Shares) == 0 && a.Sample == nil {
+		return nil, m.Wrong("", "nothing here gives a share",
+			"each needs its measurements together: width.reed and width.fell, width.fell and width.finished, "+
+				"length.woven and length.finished, all three of [warp], a [[weft]] table, or a [sample]")
 	}
-	return c.answer, nil
+	return a, nil
 }
 
 type calibration struct {
 	b       *brief.Brief
 	m       *brief.Measured
+	photos  Photos
 	planned *big.Rat // width in the reed as planned
 	answer  *Answer
 }

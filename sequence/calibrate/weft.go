@@ -65,18 +65,24 @@ func (c *calibration) thin(pick *big.Rat, reed span) error {
 }
 
 func (c *calibration) tex(colour string) (*big.Rat, error) {
+	i := c.named(colour)
+	if i == unknown {
+		return nil, c.noColour("weft", colour)
+	}
+	return c.b.Yarns[c.b.Colours[i].Yarn].Tex, nil
+}
+
+// noColour is the error of a colour that the brief does not have.
+func (c *calibration) noColour(key, colour string) error {
 	var names []string
 	for _, known := range c.b.Colours {
-		if known.Name == colour {
-			return c.b.Yarns[known.Yarn].Tex, nil
-		}
 		names = append(names, known.Name)
 	}
 	hint := "write it as the brief does"
 	if near := brief.Nearest(colour, names); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
 	}
-	return nil, c.m.Wrong("weft", fmt.Sprintf("the brief has no colour %q", colour), hint)
+	return c.m.Wrong(key, fmt.Sprintf("the brief has no colour %q", colour), hint)
 }
 
 func millimetres(a measure.Amount, tex *big.Rat) *big.Rat {

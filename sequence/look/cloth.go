@@ -66,6 +66,10 @@ func Of(b *brief.Brief) *Cloth {
 	return c
 }
 
+// At is the cloth of a brief for one spread and one scatter, whatever the brief
+// says of them; nothing of it has a range.
+func At(b *brief.Brief, spread, scatter float64) *Cloth { return with(b, spread, scatter) }
+
 // with prepares the cloth of a brief for one spread and one scatter.
 func with(b *brief.Brief, spread, scatter float64) *Cloth {
 	c := &Cloth{
@@ -188,6 +192,13 @@ func (c *Cloth) Shade(t Trio, phi float64) Shade {
 // and may be asked for by several goroutines at a time.
 func (c *Cloth) OnOff(t Trio) (on, off palette.Linear) {
 	return c.mix(t, c.OnShares(t)), c.mix(t, c.OffShares(t))
+}
+
+// OnOffAt is [Cloth.OnOff] at another scatter.
+func (c *Cloth) OnOffAt(t Trio, scatter float64) (on, off palette.Linear) {
+	other := *c
+	other.scatter = palette.Scatter(scatter)
+	return other.OnOff(t)
 }
 
 // Patch is what a trio mixes into, over the mean of all blocks.

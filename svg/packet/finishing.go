@@ -98,6 +98,11 @@ func (m *maker) measures() []measureGroup {
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
 			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", "metres or grams used", ""},
 			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
+		{"[sample]", "washed cloth: how wide one float of the pattern weft lies, all its strands together", []field{
+			{"pattern", "colour of the float", ""},
+			{"warp", "colour of the warp there", ""},
+			{"ground", "colour of the ground there", ""},
+			{"float_width", "from edge to edge of the float", ""}}},
 	}
 }
 

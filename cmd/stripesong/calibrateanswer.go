@@ -1,0 +1,79 @@
+package main
+
+import (
+	"fmt"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/calibrate"
+)
+
+// answer prints what was worked out, as a table and where each line is from.
+func (c *calibrating) answer(w *world, s *source, a *calibrate.Answer, made *rewriting) error {
+	if made != nil {
+		a.Changed, a.Held = made.numbers(made.changed()), made.numbers(made.held)
+	}
+	if c.json {
+		return writeJSON(w.out, a)
+	}
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
+	}
+	for _, line := range answerTable(a).lines() {
+		fmt.Fprintln(w.out, line)
+	}
+	for _, share := range a.Shares {
+		fmt.Fprintf(w.out, "%s: %s\n", share.Key, screen.Visible(share.From))
+	}
+	sampleLines(w, a.Sample)
+	if made != nil {
+		path := s.name
+		if c.toFile {
+			path = c.write.text
+		}
+		fmt.Fprintf(w.out, "wrote them into %s\n", screen.Visible(path))
+		made.tell(w)
+	}
+	return nil
+}
+
+func answerTable(a *calibrate.Answer) *table {
+	t := &table{left: map[int]bool{4: true}}
+	t.add("", "measured", "between", "assumed", "")
+	for _, s := range a.Shares {
+		t.add(s.Key, s.Text(), fmt.Sprintf("%.1f%% and %.1f%%", 100*s.Least, 100*s.Most), fmt.Sprintf("%.1f%%", 100*s.Assumed), agreeing(s.Agrees))
+	}
+	if a.Sample == nil {
+		return t
+	}
+	for _, v := range a.Sample.Values {
+		least, most := v.Between()
+		text, word := v.Text(), agreeing(v.Agrees)
+		if !v.Solved {
+			text, word = "?", ""
+		}
+		t.add(v.Key, text, least+" and "+most, fmt.Sprintf("%g", v.Assumed), word)
+	}
+	return t
+}
+
+func agreeing(agrees bool) string {
+	if agrees {
+		return "agrees"
+	}
+	return "differs"
+}
+
+// sampleLines tells where the numbers of a sample are from, and how well they
+// explain its photo.
+func sampleLines(w *world, s *calibrate.Sample) {
+	if s == nil {
+		return
+	}
+	for _, v := range s.Values {
+		fmt.Fprintf(w.out, "%s: %s\n", v.Key, screen.Visible(v.From))
+	}
+	if f := s.Fit; f != nil {
+		fmt.Fprintf(w.out, "the photo: pattern area %s, reckoned %s, dE00 %.1f apart; ground area %s, reckoned %s, dE00 %.1f\n",
+			f.Pattern.Seen, f.Pattern.Model, f.Pattern.DeltaE, f.Ground.Seen, f.Ground.Model, f.Ground.DeltaE)
+	}
+}
