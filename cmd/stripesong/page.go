@@ -5,10 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"os/exec"
-	"runtime"
 	"strconv"
+	"sync"
 
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
@@ -31,12 +29,12 @@ without one it is the brief that comes with the program, to save as a file of
 your own.
 
 The address is printed. It holds for this machine and this run only, and no other
-program or page can use it without the secret in it. --open hands the browser
-another one, which opens the page once: what a program is started with can be seen
-by everyone who uses this machine. Nothing is fetched from the
-network. It runs until you press Ctrl-C. What is not saved is kept as you go, in a
-file beside the brief, or where that can't be in your state folder or the
-temporary one; the page offers it when it opens the brief again.`,
+program or page can use it without the secret in it. --open leads the browser there
+by a file that only you can read, since everyone who uses this machine can see what
+a program is started with; the file is taken away when it has been used. Nothing is
+fetched from the network. It runs until you press Ctrl-C. What is not saved is
+kept as you go, in a file beside the brief, or where that can't be in your state
+folder or the temporary one; the page offers it when it opens the brief again.`,
 	examples: []example{
 		{"stripesong page towels.toml --open", "in the browser, at once"},
 		{"stripesong page", "the brief that comes with the program, to play with"},
@@ -92,12 +90,10 @@ func (p *serving) run(w *world, operand string) error {
 	if err := w.out.Flush(); err != nil {
 		return err
 	}
+	places := w.openingPlaces()
+	clearOpenings(places)
 	if p.open {
-		if err := openBrowser(one.server.Once()); err != nil {
-			one.server.Forget()
-			w.errorLine(fmt.Sprintf("can't open the browser: %v", err))
-			w.hintLine("open the address above by hand")
-		}
+		defer one.openBrowser(ctx, places)()
 	}
 	return one.serve(ctx)
 }
@@ -126,6 +122,33 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	d := &desk{source: s, known: unsaved.Sum(s.text), keeping: w.newKeeping(s), say: w.say}
 	server, err := page.New(bench, d)
 	return &onePage{w: w, source: s, desk: d, server: server}, err
+}
+
+// openBrowser starts a browser with a file that leads to the page once. It gives
+// what takes the file away, if it has not been used by then.
+func (o *onePage) openBrowser(ctx context.Context, places []string) (end func()) {
+	leads, err := newOpening(o.server.Once(), places)
+	if err == nil {
+		if err = startBrowser(leads.url()); err != nil {
+			leads.close()
+		}
+	}
+	if err != nil {
+		o.server.Forget()
+		o.w.errorLine(fmt.Sprintf("can't open the browser: %s", plainly(err)))
+		o.w.hintLine("open the address above by hand")
+		return func() {}
+	}
+	o.w.say("the browser is asked to open it; if it shows nothing, open the address by hand")
+	end = sync.OnceFunc(leads.close)
+	go func() {
+		select {
+		case <-o.server.Spent():
+			end()
+		case <-ctx.Done():
+		}
+	}()
+	return end
 }
 
 // say prints a line while the page is served.
@@ -185,22 +208,4 @@ func onceOnly(read func(string) ([]byte, error)) func(string) ([]byte, error) {
 		}
 		return a.text, a.err
 	}
-}
-
-// openBrowser asks the system to show an address.
-func openBrowser(address string) error {
-	name, args := "xdg-open", []string{address}
-	switch runtime.GOOS {
-	case "darwin":
-		name = "open"
-	case "windows":
-		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", address}
-	}
-	c := exec.Command(name, args...)
-	c.Env = os.Environ()
-	if err := c.Start(); err != nil {
-		return err
-	}
-	go c.Wait()
-	return nil
 }

@@ -77,7 +77,7 @@ func (b *browser) heard(event any) {
 	defer b.mu.Unlock()
 	switch e := event.(type) {
 	case *network.EventRequestWillBeSent:
-		if u := e.Request.URL; !strings.HasPrefix(u, "http://127.0.0.1:") && !strings.HasPrefix(u, "data:") && !strings.HasPrefix(u, "blob:") {
+		if u := e.Request.URL; !strings.HasPrefix(u, "http://127.0.0.1:") && !strings.HasPrefix(u, "file:") && !strings.HasPrefix(u, "data:") && !strings.HasPrefix(u, "blob:") {
 			b.elsewhere = append(b.elsewhere, u)
 		}
 	case *runtime.EventConsoleAPICalled:
@@ -130,6 +130,20 @@ func (b *browser) settle() {
 func (b *browser) open(address string) {
 	b.t.Helper()
 	b.do(chromedp.Navigate(address))
+	b.settle()
+}
+
+// arrive waits until the browser has been led to the page, whatever it shows on the way.
+func (b *browser) arrive() {
+	b.t.Helper()
+	there := chromedp.Evaluate[bool](`"stripesong" in window`)
+	for {
+		if is, err := chromedp.Run(b, there); err == nil && is {
+			break
+		}
+		require.NoError(b.t, b.Err())
+		time.Sleep(5 * time.Millisecond)
+	}
 	b.settle()
 }
 

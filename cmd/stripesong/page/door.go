@@ -11,17 +11,17 @@ import (
 )
 
 // door is who may come in. The printed address has a secret in its path. A
-// browser that the program starts must not be told that secret, since every
-// user of the machine can read the command line of a program: it gets a code,
+// browser that the program starts must not be told that secret: it gets a code,
 // which it exchanges for a cookie once.
 type door struct {
 	secret string // the first part of the printed address
 	place  string // the first part of the address for who has the cookie
 
 	mu     sync.Mutex
-	code   string // what opens once; "" when it is spent
-	used   string // the code that was exchanged
-	cookie string // what it was exchanged for; "" for nothing
+	code   string        // what opens once; "" when it is spent
+	spent  chan struct{} // closed when the code is
+	used   string        // the code that was exchanged
+	cookie string        // what it was exchanged for; "" for nothing
 }
 
 // onceAt is the first part of the address that takes codes.
@@ -32,7 +32,7 @@ const onceAt = "once"
 const cookieName = "stripesong"
 
 func newDoor() (*door, error) {
-	d := &door{}
+	d := &door{spent: make(chan struct{})}
 	for _, part := range []*string{&d.secret, &d.place, &d.code} {
 		var err error
 		if *part, err = randomText(); err != nil {
@@ -59,7 +59,7 @@ func (d *door) prefix(r *http.Request) (prefix, why string) {
 	case found && first == onceAt:
 		return "/" + onceAt, ""
 	case found && same(first, d.secret):
-		d.code = ""
+		d.spend()
 		return "/" + d.secret, ""
 	case !found || !same(first, d.place):
 		return "", "there is no such page"
@@ -68,6 +68,14 @@ func (d *door) prefix(r *http.Request) (prefix, why string) {
 		return "/" + d.place, ""
 	}
 	return "", "this window may not come in any more; open the address printed in the terminal"
+}
+
+// spend makes the code open nothing. The lock is held.
+func (d *door) spend() {
+	if d.code != "" {
+		d.code = ""
+		close(d.spent)
+	}
 }
 
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
@@ -94,23 +102,37 @@ func (d *door) exchange(w http.ResponseWriter, r *http.Request) {
 	case d.code == "" || !same(code, d.code):
 		http.Error(w, opensNothing, http.StatusGone)
 	default:
-		d.let(w, r)
+		d.let(w)
 	}
 }
 
 // let turns the code into a cookie and sends the browser to the page.
-func (d *door) let(w http.ResponseWriter, r *http.Request) {
+func (d *door) let(w http.ResponseWriter) {
 	cookie, err := randomText()
 	if err != nil {
 		http.Error(w, "there is no chance to be had", http.StatusInternalServerError)
 		return
 	}
-	d.cookie, d.used, d.code = cookie, d.code, ""
+	d.cookie, d.used = cookie, d.code
+	d.spend()
 	at := "/" + d.place + "/"
 	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: cookie, Path: at,
 		HttpOnly: true, SameSite: http.SameSiteStrictMode})
-	http.Redirect(w, r, at, http.StatusSeeOther)
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	fmt.Fprintf(w, onward, at)
 }
+
+// onward leads the browser to the page. It is not told to go on by a status: it
+// comes from a file, and a browser that is sent on by a status is still on its way
+// from there, and shows no cookie that is for the page's own way alone.
+const onward = `<!DOCTYPE html>
+<html lang="en">
+<meta charset="utf-8">
+<meta http-equiv="refresh" content="0; url=%[1]s">
+<title>stripesong</title>
+<p>The page opens by itself. If it does not, <a href="%[1]s">open it</a>.</p>
+</html>
+`
 
 // Once is an address that opens the page one time, for a browser that is
 // started with it. It holds until it is used, until [Server.Address] is, or
@@ -125,5 +147,8 @@ func (s *Server) Once() string {
 func (s *Server) Forget() {
 	s.door.mu.Lock()
 	defer s.door.mu.Unlock()
-	s.door.code = ""
+	s.door.spend()
 }
+
+// Spent is closed when the address of [Server.Once] opens nothing any more.
+func (s *Server) Spent() <-chan struct{} { return s.door.spent }

@@ -1,7 +1,12 @@
 package page_test
 
 import (
+	"io"
 	"net/http"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -11,6 +16,24 @@ import (
 
 	"stripesong/sequence/brief"
 )
+
+// let asks for an address with a code, which must let it in, and gives the cookie
+// and the address that it leads on to.
+func let(t *testing.T, once string) (cookie *http.Cookie, page string) {
+	t.Helper()
+	r, err := http.NewRequest(http.MethodGet, once, nil)
+	require.NoError(t, err)
+	answer, err := http.DefaultTransport.RoundTrip(r)
+	require.NoError(t, err)
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	require.NoError(t, err)
+	require.Equal(t, http.StatusOK, answer.StatusCode, "%s", text)
+	require.Len(t, answer.Cookies(), 1)
+	leads := regexp.MustCompile(`<meta http-equiv="refresh" content="0; url=(/[^"]+/)">`).FindSubmatch(text)
+	require.Len(t, leads, 2, "%s", text)
+	return answer.Cookies()[0], strings.Join(strings.Split(once, "/")[:3], "/") + string(leads[1])
+}
 
 // knock asks for an address without following where it sends one.
 func knock(t *testing.T, address string, change func(*http.Request)) *http.Response {
@@ -36,18 +59,12 @@ func TestACodeOpensOnce(t *testing.T) {
 	secret := strings.Split(server.Address(), "/")[3]
 	once := server.Once()
 	assert.NotContains(t, once, secret)
-	answer := knock(t, once, nil)
-	require.Equal(t, http.StatusSeeOther, answer.StatusCode)
-	require.Len(t, answer.Cookies(), 1)
-	cookie := answer.Cookies()[0]
-	to, err := answer.Location()
-	require.NoError(t, err)
-	page := to.String()
+	cookie, page := let(t, once)
 
 	t.Run("the cookie", func(t *testing.T) {
 		assert.True(t, cookie.HttpOnly)
 		assert.Equal(t, http.SameSiteStrictMode, cookie.SameSite)
-		assert.Equal(t, to.Path, cookie.Path, "other programs on this machine are not sent it")
+		assert.Equal(t, page, strings.Join(strings.Split(page, "/")[:3], "/")+cookie.Path, "other programs on this machine are not sent it")
 		assert.Len(t, cookie.Value, 32, "24 random bytes")
 		assert.Zero(t, cookie.MaxAge, "gone with the browser")
 		for _, text := range []string{cookie.Value, page} {
@@ -88,14 +105,11 @@ func TestACodeOpensOnce(t *testing.T) {
 func TestACodeUsedTwice(t *testing.T) {
 	server, _, _ := serve(t, brief.Default())
 	once := server.Once()
-	first := knock(t, once, nil)
-	to, err := first.Location()
-	require.NoError(t, err)
-	cookie := first.Cookies()[0]
+	cookie, page := let(t, once)
 	status, text := get(t, once, nil)
 	assert.Equal(t, http.StatusGone, status)
 	assert.Contains(t, text, "used before")
-	status, text = get(t, to.String()+"view", with(cookie))
+	status, text = get(t, page+"view", with(cookie))
 	assert.Equal(t, http.StatusNotFound, status)
 	assert.Contains(t, text, "in the terminal")
 	status, _ = get(t, server.Address()+"view", nil)
@@ -111,6 +125,16 @@ func TestACodeIsSpentWithThePrintedAddress(t *testing.T) {
 	answer := knock(t, once, nil)
 	assert.Equal(t, http.StatusGone, answer.StatusCode)
 	assert.Empty(t, answer.Cookies())
+	<-server.Spent()
+}
+
+// What only the code may do, coming from elsewhere, the page may not.
+func TestOnlyACodeMayComeFromAFile(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	cookie, page := let(t, server.Once())
+	file := fetched("navigate", "document")
+	assert.Equal(t, http.StatusForbidden, knock(t, server.Address(), file).StatusCode)
+	assert.Equal(t, http.StatusForbidden, knock(t, page, func(r *http.Request) { file(r); with(cookie)(r) }).StatusCode)
 }
 
 func TestACodeIsNotSpentByStrangers(t *testing.T) {
@@ -124,6 +148,9 @@ func TestACodeIsNotSpentByStrangers(t *testing.T) {
 	}{
 		{"another host", once, 421, func(r *http.Request) { r.Host = "evil.example" }},
 		{"another page", once, 403, func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		{"a script of another page", once, 403, fetched("cors", "empty")},
+		{"a picture in another page", once, 403, fetched("no-cors", "image")},
+		{"a frame in another page", once, 403, fetched("navigate", "iframe")},
 		{"another method", once, 405, func(r *http.Request) { r.Method = http.MethodHead }},
 		{"another code", root + "/" + strings.Repeat("A", 32), 410, nil},
 		{"half of it", once[:len(once)-8], 410, nil},
@@ -132,7 +159,22 @@ func TestACodeIsNotSpentByStrangers(t *testing.T) {
 	} {
 		assert.Equal(t, one.status, knock(t, one.address, one.change).StatusCode, one.what)
 	}
-	assert.Equal(t, http.StatusSeeOther, knock(t, once, nil).StatusCode)
+	select {
+	case <-server.Spent():
+		t.Error("it is spent")
+	default:
+	}
+	assert.Equal(t, http.StatusOK, knock(t, once, fetched("navigate", "document")).StatusCode, "a file, opened by itself")
+	<-server.Spent()
+}
+
+// fetched is how a browser asks for something on behalf of another page or a file.
+func fetched(mode, dest string) func(*http.Request) {
+	return func(r *http.Request) {
+		r.Header.Set("Sec-Fetch-Site", "cross-site")
+		r.Header.Set("Sec-Fetch-Mode", mode)
+		r.Header.Set("Sec-Fetch-Dest", dest)
+	}
 }
 
 // What comes without the secret can't use up what is left for the page.
@@ -160,13 +202,20 @@ func TestTooManyRequests(t *testing.T) {
 	assert.Equal(t, http.StatusTooManyRequests, status)
 }
 
-// A browser takes the cookie, sends it with everything the page asks for, and
+// A browser comes from a file, takes the cookie, sends it with everything the page asks for, and
 // keeps it through a reload.
 func TestACodeInABrowser(t *testing.T) {
 	server, bench, _ := serve(t, brief.Default())
 	b := newBrowser(t, 1024, 768)
-	b.open(server.Once())
+	file := filepath.Join(t.TempDir(), "a file.html")
+	leads := `<!DOCTYPE html><meta http-equiv="refresh" content="0; url=` + server.Once() + `">`
+	require.NoError(t, os.WriteFile(file, []byte(leads), 0o600))
+	b.do(chromedp.Navigate("about:blank"))
+	before := eval[int](b, `history.length`)
+	b.do(chromedp.Navigate((&url.URL{Scheme: "file", Path: file}).String()))
+	b.arrive()
 	assert.NotContains(t, eval[string](b, `location.href`), strings.Split(server.Address(), "/")[3])
+	assert.Equal(t, before+1, eval[int](b, `history.length`), "nothing to go back to that would use the code again")
 	assert.Empty(t, eval[string](b, `document.cookie`), "no script sees it")
 	b.enter("#settings input", "Evening towels")
 	assert.Equal(t, "Evening towels", bench.Plan().Title)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 )
@@ -68,7 +69,7 @@ func (s *Server) refuse(r *http.Request) (status int, why string) {
 	switch {
 	case origin != "" && origin != "http://"+s.host:
 		return http.StatusForbidden, "the request comes from another page"
-	case site != "" && site != "same-origin" && site != "none":
+	case site != "" && site != "same-origin" && site != "none" && !s.leads(r):
 		return http.StatusForbidden, "the request comes from another page"
 	case r.Method == http.MethodPost && origin == "":
 		return http.StatusForbidden, "the request does not say which page it comes from"
@@ -78,6 +79,13 @@ func (s *Server) refuse(r *http.Request) (status int, why string) {
 		return http.StatusRequestEntityTooLarge, "the request is too large"
 	}
 	return 0, ""
+}
+
+// leads tells whether a request brings a code from the file that leads a browser
+// here, which is no page of this site. It is known by its code.
+func (s *Server) leads(r *http.Request) bool {
+	return strings.HasPrefix(r.URL.Path, "/"+onceAt+"/") &&
+		r.Header.Get("Sec-Fetch-Mode") == "navigate" && r.Header.Get("Sec-Fetch-Dest") == "document"
 }
 
 // limiter lets a number of requests through at once and refills steadily: far
