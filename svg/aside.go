@@ -42,7 +42,7 @@ func (s *pieceSheet) yarns(c *column) {
 
 // used lists the colours in warp and piece, in the plan's order.
 func (s *pieceSheet) used() (colours []plan.Colour) {
-	seen := map[string]bool{s.piece.Hem: s.piece.HemPicks > 0}
+	seen := map[string]bool{s.piece.Hem: s.piece.EndPicks() > 0}
 	for _, run := range s.plan.Warp.Runs {
 		seen[run.Colour] = true
 	}

@@ -2,6 +2,7 @@ package svg
 
 import (
 	"fmt"
+	"slices"
 
 	"stripesong/palette"
 	"stripesong/sequence/plan"
@@ -30,15 +31,18 @@ type weftPick struct {
 	colour uint8
 }
 
-// span is neighbouring picks that repeat one unit: a hem or a run of the body.
+// span is neighbouring picks that repeat one unit: a hem, what stays in sight
+// beside it, or a run of the body.
 type span struct {
 	from, count int // picks
 	unit        int // picks after which the span repeats
 	block       string
 	pattern     uint8
 	ground      uint8
-	hem         bool
-	run         int // index of the piece's run; -1 for a hem
+	hem         bool // of the hem's yarn, as close as hems
+	show        bool // and in sight
+	upper       bool // after the body
+	run         int  // index of the piece's run; -1 for a hem
 }
 
 // clothOf reads piece i of a plan as threads.
@@ -144,15 +148,15 @@ func (s span) picks(structure *weave.Structure) []weave.Woven {
 	return structure.UnitPicks(s.block)
 }
 
-// lay finds the spans of a piece: hem, runs, hem.
+// lay finds the spans of a piece: hem, what shows of it, runs, and the same the
+// other way round.
 func (c *cloth) lay(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
 	hem, err := numbers.of(piece.Hem)
-	if err != nil && piece.HemPicks > 0 {
+	if err != nil && piece.EndPicks() > 0 {
 		return err
 	}
-	foot := span{count: piece.HemPicks, unit: 2, ground: hem, hem: true, run: -1}
-	c.span(foot)
-	at := piece.HemPicks
+	end := span{unit: 2, ground: hem, hem: true, run: -1}
+	at := c.plain(0, end, piece.HemPicks, piece.ShowPicks)
 	for i, run := range piece.Runs {
 		next := span{from: at, count: run.PatternPicks + run.GroundPicks, block: run.Block, run: i}
 		next.unit = max(1, len(s.UnitPicks(run.Block)))
@@ -167,12 +171,28 @@ func (c *cloth) lay(s *weave.Structure, piece *plan.Piece, numbers colourNumbers
 		c.span(next)
 		at += next.count
 	}
-	foot.from = at
-	c.span(foot)
-	if at == 0 {
+	end.upper = true
+	if c.plain(at, end, piece.HemPicks, piece.ShowPicks) == 0 {
 		return fmt.Errorf("piece %q has no picks", piece.Name)
 	}
 	return nil
+}
+
+// plain adds a hem and what stays in sight beside it, from a pick on, and gives
+// the pick after them.
+func (c *cloth) plain(at int, end span, hem, show int) int {
+	parts := []span{end, end}
+	parts[0].count = hem
+	parts[1].count, parts[1].show = show, true
+	if end.upper {
+		slices.Reverse(parts)
+	}
+	for _, part := range parts {
+		part.from = at
+		c.span(part)
+		at += part.count
+	}
+	return at
 }
 
 // span adds a span that has any picks.

@@ -133,6 +133,8 @@ func cloths(t testing.TB) map[string]*plan.Plan {
 	curtain = regexp.MustCompile(`runs = .*`).ReplaceAllString(curtain, stripes)
 	curtain = strings.Replace(curtain, "hem = ", "width = \"150 cm\"\nlength = \"250 cm\"\nhem = ", 1)
 	all["curtain"] = planFrom(t, curtain)
+	shown := clothBrief("halvdrall", "8/cm", "8/cm", 2)
+	all["much in sight"] = planFrom(t, strings.Replace(shown, "hem = ", "hem_show = \"6 cm\"\nhem = ", 1))
 	made.plans = all
 	return all
 }

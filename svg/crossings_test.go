@@ -48,7 +48,7 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 			warp = append(warp, weave.Strip{Block: run.Block, Units: run.Units})
 			endColours = append(endColours, repeatOf(hexOf(p, run.Colour), run.Ends)...)
 		}
-		hem := repeatOf(hexOf(p, piece.Hem), piece.HemPicks)
+		hem := repeatOf(hexOf(p, piece.Hem), piece.EndPicks())
 		pattern, ground = append(pattern, hem...), append(ground, hem...)
 		for _, run := range piece.Runs {
 			body = append(body, weave.Strip{Block: run.Block, Units: run.Units})
@@ -57,7 +57,7 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 			ground = append(ground, repeatOf(hexOf(p, run.Ground), n)...)
 		}
 		pattern, ground = append(pattern, hem...), append(ground, hem...)
-		shafts, picks := p.Weave.Threading(warp), p.Weave.Picks(piece.HemPicks, body)
+		shafts, picks := p.Weave.Threading(warp), p.Weave.Picks(piece.EndPicks(), body)
 
 		w, h, face := picture(t, p, 0, false)
 		_, _, back := picture(t, p, 0, true)

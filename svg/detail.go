@@ -25,7 +25,7 @@ func (s *pieceSheet) detail() {
 	s.pen.text(x, 26*mm, largeTitle, "A corner, enlarged")
 	s.pen.text(x, 31*mm, largeSmall, largeSmall.fit("face, left edge, from the foot of the body up", sideColumn))
 	ends := min(detailEnds, len(s.cloth.ends))
-	first := max(0, s.piece.HemPicks-detailHem)
+	first := max(0, s.piece.EndPicks()-detailHem)
 	picks := min(detailPicks, len(s.cloth.picks)-first)
 	left, top := x+14*mm, 34*mm
 	foot := top + um(picks)*crossing
@@ -87,7 +87,7 @@ func (s *pieceSheet) detailNumbers(x, top, foot um, first, ends, picks int) {
 // pattern over a block.
 func (s *pieceSheet) shedName(pick int) string {
 	span := s.spanAt(pick)
-	if span.hem {
+	if span.hem && !span.show {
 		return "hem " + s.tabby(s.cloth.picks[pick].shed)
 	}
 	unit := s.plan.Weave.UnitPicks(span.block)

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -211,7 +212,7 @@ func mixes(p *plan.Plan) {
 	}
 	for _, piece := range p.Pieces {
 		for _, warp := range p.Warp.Runs {
-			if piece.HemPicks > 0 {
+			if piece.EndPicks() > 0 {
 				add(plan.Mix{Warp: warp.Colour, Ground: piece.Hem, State: "hem"}, fixtureWidths.Plain())
 			}
 			for _, run := range piece.Runs {
@@ -259,7 +260,7 @@ func weftOf(runs ...any) (weft []plan.WeftRun) {
 func corners(t testing.TB) map[string]*plan.Plan {
 	return map[string]*plan.Plan{
 		"worked": worked(t), "one-colour": oneColour(t), "twelve": twelve(t), "asymmetric": asymmetric(t),
-		"belt": belt(t), "hostile": hostile(t), "coasters": coasters(t), "sixty": sixty(t), "forty": forty(t),
+		"belt": belt(t), "hostile": hostile(t), "coasters": coasters(t), "in sight": inSight(t), "sixty": sixty(t), "forty": forty(t),
 	}
 }
 
@@ -320,6 +321,13 @@ func coasters(t testing.TB) *plan.Plan {
 	return sample{title: "Coasters", units: "cm", structure: "halvdrall", colours: shelf[:4], sett: 6,
 		warp: warpOf("A", 4, "chalk", "B", 4, "slate", "A", 4, "chalk"), names: []string{"a", "b", "c"},
 		runs: [][]plan.WeftRun{weftOf("A", 10, "buoy", "", 2, "", "B", 8, "deep water", "A", 10, "buoy")}, ground: []string{"chalk"}, hemPicks: 6}.make(t)
+}
+
+// inSight has plain that stays in sight beside its hems, in a colour of its own.
+func inSight(t testing.TB) *plan.Plan {
+	text, err := os.ReadFile("testdata/worked-brief.toml")
+	require.NoError(t, err)
+	return planFrom(t, strings.Replace(string(text), "[set]", "[set]\nhem_show = \"14 mm\"", 1))
 }
 
 // sixty has sixty warp stripes and as many weft runs.

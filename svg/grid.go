@@ -75,7 +75,7 @@ func (g grid) caption() um { return 14500 * g.shrunk() / 100 }
 func (s *setSheet) pieces() {
 	longest := um(0)
 	for i := range s.plan.Pieces {
-		longest = max(longest, sizesOf(s.plan, &s.plan.Pieces[i]).body)
+		longest = max(longest, sizesOf(s.plan, &s.plan.Pieces[i]).folded().whole())
 	}
 	width := micrometres(s.plan.Warp.FinishedWidthMM)
 	if width == 0 {
@@ -97,12 +97,13 @@ func (s *setSheet) piece(g grid, scale scale, m *mixed, i int) {
 	piece := &s.plan.Pieces[i]
 	cell := g.at(i)
 	foot := cell.y + cell.h - g.caption()
-	h := scale.of(sizesOf(s.plan, piece).body)
+	of := sizesOf(s.plan, piece).folded().on(scale)
+	h := of.whole()
 	s.pen.group()
 	s.pen.title(fmt.Sprintf("%d %s", i+1, piece.Name))
 	for n, back := range []bool{false, true} {
 		x := cell.x + um(n)*(g.face+sidesApart)
-		s.side(m, i, frame{x, foot, g.face, h}, back)
+		s.side(m, i, frame{x, foot, g.face, h}, of, back)
 		s.pen.stroke(rect(x, foot-h, g.face, h), line, 100)
 		s.pen.text(x+g.face/2, foot+2600*g.shrunk()/100, g.font(small).at(middle), sideName(back))
 	}
@@ -112,10 +113,10 @@ func (s *setSheet) piece(g grid, scale scale, m *mixed, i int) {
 
 // side draws one side standing on f.y: in mixed colours where a thread would
 // be too thin to print, else to the thread.
-func (s *setSheet) side(m *mixed, i int, f frame, back bool) {
+func (s *setSheet) side(m *mixed, i int, f frame, of sizes, back bool) {
 	piece := &s.plan.Pieces[i]
 	if f.w/um(max(1, s.plan.Warp.Ends)) < thinnest || f.h/um(max(1, piece.Picks)) < thinnest {
-		m.side(piece, f.x, f.y, f.w, f.h, back)
+		m.side(piece, f.x, f.y, f.w, of, back)
 		return
 	}
 	c, err := clothOf(s.plan, i)
@@ -123,7 +124,7 @@ func (s *setSheet) side(m *mixed, i int, f frame, back bool) {
 		s.pen.fail(err)
 		return
 	}
-	newThreads(s.pen, c, s.plan).side(f.x, f.w, c.bands(piece, f.y, f.h, 0), back)
+	newThreads(s.pen, c, s.plan).side(f.x, f.w, c.bands(piece, f.y, of), back)
 }
 
 // caption writes number and name, size and picks, and how many patterns are

@@ -51,15 +51,15 @@ func (s *pieceSheet) warpNames(x, w, gap um, back bool) {
 }
 
 // weftNames names hems and weft runs to the left of the face.
-func (s *pieceSheet) weftNames(x, foot, body, hem um) {
+func (s *pieceSheet) weftNames(x, foot um, of sizes) {
 	spans := s.cloth.spans
 	labels := make([]label, len(spans))
 	for i := range spans { // from the top down
 		span := spans[len(spans)-1-i]
-		from, height := span.place(s.piece, body, hem)
+		from, height := span.place(s.piece, of)
 		labels[i] = label{foot - from - height/2, s.spanName(span)}
 	}
-	top := foot - body - 2*hem
+	top := foot - of.whole()
 	f := largeSmall.in(black).at(end)
 	shown, places, every := arrange(labels, top+1500, foot-1500)
 	var ties outline
@@ -85,7 +85,10 @@ func arrange(labels []label, lo, hi um) (shown []label, places []um, every int) 
 }
 
 func (s *pieceSheet) spanName(span span) string {
-	if span.hem {
+	switch {
+	case span.show:
+		return fmt.Sprintf("in sight %d %s", span.count, s.piece.Hem)
+	case span.hem:
 		return fmt.Sprintf("hem %d %s", span.count, s.piece.Hem)
 	}
 	return weftName(s.piece.Runs[span.run])

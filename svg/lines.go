@@ -6,15 +6,45 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
 )
 
-// draw draws the lines of one unit of a weft run and numbers them, the lowest
-// first.
-func (v *view) draw(run plan.WeftRun) (numbers []int, err error) {
-	lines := max(1, v.unit)
+// woven is weft that is drawn as one: a unit of a run, or a whole stretch of plain.
+type woven struct {
+	picks  []weave.Woven
+	plain  bool
+	fewest int // lines below which its picks are narrower than a pixel
+	drawn  func(warp plan.WarpRun) (plan.Drawn, bool)
+	run    plan.WeftRun // what it is called by
+}
+
+func (v *view) unitOf(run plan.WeftRun) woven {
+	drawn := func(warp plan.WarpRun) (plan.Drawn, bool) {
+		return v.shades.BodyDrawn(warp, run, v.back)
+	}
+	return woven{v.plan.Weave.UnitPicks(run.Block), run.Block == "", len(v.plan.Weave.Order), drawn, run}
+}
+
+// drawShow draws one stretch of plain that stays in sight; no lines where there is
+// none.
+func (v *view) drawShow() ([]int, error) {
+	n := v.piece.ShowPicks
+	if n == 0 {
+		return nil, nil
+	}
+	drawn := func(warp plan.WarpRun) (plan.Drawn, bool) {
+		return v.shades.HemDrawn(warp.Colour, v.piece.Hem)
+	}
+	picks := v.plan.Weave.Picks(n, nil)[:n]
+	plain := woven{picks, true, n, drawn, plan.WeftRun{Ground: v.piece.Hem}}
+	return v.draw(plain, max(1, v.show))
+}
+
+// draw draws the lines of some weft and numbers them, the lowest first.
+func (v *view) draw(weft woven, lines int) (numbers []int, err error) {
 	tiles := make([][]int32, len(v.kinds))
 	for k := range v.kinds {
-		if tiles[k], err = v.tile(&v.kinds[k], run, lines); err != nil {
+		if tiles[k], err = v.tile(&v.kinds[k], weft, lines); err != nil {
 			return nil, err
 		}
 		v.patches = append(v.patches, tiles[k])
@@ -58,25 +88,24 @@ func (v *view) line(tiles [][]int32, line int) []int32 {
 	return pixels
 }
 
-// tile works out the colours of one kind of warp under a unit of weft: line by
-// line, the lowest first, in each all phases. A line that is the same as the one
+// tile works out the colours of one kind of warp under some weft: line by line, the lowest first, in each all phases. A line that is the same as the one
 // below it has the same numbers.
-func (v *view) tile(k *warpKind, run plan.WeftRun, lines int) ([]int32, error) {
-	drawn, ok := v.shades.BodyDrawn(k.run, run, v.back)
+func (v *view) tile(k *warpKind, weft woven, lines int) ([]int32, error) {
+	drawn, ok := weft.drawn(k.run)
 	if !ok {
-		return nil, noMix(k.run, run)
+		return nil, noMix(k.run, weft.run)
 	}
-	rows := drawn.Widths.Rows(v.plan.Weave.UnitPicks(run.Block))
+	rows := drawn.Widths.Rows(weft.picks)
 	edges := []float64{0}
 	for _, r := range rows {
 		edges = append(edges, r.To*float64(lines))
 	}
-	strips := v.stripsOf(k, drawn.Widths.Warp, run.Block == "")
+	strips := v.stripsOf(k, drawn.Widths.Warp, weft.plain)
 	tile := make([]int32, 0, lines*v.phases)
 	light, below := make([]palette.Linear, len(strips.all)), []palette.Linear(nil)
 	for line := range lines {
 		shown := reduce(edges, float64(line)+0.5)
-		if lines < len(v.plan.Weave.Order) { // picks are narrower than a pixel
+		if lines < weft.fewest { // picks are narrower than a pixel
 			shown = evenly(edges)
 		}
 		for i, s := range strips.all {

@@ -20,6 +20,7 @@ type mixed struct {
 type weftKind struct {
 	block, ground, pattern string
 	back                   bool
+	hem                    bool // plain, of the hem's yarn, as close as hems
 }
 
 func newMixed(pen *pen, p *plan.Plan) *mixed {
@@ -27,23 +28,38 @@ func newMixed(pen *pen, p *plan.Plan) *mixed {
 }
 
 func kindOf(run plan.WeftRun, back bool) weftKind {
-	return weftKind{run.Block, run.Ground, run.Pattern, back}
+	return weftKind{block: run.Block, ground: run.Ground, pattern: run.Pattern, back: back}
+}
+
+// showKind is the plain that stays in sight beside the hems of a piece.
+func showKind(piece *plan.Piece, back bool) weftKind {
+	return weftKind{ground: piece.Hem, back: back, hem: true}
 }
 
 // define draws every strip that the pieces need, one unit high and one unit
 // an end, for [mixed.side] to stretch.
 func (m *mixed) define() {
 	m.pen.canvas.Def()
-	for _, piece := range m.plan.Pieces {
+	for i := range m.plan.Pieces {
+		piece := &m.plan.Pieces[i]
 		for _, run := range piece.Runs {
 			for _, back := range []bool{false, true} {
-				if kind := kindOf(run, back); m.strips[kind] == "" {
-					m.strips[kind] = m.strip(kind)
-				}
+				m.need(kindOf(run, back))
 			}
+		}
+		if piece.ShowPicks > 0 {
+			m.need(showKind(piece, false))
+			m.need(showKind(piece, true))
 		}
 	}
 	m.pen.canvas.DefEnd()
+}
+
+// need draws a strip where there is none yet.
+func (m *mixed) need(kind weftKind) {
+	if m.strips[kind] == "" {
+		m.strips[kind] = m.strip(kind)
+	}
 }
 
 // strip is one group of columns, a path a colour.
@@ -74,7 +90,11 @@ func (m *mixed) strip(kind weftKind) string {
 // hex is the colour a warp run and a weft run mix to.
 func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
 	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern}
-	if mix := m.shades.Body(warp, weft, kind.back); mix != nil {
+	mix := m.shades.Body(warp, weft, kind.back)
+	if kind.hem {
+		mix = m.shades.Hem(warp.Colour, kind.ground)
+	}
+	if mix != nil {
 		return mix.Hex
 	}
 	m.pen.fail(fmt.Errorf("the plan mixes no colour for warp %q, ground %q, pattern %q",
@@ -82,16 +102,26 @@ func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
 	return string(black)
 }
 
-// side draws the body of a piece, standing on y. The top run is drawn down to
-// the foot and each lower one over it, so that no gap can open between them.
-func (m *mixed) side(piece *plan.Piece, x, y, w, h um, back bool) {
+// side draws a piece with its hems turned under, standing on y: the body, and plain
+// that stays in sight. What is on top is drawn down to the foot and all below it
+// over that, so that no gap can open between them.
+func (m *mixed) side(piece *plan.Piece, x, y, w um, of sizes, back bool) {
 	m.pen.group(`shape-rendering="crispEdges"`)
 	m.pen.title(sideName(back))
-	for i := len(piece.Runs) - 1; i >= 0; i-- {
-		run, to := piece.Runs[i], foot(piece, i+1, h)
-		m.pen.use(m.strips[kindOf(run, back)],
-			"translate("+num(x)+" "+num(y-to)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(to)+")")
+	down := func(kind weftKind, from um) {
+		if from > 0 {
+			m.pen.use(m.strips[kind],
+				"translate("+num(x)+" "+num(y-from)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(from)+")")
+		}
 	}
+	show := showKind(piece, back)
+	if of.show > 0 {
+		down(show, of.body+2*of.show)
+	}
+	for i := len(piece.Runs) - 1; i >= 0; i-- {
+		down(kindOf(piece.Runs[i], back), of.show+foot(piece, i+1, of.body))
+	}
+	down(show, of.show)
 	m.pen.end()
 }
 

@@ -2,6 +2,7 @@ package svg
 
 import (
 	"io"
+	"slices"
 
 	"stripesong/palette"
 	"stripesong/sequence/plan"
@@ -75,10 +76,14 @@ func plusLight(to palette.Linear, part float64, more palette.Linear) palette.Lin
 func (v *view) order() ([]int, error) {
 	known := make(map[weftKind][]int)
 	units := make([][]int, len(v.piece.Runs)) // the lines of a unit of each run, the lowest first
+	show, err := v.drawShow()
+	if err != nil {
+		return nil, err
+	}
 	for i, run := range v.piece.Runs {
 		kind := kindOf(run, v.back)
 		if known[kind] == nil {
-			lines, err := v.draw(run)
+			lines, err := v.draw(v.unitOf(run), max(1, v.unit))
 			if err != nil {
 				return nil, err
 			}
@@ -87,17 +92,16 @@ func (v *view) order() ([]int, error) {
 		units[i] = known[kind]
 	}
 	if v.unit == 0 {
-		return v.coarse(units), nil
+		return v.coarse(v.stretches(units, show)), nil
 	}
-	order := make([]int, v.height)
-	at := v.height
+	order := make([]int, 0, v.height)
+	order = append(order, show...)
 	for i, lines := range units {
 		for range v.piece.Runs[i].Units {
-			for _, line := range lines {
-				at--
-				order[at] = line
-			}
+			order = append(order, lines...)
 		}
 	}
+	order = append(order, show...)
+	slices.Reverse(order)
 	return order, nil
 }

@@ -83,6 +83,9 @@ func pieceFacts(p *plan.Plan, piece *plan.Piece) string {
 	if piece.HemPicks > 0 {
 		text += fmt.Sprintf(", %d of them in each hem", piece.HemPicks)
 	}
+	if piece.ShowPicks > 0 {
+		text += fmt.Sprintf(", %d of plain in sight at each end", piece.ShowPicks)
+	}
 	if piece.SeparatorPick > 0 {
 		text += fmt.Sprintf("; then %d picks of %s mark the cut", piece.SeparatorPick, piece.Separator)
 	}
@@ -102,18 +105,18 @@ func (s *pieceSheet) sides() {
 	room := pieceWidth - 2*edge - gutter - sideColumn - 2*between
 	w := min(room/2, part(clothFoot-clothTop, int(s.size.width), int(s.size.whole())))
 	scale := scale{w, s.size.width}
-	body, hem := scale.of(s.size.body), scale.of(s.size.hem)
+	of := s.size.on(scale)
 	left, gap := edge+gutter, max(between, min(40*mm, room/2-w))
-	foot := clothTop + body + 2*hem
+	foot := clothTop + of.whole()
 	threads := newThreads(s.pen, s.cloth, s.plan)
 	for n, back := range []bool{false, true} {
 		x := left + um(n)*(w+gap)
-		threads.side(x, w, s.cloth.bands(s.piece, foot, body, hem), back)
-		s.pen.stroke(rect(x, foot-body-2*hem, w, body+2*hem), line, 100)
+		threads.side(x, w, s.cloth.bands(s.piece, foot, of), back)
+		s.pen.stroke(rect(x, clothTop, w, of.whole()), line, 100)
 		s.warpNames(x, w, gap, back)
 		s.pen.text(x+w/2, foot+4500, largeBody.heavy().at(middle), sideName(back))
 	}
-	s.weftNames(left, foot, body, hem)
+	s.weftNames(left, foot, of)
 	s.foot(scale)
 }
 

@@ -20,6 +20,7 @@ const (
 type pixels struct {
 	width, height int
 	unit          int // lines to a weft unit; 0 where one line holds more than a unit
+	show          int // lines of plain that stays in sight at each end, where unit is not 0
 }
 
 func pixelsOf(p *plan.Plan, piece *plan.Piece) pixels {
@@ -27,9 +28,15 @@ func pixelsOf(p *plan.Plan, piece *plan.Piece) pixels {
 	for _, run := range piece.Runs {
 		units += run.Units
 	}
-	across := p.Warp.FinishedWidthMM / piece.FinishedMM
+	showMM := float64(piece.ShowWovenMM * (1 - p.Cloth.ShrinkLength))
+	bodyMM := piece.FinishedMM - float64(2*showMM)
+	across := p.Warp.FinishedWidthMM / bodyMM
 	size := func(unit int) pixels {
-		return pixels{acrossOf(units*unit, across), units * unit, unit}
+		body, show := units*unit, 0
+		if piece.ShowPicks > 0 {
+			show = max(1, int(float64(float64(body)*showMM)/bodyMM+0.5))
+		}
+		return pixels{acrossOf(body, across), body + 2*show, unit, show}
 	}
 	least := (fewestLines + units - 1) / units
 	fine := int(math.Ceil(finestEnd * float64(p.Warp.Ends) / across / float64(units)))
@@ -43,8 +50,9 @@ func pixelsOf(p *plan.Plan, piece *plan.Piece) pixels {
 	if size(unit).area() <= mostPixels {
 		return size(unit)
 	}
+	across = p.Warp.FinishedWidthMM / piece.FinishedMM
 	height := int(math.Sqrt(mostPixels / across))
-	return pixels{acrossOf(height, across), height, 0}
+	return pixels{acrossOf(height, across), height, 0, 0}
 }
 
 func acrossOf(height int, across float64) int {

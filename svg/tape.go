@@ -213,9 +213,15 @@ func (t *Tape) nameOf(m loomwork.Mark) string {
 		return string(m.What)
 	}
 	step := t.steps[m.Step]
+	fold := ""
+	if m.What == loomwork.Fold {
+		fold = "fold · "
+	}
 	switch {
 	case step.Kind == loomwork.Hem:
-		return "hem · " + t.letters[step.Ground] + " " + step.Ground
+		return fold + "hem · " + t.letters[step.Ground] + " " + step.Ground
+	case step.Kind == loomwork.Show:
+		return fold + "in sight · " + t.letters[step.Ground] + " " + step.Ground
 	case step.Pattern == "":
 		return "plain · " + t.letters[step.Ground]
 	}

@@ -99,12 +99,10 @@ func (s *trialSheet) face(t *plan.Trial, x, y um) {
 	m, piece := newMixed(s.pen, t.Plan), &t.Plan.Pieces[0]
 	s.pen.canvas.Def()
 	for _, run := range piece.Runs {
-		if kind := kindOf(run, false); m.strips[kind] == "" {
-			m.strips[kind] = m.strip(kind)
-		}
+		m.need(kindOf(run, false))
 	}
 	s.pen.canvas.DefEnd()
-	m.side(piece, x, y, s.width, s.height, false)
+	m.side(piece, x, y, s.width, sizes{body: s.height}, false)
 }
 
 func (s *trialSheet) words(t *plan.Trial, x, y um) {

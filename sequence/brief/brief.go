@@ -39,6 +39,7 @@ type Set struct {
 	Width, InReed *measure.Length
 	Length, Woven *measure.Length
 	Hem           measure.Length
+	HemShow       measure.Length // plain cloth beyond the fold that stays in sight, each end
 	Separator     int
 	Spare         measure.Share
 	Fringe        measure.Length

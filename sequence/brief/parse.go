@@ -126,6 +126,7 @@ func (p *parser) set(s *section, pieces *tomltext.Node) {
 	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
 	set.Length, set.Woven = p.oneOf(s, "length", "woven", false)
 	set.Hem = or(s.length("hem"), mm(0))
+	set.HemShow = or(s.length("hem_show"), mm(0))
 	set.Separator = s.count("separator", 2, 0, 1000)
 	set.Spare = or(quantity(s, "spare", measure.ParseShare), share(10))
 	set.Fringe = or(s.length("fringe"), mm(0))

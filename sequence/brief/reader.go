@@ -279,7 +279,7 @@ func (s *section) close() {
 
 // belongs tells in which table a key stands that has lost its heading.
 var belongs = map[string]string{
-	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "spare": "set", "fringe": "set",
+	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "hem_show": "set", "spare": "set", "fringe": "set",
 	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth", "take_up": "cloth", "shrink_width": "cloth",
 	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth", "scatter": "cloth", "floating_selvedge": "cloth",
 	"shafts": "loom", "treadles": "loom", "shed": "loom", "waste": "loom", "sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",

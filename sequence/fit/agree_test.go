@@ -138,6 +138,7 @@ func madeUp(chance *rand.Rand) string {
 	var b strings.Builder
 	line := func(format string, values ...any) { fmt.Fprintf(&b, format+"\n", values...) }
 	line("[set]\npieces = %d\nwidth = %q\n%s = %q", pieces, length(200, 500), one("length", "woven"), length(300, 900))
+	line("hem_show = %q", one("0 cm", length(0, 40)))
 	line("hem = %q\nseparator = %d\nfringe = %q", length(0, 50), chance.IntN(5), one("0 cm", length(10, 90)))
 	line("[cloth]\nstructure = %q", one("halvdrall", "summer-and-winter"))
 	line("sett = %q\nground = %q\nhem_ground = %q", one("6/cm", "8/cm", "20/in"), one("7/cm", "18/in", "80/10cm"), one("9/cm", "22/in"))

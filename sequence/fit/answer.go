@@ -65,7 +65,7 @@ func (w *warp) tradeOff(fits, asked int) []Row {
 	}
 	for n := max(lo-around, 1); n <= min(hi+around, Most); n++ {
 		each := w.longestEach(n)
-		if minus(each, w.hems).Sign() <= 0 {
+		if minus(each, w.ends).Sign() <= 0 {
 			break
 		}
 		row := Row{Pieces: n, WovenMM: rounded(each), FinishedMM: rounded(w.finished(each)), OfAsked: rounded(over(w.finished(each), w.finished(w.asked)))}

@@ -49,7 +49,7 @@ type warp struct {
 	left                         *big.Rat   // what take-up leaves of one
 	separator                    *big.Rat   // woven, between two pieces
 	asked                        *big.Rat   // woven length of a piece of the brief's size
-	hems, unit                   *big.Rat   // woven, both hems of a piece; one weft unit
+	ends, hems, unit             *big.Rat   // woven: all plain at both ends of a piece, what is turned under of it, one weft unit
 	shrunk                       *big.Rat   // what shrinkage leaves of one
 	own                          []*big.Rat // woven lengths of pieces whose runs give them another size
 }
@@ -64,6 +64,7 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 		left:      remains(b.Cloth.TakeUp.Part),
 		shrunk:    remains(b.Cloth.ShrinkLength.Part),
 		separator: times(whole(b.Set.Separator), pick),
+		ends:      times(whole(2*p.Pieces[0].EndPicks()), pick),
 		hems:      times(whole(2*p.Pieces[0].HemPicks), pick),
 		unit:      over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
 	}
@@ -82,8 +83,9 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	return w
 }
 
-// woven is the length of a body of so many weft units, with its hems.
-func (w *warp) woven(units int) *big.Rat { return plus(times(whole(units), w.unit), w.hems) }
+// woven is the length of a body of so many weft units, with its hems and what
+// stays in sight beside them.
+func (w *warp) woven(units int) *big.Rat { return plus(times(whole(units), w.unit), w.ends) }
 
 // forPieces is the woven length there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
@@ -185,7 +187,7 @@ func atLeast0(r *big.Rat) *big.Rat {
 // longest fills in the answer for n pieces that share the warp.
 func (w *warp) longest(a *Answer, n int) {
 	each := w.longestEach(n)
-	if minus(each, w.hems).Sign() <= 0 {
+	if minus(each, w.ends).Sign() <= 0 {
 		a.LeftMM = a.WarpMM
 		return
 	}
@@ -201,7 +203,7 @@ func (w *warp) finished(woven *big.Rat) *big.Rat { return times(minus(woven, w.h
 // units is the most whole weft units in a piece of at most a woven length, and
 // how long that is with its hems.
 func (w *warp) units(woven *big.Rat) (int, float64) {
-	n := max(measure.Floor(over(minus(plus(woven, enough), w.hems), w.unit)), 0)
+	n := max(measure.Floor(over(minus(plus(woven, enough), w.ends), w.unit)), 0)
 	return n, rounded(w.woven(n))
 }
 
@@ -213,7 +215,7 @@ var shortest = big.NewRat(1, 3)
 func (w *warp) short(left *big.Rat) *Short {
 	woven := minus(times(minus(left, w.fringe), w.left), w.separator)
 	finished := w.finished(woven)
-	if finished.Sign() <= 0 || finished.Cmp(times(shortest, w.finished(w.asked))) < 0 {
+	if minus(woven, w.ends).Sign() <= 0 || finished.Cmp(times(shortest, w.finished(w.asked))) < 0 {
 		return nil
 	}
 	return &Short{WovenMM: rounded(woven), FinishedMM: rounded(finished)}

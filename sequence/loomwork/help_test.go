@@ -28,7 +28,7 @@ func planOf(t testing.TB, text string, set ...brief.Override) *plan.Plan {
 	return p
 }
 
-// plans are those of every example.
+// plans are those of every example, and one with plain in sight beside its hems.
 func plans(t *testing.T) map[string]*plan.Plan {
 	t.Helper()
 	files, err := filepath.Glob("../../examples/*/brief.toml")
@@ -40,6 +40,7 @@ func plans(t *testing.T) map[string]*plan.Plan {
 		require.NoError(t, err)
 		all[filepath.Base(filepath.Dir(file))] = planOf(t, string(text))
 	}
+	all["in sight"] = planOf(t, with(t, "# hem_show", "hem_show"))
 	return all
 }
 

@@ -52,6 +52,27 @@ func TestCountsAreThePlans(t *testing.T) {
 	}
 }
 
+// TestInSight: what stays in sight is a step of its own, and the fold a mark, where
+// the hem meets it: 4 cm of hem and 1 of plain at 9/cm, shrunk by 10 %, are 40 and 10
+// picks.
+func TestInSight(t *testing.T) {
+	p := planOf(t, with(t, "# hem_show", "hem_show"))
+	steps := StepsOf(p, 0)
+	n := len(steps)
+	at := func(s Step) string {
+		return fmt.Sprintf("%s %d %d %t %t %.2f", s.Kind, s.GroundPicks, s.Picks, s.FoldBefore, s.FoldAfter, s.Woven)
+	}
+	assert.Equal(t, "hem 40 40 false false 44.44", at(steps[0]))
+	assert.Equal(t, "show 10 50 true false 55.56", at(steps[1]))
+	assert.Equal(t, "show 10 1196 false true 776.67", at(steps[n-3]))
+	assert.Equal(t, "hem 40 1236 false false 821.11", at(steps[n-2]))
+	marks := TapeOf(p, 0).Marks
+	assert.Equal(t, []What{First, Fold, Edge}, []What{marks[0].What, marks[1].What, marks[2].What})
+	m := len(marks)
+	assert.Equal(t, []What{Edge, Fold, Last}, []What{marks[m-3].What, marks[m-2].What, marks[m-1].What})
+	assert.InDelta(t, 40/0.9, marks[1].MM, 1e-4)
+}
+
 func checkPiece(t *testing.T, p *plan.Plan, i int) {
 	t.Helper()
 	piece := p.Pieces[i]

@@ -7,38 +7,44 @@ type Kind string
 
 // The kinds of steps.
 const (
-	Hem       Kind = "hem"
+	Hem       Kind = "hem"  // what is turned under
+	Show      Kind = "show" // plain beside it that stays in sight
 	Body      Kind = "body" // a run with pattern, or plain
 	Separator Kind = "separator"
 )
 
-// Step is one run of weaving: a hem, a run of the body, the separator.
+// Step is one run of weaving: a hem, what stays in sight beside it, a run of the
+// body, the separator.
 type Step struct {
 	Kind                      Kind
 	Block                     string // "" for plain ground, hems and separators
-	Units                     int    // 0 for hems and separators
+	Units                     int    // 0 where there are no units: hems, what shows of them, separators
 	PatternPicks, GroundPicks int
 	Pattern, Ground           string // colours of the two shuttles; Pattern "" where there is none
 	Picks                     int    // woven so far of this piece, this step included
 	Woven                     float64
-	Counts                    []int // units (picks of a hem) after which to tick inside a long step
+	Counts                    []int // units (picks where there are none) after which to tick inside a long step
 	Shuttles                  []Shuttle
+	FoldBefore, FoldAfter     bool // what stays in sight begins, or ends, at the fold of a hem
 }
 
 // counted is after how many units, or picks of a hem, a long step gets a tick
 // of its own; shorter steps have only the one at their end.
 const counted = 10
 
-// StepsOf is what is woven of piece i, from the first pick up: hem, body, hem,
-// and the separator after it, whose picks count to no piece.
+// StepsOf is what is woven of piece i, from the first pick up: hem, plain that
+// stays in sight, body, the same two the other way round, and the separator after
+// them, whose picks count to no piece.
 func StepsOf(p *plan.Plan, i int) []Step {
 	piece := p.Pieces[i]
 	s := &stepper{piece: piece}
-	s.hem()
+	s.plain(Hem, piece.HemPicks, piece.HemWovenMM)
+	s.plain(Show, piece.ShowPicks, piece.ShowWovenMM)
 	for _, run := range piece.Runs {
 		s.run(run)
 	}
-	s.hem()
+	s.plain(Show, piece.ShowPicks, piece.ShowWovenMM)
+	s.plain(Hem, piece.HemPicks, piece.HemWovenMM)
 	if n := piece.SeparatorPick; n > 0 {
 		s.steps = append(s.steps, Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks, Woven: s.woven()})
 	}
@@ -47,33 +53,37 @@ func StepsOf(p *plan.Plan, i int) []Step {
 }
 
 type stepper struct {
-	piece              plan.Piece
-	steps              []Step
-	picks, units, hems int
+	piece        plan.Piece
+	steps        []Step
+	picks, units int
+	plainMM      float64 // hems and what shows of them, so far
 }
 
 // woven is the length so far; whole pieces and bodies give the plan's own
 // figures, to the last decimal.
 func (s *stepper) woven() float64 {
 	p := s.piece
+	if s.picks == p.Picks {
+		return p.WovenMM
+	}
 	if s.units == p.BodyUnits {
-		if s.hems == 2 || p.HemPicks == 0 {
-			return p.WovenMM
-		}
-		return p.WovenMM - float64(float64(2-s.hems)*p.HemWovenMM)
+		all := float64(2*p.HemWovenMM) + float64(2*p.ShowWovenMM)
+		return p.WovenMM - (all - s.plainMM)
 	}
 	body := float64(p.BodyWovenMM*float64(s.units)) / float64(p.BodyUnits)
-	return float64(float64(s.hems)*p.HemWovenMM) + body
+	return s.plainMM + body
 }
 
-func (s *stepper) hem() {
-	n := s.piece.HemPicks
+// plain adds some picks of the hem's yarn.
+func (s *stepper) plain(kind Kind, n int, mm float64) {
 	if n == 0 {
 		return
 	}
-	s.hems++
+	folded := kind == Show && s.piece.HemPicks > 0
+	s.plainMM += mm
 	s.picks += n
-	s.steps = append(s.steps, Step{Kind: Hem, GroundPicks: n, Ground: s.piece.Hem, Picks: s.picks, Woven: s.woven(), Counts: counts(n)})
+	s.steps = append(s.steps, Step{Kind: kind, GroundPicks: n, Ground: s.piece.Hem, Picks: s.picks, Woven: s.woven(), Counts: counts(n),
+		FoldBefore: folded && s.units == 0, FoldAfter: folded && s.units > 0})
 }
 
 func (s *stepper) run(run plan.WeftRun) {

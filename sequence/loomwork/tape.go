@@ -29,7 +29,8 @@ type What string
 const (
 	First  What = "first pick"
 	Change What = "change" // of block or colour
-	Edge   What = "hem"    // a hem ends or begins
+	Edge   What = "hem"    // plain of the hem's yarn ends or begins
+	Fold   What = "fold"   // between what is turned under and what stays in sight
 	Middle What = "middle"
 	Last   What = "last pick"
 )
@@ -73,10 +74,14 @@ func TapeOf(p *plan.Plan, i int) Tape {
 }
 
 func reason(steps []Step, n int) What {
-	switch {
-	case n == 0:
+	if n == 0 {
 		return First
-	case steps[n].Kind == Hem || steps[n-1].Kind == Hem:
+	}
+	below, above := steps[n-1].Kind, steps[n].Kind
+	switch {
+	case below == Hem && above == Show, below == Show && above == Hem:
+		return Fold
+	case below != Body || above != Body:
 		return Edge
 	}
 	return Change

@@ -59,7 +59,7 @@ func perWhat(units string) string {
 func (m *maker) fills(piece int) (all []fill) {
 	weft := m.b.Pieces[piece].Weft
 	ground := m.roundMM(weft.Ground, 1)
-	if m.plan.Pieces[piece].HemPicks > 0 {
+	if m.plan.Pieces[piece].EndPicks() > 0 {
 		hem := float64(m.roundMM(weft.Hem, 1) * value(m.b.Cloth.HemGround.PerMM))
 		all = append(all, fill{piece, "hems", hem})
 	}
@@ -126,8 +126,8 @@ func (m *maker) weftGrams(piece int) *big.Rat {
 		metres := over(times(whole(picks), m.reedWidthMM), whole(1000))
 		grams = plus(grams, yarn.Grams(metres, m.tex(colour)))
 	}
-	if p.HemPicks > 0 {
-		add(weft.Hem, 2*p.HemPicks)
+	if p.EndPicks() > 0 {
+		add(weft.Hem, 2*p.EndPicks())
 	}
 	for j, r := range m.weftRuns[piece] {
 		add(weft.Ground, p.Runs[j].GroundPicks)

@@ -19,15 +19,18 @@ func (m *maker) boundWarp(ends int) error {
 }
 
 // boundPiece refuses a piece of more picks, or of more crossings of ends and
-// picks, than are worked on.
-func (m *maker) boundPiece(piece, hem int, runs []brief.Run) error {
-	picks := 2*min(hem, brief.MaxPicks) + units(runs)*len(m.s.Order)
+// picks, than are worked on. Plain is its picks before the body.
+func (m *maker) boundPiece(piece, plain int, runs []brief.Run) error {
+	picks := 2*min(plain, brief.MaxPicks) + units(runs)*len(m.s.Order)
 	most := min(brief.MaxPicks, brief.MaxCrossings/m.plan.Warp.Ends)
 	if picks <= most {
 		return nil
 	}
 	keys := []string{"runs", "set.length", "set.woven", "set"}
-	if 2*hem > picks/2 {
+	switch {
+	case 2*m.showPicks() > picks/2:
+		keys = []string{"set.hem_show"}
+	case 2*plain > picks/2:
 		keys = []string{"set.hem"}
 	}
 	return m.b.Wrong(piece, fmt.Sprintf("%s comes to %d picks or more; over %d ends no more than %d are worked on",

@@ -58,6 +58,7 @@ func consistentCloth(t *testing.T, b *brief.Brief, p *plan.Plan) {
 		near(t, float(part), []float64{c.DrawIn, c.TakeUp, c.ShrinkWidth, c.ShrinkLength, c.WeftExtra, c.Spare}[i], "losses")
 	}
 	near(t, float(b.Set.Hem.MM), c.HemMM, "hem")
+	near(t, float(b.Set.HemShow.MM), c.HemShowMM, "in sight beside the hem")
 	near(t, float(b.Set.Fringe.MM), c.FringeMM, "fringe")
 	near(t, float(b.Loom.Sample.MM), c.SampleMM, "sample")
 	near(t, float(b.Loom.Waste.MM), c.WasteMM, "waste")
@@ -98,7 +99,7 @@ func wound(b *brief.Brief, p *plan.Plan) float64 {
 	woven := float64((len(p.Pieces)-1)*b.Set.Separator) * pick
 	for _, piece := range p.Pieces {
 		body := float64(piece.BodyUnits*p.Weave.GroundPicks()) / float(b.Cloth.Ground.PerMM)
-		woven += body + float64(2*piece.HemPicks)*pick
+		woven += body + float64(2*(piece.HemPicks+piece.ShowPicks))*pick
 	}
 	return (woven+float(b.Loom.Sample.MM))/left(b.Cloth.TakeUp.Part) + float64(2*len(p.Pieces))*float(b.Set.Fringe.MM) + float(b.Loom.RetieMM()) + float(b.Loom.Waste.MM)
 }
@@ -106,7 +107,9 @@ func wound(b *brief.Brief, p *plan.Plan) float64 {
 func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {
 	t.Helper()
 	piece := p.Pieces[i]
-	require.True(t, piece.HemPicks >= 0 && piece.HemPicks%2 == 0, "hem picks come in pairs")
+	for _, picks := range []int{piece.HemPicks, piece.ShowPicks} {
+		require.True(t, picks >= 0 && picks%2 == 0, "plain picks come in pairs")
+	}
 	units := 0
 	for _, r := range piece.Runs {
 		units += r.Units
@@ -116,8 +119,9 @@ func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {
 	require.Equal(t, units, piece.BodyUnits)
 	require.Positive(t, units)
 	body := float64(units*p.Weave.GroundPicks()) / float(b.Cloth.Ground.PerMM)
-	near(t, body*left(b.Cloth.ShrinkLength.Part), piece.FinishedMM, "finished length")
-	near(t, body+2*float64(piece.HemPicks)/float(b.Cloth.HemGround.PerMM), piece.WovenMM, "woven length")
+	seen := body + 2*float64(piece.ShowPicks)/float(b.Cloth.HemGround.PerMM)
+	near(t, seen*left(b.Cloth.ShrinkLength.Part), piece.FinishedMM, "finished length")
+	near(t, seen+2*float64(piece.HemPicks)/float(b.Cloth.HemGround.PerMM), piece.WovenMM, "woven length")
 	both := piece.Face.PatternShare + piece.Back.PatternShare
 	near(t, share(p, piece), both, "what is pattern on one side is ground on the other")
 	for _, c := range piece.Contrast {
@@ -216,13 +220,13 @@ func consistentLine(t *testing.T, b *brief.Brief, y plan.Yarn) {
 func walk(t *testing.T, p *plan.Plan, piece plan.Piece, strands int, ground, pattern map[string]int) {
 	t.Helper()
 	var strips []weave.Strip
-	colours := repeat(nil, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks)
+	colours := repeat(nil, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks+piece.ShowPicks)
 	for _, r := range piece.Runs {
 		strips = append(strips, weave.Strip{Block: r.Block, Units: r.Units})
 		colours = repeat(colours, r, r.PatternPicks+r.GroundPicks)
 	}
-	colours = repeat(colours, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks)
-	picks := p.Weave.Picks(piece.HemPicks, strips)
+	colours = repeat(colours, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks+piece.ShowPicks)
+	picks := p.Weave.Picks(piece.HemPicks+piece.ShowPicks, strips)
 	require.Equal(t, piece.Picks, len(picks))
 	require.Equal(t, piece.Picks, len(colours))
 	tabby := 0

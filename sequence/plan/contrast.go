@@ -73,7 +73,7 @@ func (m *maker) trios(piece int) []look.Trio {
 
 // hemTrios lists what meets in the hems of a piece.
 func (m *maker) hemTrios(piece int) (found []look.Trio) {
-	if m.plan.Pieces[piece].HemPicks == 0 {
+	if m.plan.Pieces[piece].EndPicks() == 0 {
 		return nil
 	}
 	for _, w := range colours(m.warpRuns) {

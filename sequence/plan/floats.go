@@ -19,7 +19,7 @@ const (
 func (m *maker) floats() error {
 	var weft, warp int
 	for i, runs := range m.weftRuns {
-		picks := m.s.Picks(m.plan.Pieces[i].HemPicks, m.strips(runs))
+		picks := m.s.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs))
 		f := weave.FloatsIn(m.threading, picks)
 		weft, warp = max(weft, f.Weft()), max(warp, f.Warp())
 	}

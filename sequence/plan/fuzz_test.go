@@ -121,7 +121,7 @@ runs = ["A 4 damson", "plain 2", "B 6 rosehip"]
 `
 
 // fuzzedKeys are the keys whose values are changed, most that a brief may have.
-var fuzzedKeys = strings.Fields(`title units seed set.pieces set.width set.in_reed set.length set.woven set.hem set.separator set.spare set.fringe
+var fuzzedKeys = strings.Fields(`title units seed set.pieces set.width set.in_reed set.length set.woven set.hem set.hem_show set.separator set.spare set.fringe
 cloth.structure cloth.sett cloth.ground cloth.hem_ground cloth.draw_in cloth.take_up cloth.shrink_width cloth.shrink_length cloth.weft_extra
 cloth.strands cloth.spread cloth.floating_selvedge loom.shafts loom.treadles loom.shed loom.width loom.waste loom.sample loom.board loom.reed
 loom.heddles loom.bout yarn.cotton.count yarn.cotton.tex yarn.cotton.run yarn.cotton.package yarn.cotton.wraps colour[0].name colour[0].hex colour[0].yarn

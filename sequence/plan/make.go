@@ -83,7 +83,7 @@ func (m *maker) cloth() Cloth {
 		DrawIn: rounded(c.DrawIn.Part), TakeUp: rounded(c.TakeUp.Part), ShrinkWidth: rounded(c.ShrinkWidth.Part),
 		ShrinkLength: rounded(c.ShrinkLength.Part), WeftExtra: rounded(c.Extra.Part),
 		Strands: c.Strands, Spread: rounded(c.Spread), Scatter: rounded(c.Scatter), WeftUnitMM: rounded(m.weftUnitMM),
-		HemMM: rounded(set.Hem.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
+		HemMM: rounded(set.Hem.MM), HemShowMM: rounded(set.HemShow.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
 		WasteMM: rounded(m.b.Loom.Waste.MM), RetieMM: rounded(m.b.Loom.RetieMM()), Spare: rounded(set.Spare.Part),
 	}
 }

@@ -95,7 +95,7 @@ func (m *maker) treadlesUsed() int {
 	var picks []weave.Woven
 	blocks := make(map[string]bool)
 	for i, runs := range m.weftRuns {
-		if m.plan.Pieces[i].HemPicks > 0 {
+		if m.plan.Pieces[i].EndPicks() > 0 {
 			picks = append(picks, m.s.Picks(2, nil)...)
 		}
 		for _, r := range runs {
@@ -169,7 +169,7 @@ func (m *maker) floatNote() {
 	}
 	missed := 0
 	for i, runs := range m.weftRuns {
-		left, right := weave.SelvedgeMisses(m.threading, m.s.Picks(m.plan.Pieces[i].HemPicks, m.strips(runs)), true)
+		left, right := weave.SelvedgeMisses(m.threading, m.s.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)), true)
 		missed = max(missed, left.Ends, right.Ends)
 	}
 	if missed > 0 {

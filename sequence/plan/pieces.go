@@ -12,7 +12,6 @@ import (
 
 // pieces decides the runs of every piece and everything about its length.
 func (m *maker) pieces(ctx context.Context) error {
-	hem := m.hemPicks()
 	for i, piece := range m.b.Pieces {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -21,20 +20,31 @@ func (m *maker) pieces(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		if err := m.boundPiece(i, hem, runs); err != nil {
+		if err := m.boundPiece(i, m.endPicks(), runs); err != nil {
 			return err
 		}
 		m.weftRuns = append(m.weftRuns, runs)
-		m.plan.Pieces = append(m.plan.Pieces, m.piece(i, piece, runs, hem))
+		m.plan.Pieces = append(m.plan.Pieces, m.piece(i, piece, runs))
 	}
 	return m.boundSet()
 }
 
 // hemPicks is the even number of picks nearest to the hem, a tie going up.
-func (m *maker) hemPicks() int {
+func (m *maker) hemPicks() int { return m.evenPicks(m.b.Set.Hem) }
+
+// showPicks is the same of the plain cloth that stays in sight beside one hem.
+func (m *maker) showPicks() int { return m.evenPicks(m.b.Set.HemShow) }
+
+// evenPicks is the even number of picks, as close as those of hems, nearest to a
+// finished length, a tie going up.
+func (m *maker) evenPicks(finished measure.Length) int {
 	c := m.b.Cloth
-	return measure.NearestEven(times(over(m.b.Set.Hem.MM, remains(c.ShrinkLength.Part)), c.HemGround.PerMM))
+	woven := over(finished.MM, remains(c.ShrinkLength.Part))
+	return measure.NearestEven(times(woven, c.HemGround.PerMM))
 }
+
+// endPicks is all plain picks before the body, and as many after it.
+func (m *maker) endPicks() int { return m.hemPicks() + m.showPicks() }
 
 func (m *maker) decidePiece(i int, piece brief.Piece) ([]brief.Run, error) {
 	runs := piece.Weft.Runs
@@ -65,24 +75,30 @@ func (m *maker) checkedBody(i int) (int, error) {
 
 // bodyUnits is the weft units in the body of a piece that follows rules.
 func (m *maker) bodyUnits() int {
-	set := m.b.Set
-	woven := set.Woven
-	if woven == nil {
-		return measure.HalfUp(over(over(set.Length.MM, remains(m.b.Cloth.ShrinkLength.Part)), m.weftUnitMM))
+	set, plain := m.b.Set, m.endPicks()
+	woven := new(big.Rat)
+	if set.Woven != nil {
+		woven = set.Woven.MM
+	} else {
+		plain = m.showPicks()
+		woven = over(set.Length.MM, remains(m.b.Cloth.ShrinkLength.Part))
 	}
-	hems := times(whole(2*m.hemPicks()), m.hemPickMM)
-	return measure.HalfUp(over(new(big.Rat).Sub(woven.MM, hems), m.weftUnitMM))
+	ends := times(whole(2*plain), m.hemPickMM)
+	return measure.HalfUp(over(new(big.Rat).Sub(woven, ends), m.weftUnitMM))
 }
 
-func (m *maker) piece(i int, from brief.Piece, runs []brief.Run, hem int) Piece {
-	n := units(runs)
+func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
+	n, hem, show := units(runs), m.hemPicks(), m.showPicks()
 	body := times(whole(n), m.weftUnitMM)
 	hemMM := times(whole(hem), m.hemPickMM)
-	woven := plus(body, times(whole(2), hemMM))
+	showMM := times(whole(show), m.hemPickMM)
+	seen := plus(body, times(whole(2), showMM))
+	woven := plus(seen, times(whole(2), hemMM))
 	m.pieceWovenMM = append(m.pieceWovenMM, woven)
 	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: rounded(woven), BodyWovenMM: rounded(body), HemWovenMM: rounded(hemMM),
-		FinishedMM: rounded(times(body, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
-		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * hem}
+		ShowPicks: show, ShowWovenMM: rounded(showMM),
+		FinishedMM: rounded(times(seen, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
+		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * (hem + show)}
 	p.Origin, p.Rhythm, p.Rule = m.origin(i)
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator

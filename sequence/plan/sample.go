@@ -30,7 +30,7 @@ func (m *maker) sample() {
 	}
 	s := &sampled{hem: m.b.Pieces[0].Weft.Hem}
 	body := new(big.Rat).Set(length)
-	if m.b.Set.Hem.MM.Sign() > 0 {
+	if m.b.Set.Hem.MM.Sign() > 0 || m.b.Set.HemShow.MM.Sign() > 0 {
 		body = times(length, remains(sampleHem))
 	}
 	n := measure.Floor(over(body, m.weftUnitMM))

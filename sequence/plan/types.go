@@ -78,7 +78,7 @@ type Part struct {
 // Piece is one towel: hem, body from the first pick up, hem.
 type Piece struct {
 	Name       string     `json:"name"`
-	HemPicks   int        `json:"hem_picks"` // of one hem
+	HemPicks   int        `json:"hem_picks"` // of one hem, what stays in sight apart
 	Picks      int        `json:"picks"`     // all between the separators, both hems included
 	WovenMM    float64    `json:"woven_mm"`
 	FinishedMM float64    `json:"finished_mm"`
@@ -88,17 +88,23 @@ type Piece struct {
 	BodyUnits     int       `json:"body_units"`
 	BodyWovenMM   float64   `json:"body_woven_mm"`
 	HemWovenMM    float64   `json:"hem_woven_mm"` // one hem
-	WantedMM      float64   `json:"wanted_mm"`    // finished, as the brief asks; 0 where runs or a woven length set it
-	Hem           string    `json:"hem"`          // colour of both hems
-	Separator     string    `json:"separator"`    // colour of the picks between this piece and the next
-	Origin        string    `json:"origin"`       // "runs" written by hand, "rules", or "chosen" by the search
-	Rhythm        string    `json:"rhythm"`       // the rule in words; "" for runs
-	Rule          []Setting `json:"rule"`         // keys of the brief that give a chosen piece again; empty for others
+	ShowPicks     int       `json:"show_picks"`   // plain, between one hem and the body, in the hem's colour
+	ShowWovenMM   float64   `json:"show_woven_mm"`
+	WantedMM      float64   `json:"wanted_mm"` // finished, as the brief asks; 0 where runs or a woven length set it
+	Hem           string    `json:"hem"`       // colour of both hems and of what stays in sight beside them
+	Separator     string    `json:"separator"` // colour of the picks between this piece and the next
+	Origin        string    `json:"origin"`    // "runs" written by hand, "rules", or "chosen" by the search
+	Rhythm        string    `json:"rhythm"`    // the rule in words; "" for runs
+	Rule          []Setting `json:"rule"`      // keys of the brief that give a chosen piece again; empty for others
 	Face          Side      `json:"face"`
 	Back          Side      `json:"back"`
 	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
 	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
 }
+
+// EndPicks is the plain picks before the body, and as many after it: a hem and
+// what stays in sight beside it.
+func (p Piece) EndPicks() int { return p.HemPicks + p.ShowPicks }
 
 // Setting is a key of the brief's [[piece]] and its value as TOML has it.
 type Setting struct {
@@ -254,11 +260,12 @@ type Cloth struct {
 	FloatWeftEnds  int     `json:"float_weft_ends"`
 	FloatWarpMM    float64 `json:"float_warp_mm"`
 	FloatWarpPicks int     `json:"float_warp_picks"`
-	HemMM          float64 `json:"hem_mm"`    // finished, one end, as the brief asks
-	FringeMM       float64 `json:"fringe_mm"` // one end of one piece
-	SampleMM       float64 `json:"sample_mm"` // woven
-	RetieMM        float64 `json:"retie_mm"`  // wound, lost to tying on again after the sample
-	WasteMM        float64 `json:"waste_mm"`  // wound
+	HemMM          float64 `json:"hem_mm"`      // finished, one end, as the brief asks
+	HemShowMM      float64 `json:"hem_show_mm"` // finished, one end, as the brief asks
+	FringeMM       float64 `json:"fringe_mm"`   // one end of one piece
+	SampleMM       float64 `json:"sample_mm"`   // woven
+	RetieMM        float64 `json:"retie_mm"`    // wound, lost to tying on again after the sample
+	WasteMM        float64 `json:"waste_mm"`    // wound
 	Spare          float64 `json:"spare"`
 	Beat           float64 `json:"beat"` // the part of its room that the fullest weft fills, 0..1 and above
 }

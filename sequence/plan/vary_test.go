@@ -85,7 +85,7 @@ func metres(p *Plan, colour string) float64 {
 		}
 	}
 	for _, piece := range p.Pieces {
-		pick(piece.Hem, 2*piece.HemPicks)
+		pick(piece.Hem, 2*(piece.HemPicks+piece.ShowPicks))
 		pick(piece.Separator, piece.SeparatorPick)
 		for _, r := range piece.Runs {
 			pick(r.Ground, r.GroundPicks)

@@ -126,7 +126,7 @@ func (m *maker) setNotes() {
 	seen := make(map[string]int)
 	for i, p := range m.plan.Pieces {
 		name := m.called(i)
-		if p.SeparatorPick > 0 && p.HemPicks > 0 && p.Separator == p.Hem {
+		if p.SeparatorPick > 0 && p.EndPicks() > 0 && p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
 		if seen[p.Name]++; seen[p.Name] == 2 {

@@ -83,8 +83,8 @@ func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 		*to = plus(*to, metres)
 		mine[c] = plus(or(mine[c]), metres)
 	}
-	if p.HemPicks > 0 {
-		u, hems := of(weft.Hem), times(whole(2*p.HemPicks), pick)
+	if p.EndPicks() > 0 {
+		u, hems := of(weft.Hem), times(whole(2*p.EndPicks()), pick)
 		u.hem = plus(u.hem, hems)
 		count(weft.Hem, &u.ground, hems)
 	}

@@ -281,7 +281,7 @@ func TestAThousandEdits(t *testing.T) {
 // The crossings of the magnifier are those of the plan: counted against the
 // picks and ends of each piece, and against the plan's own shed arithmetic.
 func TestThreads(t *testing.T) {
-	b := open(t, string(brief.Default()))
+	b := open(t, strings.Replace(string(brief.Default()), `hem       = "4 cm"`, `hem       = "3 cm"`, 1))
 	for i, p := range b.Plan().Pieces {
 		th := b.Threads(i)
 		assert.Len(t, th.Shafts, b.Plan().Warp.Ends)
@@ -297,6 +297,10 @@ func TestThreads(t *testing.T) {
 			want += r.PatternPicks
 		}
 		assert.Equal(t, want, pattern)
+		tabby := b.Plan().Weave.Tabby
+		for k := range p.HemPicks {
+			assert.Equal(t, uint32(tabby[k%2]), th.Sheds[k], "hems are plain weave")
+		}
 	}
 	assert.Empty(t, b.Threads(99).Sheds)
 }

@@ -108,7 +108,7 @@ func (v version) panes(piece int, back bool, eyes int) palette.Panes {
 	return p
 }
 
-// row is one hem or run of a piece, finished.
+// row is one hem, with what stays in sight beside it, or run of a piece, finished.
 type row struct {
 	block, pattern, ground string
 	hem                    bool
@@ -119,9 +119,9 @@ type row struct {
 func (v version) rows(piece int) []row {
 	p, left := v.plan.Pieces[piece], 1-v.plan.Cloth.ShrinkLength
 	var all []row
-	hem := row{ground: p.Hem, hem: true, heightMM: p.HemWovenMM * left}
-	if p.HemPicks > 0 {
-		all = append(all, hem)
+	end := row{ground: p.Hem, hem: true, heightMM: float64(p.HemWovenMM+p.ShowWovenMM) * left}
+	if p.EndPicks() > 0 {
+		all = append(all, end)
 	}
 	for _, r := range p.Runs {
 		all = append(all, row{
@@ -131,8 +131,8 @@ func (v version) rows(piece int) []row {
 			heightMM: float64(r.Units) * v.plan.Cloth.WeftUnitMM * left,
 		})
 	}
-	if p.HemPicks > 0 {
-		all = append(all, hem)
+	if p.EndPicks() > 0 {
+		all = append(all, end)
 	}
 	return all
 }

@@ -26,6 +26,7 @@ var settings = []setting{
 	{"set.in_reed", "Width in the reed", tomltext.Quote, "set.width"},
 	{"set.woven", "Length on the loom", tomltext.Quote, "set.length"},
 	{"set.hem", "Hem, each end", tomltext.Quote, ""},
+	{"set.hem_show", "Plain beyond the fold", tomltext.Quote, ""},
 	{"set.separator", "Picks between pieces", strings.TrimSpace, ""},
 	{"set.fringe", "Fringe, each end", tomltext.Quote, ""},
 	{"set.spare", "Bought beyond need", tomltext.Quote, ""},

@@ -20,12 +20,13 @@ func (b *Bench) Threads(i int) Threads {
 	}
 	b.warpThreads(&t)
 	p, s := b.plan.Pieces[i], b.brief.Structure
-	hem := func() { t.add(s.Picks(p.HemPicks/2, nil), b.index(p.Hem), 0) }
-	hem()
+	n := p.EndPicks()
+	end := func() { t.add(s.Picks(n, nil)[:n], b.index(p.Hem), 0) }
+	end()
 	for _, r := range p.Runs {
 		t.add(s.Picks(0, []weave.Strip{{Block: r.Block, Units: r.Units}}), b.index(r.Ground), b.index(r.Pattern))
 	}
-	hem()
+	end()
 	return t
 }
 

@@ -76,7 +76,8 @@ type Strip struct {
 	Ground    int               `json:"ground"`
 	Hem       int               `json:"hem"`
 	Separator int               `json:"separator"`
-	HemMM     float64           `json:"hem_mm"` // one hem, finished
+	HemMM     float64           `json:"hem_mm"`  // one hem, finished
+	ShowMM    float64           `json:"show_mm"` // plain beside it that stays in sight, part of the length
 	LengthMM  float64           `json:"length_mm"`
 	Size      string            `json:"size"`
 	Shows     []string          `json:"shows"` // how well its pattern shows

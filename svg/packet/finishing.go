@@ -19,6 +19,8 @@ type finishing struct {
 	Strong        []template.HTML // colours that may bleed
 	Hem           string          // finished, one end, all folds
 	First, Second string          // the two folds
+	Show          string          // how much plain stays in sight beside the fold
+	ShowPicks     int
 	Fringe        string
 	Sizes         []size
 	Width         string
@@ -52,6 +54,9 @@ func (m *maker) finishing() finishing {
 			f.Separators += p.SeparatorPick
 			at += separator
 		}
+	}
+	if first := m.Pieces[0]; first.ShowPicks > 0 {
+		f.Show, f.ShowPicks = m.mm(float64(first.ShowWovenMM*left)), first.ShowPicks
 	}
 	if m.Pieces[0].HemPicks > 0 {
 		f.Hem, f.First, f.Second = loomwork.Folds(float64(m.Pieces[0].HemWovenMM*left), m.Units)

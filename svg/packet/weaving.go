@@ -37,6 +37,7 @@ type piece struct {
 	Name                    string
 	Woven, Finished, Rhythm string
 	Picks, HemPicks         int
+	Show                    int // picks beside each hem that stay in sight
 	Colours                 []template.HTML
 	Steps                   []step // the last woven first, as they stand on the page
 	Pages                   []tapePage
@@ -68,7 +69,7 @@ func (m *maker) pieces() (all []piece) {
 	for i, p := range m.Pieces {
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
-			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks}
+			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks}
 		for n, s := range steps {
 			sheet.Steps = append(sheet.Steps, m.step(n, s))
 		}
@@ -112,6 +113,8 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	switch s.Kind {
 	case loomwork.Hem:
 		out.Head = "hem"
+	case loomwork.Show:
+		out.Head = "plain that stays in sight" + foldLine(s)
 	case loomwork.Separator:
 		out.Head, out.Part = "separator, to cut along", false
 	default:
@@ -129,6 +132,18 @@ func (m *maker) step(n int, s loomwork.Step) step {
 		}
 	}
 	return out
+}
+
+// foldLine says on which side of plain that stays in sight the hem is turned
+// under; nothing where there is no hem.
+func foldLine(s loomwork.Step) string {
+	switch {
+	case s.FoldBefore:
+		return ", from the fold line on"
+	case s.FoldAfter:
+		return ", up to the fold line"
+	}
+	return ""
 }
 
 // counts are the boxes to tick within a step: numbers and our own words, so

@@ -445,10 +445,13 @@ function places(sizes, total) {
 }
 
 const rowsOf = p => {
-  const hem = { block: "", colour: -1, ground: p.hem, mm: p.hem_mm };
+  const end = { block: "", colour: -1, ground: p.hem, mm: endMM(p) };
   const body = p.runs.map(r => ({ block: r.block, colour: r.colour, ground: p.ground, mm: r.mm }));
-  return p.hem_mm > 0 ? [hem, ...body, hem] : body;
+  return end.mm > 0 ? [end, ...body, end] : body;
 };
+
+// endMM is the plain cloth at each end: the hem and what stays in sight beside it.
+const endMM = p => p.hem_mm + p.show_mm;
 
 const heightMM = p => p.length_mm + 2 * p.hem_mm;
 
@@ -606,7 +609,7 @@ function edges() {
 
 function strip(box, of, s) {
   const upright = of === WARP, mine = look.strip === of, sum = s.runs.reduce((a, r) => a + r.mm, 0);
-  const pad = upright ? 0 : s.hem_mm / heightMM(s), room = 1 - 2 * pad;
+  const pad = upright ? 0 : endMM(s) / heightMM(s), room = 1 - 2 * pad;
   const now = mine ? Math.min(look.run, s.runs.length - 2) : 0;
   let at = 0;
   fill(box, s.runs.slice(0, -1), () => newEdge(of, upright), (e, r, i) => {
@@ -662,7 +665,7 @@ function newEdge(of, upright) {
     const all = runs(view), units = all.reduce((a, r) => a + r.units, 0), start = all[e.run].units, gesture = newGesture();
     const box = e.parentElement.getBoundingClientRect();
     const s = of === WARP ? view.warp : view.pieces[of];
-    const unit = (upright ? box.width : box.height * (1 - 2 * s.hem_mm / heightMM(s))) / units;
+    const unit = (upright ? box.width : box.height * (1 - 2 * endMM(s) / heightMM(s))) / units;
     const from = upright ? event.clientX : event.clientY;
     document.documentElement.setPointerCapture(event.pointerId); // not by the edge, which may go
     const moved = m => {
