@@ -108,6 +108,7 @@ const openingText = `<!DOCTYPE html>
 <meta charset="utf-8">
 <meta name="referrer" content="no-referrer">
 <meta http-equiv="refresh" content="0; url=%[1]s">
+<link rel="icon" href="data:,">
 <title>stripesong</title>
 <p>The page opens by itself. If it does not, <a href="%[1]s">open it</a>.</p>
 </html>

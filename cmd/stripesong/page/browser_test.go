@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
@@ -45,29 +46,65 @@ func findBrowser(t testing.TB) string {
 	return ""
 }
 
-// newBrowser starts a browser with a window of a size.
+// patience is how long anything is waited for: no verdict hangs on how fast a
+// machine is, only a test that would never end does end.
+const patience = 30 * time.Minute
+
+// theBrowser is started when the first test asks for it, and shared by all.
+var theBrowser struct {
+	sync.Once
+	context.Context
+	stop func()
+	err  error
+}
+
+func startBrowser(path string) {
+	options := append([]chromedp.ExecAllocatorOption{chromedp.ExecPath(path)}, flags...)
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	ctx, end := chromedp.NewContext(allocator)
+	theBrowser.Context, theBrowser.stop = ctx, func() { end(); stop() }
+	theBrowser.err = chromedp.Do(ctx)
+}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if theBrowser.stop != nil {
+		theBrowser.stop()
+	}
+	if built.dir != "" {
+		os.RemoveAll(built.dir)
+	}
+	os.Exit(code)
+}
+
+// newBrowser opens a window of a size, which shares no cookies with any other.
 func newBrowser(t testing.TB, width, height int) *browser {
 	t.Helper()
-	options := append([]chromedp.ExecAllocatorOption{chromedp.ExecPath(findBrowser(t)), chromedp.WindowSize(width, height)}, flags...)
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	path := findBrowser(t)
+	theBrowser.Do(func() { startBrowser(path) })
+	require.NoError(t, theBrowser.err)
+	b := &browser{t: t}
+	window, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.heard))
 	t.Cleanup(stop)
-	tab, stop := chromedp.NewContext(allocator)
+	require.NoError(t, chromedp.Do(window))
+	ctx, stop := context.WithTimeout(window, patience)
 	t.Cleanup(stop)
-	require.NoError(t, chromedp.Do(tab))
-	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
-	t.Cleanup(stop)
-	b := &browser{Context: ctx, t: t}
-	require.NoError(t, chromedp.Listen(tab, b.heard))
+	b.Context = ctx
 	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
 	require.NoError(t, err)
 	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
 	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	require.NoError(t, err) // more than one window has the focus
 	b.do(chromedp.EmulateViewport(int64(width), int64(height)))
 	return b
 }
 
+// flags leave nothing to the host: neither its language nor the scale and the
+// colours of its screen.
 var flags = []chromedp.ExecAllocatorOption{
 	chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
+	chromedp.WSURLReadTimeout(patience), chromedp.Flag("lang", "en-US"), chromedp.Flag("force-device-scale-factor", "1"), chromedp.Flag("force-color-profile", "srgb"),
 	chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 	chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
 }

@@ -125,6 +125,7 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 func TestTheEndStopsLongWork(t *testing.T) {
 	desk := newSlow()
 	server, _, end := serving(t, brief.Default(), desk)
+	server.Patient()
 	drawing := later(t, server, "publish", "{}")
 	<-desk.begun
 	assert.NoError(t, end())
@@ -157,6 +158,7 @@ func TestALongChoiceIsStopped(t *testing.T) {
 // The page says what is worked on and has a button that stops it; so has a
 // second window, which shows what came of it when it is done.
 func TestLongWorkInABrowser(t *testing.T) {
+	t.Parallel()
 	desk := newSlow()
 	server, bench := serveAt(t, brief.Default(), desk)
 	b := newBrowser(t, 1440, 900)

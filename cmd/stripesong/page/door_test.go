@@ -205,6 +205,7 @@ func TestTooManyRequests(t *testing.T) {
 // A browser comes from a file, takes the cookie, sends it with everything the page asks for, and
 // keeps it through a reload.
 func TestACodeInABrowser(t *testing.T) {
+	t.Parallel()
 	server, bench, _ := serve(t, brief.Default())
 	b := newBrowser(t, 1024, 768)
 	file := filepath.Join(t.TempDir(), "a file.html")

@@ -107,6 +107,7 @@ func serving(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbenc
 	require.NoError(t, err)
 	server, err := page.New(bench, desk)
 	require.NoError(t, err)
+	server.Unlimited()
 	_, err = server.Listen(0)
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
@@ -126,6 +127,7 @@ func quote(text string) string {
 var sizes = [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}}
 
 func TestLooksRight(t *testing.T) {
+	t.Parallel()
 	server, _, _ := serve(t, brief.Default())
 	b := newBrowser(t, 1024, 768)
 	for _, size := range sizes {
@@ -141,6 +143,7 @@ func TestLooksRight(t *testing.T) {
 
 // The page in the states a weaver puts it in, for looking at.
 func TestStates(t *testing.T) {
+	t.Parallel()
 	if os.Getenv("STRIPESONG_SHOTS") == "" {
 		t.Skip("STRIPESONG_SHOTS names no folder for the pictures")
 	}

@@ -57,6 +57,7 @@ func TestAnswersSayWhichOtherPiecesChanged(t *testing.T) {
 // The page shows what else was changed and puts it back; and it stays with a
 // piece that gets another place when it is changed.
 func TestOthersInABrowser(t *testing.T) {
+	t.Parallel()
 	server, bench, _ := serve(t, chosenSet(t))
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())

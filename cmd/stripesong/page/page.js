@@ -96,17 +96,19 @@ async function work() {
 /* long work: it is said, and it can be stopped */
 
 const SOON = 600, AGAIN = 500; // milliseconds until it is said, and between two looks
-let watching = 0, job = { job: 0, since: 0 };
+let watching = 0, told = 0, job = { job: 0, since: 0 };
 
 // watch looks what the program works on, as long as it does, whoever asked for it.
 async function watch() {
-  const answer = await ask("status");
+  const before = told, answer = await ask("status");
+  if (told !== before) return; // something newer has been said meanwhile
   if (!answer.busy && !busy && job.job) refresh();
   atWork(answer.busy);
 }
 
 function atWork(now) {
   clearTimeout(watching);
+  told++;
   $("busy").hidden = !now;
   if (!now) { job = { job: 0, since: 0 }; return; }
   if (now.job !== job.job) job = { job: now.job, since: performance.now() };

@@ -33,6 +33,8 @@ type Server struct {
 	host   string // "127.0.0.1:4321"
 	listen net.Listener
 	limit  limiter
+
+	farewell time.Duration // how long the end waits for what is under way
 }
 
 // New makes the server of a bench; it does not listen yet.
@@ -42,7 +44,7 @@ func New(bench *workbench.Bench, desk Desk) (*Server, error) {
 		return nil, err
 	}
 	return &Server{bench: bench, desk: desk, door: door, limit: limiter{now: time.Now},
-		turn: make(chan struct{}, 1), life: context.Background()}, nil
+		turn: make(chan struct{}, 1), life: context.Background(), farewell: 2 * time.Second}, nil
 }
 
 // Listen takes a port of 127.0.0.1: the one given, or with 0 a free one. It
@@ -59,18 +61,15 @@ func (s *Server) Listen(port int) (string, error) {
 // Address is where the page is, secret and all.
 func (s *Server) Address() string { return "http://" + s.host + "/" + s.door.secret + "/" }
 
-// farewell is how long the end waits for what is under way.
-const farewell = 2 * time.Second
-
 // Serve answers until the context ends, which also stops what is worked on.
 func (s *Server) Serve(ctx context.Context) error {
 	s.life = ctx
 	server := &http.Server{Handler: s.Handler(),
-		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
+		ReadHeaderTimeout: time.Minute, ReadTimeout: time.Minute,
 		WriteTimeout: answering, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
 	stopped := context.AfterFunc(ctx, func() {
 		s.keepNow() // before anything is waited for
-		patience, done := context.WithTimeout(context.Background(), farewell)
+		patience, done := context.WithTimeout(context.Background(), s.farewell)
 		defer done()
 		if server.Shutdown(patience) != nil {
 			server.Close()
@@ -83,7 +82,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	}
 	select { // what is worked on stops, and clears up
 	case s.turn <- struct{}{}:
-	case <-time.After(farewell):
+	case <-time.After(s.farewell):
 	}
 	return nil
 }

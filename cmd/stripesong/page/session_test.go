@@ -3,12 +3,13 @@ package page_test
 import (
 	"bufio"
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -17,13 +18,29 @@ import (
 	"stripesong/sequence/brief"
 )
 
-// program is the whole program, built once for a test.
+// built is the whole program, built when the first test asks for it.
+var built struct {
+	sync.Once
+	dir string
+	err error
+}
+
+// program is where the whole program is.
 func program(t *testing.T) string {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "stripesong")
-	out, err := exec.Command("go", "build", "-o", path, "stripesong/cmd/stripesong").CombinedOutput()
-	require.NoError(t, err, string(out))
-	return path
+	path := func() string { return filepath.Join(built.dir, "stripesong") }
+	built.Do(func() {
+		if built.dir, built.err = os.MkdirTemp("", "stripesong-test-*"); built.err != nil {
+			return
+		}
+		out, err := exec.Command("go", "build", "-o", path(), "stripesong/cmd/stripesong").CombinedOutput()
+		built.err = err
+		if err != nil {
+			built.err = fmt.Errorf("%w: %s", err, out)
+		}
+	})
+	require.NoError(t, built.err)
+	return path()
 }
 
 // running is "stripesong page" in a folder.
@@ -76,6 +93,7 @@ func (b *browser) drag(selector string, x, y float64) {
 
 // A whole session as a weaver would run it, with the program itself.
 func TestSession(t *testing.T) {
+	t.Parallel()
 	findBrowser(t)
 	stripesong, dir := program(t), t.TempDir()
 	file := filepath.Join(dir, "towels.toml")
@@ -160,10 +178,11 @@ func runIn(dir, name string, args ...string) (string, error) {
 }
 
 func TestPortTaken(t *testing.T) {
+	t.Parallel()
 	stripesong, dir := program(t), t.TempDir()
 	first := start(t, stripesong, dir)
 	port := strings.Split(strings.Split(first.address, "/")[2], ":")[1]
-	ctx, stop := context.WithTimeout(context.Background(), 30*time.Minute)
+	ctx, stop := context.WithTimeout(context.Background(), patience)
 	defer stop()
 	c := exec.CommandContext(ctx, stripesong, "page", "--port", port)
 	out, err := c.CombinedOutput()

@@ -74,6 +74,7 @@ func TestKeptBeforeAnythingIsWaitedFor(t *testing.T) {
 	desk := &stubborn{begun: make(chan struct{}), goOn: make(chan struct{})}
 	desk.cannot, desk.keptOne = errors.New("not yet"), make(chan struct{}, 9)
 	server, bench, end := serving(t, brief.Default(), desk)
+	server.Patient()
 	ask(t, server, "do", rename)
 	drawing := later(t, server, "publish", "{}")
 	<-desk.begun
@@ -140,6 +141,7 @@ func TestWhatWasLeft(t *testing.T) {
 }
 
 func TestWhatWasLeftInABrowser(t *testing.T) {
+	t.Parallel()
 	server, bench, desk := serve(t, brief.Default())
 	for i, title := range []string{"Left behind", "And forgotten"} {
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", title, 1)
