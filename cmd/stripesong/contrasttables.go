@@ -159,6 +159,11 @@ func (p *contrastPrinter) sides() {
 		p.line(l)
 	}
 	p.more(len(pieces)-shown, "pieces")
+	for _, s := range pieces[:shown] {
+		for _, o := range s.More {
+			p.indented(4, fmt.Sprintf("%q would differ more %s", s.Name, o.Words()))
+		}
+	}
 }
 
 func sideRow(name string, s contrast.Sides) []string {

@@ -15,9 +15,9 @@ func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Repor
 	r := newReckoner(b, p, q.full())
 	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
 		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
-		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter)}
+		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter, []plan.More{})}
 	for _, piece := range p.Pieces {
-		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back, piece.Lighter))
+		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back, piece.Lighter, piece.MoreSides))
 	}
 	report.reckoner = r
 	var err error
@@ -116,8 +116,8 @@ func (r *reckoner) uses(colour int) []string {
 	return uses
 }
 
-func sides(name string, face, back plan.Side, lighter *plan.Lighter) Sides {
-	s := Sides{Name: name, Face: face, Back: back, Lighter: "alike"}
+func sides(name string, face, back plan.Side, lighter *plan.Lighter, more []plan.More) Sides {
+	s := Sides{Name: name, Face: face, Back: back, Lighter: "alike", More: more}
 	if lighter != nil {
 		s.Lighter, s.LighterBy, s.Words = lighter.Side, lighter.DeltaL, lighter.Words
 	}

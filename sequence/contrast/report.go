@@ -126,6 +126,8 @@ type Sides struct {
 	Lighter   string    `json:"lighter"` // "face", "back" or "alike"
 	LighterBy float64   `json:"lighter_by"`
 	Words     string    `json:"words"` // as in "back lighter, soft 5.1"; "" for alike
+
+	More []plan.More `json:"more"` // what would set the sides further apart
 }
 
 // Mend is a combination of the plan that falls short and what would help.

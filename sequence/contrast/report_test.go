@@ -105,9 +105,9 @@ func TestSidesOfTheSet(t *testing.T) {
 		assert.LessOrEqual(t, total, 1.0001, "every pattern area lies behind on the other side")
 	}
 	assert.InDelta(t, light/area, p.Set.Face.MeanL, 0.0001)
-	s := sides("x", plan.Side{}, plan.Side{}, &plan.Lighter{Side: "face", DeltaL: 5.1, Words: "face lighter, soft 5.1"})
+	s := sides("x", plan.Side{}, plan.Side{}, &plan.Lighter{Side: "face", DeltaL: 5.1, Words: "face lighter, soft 5.1"}, nil)
 	assert.Equal(t, []any{"face", 5.1, "face lighter, soft 5.1"}, []any{s.Lighter, s.LighterBy, s.Words})
-	assert.Equal(t, "alike", sides("x", plan.Side{}, plan.Side{}, nil).Lighter)
+	assert.Equal(t, "alike", sides("x", plan.Side{}, plan.Side{}, nil, nil).Lighter)
 }
 
 // TestEdgesOfTwoStripes: with stripes of two colours in two blocks, the edge is

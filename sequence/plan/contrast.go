@@ -39,6 +39,7 @@ func (m *maker) contrasts(ctx context.Context) error {
 		}
 		p.Face, p.Back = m.side(i, false), m.side(i, true)
 		p.Lighter = m.lighter(i)
+		p.MoreSides = m.moreOf(i, p.Lighter)
 	}
 	return nil
 }

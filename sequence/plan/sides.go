@@ -18,11 +18,20 @@ type Lighter struct {
 
 	// Words is the whole of it, such as "back lighter, soft 5.1".
 	Words string `json:"words"`
+
+	grade palette.Grade
 }
 
 // sideLight is the light of one side of a piece's body, by area, in one cloth.
 func (m *maker) sideLight(cloth *look.Cloth, piece int, back bool) palette.Linear {
 	return m.lightOf(cloth, merged(m.weftRuns[piece]), m.b.Pieces[piece].Weft.Ground, back)
+}
+
+// sidesOf is the light of either side of a body of merged runs.
+func (m *maker) sidesOf(runs []brief.Run, ground int) func(*look.Cloth, bool) palette.Linear {
+	return func(cloth *look.Cloth, back bool) palette.Linear {
+		return m.lightOf(cloth, runs, ground, back)
+	}
 }
 
 // lightOf is the light of one side of weft runs over the whole warp.
@@ -71,6 +80,7 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 		DeltaL: round4(math.Abs(seen.DeltaL)),
 		DeltaE: round4(seen.DeltaE),
 		Grade:  seen.Grade.String(),
+		grade:  seen.Grade,
 	}
 	if seen.DeltaL < 0 {
 		l.Side = "back"

@@ -99,6 +99,7 @@ type Piece struct {
 	Face          Side      `json:"face"`
 	Back          Side      `json:"back"`
 	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
+	MoreSides     []More    `json:"more_sides"`      // what would set them further apart
 	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
 }
 
