@@ -51,6 +51,11 @@ func (d *draft) full(x um, column, shaft int, s string) {
 	d.pen.text(left+cell/2, top+cell*68/100, draftName.in(paper).at(middle), s)
 }
 
+// empty writes in a square.
+func (d *draft) empty(x um, column, shaft int, s string) {
+	d.pen.text(x+um(column)*cell+cell/2, d.y(shaft)+cell*68/100, draftName.at(middle), s)
+}
+
 func (d *draft) shaftNumbers() {
 	for shaft := 1; shaft <= d.shafts; shaft++ {
 		d.pen.text(draftX-2*mm, d.y(shaft)+cell*65/100, draftNumber.at(end), "shaft "+strconv.Itoa(shaft))
@@ -95,34 +100,42 @@ func TieUp(w io.Writer, p *plan.Plan) error {
 	d := &draft{open(w, draftX+um(columns)*cell+2*mm, draftY+um(shafts)*cell+beneath, "Tie-up", tieUpInWords(p, tie)), shafts}
 	d.shaftNumbers()
 	d.grid(draftX, columns)
-	mark := "o" // the trade's sign of a rising shaft
-	if p.Loom.Shed == "sinking" {
-		mark = "x"
-	}
 	for k := range columns {
 		d.pen.text(draftX+um(k)*cell+cell/2, draftY+um(shafts)*cell+5*mm, draftNumber.at(middle), strconv.Itoa(k+1))
 	}
 	for _, t := range tie.Treadles {
 		d.pen.text(draftX+um(t.Number-1)*cell+cell/2, draftY-2*mm, draftName.at(middle), t.Name)
-		for i, tied := range t.Ties {
-			if tied {
-				d.full(draftX, t.Number-1, i+1, mark)
-			}
-		}
+		d.ties(t, p.Loom.Shed)
 	}
 	return d.pen.finish()
 }
 
-func tieUpInWords(p *plan.Plan, tie *loomwork.TieUp) string {
-	words := []string{"Shafts that the treadle " + map[bool]string{true: "lowers", false: "raises"}[p.Loom.Shed == "sinking"]}
-	for _, t := range tie.Treadles {
-		var shafts []string
-		for i, tied := range t.Ties {
-			if tied {
-				shafts = append(shafts, strconv.Itoa(i+1))
-			}
+// ties marks what a treadle does with each shaft: o in a black square where it
+// rises, x where it sinks (the trade's signs), in a white square where it is tied to
+// do so on a loom on which others rise.
+func (d *draft) ties(t loomwork.Treadle, shed string) {
+	for i, tied := range t.Ties {
+		switch {
+		case tied && shed == "sinking":
+			d.full(draftX, t.Number-1, i+1, "x")
+		case tied:
+			d.full(draftX, t.Number-1, i+1, "o")
+		case shed == "both":
+			d.empty(draftX, t.Number-1, i+1, "x")
 		}
-		words = append(words, fmt.Sprintf("treadle %d (%s): %s", t.Number, t.Name, strings.Join(shafts, " ")))
+	}
+}
+
+func tieUpInWords(p *plan.Plan, tie *loomwork.TieUp) string {
+	does := map[string]string{
+		"rising":  "Shafts that the treadle raises",
+		"sinking": "Shafts that the treadle lowers",
+		"both":    "Shafts that the treadle raises; it lowers the others",
+	}
+	words := []string{does[p.Loom.Shed]}
+	for _, t := range tie.Treadles {
+		shafts := strings.Trim(fmt.Sprint(t.Shafts()), "[]")
+		words = append(words, fmt.Sprintf("treadle %d (%s): %s", t.Number, t.Name, shafts))
 	}
 	return strings.Join(words, "; ")
 }

@@ -17,12 +17,12 @@ const mostRows = 10
 // pieces prints a line for each piece: length, what it is most alike to,
 // and how its faintest combination shows from across a table.
 func (p *printer) pieces() {
-	t := table{left: map[int]bool{5: true}}
-	t.add("pieces", "picks", "woven", "finished", "differs", "at 2 m")
+	t := table{left: map[int]bool{6: true}}
+	t.add("pieces", "picks", "woven", "finished", "time", "differs", "at 2 m")
 	rows := p.shown(len(p.Pieces))
 	for i, piece := range p.Pieces[:rows] {
 		t.add("  "+screen.Visible(piece.Name), fmt.Sprint(piece.Picks), p.length(piece.WovenMM), p.length(piece.FinishedMM),
-			p.differs(i), faintest(piece.Contrast))
+			weavingTime(piece.Hours), p.differs(i), faintest(piece.Contrast))
 	}
 	lines := t.lines()
 	room := p.columns - 2
@@ -37,6 +37,10 @@ func (p *printer) pieces() {
 		p.line(strings.TrimRight(l, " "))
 	}
 	p.more(len(p.Pieces)-rows, "pieces")
+	if p.Set.Hours > 0 {
+		p.entry("time", fmt.Sprintf("about %s of weaving in all, at %d picks an hour",
+			measure.FormatTime(p.Set.Hours), p.Loom.Pace))
+	}
 	p.lighter()
 }
 
@@ -57,6 +61,14 @@ func (p *printer) lighter() {
 	if len(words) > 0 {
 		p.line(screen.Cut("sides   "+strings.Join(words, "; "), p.columns))
 	}
+}
+
+// weavingTime is an estimate, where there is one.
+func weavingTime(hours float64) string {
+	if hours == 0 {
+		return ""
+	}
+	return measure.FormatTime(hours)
 }
 
 func (p *printer) shown(n int) int {

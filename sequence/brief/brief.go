@@ -57,15 +57,19 @@ type Cloth struct {
 
 // Loom is the [loom] table. Width, Board and Reed may be nil.
 type Loom struct {
-	Shafts, Treadles int
-	Heddles          int   // in all; 0 where the brief does not say
-	HeddlesBy        []int // by shaft, shaft 1 first; nil where the brief does not say
-	Bout             int   // ends wound together before they are tied
-	Sinking          bool
-	Width, Board     *measure.Length
-	Waste, Sample    measure.Length
-	Retie            measure.Length // lost to tying on again after the sample
-	Reed             *measure.Density
+	Shafts        int
+	Treadles      int    // 0 for levers
+	Heddles       int    // in all; 0 where the brief does not say
+	HeddlesBy     []int  // by shaft, shaft 1 first; nil where the brief does not say
+	Bout          int    // ends wound together before they are tied
+	Shed          string // "rising", "sinking" or "both": what is not tied to rise is tied to sink
+	Dress         string // "back to front" or "front to back"; "" where the brief does not say
+	ThreadFrom    string // "left" or "right": where threading begins
+	Pace          int    // picks an hour; 0 where the brief does not say
+	Width, Board  *measure.Length
+	Waste, Sample measure.Length
+	Retie         measure.Length // lost to tying on again after the sample
+	Reed          *measure.Density
 }
 
 // RetieMM is the warp lost to tying on again after the sample; none where no

@@ -287,10 +287,17 @@ func (p *parser) loss(s *section, key string, percent int) measure.Share {
 func (p *parser) loom(s *section) {
 	l := &p.brief.Loom
 	l.Shafts = s.count("shafts", 4, 1, 64)
-	l.Treadles = s.count("treadles", 6, 1, 128)
+	l.Treadles = s.count("treadles", 6, 0, 128)
 	p.heddles(s, l)
 	l.Bout = s.count("bout", 80, 1, 1000)
-	l.Sinking = s.choice("shed", "rising", "rising", "sinking") == "sinking"
+	l.Shed = s.choice("shed", "rising", "rising", "sinking", "both")
+	if s.has("dress") {
+		l.Dress = s.choice("dress", "", "back to front", "front to back")
+	} else {
+		s.know("dress")
+	}
+	l.ThreadFrom = s.choice("thread_from", "left", "left", "right")
+	l.Pace = s.count("pace", 0, 1, maxPace)
 	l.Width, l.Board = s.length("width"), s.length("board")
 	l.Waste = or(s.length("waste"), mm(750))
 	l.Sample = or(s.length("sample"), mm(0))
@@ -298,6 +305,9 @@ func (p *parser) loom(s *section) {
 	l.Reed = s.threads("reed")
 	s.close()
 }
+
+// maxPace is the most picks an hour that are reckoned with.
+const maxPace = 100_000
 
 // maxHeddles is the most heddles a loom may hold, or a shaft.
 const maxHeddles = 100_000

@@ -276,9 +276,10 @@ func TestAReedAsWideAsTheLoom(t *testing.T) {
 }
 
 // TestTieUp: on a rising shed the treadle of block A of halvdräll, whose weft
-// lies over shafts 1 and 2, raises 3 and 4; on a sinking one it lowers 1 and 2.
+// lies over shafts 1 and 2, raises 3 and 4; on a sinking one it lowers 1 and 2; where
+// shafts are tied both ways it raises 3 and 4 and lowers the others.
 func TestTieUp(t *testing.T) {
-	for shed, ties := range map[string][]bool{"rising": {false, false, true, true}, "sinking": {true, true, false, false}} {
+	for shed, ties := range map[string][]bool{"rising": {false, false, true, true}, "sinking": {true, true, false, false}, "both": {false, false, true, true}} {
 		tie := TieUpOf(planOf(t, with(t, `shed     = "rising" `, fmt.Sprintf(`shed = "%s" `, shed))))
 		require.Len(t, tie.Treadles, 4)
 		assert.Equal(t, Treadle{1, "A", false, ties}, tie.Treadles[0])

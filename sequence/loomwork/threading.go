@@ -1,24 +1,42 @@
 package loomwork
 
-import "stripesong/sequence/plan"
+import (
+	"slices"
 
-// Threading is one warp run to be threaded.
+	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
+)
+
+// Threading is one warp run to be threaded, counted from the edge at which
+// threading begins.
 type Threading struct {
 	plan.WarpRun
-	Shafts   []int // of one unit, left to right
-	From, To int   // its ends, from 1
+	Run      int   // its place in the plan's warp, from 0 at the left
+	Shafts   []int // of one unit, in the order of threading
+	Heddles  []int // it takes, by shaft, shaft 1 first
+	From, To int   // its ends, from 1 at that edge
 	After    []int // ends threaded after each of its units
 }
 
-// ThreadingOf lists the warp runs with the running count after every unit.
+// ThreadingOf lists the warp runs in the order of threading, from the left or the
+// right edge as the loom has it, with the running count after every unit.
 func ThreadingOf(p *plan.Plan) []Threading {
 	all := make([]Threading, 0, len(p.Warp.Runs))
+	right := p.Loom.ThreadFrom == "right"
 	ends := 0
-	for _, run := range p.Warp.Runs {
-		t := Threading{WarpRun: run, From: ends + 1}
-		if block, ok := p.Weave.Block(run.Block); ok {
-			t.Shafts = block.Unit
+	for i := range p.Warp.Runs {
+		if right {
+			i = len(p.Warp.Runs) - 1 - i
 		}
+		run := p.Warp.Runs[i]
+		t := Threading{WarpRun: run, Run: i, From: ends + 1}
+		if block, ok := p.Weave.Block(run.Block); ok {
+			t.Shafts = slices.Clone(block.Unit)
+		}
+		if right {
+			slices.Reverse(t.Shafts)
+		}
+		t.Heddles = p.Weave.Heddles([]weave.Strip{{Block: run.Block, Units: run.Units}})
 		for range run.Units {
 			ends += run.Ends / run.Units
 			t.After = append(t.After, ends)

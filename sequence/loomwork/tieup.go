@@ -1,6 +1,8 @@
 package loomwork
 
 import (
+	"slices"
+
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
@@ -10,7 +12,7 @@ type Treadle struct {
 	Number int    // on the loom, from 1 at the left
 	Name   string // "a" and "b" for tabby, else the block's letter
 	Tabby  bool
-	Ties   []bool // by shaft, shaft 1 first
+	Ties   []bool // by shaft, shaft 1 first: it moves them, and where the shed is "both" raises them and lowers the rest
 }
 
 // Tread is one pick of a weft unit.
@@ -20,11 +22,28 @@ type Tread struct {
 	Name    string
 }
 
-// TieUp is the treadles the whole set uses and how each block is trodden.
+// TieUp is the treadles the whole set uses and how each block is trodden. On a loom
+// with levers each stands for a shed.
 type TieUp struct {
 	Treadles []Treadle // by number
 	Blocks   []BlockTread
 	byShed   map[weave.Shed]int
+}
+
+// Shafts are those tied to a treadle, or moved by levers for the same shed.
+func (t Treadle) Shafts() (shafts []int) {
+	for i, tied := range t.Ties {
+		if tied {
+			shafts = append(shafts, i+1)
+		}
+	}
+	return shafts
+}
+
+// Treadle is the treadle of a number.
+func (t *TieUp) Treadle(number int) Treadle {
+	at := func(one Treadle) bool { return one.Number == number }
+	return t.Treadles[slices.IndexFunc(t.Treadles, at)]
 }
 
 // BlockTread is the picks of one weft unit of a block; "" for plain ground.

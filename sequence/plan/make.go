@@ -38,6 +38,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 		return nil, err
 	}
 	m.setSides()
+	m.hours()
 	m.notes()
 	return m.plan, nil
 }

@@ -52,12 +52,10 @@ func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units)
 func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	used := m.treadlesUsed()
-	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: "rising", WasteMM: rounded(l.Waste.MM),
-		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout}
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed, WasteMM: rounded(l.Waste.MM),
+		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout, Dress: l.Dress, ThreadFrom: l.ThreadFrom, Pace: l.Pace}
 	loom := &m.plan.Loom
-	if l.Sinking {
-		loom.Shed = "sinking"
-	}
+	m.raddle()
 	if l.Board != nil {
 		if loom.BoardMM = rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
 			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), m.mm(loom.BoardMM))
@@ -71,7 +69,7 @@ func (m *maker) loomNotes() {
 	if m.s.Shafts > l.Shafts {
 		m.note(Warning, "shafts", "%s needs %d shafts and the loom has %d", m.s.Name, m.s.Shafts, l.Shafts)
 	}
-	if used > l.Treadles {
+	if l.Treadles > 0 && used > l.Treadles {
 		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used, l.Treadles)
 	}
 	m.heddleNotes()

@@ -4,6 +4,17 @@ import (
 	"math/big"
 )
 
+// raddle is how the ends are grouped where a raddle has a space to each centimetre or
+// inch (common practice, no source).
+func (m *maker) raddle() {
+	space := big.NewRat(10, 1)
+	if m.b.Units == "in" {
+		space = big.NewRat(254, 10)
+	}
+	m.plan.Loom.RaddleMM = rounded(space)
+	m.plan.Loom.Raddle, _ = sley(m.b.Cloth.Sett.PerMM, new(big.Rat).Inv(space))
+}
+
 // maxDents is the longest repeat of a sleying that is looked for: longer ones
 // are hard to keep count of (common practice, no source).
 const maxDents = 4

@@ -101,6 +101,10 @@ type Piece struct {
 	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
 	MoreSides     []More    `json:"more_sides"`      // what would set them further apart
 	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
+
+	// Hours is the time its picks and the separator after it take at the brief's
+	// pace; 0 where that is not given.
+	Hours float64 `json:"hours,omitempty"`
 }
 
 // EndPicks is the plain picks before the body, and as many after it: a hem and
@@ -199,6 +203,9 @@ type Set struct {
 	Bound      float64  `json:"bound"`        // no choice from them has a greater least difference; 0 where nothing was chosen
 	Kinship    string   `json:"kinship"`      // what chosen pieces have in common: "colour", "rhythm", "proportions", "none"; "" where nothing was chosen
 	Shared     string   `json:"shared"`       // the colour's name, the rhythm's kind, or the widths in units
+
+	// Hours is the time of all pieces at the brief's pace; 0 where that is not given.
+	Hours float64 `json:"hours,omitempty"`
 }
 
 // Pair is the difference between two pieces, which are known by their numbers:
@@ -274,12 +281,15 @@ type Cloth struct {
 // Loom is the loom the plan is for and what it asks of it.
 type Loom struct {
 	Shafts       int     `json:"shafts"`
-	Treadles     int     `json:"treadles"`
-	TreadlesUsed int     `json:"treadles_used"`
+	Treadles     int     `json:"treadles"`         // 0 for levers
+	TreadlesUsed int     `json:"treadles_used"`    // different sheds
 	Heddles      int     `json:"heddles"`          // in all; 0 where not given
 	HeddlesBy    []int   `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
 	Bout         int     `json:"bout"`             // most ends wound together
-	Shed         string  `json:"shed"`             // "rising" or "sinking"
+	Shed         string  `json:"shed"`             // "rising", "sinking" or "both"
+	Dress        string  `json:"dress"`            // "back to front" or "front to back"; "" where not given
+	ThreadFrom   string  `json:"thread_from"`      // "left" or "right"
+	Pace         int     `json:"pace"`             // picks an hour; 0 where not given
 	WidthMM      float64 `json:"width_mm"`
 	BoardMM      float64 `json:"board_mm"` // 0 where not given
 	WasteMM      float64 `json:"waste_mm"`
@@ -288,6 +298,8 @@ type Loom struct {
 	DentsAcross  int     `json:"dents_across"` // of a reed as wide as the loom; 0 where either is not given
 	Sleying      []int   `json:"sleying"`      // ends in each dent, repeating; nil where no reed is given
 	SleyedPerCM  float64 `json:"sleyed_per_cm"`
+	Raddle       []int   `json:"raddle"`    // ends in each group, repeating
+	RaddleMM     float64 `json:"raddle_mm"` // from one group to the next: 1 cm or 1 in
 }
 
 // Colour is a colour of a yarn.

@@ -39,3 +39,71 @@ func TestInSight(t *testing.T) {
 	assert.NotContains(t, bare, "fold line")
 	assert.NotContains(t, said(t), "in sight,")
 }
+
+// TestLevers: halvdräll passes its weft over shafts 1 and 2 for block A, over 1 and 3
+// for tabby a, so that the others are raised.
+func TestLevers(t *testing.T) {
+	text := said(t, "treadles = 6", "treadles = 0")
+	assert.Contains(t, text, "Raise these shafts; all others stay down. Shed Shafts block A 3 4 block B 1 2 tabby a 2 4 tabby b 1 3 Lifts of one unit")
+	assert.Contains(t, text, "block A pattern 3 4 , ground 2 4 , pattern 3 4 , ground 1 3")
+	assert.Contains(t, text, "What · shafts to raise")
+	assert.Contains(t, text, "hem · 2 4, 1 3")
+	assert.Contains(t, text, "block A, 30 units · 3 4, 2 4, 3 4, 1 3")
+	assert.NotContains(t, text, "readle")
+	assert.NotContains(t, text, "ie-up")
+	lowered := said(t, "treadles = 6", "treadles = 0", `"rising"  `, `"sinking" `)
+	assert.Contains(t, lowered, "Lower these shafts; all others stay up. Shed Shafts block A 1 2")
+	assert.Contains(t, lowered, "What · shafts to lower")
+	both := said(t, "treadles = 6", "treadles = 0", `"rising"  `, `"both" `)
+	assert.Contains(t, both, "Raise these shafts; all others sink. Shed Shafts block A 3 4")
+}
+
+func TestShedBothWays(t *testing.T) {
+	text := said(t, `"rising"  `, `"both" `)
+	assert.Contains(t, text, "o in a black square is a shaft that this treadle raises, x in a white square one that it lowers.")
+}
+
+// TestDressing: 432 ends at 8/cm are 54 groups.
+func TestDressing(t *testing.T) {
+	inOrder := func(text string, words ...string) {
+		t.Helper()
+		at := 0
+		for _, w := range words {
+			k := strings.Index(text[at:], w)
+			require.GreaterOrEqual(t, k, 0, "%q after %q", w, text[max(0, at-40):at])
+			at += k
+		}
+	}
+	back := said(t, "# dress ", "dress ")
+	groups := "Spread the warp in the raddle: 8 ends to each centimetre, 54 groups in all . Begin 27 cm to the left of its middle"
+	inOrder(back, "from back to front", "lease sticks", groups, "Threading", "Sleying", "Tying on in front", "Tie-up")
+	assert.NotContains(t, back, "does not say which way")
+	front := said(t, "# dress ", "dress ", "back to front\"     # or \"front to back", "front to back\" # \"")
+	inOrder(front, "from front to back", "Sleying", "lease sticks", "Threading", "Beam", "Tie-up")
+	assert.NotContains(t, front, "raddle:")
+	inOrder(said(t), "does not say which way", "Raddle and beam", "Threading", "Sleying")
+	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "8/cm"`, `sett = "15/in"`)
+	assert.Contains(t, inches, "15 ends to each inch, 22 groups in all, the last of 1 end .")
+	odd := said(t, `sett          = "8/cm"`, `sett = "7.5/cm"`)
+	assert.Contains(t, odd, "7-8 ends over and over to each centimetre, 54 groups in all, the last of 7 ends .")
+}
+
+// TestThreadingFromTheRight: the last stripe is threaded first, its unit from its
+// right, and ends are counted from there.
+func TestThreadingFromTheRight(t *testing.T) {
+	left, right := said(t), said(t, `# thread_from = "left"`, `thread_from = "right"`)
+	assert.Contains(t, left, "1 O oat A × 24 1 2 3 2 ends 1 to 96 4 8 12 16 ")
+	assert.Contains(t, left, "heddles by shaft: 1: 24, 2: 48, 3: 24")
+	assert.Contains(t, right, "9 O oat A × 24 2 3 2 1 ends 1 to 96 from the right 4 8 12 16 ")
+	assert.Contains(t, right, "threaded since the right edge")
+	assert.Less(t, strings.Index(right, "9 O oat A × 24"), strings.Index(right, "8 R barley B × 14"))
+}
+
+// TestPace: 1252 picks of the first piece and 2 of its separator at 900 an hour are
+// 1.3933 hours, 83.6 minutes.
+func TestPace(t *testing.T) {
+	text := said(t, "# pace ", "pace ")
+	assert.Contains(t, text, "65.9 cm finished. About 1 h 25 min to weave.")
+	assert.Contains(t, text, "At 900 picks an hour the pieces take about 8 h 20 min to weave")
+	assert.NotContains(t, said(t), "to weave.")
+}

@@ -21,11 +21,11 @@ type loom struct {
 	HeddlesTotal string
 	Units        template.HTML
 	Threading    []threadRow
-	TieUp        template.HTML
-	TieUpWords   string
-	Treads       []treadRow
-	Shed         string
+	Sheds        sheds
 	WidthMM      string
+	Dressing     dressing
+	From         string // the edge at which threading begins
+	FromRight    bool
 }
 
 type fact struct{ Name, Value string }
@@ -44,86 +44,36 @@ type threadRow struct {
 	Units, Ends   int
 	From, To      int
 	After         string // the running count, unit by unit
+	Heddles       string // it takes, by shaft
 }
-
-type treadRow struct {
-	Block string
-	Picks []tread
-}
-
-type tread struct{ Shuttle, Treadle string }
 
 func (m *maker) loom() loom {
 	l := loom{Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
-		Units: m.plan(svg.Units), TieUp: m.plan(svg.TieUp), Shed: m.Loom.Shed, HeddlesTotal: m.heddles()}
+		Units: m.plan(svg.Units), Sheds: m.sheds(), HeddlesTotal: m.heddles(), Dressing: m.dressing(),
+		From: m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right"}
 	l.Sley, l.SleyNote = m.sley()
 	l.NoReed = l.Sley == nil
 	for i, n := range m.Warp.Heddles {
 		l.Heddles = append(l.Heddles, heddleRow{i + 1, n, m.shaftHas(i, n)})
 	}
-	for i, t := range loomwork.ThreadingOf(m.Plan) {
-		l.Threading = append(l.Threading, threadRow{Run: i + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
-			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After)})
+	for _, t := range loomwork.ThreadingOf(m.Plan) {
+		l.Threading = append(l.Threading, threadRow{Run: t.Run + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
+			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After), Heddles: heddlesOf(t)})
 	}
-	for _, b := range m.tie.Blocks {
-		l.Treads = append(l.Treads, treadsOf(b))
-	}
-	l.TieUpWords = m.treadlesInWords()
 	return l
 }
 
 func spaced(n []int) string { return strings.Trim(fmt.Sprint(n), "[]") }
 
-func treadsOf(b loomwork.BlockTread) treadRow {
-	row := treadRow{Block: "plain"}
-	if b.Block != "" {
-		row.Block = "block " + b.Block
-	}
-	for _, p := range b.Picks {
-		shuttle := "ground"
-		if p.Pattern {
-			shuttle = "pattern"
-		}
-		row.Picks = append(row.Picks, tread{shuttle, fmt.Sprintf("%d (%s)", p.Treadle, p.Name)})
-	}
-	return row
-}
-
-// treads is the treadles of one unit, in a word.
-func (m *maker) treads(block string) string {
-	for _, b := range m.tie.Blocks {
-		if b.Block == block {
-			var words []string
-			for _, p := range b.Picks {
-				words = append(words, fmt.Sprint(p.Treadle))
-			}
-			return strings.Join(words, " ")
-		}
-	}
-	return ""
-}
-
-// tabbies are the two tabby treadles, in a word.
-func (m *maker) tabbies() string {
+// heddlesOf is what a stripe takes of each shaft: "1: 12, 2: 24, 3: 12".
+func heddlesOf(t loomwork.Threading) string {
 	var words []string
-	for _, t := range m.tie.Treadles {
-		if t.Tabby {
-			words = append(words, fmt.Sprint(t.Number))
+	for i, n := range t.Heddles {
+		if n > 0 {
+			words = append(words, fmt.Sprintf("%d: %d", i+1, n))
 		}
 	}
-	return strings.Join(words, " ")
-}
-
-func (m *maker) treadlesInWords() string {
-	var words []string
-	for _, t := range m.tie.Treadles {
-		kind := "pattern, block "
-		if t.Tabby {
-			kind = "tabby "
-		}
-		words = append(words, fmt.Sprintf("%d is %s%s", t.Number, kind, t.Name))
-	}
-	return "Treadles from the left: " + list(words) + "."
+	return strings.Join(words, ", ")
 }
 
 // shaftHas holds the heddles of one shaft against what it needs.

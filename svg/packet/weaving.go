@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
 	"stripesong/svg"
 )
 
@@ -16,6 +17,8 @@ type before struct {
 	Keep   string
 	Sample string
 	Carry  string // the longest way up the edge
+	Time   string // of all pieces; "" where the brief has no pace
+	Pace   int
 	Proof  template.HTML
 }
 
@@ -23,6 +26,9 @@ func (m *maker) before() before {
 	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
 	if m.Units == "in" {
 		b.Carry = "1 in"
+	}
+	if m.Set.Hours > 0 {
+		b.Time, b.Pace = measure.FormatTime(m.Set.Hours), m.Loom.Pace
 	}
 	if m.Cloth.SampleMM > 0 {
 		b.Sample = m.mm(m.Cloth.SampleMM)
@@ -37,7 +43,9 @@ type piece struct {
 	Name                    string
 	Woven, Finished, Rhythm string
 	Picks, HemPicks         int
-	Show                    int // picks beside each hem that stay in sight
+	Opener                  string // what opens a shed: treadles or shafts
+	Time                    string // an estimate; "" where the brief has no pace
+	Show                    int    // picks beside each hem that stay in sight
 	Colours                 []template.HTML
 	Steps                   []step // the last woven first, as they stand on the page
 	Pages                   []tapePage
@@ -69,7 +77,11 @@ func (m *maker) pieces() (all []piece) {
 	for i, p := range m.Pieces {
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
-			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks}
+			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
+			Opener: m.opener()}
+		if p.Hours > 0 {
+			sheet.Time = measure.FormatTime(p.Hours)
+		}
 		for n, s := range steps {
 			sheet.Steps = append(sheet.Steps, m.step(n, s))
 		}

@@ -1,0 +1,18 @@
+package plan
+
+// hours is how long the pieces take at the brief's pace, if it has one; a separator
+// belongs to the piece before it.
+func (m *maker) hours() {
+	pace := m.b.Loom.Pace
+	if pace == 0 {
+		return
+	}
+	all := 0
+	for i := range m.plan.Pieces {
+		p := &m.plan.Pieces[i]
+		picks := p.Picks + p.SeparatorPick
+		p.Hours = rounded(over(whole(picks), whole(pace)))
+		all += picks
+	}
+	m.plan.Set.Hours = rounded(over(whole(all), whole(pace)))
+}

@@ -1,0 +1,47 @@
+package packet
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+)
+
+// dressing is the order in which warp and loom come together.
+type dressing struct {
+	FrontFirst bool   // from front to back: sley, thread, beam
+	Untold     bool   // the brief does not say
+	Groups     string // in the raddle
+	Place      string // where they begin
+}
+
+func (m *maker) dressing() dressing {
+	r := loomwork.RaddleOf(m.Plan)
+	d := dressing{FrontFirst: m.Loom.Dress == "front to back", Untold: m.Loom.Dress == ""}
+	each, space := "centimetre", "cm"
+	if m.Units == "in" {
+		each, space = "inch", "in"
+	}
+	d.Groups = fmt.Sprintf("%s to each %s, %s in all", groupWords(r), each, count(r.Groups, "group"))
+	if r.Irregular() {
+		d.Groups += fmt.Sprintf(", the last of %s", count(r.Last, "end"))
+	}
+	d.Place = fmt.Sprintf("%s %s to the left of its middle", half(r.Groups), space)
+	return d
+}
+
+// groupWords is "8 ends", or "7 and 8 ends by turns".
+func groupWords(r loomwork.Raddle) string {
+	if len(r.Repeat) == 1 {
+		return count(r.Repeat[0], "end")
+	}
+	return strings.ReplaceAll(spaced(r.Repeat), " ", "-") + " ends over and over"
+}
+
+// half is half of a whole number, in figures.
+func half(n int) string {
+	if n%2 == 1 {
+		return fmt.Sprintf("%d.5", n/2)
+	}
+	return fmt.Sprint(n / 2)
+}

@@ -1,0 +1,161 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/svg"
+)
+
+// sheds is how each shed is opened: by treadles that are tied up, or by levers.
+type sheds struct {
+	Levers bool
+	Moves  string // what a square of the tie-up, or a list of shafts, means
+	TieUp  template.HTML
+	Words  string
+	Lifts  []lift
+	Units  []unitRow
+}
+
+// lift is a shed of a loom with levers.
+type lift struct{ Shed, Shafts string }
+
+// unitRow is the picks of one weft unit.
+type unitRow struct {
+	Block string
+	Picks []opened
+}
+
+// opened is one pick: its shuttle, and the treadle or the shafts of its shed.
+type opened struct{ Shuttle, Shed string }
+
+func (m *maker) levers() bool { return m.Loom.Treadles == 0 }
+
+func (m *maker) sheds() sheds {
+	s := sheds{Levers: m.levers(), Moves: m.moves()}
+	if s.Levers {
+		for _, t := range m.tie.Treadles {
+			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})
+		}
+	} else {
+		s.TieUp, s.Words = m.plan(svg.TieUp), m.treadlesInWords()
+	}
+	for _, b := range m.tie.Blocks {
+		s.Units = append(s.Units, m.unitRow(b))
+	}
+	return s
+}
+
+// moves says which way shafts move.
+func (m *maker) moves() string {
+	if m.levers() {
+		return map[string]string{
+			"rising":  "Raise these shafts; all others stay down.",
+			"sinking": "Lower these shafts; all others stay up.",
+			"both":    "Raise these shafts; all others sink.",
+		}[m.Loom.Shed]
+	}
+	return map[string]string{
+		"rising":  "For a rising shed: a black square is a shaft that this treadle raises.",
+		"sinking": "For a sinking shed: a black square is a shaft that this treadle lowers.",
+		"both": "For a loom on which shafts that are not tied to rise are tied to sink: " +
+			"o in a black square is a shaft that this treadle raises, " +
+			"x in a white square one that it lowers. Every shaft is tied to every treadle used.",
+	}[m.Loom.Shed]
+}
+
+func shedName(t loomwork.Treadle) string {
+	if t.Tabby {
+		return "tabby " + t.Name
+	}
+	return "block " + t.Name
+}
+
+func (m *maker) unitRow(b loomwork.BlockTread) unitRow {
+	row := unitRow{Block: "plain"}
+	if b.Block != "" {
+		row.Block = "block " + b.Block
+	}
+	for _, p := range b.Picks {
+		shuttle := "ground"
+		if p.Pattern {
+			shuttle = "pattern"
+		}
+		shed := fmt.Sprintf("%d (%s)", p.Treadle, p.Name)
+		if m.levers() {
+			shed = m.opens(p.Treadle)
+		}
+		row.Picks = append(row.Picks, opened{shuttle, shed})
+	}
+	return row
+}
+
+// opens is what opens a shed: its treadle, or the shafts its levers move.
+func (m *maker) opens(treadle int) string {
+	if m.levers() {
+		return spaced(m.tie.Treadle(treadle).Shafts())
+	}
+	return fmt.Sprint(treadle)
+}
+
+// openers are the treadles of some picks, or their shafts pick by pick.
+func (m *maker) openers(treadles []int) string {
+	between := " "
+	if m.levers() {
+		between = ", "
+	}
+	var words []string
+	for _, t := range treadles {
+		words = append(words, m.opens(t))
+	}
+	return strings.Join(words, between)
+}
+
+// treads is what opens the sheds of one unit, in a word.
+func (m *maker) treads(block string) string {
+	var treadles []int
+	for _, b := range m.tie.Blocks {
+		if b.Block == block {
+			for _, p := range b.Picks {
+				treadles = append(treadles, p.Treadle)
+			}
+		}
+	}
+	return m.openers(treadles)
+}
+
+// tabbies is what opens the two tabby sheds, in a word.
+func (m *maker) tabbies() string {
+	var treadles []int
+	for _, t := range m.tie.Treadles {
+		if t.Tabby {
+			treadles = append(treadles, t.Number)
+		}
+	}
+	return m.openers(treadles)
+}
+
+// opener is what the lists of a piece call it.
+func (m *maker) opener() string {
+	switch {
+	case !m.levers():
+		return "treadles"
+	case m.Loom.Shed == "sinking":
+		return "shafts to lower"
+	}
+	return "shafts to raise"
+}
+
+func (m *maker) treadlesInWords() string {
+	var words []string
+	for _, t := range m.tie.Treadles {
+		kind := "pattern, block "
+		if t.Tabby {
+			kind = "tabby "
+		}
+		words = append(words, fmt.Sprintf("%d is %s%s", t.Number, kind, t.Name))
+	}
+	return "Treadles from the left: " + list(words) + "."
+}
