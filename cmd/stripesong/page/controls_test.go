@@ -136,6 +136,26 @@ func TestWorkByKeysAlone(t *testing.T) {
 	b.quiet()
 }
 
+// Presses that are quicker than the answers all mean the run that was chosen, and
+// leave one chosen that is there.
+func TestQuickPresses(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	before := bench.Plan().Warp.Runs
+	last := len(before) - 1
+	eval[bool](b, `(look.run = view.warp.runs.length - 2, showRuns(), [1, 2, 3].forEach(() => $("swap").click()), true)`)
+	b.settle()
+	assert.Equal(t, before[last], bench.Plan().Warp.Runs[last-1], "three times is once")
+	assert.Equal(t, last, eval[int](b, `look.run`), "it went with the stripe")
+	eval[bool](b, `(look.run = 0, showRuns(), $("swap").click(), choose(1), true)`)
+	b.settle()
+	assert.Equal(t, before[1], bench.Plan().Warp.Runs[0])
+	assert.Equal(t, 0, eval[int](b, `look.run`), "another piece was chosen meanwhile")
+	b.quiet()
+}
+
 // violations runs the accessibility engine over what shows.
 func (b *browser) violations(engine string) []string {
 	b.t.Helper()

@@ -282,6 +282,14 @@ function newColour() {
   return li;
 }
 
+// swap changes the chosen run with the next and stays with it, unless another was
+// chosen before the answer came.
+async function swap() {
+  const strip = look.strip, run = look.run, answer = await op({ do: "swap", run });
+  const same = (look.strip === strip || look.strip === view.at) && look.run === run;
+  if (answer.ok && same && run + 1 < current().runs.length) { look.run++; showRuns(); edges(); }
+}
+
 const stripName = (i, p) => (i + 1) + "  " + p.name;
 
 function showDesk() {
@@ -855,7 +863,7 @@ function wireDesk(click) {
   onChange($("run-colour"), c => op({ do: "recolour", run: look.run, colour: view.colours[c.value].name }, { control: c }));
   whileTyping($("run-units"), (c, gesture) => { if (c.value) op({ do: "units", run: look.run, to: Number(c.value) }, { gesture, control: c }); });
   click("narrower", () => op({ do: "edge", run: look.run, to: -1 })); click("wider", () => op({ do: "edge", run: look.run, to: 1 }));
-  click("swap", () => op({ do: "swap", run: look.run }).then(a => { if (a.ok) { look.run++; showRuns(); edges(); } }));
+  click("swap", swap);
   click("split", () => op({ do: "split", run: look.run })); click("out", () => op({ do: "drop", run: look.run }));
   click("another-set", () => op({ do: "seed" })); click("open-all", () => op({ do: "pieces.open" }));
   onChange($("seed"), c => op({ do: "seed", to: Number(c.value) }, { control: c }));
