@@ -122,6 +122,22 @@ func TestTakenUpOverAChangedFile(t *testing.T) {
 	})
 }
 
+// What was left is taken up as it was found, though its file can't be taken away.
+func TestTakenUpFromAChangedFileOfUnsavedWork(t *testing.T) {
+	name := briefIn(t)
+	p := openPage(t, name)
+	where := p.title("Not saved").Kept.Where
+	require.NoError(t, p.close())
+	p = openPage(t, name)
+	appendTo(t, where, "# by hand\n")
+	got := p.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, p.view().Left[0].ID))
+	assert.Equal(t, 200, got.status)
+	assert.Equal(t, "Not saved", got.View.Title)
+	assert.Contains(t, got.Said, "it is not as it was found any more, so it is left as it is")
+	assert.Contains(t, string(read(t, where)), "# by hand")
+	assert.NotEqual(t, where, got.Kept.Where)
+}
+
 // Work that is taken up after something else was saved was begun before that.
 func TestTakenUpAfterSaving(t *testing.T) {
 	name := briefIn(t)

@@ -3,6 +3,7 @@ package page
 import (
 	"context"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/workbench"
 )
@@ -95,7 +96,10 @@ func (s *Server) decide(ctx context.Context, at *workbench.Bench, q request) (st
 		if _, err := s.desk.Keep(unsaved(at)); err != nil {
 			return said, nil // and it stays where it is
 		}
-		return said, s.desk.Forget(l.ID)
+		if err := s.desk.Forget(l.ID); err != nil {
+			return said + "; where it was kept: " + screen.Short(err.Error()), nil
+		}
+		return said, nil
 	}
 	return "", brief.Problems{{What: "this has been decided already",
 		Hint: "another window may have done so"}}
