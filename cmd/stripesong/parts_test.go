@@ -78,17 +78,18 @@ func TestTextCellsAreNoFormulas(t *testing.T) {
 
 // TestYarnTableReadsBack reads the table with another reader than wrote it.
 func TestYarnTableReadsBack(t *testing.T) {
-	held, three := 12.5, 3
+	held, three, price, cost := 12.5, 3, "12.50", "37.50"
 	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, Hex: "#aabbcc"}},
-		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, OnHandM: &held, Packages: &three}, {Colour: "b\nc"}}}
+		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, OnHandM: &held, Packages: &three,
+			Price: &price, Cost: &cost}, {Colour: "b\nc"}}}
 	var b bytes.Buffer
 	require.NoError(t, writeYarn(&b, p))
 	assert.Equal(t, strings.Count(b.String(), "\n"), strings.Count(b.String(), "\r\n"), "lines end as RFC 4180 has it")
 	rows, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, [][]string{yarnHeader,
-		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "12.5", "0", "0", "3"},
-		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "", "0", "0", ""}}, rows)
+		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "12.5", "0", "0", "3", "12.50", "37.50"},
+		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "", "0", "0", "", "", ""}}, rows)
 }
 
 func TestTableKeepsItsColumns(t *testing.T) {

@@ -135,11 +135,11 @@ func (p *printer) pattern(piece plan.Piece, room int) string {
 // yarn prints what each colour takes and what has to be bought.
 func (p *printer) yarn() {
 	t := table{left: map[int]bool{1: true}}
-	t.add("yarn", "", "needed", "", "on hand", "short", "packages")
+	t.add("yarn", "", "needed", "", "on hand", "short", "packages", "cost")
 	rows := p.shown(len(p.Yarn))
 	for _, y := range p.Yarn[:rows] {
 		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.TotalM), measure.FormatWeight(y.TotalG, p.Units),
-			p.onHand(y), p.some(y.ShortM), packages(y))
+			p.onHand(y), p.some(y.ShortM), packages(y), cost(y))
 	}
 	for i, l := range t.lines() {
 		if i > 0 && p.paint != screen.Plain {
@@ -148,6 +148,31 @@ func (p *printer) yarn() {
 		p.line(l)
 	}
 	p.more(len(p.Yarn)-rows, "colours")
+	p.costs()
+}
+
+// costs says what is to be bought costs, and the yarn that is in the set.
+func (p *printer) costs() {
+	c := p.Cost
+	if c == nil {
+		return
+	}
+	said := "to buy " + c.Buy
+	if n := len(c.Unpriced); n > 0 {
+		said += fmt.Sprintf(", and %s without a price", count(n, "colour"))
+	}
+	if c.Used != nil {
+		said += fmt.Sprintf("; yarn in the set %s, %s a piece", *c.Used, *c.Piece)
+	}
+	p.entry("cost", said)
+}
+
+// cost is that of the packages to buy, where there are any.
+func cost(y plan.Yarn) string {
+	if y.Cost == nil || *y.Packages == 0 {
+		return ""
+	}
+	return *y.Cost
 }
 
 func (p *printer) metres(m float64) string { return measure.FormatYarn(m, p.Units) }

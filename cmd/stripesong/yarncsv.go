@@ -11,7 +11,7 @@ import (
 )
 
 var yarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
-	"on_hand_m", "short_m", "short_g", "packages"}
+	"on_hand_m", "short_m", "short_g", "packages", "price", "cost"}
 
 // writeYarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
 // one row a colour, an empty cell for what is not known.
@@ -32,7 +32,8 @@ func yarnRow(y plan.Yarn, hex string) []string {
 		packages = strconv.Itoa(*y.Packages)
 	}
 	return []string{textCell(y.Colour), textCell(y.Yarn), textCell(hex), number(y.Tex), number(y.WarpM), number(y.GroundM),
-		number(y.PatternM), number(y.TotalM), number(y.TotalG), numberOr(y.OnHandM), number(y.ShortM), number(y.ShortG), packages}
+		number(y.PatternM), number(y.TotalM), number(y.TotalG), numberOr(y.OnHandM), number(y.ShortM), number(y.ShortG), packages,
+		textOr(y.Price), textOr(y.Cost)}
 }
 
 func hexOf(p *plan.Plan, colour string) string {
@@ -59,6 +60,13 @@ func textCell(s string) string {
 }
 
 func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+func textOr(s *string) string {
+	if s == nil {
+		return ""
+	}
+	return *s
+}
 
 func numberOr(x *float64) string {
 	if x == nil {

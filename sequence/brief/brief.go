@@ -86,7 +86,14 @@ type Yarn struct {
 	Name     string
 	Tex      *big.Rat
 	PackageM *big.Rat         // metres in one package; nil where not given
+	Price    *Price           // of one package; nil where not given
 	Wraps    *measure.Density // nil where not given
+}
+
+// Price is a sum of money, and with how many decimals it is written.
+type Price struct {
+	Each   *big.Rat
+	Places int
 }
 
 // Colour is a [[colour]] table.

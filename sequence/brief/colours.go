@@ -66,7 +66,31 @@ func (p *parser) yarn(s *section, name string) Yarn {
 	if amount := quantity(s, "package", measure.ParseAmount); amount != nil {
 		y.PackageM = p.metres(s, "package", *amount, y.Tex)
 	}
+	y.Price = s.price("price")
 	return y
+}
+
+// price reads a sum of money without a sign, exactly as it is written.
+func (s *section) price(key string) *Price {
+	if !s.has(key) {
+		s.know(key)
+		return nil
+	}
+	text := s.find(key, tomltext.String)
+	if text == nil {
+		return nil
+	}
+	whole, part, point := strings.Cut(strings.TrimSpace(text.Text), ".")
+	figures := func(s string, most int) bool {
+		return s != "" && len(s) <= most && strings.Trim(s, "0123456789") == ""
+	}
+	if !figures(whole, 9) || point && !figures(part, 4) {
+		s.wrong(key, fmt.Sprintf("%q is no price", text.Text),
+			"write what a package costs in figures with a point, without a sign, as in \"12.50\"")
+		return nil
+	}
+	each, _ := new(big.Rat).SetString(whole + "." + part + "0")
+	return &Price{each, len(part)}
 }
 
 // tex reads run, tex or count; a typed run wins over tex, and tex over count.

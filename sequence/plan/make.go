@@ -27,6 +27,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	if err := m.yarn(); err != nil {
 		return nil, err
 	}
+	m.costs()
 	m.plan.GramsPerM2 = m.gramsPerM2()
 	if err := m.floats(); err != nil {
 		return nil, err
@@ -60,9 +61,10 @@ type maker struct {
 	weftRuns     [][]brief.Run
 	threading    []int
 	look         *looks
-	varied       *varied  // nil without [vary]
-	sampled      *sampled // nil where no sample is woven
-	used         []int    // colours in the order of first use
+	varied       *varied          // nil without [vary]
+	sampled      *sampled         // nil where no sample is woven
+	used         []int            // colours in the order of first use
+	needs        map[int]*big.Rat // metres of each, sample included
 }
 
 func newMaker(b *brief.Brief) *maker {

@@ -24,6 +24,7 @@ func (m *maker) notes() {
 	m.settNote()
 	m.beatNotes()
 	m.yarnNotes()
+	m.costNote()
 	m.sizeNotes()
 	m.contrastNotes()
 	m.setNotes()

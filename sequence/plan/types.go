@@ -25,6 +25,8 @@ type Plan struct {
 	// GramsPerM2 is the weight of the finished cloth, hems unfolded.
 	GramsPerM2 float64 `json:"grams_per_m2"`
 
+	Cost *Cost `json:"cost"` // null where no yarn has a price
+
 	Cloth   Cloth            `json:"cloth"`   // densities and losses the plan was reckoned with
 	Loom    Loom             `json:"loom"`    // reed, sleying, sheds
 	Colours []Colour         `json:"colours"` // those the plan uses, in the order of [Plan.Yarn]
@@ -239,6 +241,8 @@ type Yarn struct {
 	Tex      float64   `json:"tex"`
 	HemM     float64   `json:"hem_m"`       // the part of GroundM in hems
 	SepM     float64   `json:"separator_m"` // the part of GroundM in separators
+	Price    *string   `json:"price"`       // of one package, as the brief has it; nil where not given
+	Cost     *string   `json:"cost"`        // of the packages to buy; nil where not known
 	ByPiece  []float64 `json:"by_piece_m"`  // weft of each piece, its hems and the separator after it
 }
 

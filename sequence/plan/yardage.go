@@ -25,7 +25,9 @@ func (m *maker) yarn() error {
 	if err := m.stillShort(uses); err != nil {
 		return err
 	}
+	m.needs = make(map[int]*big.Rat)
 	for _, c := range m.used {
+		m.needs[c] = uses[c].needed()
 		y := m.yarnLine(c, uses[c])
 		for i := range byPiece {
 			y.ByPiece = append(y.ByPiece, rounded(or(byPiece[i][c])))

@@ -107,3 +107,13 @@ func TestPace(t *testing.T) {
 	assert.Contains(t, text, "At 900 picks an hour the pieces take about 8 h 20 min to weave")
 	assert.NotContains(t, said(t), "to weave.")
 }
+
+// TestCost: at 225 g of 8/2 cotton, 1524 m, to a package; the built-in brief with no oat
+// on hand needs three.
+func TestCost(t *testing.T) {
+	text := said(t, "# price ", "price ", `on_hand = "5200 m"`, `on_hand = "0 m"`)
+	assert.Contains(t, text, "On the shelf To buy Cost")
+	assert.Regexp(t, `3 packages \(4273.m\) 3 × 12.50 = 37.50`, text)
+	assert.Contains(t, text, "What is to be bought costs 37.50 .")
+	assert.NotContains(t, said(t), "Cost")
+}

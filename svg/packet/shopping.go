@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/plan"
 )
 
 // shopping is the first part: what is needed, what is there, what is bought.
@@ -13,6 +14,8 @@ type shopping struct {
 	Keep    string
 	Spare   string
 	Yarns   []yarnRow
+	Cost    string // of all that is to be bought; "" where no price is known
+	Used    string // of the yarn in the set
 	Weights []weightTable
 }
 
@@ -31,7 +34,7 @@ type yarnRow struct {
 	Chip                         template.HTML
 	Yarn                         string
 	Warp, Ground, Pattern, Total string
-	Grams, OnHand, Buy           string
+	Grams, OnHand, Buy, Cost     string
 	Tick                         bool // something is to be bought
 }
 
@@ -52,9 +55,11 @@ func (m *maker) shopping() shopping {
 		}
 		if y.ShortM > 0 {
 			row.Buy = m.buy(y.ShortM, y.ShortG, y.Packages)
+			row.Cost = costOf(y)
 		}
 		s.Yarns = append(s.Yarns, row)
 	}
+	s.Cost, s.Used = m.costs()
 	s.Keep = keep("shopping", fmt.Sprint(s.Yarns))
 	weights := loomwork.WeightsOf(m.Plan)
 	for from := 0; from < len(m.Pieces); from += piecesAcross {
@@ -88,6 +93,33 @@ func (m *maker) buy(metres, grams float64, packages *int) string {
 		return fmt.Sprintf("%s, %s", length, m.grams(grams))
 	}
 	return fmt.Sprintf("%s (%s)", count(*packages, "package"), length)
+}
+
+// costOf is what a colour to buy costs, and of how much a package.
+func costOf(y plan.Yarn) string {
+	if y.Cost == nil {
+		return "not known"
+	}
+	if *y.Packages == 1 {
+		return *y.Cost
+	}
+	return fmt.Sprintf("%d × %s = %s", *y.Packages, *y.Price, *y.Cost)
+}
+
+// costs are those of all that is to be bought, and of the yarn in the set.
+func (m *maker) costs() (buy, used string) {
+	c := m.Cost
+	if c == nil {
+		return "", ""
+	}
+	buy = c.Buy
+	if n := len(c.Unpriced); n > 0 {
+		buy += fmt.Sprintf(", without %s whose cost is not known", count(n, "colour"))
+	}
+	if c.Used != nil {
+		used = fmt.Sprintf("%s, or %s for each piece", *c.Used, *c.Piece)
+	}
+	return buy, used
 }
 
 // some is a length of yarn, or a dash for none.
