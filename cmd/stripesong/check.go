@@ -1,9 +1,13 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"slices"
 
 	"stripesong/sequence/plan"
+	"stripesong/sequence/remedy"
 )
 
 var checkCommand = &command{
@@ -14,10 +18,17 @@ var checkCommand = &command{
 Warnings are what would spoil the cloth or stop the weaving: a warp longer than
 the board, a colour short, floats that catch, a pattern nobody sees. BRIEF is a
 file, or - for standard input; without one the brief that comes with the program
-is checked.`,
+is checked.
+
+Below its warnings stand ways out: other sizes, fewer pieces, other colours, each
+planned through before it is offered, with what it costs, the least invasive first.
+--take N writes one of them into BRIEF, whose comments stay, and keeps the brief as
+it was in a file beside it. --listed is the stamp they were listed with: a brief
+that was changed meanwhile is then left alone.`,
 	examples: []example{
 		{"stripesong check towels.toml", "before winding the warp"},
 		{"stripesong check towels.toml --pieces 8", "would eight be too many for the board and the shelf?"},
+		{"stripesong check towels.toml --take 2", "write the second way out into the brief"},
 	},
 	exits: [3]string{
 		"nothing would spoil the cloth; there may be notes",
@@ -25,27 +36,92 @@ is checked.`,
 		"a mistake in the brief or on the command line",
 	},
 	prepare: func(f *flags) work {
-		var o overrides
-		f.group("Flags", "")
-		o.declare(f)
-		return func(w *world, operand string) error { return check(w, operand, &o) }
+		c := newChecking(f)
+		return c.run
 	},
 }
 
-func check(w *world, operand string, o *overrides) error {
+// checking is one run of check.
+type checking struct {
+	overrides
+	number, of value
+	json       yes
+}
+
+func newChecking(f *flags) *checking {
+	c := &checking{
+		number: value{kind: "N", check: wholeNumber},
+		of:     value{kind: "STAMP", check: anyText},
+	}
+	f.group("Flags", "")
+	f.add("take", "write way out N into BRIEF", &c.number)
+	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &c.of)
+	f.addYes("json", "print notes and ways out as JSON and nothing else", &c.json)
+	c.declare(f)
+	return c
+}
+
+func (c *checking) run(w *world, operand string) error {
 	s, err := w.open(operand)
 	if err != nil {
 		return err
 	}
+	switch {
+	case c.number.given:
+		return c.take(w, s)
+	case c.of.given:
+		return mistake{what: "--listed is for --take", hint: "add --take N"}
+	}
 	ctx, stop := interruptible()
 	defer stop()
 	shown := newProgress(w.err)
-	made, err := w.reckon(ctx, s, o.all(), shown)
+	made, err := w.reckon(ctx, s, c.all(), shown)
+	if err != nil {
+		shown.stop()
+		return err
+	}
+	found := &remedy.Answer{Remedies: []remedy.Remedy{}, Unmended: []remedy.Unmended{}}
+	if len(c.all()) == 0 {
+		found, err = s.remedies(ctx, made)
+	}
 	shown.stop()
 	if err != nil {
 		return err
 	}
-	return w.verdict(s, made)
+	return c.answer(w, s, made, found)
+}
+
+// checked is what check prints as JSON.
+type checked struct {
+	Schema string      `json:"schema"`
+	Stamp  string      `json:"stamp"` // of the brief's text, for --listed
+	Notes  []plan.Note `json:"notes"`
+	*remedy.Answer
+}
+
+// JSON is the answer as text, indented, with a newline at the end.
+func (c checked) JSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	err := e.Encode(c)
+	return b.Bytes(), err
+}
+
+func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
+	if !c.json {
+		verdict := w.verdict(s, made)
+		w.waysOut(s, made, found)
+		return verdict
+	}
+	if err := writeJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
+		return err
+	}
+	if slices.ContainsFunc(made.Notes, func(n plan.Note) bool { return n.Level == plan.Warning }) {
+		return errNo
+	}
+	return nil
 }
 
 // verdict prints what check found; the answer is no where there are warnings.

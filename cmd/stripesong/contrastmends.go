@@ -51,13 +51,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 }
 
 func (p *contrastPrinter) option(o contrast.Option) string {
-	what := map[string]string{
-		contrast.AsPattern: fmt.Sprintf("pattern %q in place of %q", o.To, o.From),
-		contrast.AsGround:  fmt.Sprintf("ground %q in place of %q", o.To, o.From),
-		contrast.AsWarp:    fmt.Sprintf("warp %q in place of %q", o.To, o.From),
-		contrast.Strands:   fmt.Sprintf("%s strands of pattern weft in place of %s", o.To, o.From),
-		contrast.Beat:      fmt.Sprintf("a denser beat, ground %s in place of %s", o.To, o.From),
-	}[o.Change]
+	what := o.What()
 	if o.Shelf {
 		what += " (on the shelf)"
 	}

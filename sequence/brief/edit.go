@@ -39,8 +39,8 @@ func howToMend(wrong *tomltext.Error, text []byte) string {
 
 // Change is one value to set in a brief's text.
 type Change struct {
-	Key   string // a path of package tomltext: "set.width", "piece[2].runs"
-	Value string // as TOML would have it; "" takes the key away
+	Key   string `json:"key"`   // a path of package tomltext: "set.width", "piece[2].runs"
+	Value string `json:"value"` // as TOML would have it; "" takes the key away
 }
 
 // Edit sets values in a brief, one after the other, and leaves every other byte

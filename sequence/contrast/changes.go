@@ -7,6 +7,7 @@ import (
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
 )
 
 // written is the brief with the pieces that the program chose written out as
@@ -93,4 +94,24 @@ func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief
 // text is a change that gives a key a text.
 func text(key, value string) brief.Change {
 	return brief.Change{Key: key, Value: tomltext.Quote(value)}
+}
+
+// Swap puts one colour in place of another in one of its roles: as pattern or
+// ground in some pieces, counted from 0, or throughout the warp. Colours are numbers
+// of Brief.Colours.
+type Swap struct {
+	Role     string // [AsPattern], [AsGround] or [AsWarp]
+	From, To int
+	Pieces   []int
+}
+
+// Changes is the swap as changes to the text of a brief whose plan is p. Pieces that
+// the program chose are written out with it.
+func (s Swap) Changes(b *brief.Brief, p *plan.Plan) []brief.Change {
+	r := &reckoner{p: p, number: make(map[string]int)}
+	for i, c := range b.Colours {
+		r.number[c.Name] = i
+	}
+	r.b = r.written(b)
+	return r.swapChanges(swap{role: s.Role, from: s.From, to: s.To, pieces: s.Pieces})
 }

@@ -3,6 +3,7 @@ package contrast
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 
@@ -171,6 +172,17 @@ type Option struct {
 	Short   int            `json:"short"`   // combinations of the plan that would still fall short
 	ShortM  float64        `json:"short_m"` // metres of the colour that the shelf would lack
 	Changes []brief.Change `json:"changes"` // to the brief's text, for [brief.Edit]
+}
+
+// What is the change in words, as in `pattern "sloe" in place of "plum"`.
+func (o Option) What() string {
+	switch o.Change {
+	case Strands:
+		return fmt.Sprintf("%s strands of pattern weft in place of %s", o.To, o.From)
+	case Beat:
+		return fmt.Sprintf("a denser beat, ground %s in place of %s", o.To, o.From)
+	}
+	return fmt.Sprintf("%s %q in place of %q", o.Change, o.To, o.From)
 }
 
 // WriteJSON writes the report as indented JSON, with a newline at the end; of

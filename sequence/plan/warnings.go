@@ -110,14 +110,14 @@ func some(names []string) string {
 	return strings.Join(names, ", ")
 }
 
-// alikeE is the difference below which two pieces pass for the same.
-const alikeE = 1
+// AlikeE is the difference (mean dE00) below which two pieces pass for the same.
+const AlikeE = 1
 
 // setNotes tells of pieces that are alike, cut lines that do not show and names
 // used twice.
 func (m *maker) setNotes() {
 	for _, p := range m.plan.Set.Pairs {
-		if p.Difference < alikeE {
+		if p.Difference < AlikeE {
 			m.note(Remark, "pieces-alike", "%s and %s look alike: their faces differ by %.1f (mean dE00)",
 				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference)
 		}

@@ -1,0 +1,143 @@
+package main
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/remedy"
+)
+
+// remedies finds the ways out of what a plan of the brief as it stands warns of.
+func (s *source) remedies(ctx context.Context, made *plan.Plan) (*remedy.Answer, error) {
+	b, err := s.parse(nil)
+	if err != nil {
+		return nil, err
+	}
+	read := func(text []byte) (*brief.Brief, error) {
+		changed := *s
+		changed.text = text
+		return changed.parse(nil)
+	}
+	a, err := remedy.Find(ctx, remedy.Source{Name: s.name, Text: s.text, Read: read}, b, made)
+	return a, interrupted(err)
+}
+
+// stamp stands for a brief's text as it was when remedies were listed.
+func (s *source) stamp() string {
+	sum := sha256.Sum256(s.text)
+	return hex.EncodeToString(sum[:3])
+}
+
+// waysOut prints the remedies and how one is taken.
+func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
+	if len(a.Remedies)+len(a.Unmended) == 0 {
+		return
+	}
+	p := newPrinter(w, made)
+	p.line("")
+	if len(a.Remedies) > 0 {
+		p.line("ways out, each planned through:")
+	}
+	for _, r := range a.Remedies {
+		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r)))
+	}
+	for _, u := range a.Unmended {
+		p.entry("  -", screen.Visible(unmendedWords(u)))
+	}
+	if len(a.Remedies) > 0 && s.fromFile() {
+		p.entry("", fmt.Sprintf("take one: stripesong check %s --take %d --listed %s",
+			screen.Visible(shellWord(s.name)), a.Remedies[0].Number, s.stamp()))
+	}
+}
+
+// remedyWords is a remedy in a line: what, what it ends, what it costs.
+func remedyWords(r remedy.Remedy) string {
+	words := r.What
+	switch {
+	case r.For == "":
+		words += " [mends all]"
+	case r.About != "":
+		words += fmt.Sprintf(" [%s %q]", r.For, r.About)
+	default:
+		words += fmt.Sprintf(" [%s]", r.For)
+	}
+	if len(r.Costs) > 0 {
+		words += ": " + strings.Join(r.Costs, "; ")
+	}
+	if r.Left > 0 {
+		words += "; " + count(r.Left, "warning") + " then left"
+	}
+	return words
+}
+
+func unmendedWords(u remedy.Unmended) string {
+	about := u.Code
+	if u.About != "" {
+		about += fmt.Sprintf(" of %q", u.About)
+	}
+	if u.Nearest == "" {
+		return fmt.Sprintf("nothing that was tried mends %s", about)
+	}
+	return fmt.Sprintf("nothing that was tried mends %s; nearest comes: %s", about, u.Nearest)
+}
+
+// shellWord is a file's name as a shell takes it.
+func shellWord(name string) string {
+	if strings.Trim(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-/") == "" {
+		return name
+	}
+	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+}
+
+// take writes a remedy into the brief, and keeps the brief as it was beside it.
+func (c *checking) take(w *world, s *source) error {
+	if !s.fromFile() {
+		return mistake{what: "there is no file to write a remedy into", hint: "stripesong check BRIEF --take N"}
+	}
+	if len(c.all()) > 0 {
+		return mistake{what: "a remedy is for the brief as it stands", hint: "leave out the flags that change it"}
+	}
+	if c.of.given && c.of.text != s.stamp() {
+		return mistake{what: fmt.Sprintf("%q has changed since the remedies were listed", s.name), hint: "list them again: stripesong check " + shellWord(s.name)}
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	r, err := s.rewrite(ctx)
+	if err != nil {
+		return interrupted(err)
+	}
+	a, err := s.remedies(ctx, r.before)
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(c.number.text)
+	if err != nil || n < 1 || n > len(a.Remedies) {
+		return mistake{what: fmt.Sprintf("there is no remedy %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
+	}
+	return c.write(ctx, w, s, r, a.Remedies[n-1])
+}
+
+// write makes the change and says what it was; the exit code is as check gives it then.
+func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting, chosen remedy.Remedy) error {
+	if err := r.change(ctx, chosen.Changes); err != nil {
+		return interrupted(err)
+	}
+	before, err := createFree(s.dir, s.stem()+"-before", s.text)
+	if err != nil {
+		return err
+	}
+	if err := putText(s.name, "--take", s, r.source.text); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen)))
+	fmt.Fprintf(w.out, "wrote it into %s; as it was: %s\n", screen.Visible(s.name), screen.Visible(before))
+	r.tell(w)
+	return w.verdict(r.source, r.after)
+}

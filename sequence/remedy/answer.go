@@ -1,0 +1,34 @@
+package remedy
+
+import (
+	"stripesong/sequence/brief"
+)
+
+// Schema names the form of the answer.
+const Schema = "stripesong.check/1"
+
+// Answer is the ways out of everything that a plan warns of.
+type Answer struct {
+	Remedies []Remedy   `json:"remedies"`
+	Unmended []Unmended `json:"unmended"` // trouble that none of them mends
+}
+
+// Remedy is one way out, planned through.
+type Remedy struct {
+	Number  int            `json:"number"` // from 1; what --take is given
+	For     string         `json:"for"`    // the code of the trouble it ends or lessens; "" for all at once
+	About   string         `json:"about"`  // the colour of yarn that is short; else ""
+	What    string         `json:"what"`   // what is changed, in words
+	Costs   []string       `json:"costs"`  // what else becomes different, in words
+	Left    int            `json:"left"`   // warnings that the plan has then
+	Changes []brief.Change `json:"changes"`
+
+	weight float64
+}
+
+// Unmended is trouble without a remedy, and what came nearest.
+type Unmended struct {
+	Code    string `json:"code"`
+	About   string `json:"about"`   // the colour of yarn that is short; else ""
+	Nearest string `json:"nearest"` // what was tried and how far it falls short; "" where nothing helps
+}

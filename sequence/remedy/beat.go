@@ -1,0 +1,95 @@
+package remedy
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"stripesong/sequence/brief"
+)
+
+func sortByWeight(ways []way) {
+	slices.SortStableFunc(ways, func(a, b way) int { return cmp.Compare(a.weight, b.weight) })
+}
+
+// beatWays give the weft room: a strand less, or fewer picks.
+func (f *finder) beatWays(t trouble) (all []way) {
+	if n := f.b.Cloth.Strands; n > 1 {
+		all = append(all, way{fmt.Sprintf("%s of pattern weft in place of %d", count(n-1, "strand"), n),
+			[]brief.Change{{Key: "cloth.strands", Value: fmt.Sprint(n - 1)}}, 2})
+	}
+	hems := []string{"cloth.ground", "cloth.hem_ground"}
+	for i, was := range []*big.Rat{f.b.Cloth.Ground.PerMM, f.b.Cloth.HemGround.PerMM} {
+		if w, ok := f.opener(t, hems[i], was); ok {
+			all = append(all, w)
+		}
+	}
+	return all
+}
+
+// mostOpener is how many steps of a density are tried.
+const mostOpener = 16
+
+// opener is the closest beat in whole steps below what a key has that ends a
+// trouble.
+func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
+	w := f.words()
+	steps := new(big.Rat).Quo(was, w.dents)
+	n := new(big.Int).Quo(new(big.Int).Sub(steps.Num(), big.NewInt(1)), steps.Denom()).Int64()
+	for least := max(1, n-mostOpener); n >= least; n-- {
+		to := w.density(n)
+		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]), []brief.Change{text(key, to)}, 3}
+		if key == "cloth.ground" && f.b.Cloth.HemGround.String() == f.b.Cloth.Ground.String() {
+			what.changes = append(what.changes, text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
+		}
+		if f.ends(t, what.changes) {
+			return what, true
+		}
+	}
+	return way{}, false
+}
+
+var inWhat = map[string]string{"cloth.ground": "in the body", "cloth.hem_ground": "in the hems"}
+
+func (f *finder) densityOf(key string) string {
+	if key == "cloth.ground" {
+		return f.b.Cloth.Ground.String()
+	}
+	return f.b.Cloth.HemGround.String()
+}
+
+// density is so many steps as a brief has it: "7.5/cm", "18/in".
+func (w words) density(n int64) string {
+	if w.unit == "in" {
+		return fmt.Sprintf("%d%s", n, w.per)
+	}
+	if n%2 == 0 {
+		return fmt.Sprintf("%d%s", n/2, w.per)
+	}
+	return fmt.Sprintf("%d.5%s", n/2, w.per)
+}
+
+// floatWays take a structure whose floats are short wherever it is woven.
+func (f *finder) floatWays() []way {
+	return []way{{"woven as halvdräll in place of " + f.b.Structure.Name, []brief.Change{text("cloth.structure", "halvdrall")}, 6}}
+}
+
+// settWays take the sett that the reed gives.
+func (f *finder) settWays() []way {
+	gives := new(big.Rat).SetFloat64(f.p.Loom.SleyedPerCM)
+	if gives == nil || gives.Sign() <= 0 {
+		return nil
+	}
+	to := decimals(gives) + "/cm"
+	if f.b.Units == "in" {
+		to = decimals(new(big.Rat).Mul(gives, big.NewRat(254, 100))) + "/in"
+	}
+	return []way{{"a sett of " + to + ", which the reed gives, in place of " + f.b.Cloth.Sett.String(), []brief.Change{text("cloth.sett", to)}, 2}}
+}
+
+// decimals writes a number with at most three decimals.
+func decimals(r *big.Rat) string {
+	v, _ := r.Float64()
+	return fmt.Sprintf("%g", roundTo(v, 3))
+}

@@ -1,0 +1,64 @@
+package remedy
+
+import (
+	"fmt"
+	"math"
+
+	"stripesong/sequence/look"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// costs tells what else a plan has otherwise than the brief's.
+func (f *finder) costs(p *plan.Plan) []string {
+	costs := []string{}
+	add := func(is, was bool, format string, values ...any) {
+		if is != was {
+			costs = append(costs, fmt.Sprintf(format, values...))
+		}
+	}
+	add(math.Abs(p.Warp.WoundMM-f.p.Warp.WoundMM) >= 5, false, "warp %s, was %s",
+		measure.FormatWarp(p.Warp.WoundMM, f.b.Units), measure.FormatWarp(f.p.Warp.WoundMM, f.b.Units))
+	add(p.Warp.FinishedWidthMM != f.p.Warp.FinishedWidthMM, false, "%s wide, was %s",
+		measure.FormatLength(p.Warp.FinishedWidthMM, f.b.Units), measure.FormatLength(f.p.Warp.FinishedWidthMM, f.b.Units))
+	is, was := weakest(p), weakest(f.p)
+	add(is != was, false, "weakest contrast %s, was %s", is, was)
+	least, had := p.Set.LeastDifference, f.p.Set.LeastDifference
+	add(len(p.Pieces) > 1 && math.Abs(least-had) >= 0.05, false, "least difference %.1f, was %.1f", least, had)
+	return costs
+}
+
+// weakest is the worst grade of a plan from the distance that decides.
+func weakest(p *plan.Plan) string {
+	worst, words := math.Inf(1), "none"
+	for _, piece := range p.Pieces {
+		for _, c := range piece.Contrast {
+			for _, s := range c.Seen {
+				if s.DistanceM == look.DecisiveM && s.DeltaL < worst {
+					worst, words = s.DeltaL, fmt.Sprintf("%s %.1f", s.Words(), s.DeltaL)
+				}
+			}
+		}
+	}
+	return words
+}
+
+// falling says by how much a way falls short.
+func (f *finder) falling(t trouble, p *plan.Plan, excess float64) string {
+	switch t.code {
+	case "board-short":
+		return "the warp is still " + measure.FormatWarp(excess, f.b.Units) + " too long"
+	case yarnShort:
+		return fmt.Sprintf("still %s of %q short", measure.FormatYarn(excess, f.b.Units), t.about)
+	case "loom-narrow":
+		return "still " + measure.FormatLength(excess, f.b.Units) + " too wide"
+	case "beat-impossible":
+		return fmt.Sprintf("the weft still needs %.0f %% of the room there is", 100*p.Cloth.Beat)
+	}
+	return "not enough"
+}
+
+func roundTo(v float64, decimals int) float64 {
+	scale := math.Pow10(decimals)
+	return math.Round(float64(v*scale)) / scale
+}

@@ -1,0 +1,252 @@
+package remedy
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// Source is a brief's text and how a changed text is read.
+type Source struct {
+	Name string
+	Text []byte
+	Read func(text []byte) (*brief.Brief, error)
+}
+
+// How many plans are made for one trouble: fewer where pieces are chosen by the
+// program, which takes as long as hundreds of plain plans.
+const (
+	mostPlans  = 120
+	mostChoice = 12
+)
+
+// mostEach is how many remedies are offered for one trouble, mostNoted for one that
+// is no warning.
+const mostEach, mostNoted = 4, 2
+
+// finder looks for ways out of one brief's troubles.
+type finder struct {
+	ctx    context.Context
+	source Source
+	b      *brief.Brief
+	p      *plan.Plan
+	before map[trouble]int
+
+	left    int // plans that may still be made for this trouble
+	nearest near
+}
+
+// near is what came nearest to ending a trouble.
+type near struct {
+	what   string
+	excess float64
+}
+
+// way is a change that may end a trouble. The weight is how invasive it is: a
+// judgement, by which ways are put in order.
+type way struct {
+	what    string
+	changes []brief.Change
+	weight  float64
+}
+
+// Find looks for ways out of all that the brief's plan warns of. The context may
+// stop it.
+func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer, error) {
+	f := &finder{ctx: ctx, source: s, b: b, p: p, before: troubles(p)}
+	a := &Answer{Remedies: []Remedy{}, Unmended: []Unmended{}}
+	var best [][]Remedy
+	for _, t := range order(p) {
+		found, err := f.find(t)
+		if err != nil {
+			return nil, fmt.Errorf("looking for ways out: %w", err)
+		}
+		if len(found) == 0 {
+			a.Unmended = append(a.Unmended, Unmended{t.code, t.about, f.nearest.what})
+		}
+		for _, r := range found {
+			if !a.has(r) {
+				a.Remedies = append(a.Remedies, r)
+			}
+		}
+		if !t.onlyNoted() {
+			best = append(best, found)
+		}
+	}
+	if r, ok := f.everything(best); ok && !a.has(r) {
+		a.Remedies = slices.Insert(a.Remedies, 0, r)
+	}
+	for i := range a.Remedies {
+		a.Remedies[i].Number = i + 1
+	}
+	return a, nil
+}
+
+// has tells whether the same change is offered for another trouble already.
+func (a *Answer) has(r Remedy) bool {
+	return slices.ContainsFunc(a.Remedies, func(o Remedy) bool { return slices.Equal(o.Changes, r.Changes) })
+}
+
+// find is the best few ways out of one trouble that were borne out.
+func (f *finder) find(t trouble) ([]Remedy, error) {
+	f.left, f.nearest = mostPlans, near{excess: excess(t, f.p)}
+	if f.b.Vary != nil {
+		f.left = mostChoice
+	}
+	var found []Remedy
+	for _, w := range f.ways(t) {
+		if f.ctx.Err() != nil {
+			return nil, f.ctx.Err()
+		}
+		if p := f.borneOut(t, w); p != nil {
+			found = append(found, f.remedy(t, w, p))
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Remedy) int { return cmp.Compare(a.weight, b.weight) })
+	most := mostEach
+	if t.onlyNoted() {
+		most = mostNoted
+	}
+	return found[:min(len(found), most)], f.ctx.Err()
+}
+
+// mostTogether is how many remedies of each trouble are tried together with others.
+const mostTogether = 3
+
+// everything is the least invasive combination of remedies, one of each trouble, after
+// which the plan warns of nothing; there is none for a single trouble.
+func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
+	sets := []way{{}}
+	for _, ways := range found {
+		var next []way
+		for _, set := range sets {
+			for _, r := range ways[:min(len(ways), mostTogether)] {
+				next = append(next, set.and(r))
+			}
+		}
+		if sets = next; len(sets) > mostPlans {
+			return Remedy{}, false
+		}
+	}
+	if len(found) < 2 || len(sets) == 0 {
+		return Remedy{}, false
+	}
+	sortByWeight(sets)
+	f.left = mostPlans
+	if f.b.Vary != nil {
+		f.left = mostChoice
+	}
+	for _, set := range sets {
+		if p := f.planned(set.changes); p != nil && warnings(p) == 0 {
+			return f.remedy(trouble{}, set, p), true
+		}
+	}
+	return Remedy{}, false
+}
+
+// and is a way with a remedy's changes besides; of a key that both change, the
+// remedy's stands.
+func (w way) and(r Remedy) way {
+	if len(w.changes) == 0 {
+		return way{r.What, r.Changes, r.weight}
+	}
+	if slices.Equal(w.changes, r.Changes) {
+		return w
+	}
+	kept := slices.DeleteFunc(slices.Clone(w.changes), func(c brief.Change) bool {
+		return slices.ContainsFunc(r.Changes, func(o brief.Change) bool { return o.Key == c.Key })
+	})
+	return way{w.what + "; " + r.What, append(kept, r.Changes...), w.weight + r.weight}
+}
+
+// ways lists what may end a trouble. Lengths and widths in them have been searched
+// for already.
+func (f *finder) ways(t trouble) []way {
+	switch t.code {
+	case "board-short":
+		return f.boardWays(t)
+	case yarnShort:
+		return f.yarnWays(t)
+	case "loom-narrow", "heddles":
+		return f.widthWays(t)
+	case "beat-impossible", "beat-hard":
+		return f.beatWays(t)
+	case "contrast-unseen", "contrast-faint":
+		return f.contrastWays()
+	case "float-long":
+		return f.floatWays()
+	case "reed-sett":
+		return f.settWays()
+	case "set-alike":
+		return f.choiceWays()
+	case "pieces-alike":
+		return f.alikeWays()
+	}
+	return nil
+}
+
+// planned is the plan of the changed text; nil where it has none, or where enough
+// plans were made.
+func (f *finder) planned(changes []brief.Change) *plan.Plan {
+	if f.left <= 0 || f.ctx.Err() != nil {
+		return nil
+	}
+	f.left--
+	text, err := brief.Edit(f.source.Name, f.source.Text, changes)
+	if err != nil {
+		return nil
+	}
+	b, err := f.source.Read(text)
+	if err != nil {
+		return nil
+	}
+	p, err := plan.Make(f.ctx, b)
+	if err != nil {
+		return nil
+	}
+	return p
+}
+
+// borneOut plans a way and gives its plan if it ends the trouble and brings none; nil
+// otherwise. What comes nearest is kept.
+func (f *finder) borneOut(t trouble, w way) *plan.Plan {
+	p := f.planned(w.changes)
+	if p == nil {
+		return nil
+	}
+	after := troubles(p)
+	if better(t, f.before, after) {
+		return p
+	}
+	if over := excess(t, p); over > 0 && over < f.nearest.excess && !worse(t, f.before, after) {
+		f.nearest = near{w.what + ": " + f.falling(t, p, over), over}
+	}
+	return nil
+}
+
+// ends tells whether a change ends a trouble, whatever else it brings.
+func (f *finder) ends(t trouble, changes []brief.Change) bool {
+	p := f.planned(changes)
+	return p != nil && troubles(p)[t] == 0
+}
+
+// remedy is a way that was borne out, with what it costs.
+func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
+	return Remedy{
+		For: t.code, About: t.about, What: w.what, Costs: f.costs(p),
+		Left: warnings(p), Changes: w.changes, weight: w.weight,
+	}
+}
+
+func warnings(p *plan.Plan) (n int) {
+	for _, note := range p.Notes {
+		if note.Level == plan.Warning {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,103 @@
+package remedy
+
+import (
+	"slices"
+
+	"stripesong/sequence/plan"
+)
+
+// trouble is a kind of note that is to be ended, and of which yarn.
+type trouble struct{ code, about string }
+
+// watched are notes below warnings for which ways out are sought too.
+var watched = []string{"beat-hard", "pieces-alike"}
+
+// troubles counts the kinds of trouble a plan has.
+func troubles(p *plan.Plan) map[trouble]int {
+	all := make(map[trouble]int)
+	for _, n := range p.Notes {
+		if n.Code != yarnShort && (n.Level == plan.Warning || slices.Contains(watched, n.Code)) {
+			all[trouble{code: n.Code}]++
+		}
+	}
+	for _, y := range p.Yarn {
+		if short(y) {
+			all[trouble{yarnShort, y.Colour}]++
+		}
+	}
+	return all
+}
+
+// order is the kinds of trouble a plan has: what it warns of, then the rest, each in
+// the order of its notes; of yarns in the order of the brief.
+func order(p *plan.Plan) (all []trouble) {
+	counted := troubles(p)
+	for _, n := range p.Notes {
+		if n.Code == yarnShort {
+			continue
+		}
+		if t := (trouble{code: n.Code}); counted[t] > 0 && !slices.Contains(all, t) {
+			all = append(all, t)
+		}
+	}
+	var yarns []trouble
+	for _, y := range p.Yarn {
+		if short(y) {
+			yarns = append(yarns, trouble{yarnShort, y.Colour})
+		}
+	}
+	first := slices.IndexFunc(all, trouble.onlyNoted)
+	if first < 0 {
+		first = len(all)
+	}
+	return slices.Insert(all, first, yarns...)
+}
+
+// onlyNoted tells whether a trouble is no warning.
+func (t trouble) onlyNoted() bool { return slices.Contains(watched, t.code) }
+
+const yarnShort = "yarn-short"
+
+// short tells whether the shelf holds less of a yarn than is needed, the spare
+// apart.
+func short(y plan.Yarn) bool { return y.OnHandM != nil && *y.OnHandM < y.TotalM+y.SampleM }
+
+// better tells whether a plan has less of some trouble than another, and no more of
+// any other kind. What is no warning does not stand in the way of ending one.
+func better(t trouble, before, after map[trouble]int) bool {
+	if after[t] >= before[t] {
+		return false
+	}
+	return !worse(t, before, after)
+}
+
+// worse tells whether a plan has more than another of any trouble but one.
+func worse(t trouble, before, after map[trouble]int) bool {
+	for kind, n := range after {
+		if kind != t && n > before[kind] && (t.onlyNoted() || !kind.onlyNoted()) {
+			return true
+		}
+	}
+	return false
+}
+
+// excess is by how much a plan has some trouble, in a unit of its own: only less or
+// more count.
+func excess(t trouble, p *plan.Plan) float64 {
+	switch t.code {
+	case "board-short":
+		return max(0, p.Warp.WoundMM-p.Loom.BoardMM)
+	case "loom-narrow":
+		return max(0, p.Warp.ReedWidthMM-p.Loom.WidthMM)
+	case "beat-impossible":
+		return max(0, p.Cloth.Beat-1)
+	case yarnShort:
+		for _, y := range p.Yarn {
+			if y.Colour == t.about && short(y) {
+				return y.TotalM + y.SampleM - *y.OnHandM
+			}
+		}
+		return 0
+	}
+	return float64(troubles(p)[t])
+}
