@@ -11,7 +11,7 @@ const unitParts = 1000
 // stretches are the runs of a piece and what stays in sight of its ends.
 func (v *view) stretches(units [][]int, show []int) (all []upright) {
 	if show != nil {
-		parts := float64(v.piece.ShowWovenMM / v.plan.Cloth.WeftUnitMM * unitParts)
+		parts := float64(v.piece.ShowWovenMM / v.plan.UnitMM(v.piece) * unitParts)
 		all = append(all, upright{show[0], max(1, int(parts+0.5))})
 	}
 	for i, run := range v.piece.Runs {

@@ -57,7 +57,7 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 			ground = append(ground, repeatOf(hexOf(p, run.Ground), n)...)
 		}
 		pattern, ground = append(pattern, hem...), append(ground, hem...)
-		shafts, picks := p.Weave.Threading(warp), p.Weave.Picks(piece.EndPicks(), body)
+		shafts, picks := p.Weave.Threading(warp), p.In(piece.PickOrder).Picks(piece.EndPicks(), body)
 
 		w, h, face := picture(t, p, 0, false)
 		_, _, back := picture(t, p, 0, true)

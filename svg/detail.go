@@ -90,7 +90,7 @@ func (s *pieceSheet) shedName(pick int) string {
 	if span.hem && !span.show {
 		return "hem " + s.tabby(s.cloth.picks[pick].shed)
 	}
-	unit := s.plan.Weave.UnitPicks(span.block)
+	unit := s.plan.In(s.piece.PickOrder).UnitPicks(span.block)
 	if i := (pick - span.from) % len(unit); unit[i].Pattern {
 		return "over " + span.block
 	}

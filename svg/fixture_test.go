@@ -260,7 +260,7 @@ func weftOf(runs ...any) (weft []plan.WeftRun) {
 func corners(t testing.TB) map[string]*plan.Plan {
 	return map[string]*plan.Plan{
 		"worked": worked(t), "one-colour": oneColour(t), "twelve": twelve(t), "asymmetric": asymmetric(t),
-		"belt": belt(t), "hostile": hostile(t), "coasters": coasters(t), "in sight": inSight(t), "sixty": sixty(t), "forty": forty(t),
+		"belt": belt(t), "hostile": hostile(t), "coasters": coasters(t), "in sight": inSight(t), "own order": ownOrder(t), "sixty": sixty(t), "forty": forty(t),
 	}
 }
 
@@ -328,6 +328,12 @@ func inSight(t testing.TB) *plan.Plan {
 	text, err := os.ReadFile("testdata/worked-brief.toml")
 	require.NoError(t, err)
 	return planFrom(t, strings.Replace(string(text), "[set]", "[set]\nhem_show = \"14 mm\"", 1))
+}
+
+// ownOrder has one piece with two pattern picks between ground picks.
+func ownOrder(t testing.TB) *plan.Plan {
+	text := clothBrief("halvdrall", "8/cm", "8/cm", 1)
+	return planFrom(t, strings.Replace(text, "name = \"one\"", "name = \"one\"\npick_order = \"P P a P P b\"", 1))
 }
 
 // sixty has sixty warp stripes and as many weft runs.

@@ -22,7 +22,8 @@ func (v *view) unitOf(run plan.WeftRun) woven {
 	drawn := func(warp plan.WarpRun) (plan.Drawn, bool) {
 		return v.shades.BodyDrawn(warp, run, v.back)
 	}
-	return woven{v.plan.Weave.UnitPicks(run.Block), run.Block == "", len(v.plan.Weave.Order), drawn, run}
+	s := v.plan.In(run.PickOrder)
+	return woven{s.UnitPicks(run.Block), run.Block == "", len(s.Order), drawn, run}
 }
 
 // drawShow draws one stretch of plain that stays in sight; no lines where there is

@@ -19,6 +19,7 @@ type mixed struct {
 // weftKind is all that tells one weft run from another, its height apart.
 type weftKind struct {
 	block, ground, pattern string
+	order                  string // of picks
 	back                   bool
 	hem                    bool // plain, of the hem's yarn, as close as hems
 }
@@ -28,7 +29,7 @@ func newMixed(pen *pen, p *plan.Plan) *mixed {
 }
 
 func kindOf(run plan.WeftRun, back bool) weftKind {
-	return weftKind{block: run.Block, ground: run.Ground, pattern: run.Pattern, back: back}
+	return weftKind{block: run.Block, ground: run.Ground, pattern: run.Pattern, order: run.PickOrder, back: back}
 }
 
 // showKind is the plain that stays in sight beside the hems of a piece.
@@ -89,7 +90,7 @@ func (m *mixed) strip(kind weftKind) string {
 
 // hex is the colour a warp run and a weft run mix to.
 func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
-	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern}
+	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern, PickOrder: kind.order}
 	mix := m.shades.Body(warp, weft, kind.back)
 	if kind.hem {
 		mix = m.shades.Hem(warp.Colour, kind.ground)

@@ -2,6 +2,7 @@ package brief
 
 import (
 	"math/big"
+	"slices"
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief/tomltext"
@@ -116,9 +117,33 @@ type Warp struct {
 // numbers of Brief.Colours.
 type Weft struct {
 	Ground, Hem, Separator int
+	Order                  []weave.Pick // of picks; nil for the structure's
 	Rule                   Rule
 	Runs                   []Run
 	Beside                 []string // keys of rules that stand beside the runs in one table
+}
+
+// Weaves are the structure and, after it, the same in each other order of picks that a
+// piece has, in the order of the pieces.
+func (b *Brief) Weaves() []*weave.Structure {
+	all := []*weave.Structure{b.Structure}
+	for i := range b.Pieces {
+		if b.WeaveOf(i, all) < 0 {
+			all = append(all, b.Structure.In(b.Pieces[i].Weft.Order))
+		}
+	}
+	return all
+}
+
+// WeaveOf is which of [Brief.Weaves] a piece, counted from 0, is woven in; -1 where it
+// is none of them.
+func (b *Brief) WeaveOf(piece int, weaves []*weave.Structure) int {
+	order := b.Pieces[piece].Weft.Order
+	if order == nil {
+		return 0
+	}
+	same := func(s *weave.Structure) bool { return slices.Equal(s.Order, order) }
+	return slices.IndexFunc(weaves, same)
 }
 
 // Rule is the part a rhythm has in [warp], [weft] and [[piece]].

@@ -202,6 +202,27 @@ var wrongStructures = []wrong{
 		`b.toml:50:9: structure.order: "X" is no pick`,
 		"write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b " +
 			`for tabby, as in "P a P b"`},
+	{"two orders of picks", own("structure.pick_order", `"P a P b"`),
+		"b.toml:54:14: structure.pick_order: stands beside order, and they say the same " +
+			"thing in two ways",
+		"keep one of the two"},
+	{"a piece's pick that is none", set("weft.pick_order", `"P a P c"`),
+		`b.toml:41:14: weft.pick_order: "c" is no pick`,
+		"write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b " +
+			`for tabby, as in "P a P b"`},
+	{"an order of picks that leaves no plain weave", set("weft.pick_order", `"P a P a"`),
+		"b.toml:41:14: weft.pick_order: pick 4 of the order is tabby a: without the pattern " +
+			"picks the ground must go a b a b, so write b here",
+		"write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b " +
+			`for tabby, as in "P a P b"`},
+	{"an order of picks with a shed too many", set("weft.pick_order", `"P1 a P2 b"`),
+		"b.toml:41:14: weft.pick_order: pick 3 of the order wants pattern shed 2, and block A " +
+			"has 1: give every block that many sheds",
+		"write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b " +
+			`for tabby, as in "P a P b"`},
+	{"an order of picks that is a list", set("weft.pick_order", `["P", "a"]`),
+		"b.toml:41:14: weft.pick_order: should be a text, not a list",
+		`put it in quotes: "..."`},
 	{"no pattern", own("structure.order", `"a b"`),
 		"b.toml:49:2: structure: no pick of the order uses pattern shed A: drop the " +
 			"shed or add a pick P1",

@@ -26,7 +26,7 @@ func (p *parser) ownStructure(s, cloth *section) {
 	for i, name := range []string{"a", "b"} {
 		own.Tabby[i] = shed(tabby.shafts(name, own.Shafts))
 	}
-	own.Order = order(s, s.text("order", "P a P b"))
+	own.Order = s.order()
 	for _, sub := range []*section{units, sheds, tabby, s} {
 		sub.close()
 	}
@@ -106,21 +106,53 @@ func shed(shafts []int) weave.Shed {
 	return all
 }
 
-// order reads a pick order such as "P a P b" or "P1 a P2 b".
-func order(s *section, text string) []weave.Pick {
-	var picks []weave.Pick
-	for _, word := range strings.Fields(text) {
-		switch {
-		case word == "a" || word == "b":
-			picks = append(picks, weave.Pick{Index: int(word[0] - 'a')})
-		case word == "P":
-			picks = append(picks, weave.Pick{Pattern: true})
-		case len(word) == 2 && word[0] == 'P' && word[1] >= '1' && word[1] <= '9':
-			picks = append(picks, weave.Pick{Pattern: true, Index: int(word[1] - '1')})
-		default:
-			s.wrong("order", fmt.Sprintf("%q is no pick", word), "write P for a pattern pick (P1, P2 where sheds are taken in turn), a and b for tabby, as in \"P a P b\"")
-			return nil
+// orderHint says how picks are written.
+const orderHint = "write P for a pattern pick (P1, P2 where sheds are taken in turn), " +
+	"a and b for tabby, as in \"P a P b\""
+
+// order reads the pick order of [structure], which is called order or, as in the other
+// tables, pick_order.
+func (s *section) order() []weave.Pick {
+	key := "order"
+	if s.has("pick_order") {
+		key = "pick_order"
+		if s.has("order") {
+			s.wrong(key, "stands beside order, and they say the same thing in two ways", "keep one of the two")
 		}
+	}
+	s.know("order", "pick_order")
+	return s.picks(key, "P a P b")
+}
+
+// picks reads an order of picks.
+func (s *section) picks(key, otherwise string) []weave.Pick {
+	picks, err := weave.ParseOrder(s.text(key, otherwise))
+	if err != nil {
+		s.wrong(key, err.Error(), orderHint)
+	}
+	return picks
+}
+
+// pickOrder reads a pick order that stands beside an order of colours: the structure's
+// own where it is left out.
+func (p *parser) pickOrder(s *section, base []weave.Pick) []weave.Pick {
+	if !s.has("pick_order") {
+		s.know("pick_order")
+		return base
+	}
+	before := len(p.problems)
+	picks := s.picks("pick_order", "")
+	if s.node.Table["pick_order"].Kind != tomltext.String || len(p.problems) > before {
+		return base
+	}
+	if err := p.brief.Structure.In(picks).Validate(); err != nil {
+		for _, what := range strings.Split(err.Error(), "\n") {
+			s.wrong("pick_order", what, orderHint)
+		}
+		return base
+	}
+	if weave.OrderText(picks) == weave.OrderText(p.brief.Structure.Order) {
+		return nil
 	}
 	return picks
 }

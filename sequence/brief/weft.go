@@ -14,6 +14,10 @@ func (p *parser) wefts(s *section, pieces *tomltext.Node) {
 	base := Weft{Ground: -1, Hem: -1, Separator: -1, Rule: Rule{Order: "cycle"}}
 	if s.node != nil {
 		base = p.weftKeys(s, base)
+		if base.Order != nil { // all pieces begin with it
+			p.brief.Structure = p.brief.Structure.In(base.Order)
+			base.Order = nil
+		}
 		s.close()
 	}
 	p.brief.Weft = base
@@ -54,6 +58,7 @@ func (p *parser) weftKeys(s *section, base Weft) Weft {
 	w.Ground = p.one(s, "ground", base.Ground)
 	w.Hem = p.one(s, "hem", base.Hem)
 	w.Separator = p.one(s, "separator", base.Separator)
+	w.Order = p.pickOrder(s, base.Order)
 	w.Rule = p.rule(s, base.Rule)
 	switch {
 	case s.has("runs"):

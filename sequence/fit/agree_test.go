@@ -140,7 +140,8 @@ func madeUp(chance *rand.Rand) string {
 	line("[set]\npieces = %d\nwidth = %q\n%s = %q", pieces, length(200, 500), one("length", "woven"), length(300, 900))
 	line("hem_show = %q", one("0 cm", length(0, 40)))
 	line("hem = %q\nseparator = %d\nfringe = %q", length(0, 50), chance.IntN(5), one("0 cm", length(10, 90)))
-	line("[cloth]\nstructure = %q", one("halvdrall", "summer-and-winter"))
+	structure := one("halvdrall", "summer-and-winter")
+	line("[cloth]\nstructure = %q", structure)
 	line("sett = %q\nground = %q\nhem_ground = %q", one("6/cm", "8/cm", "20/in"), one("7/cm", "18/in", "80/10cm"), one("9/cm", "22/in"))
 	line("draw_in = %q\ntake_up = %q\nshrink_width = %q\nshrink_length = %q\nweft_extra = \"10%%\"", percent(9), percent(15), percent(15), percent(15))
 	line("[loom]\nwaste = %q\nsample = %q\nretie = %q", length(400, 900), one("0 cm", length(50, 200)), one("0 cm", "25 cm"))
@@ -149,6 +150,9 @@ func madeUp(chance *rand.Rand) string {
 	line("[weft]\nground = \"light\"\ncolours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 5 }")
 	for range chance.IntN(pieces + 1) {
 		line("[[piece]]")
+		if structure == "summer-and-winter" && chance.IntN(3) == 0 {
+			line("pick_order = \"P1 a P1 b P2 a P2 b\"") // units twice as long
+		}
 		if chance.IntN(2) == 0 {
 			line("runs = [\"A %d dark\", \"B %d dark\"]", 10+chance.IntN(300), 10+chance.IntN(300))
 		}

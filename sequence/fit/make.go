@@ -69,15 +69,18 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 		unit:      over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
 	}
 	units, given := plan.BodyUnits(b)
-	if !given {
-		for _, piece := range p.Pieces {
-			units = max(units, piece.BodyUnits)
+	w.asked = w.woven(units)
+	var pieces []*big.Rat
+	for i, piece := range p.Pieces {
+		mm := plus(plan.BodyMM(b, i, piece.BodyUnits), w.ends)
+		pieces = append(pieces, mm)
+		if !given && mm.Cmp(w.asked) > 0 {
+			w.asked = mm
 		}
 	}
-	w.asked = w.woven(units)
-	for _, piece := range p.Pieces {
-		if piece.BodyUnits != units {
-			w.own = append(w.own, w.woven(piece.BodyUnits))
+	for _, mm := range pieces {
+		if mm.Cmp(w.asked) != 0 {
+			w.own = append(w.own, mm)
 		}
 	}
 	return w

@@ -16,8 +16,9 @@ const (
 )
 
 // Trio is a warp, a ground and a pattern colour that meet, as numbers of
-// Brief.Colours; Pattern is [Plain] or [Hem] where there is only ground.
-type Trio struct{ Warp, Ground, Pattern int }
+// Brief.Colours; Pattern is [Plain] or [Hem] where there is only ground. Weave is
+// which of [brief.Brief.Weaves] they meet in, 0 for the structure itself.
+type Trio struct{ Warp, Ground, Pattern, Weave int }
 
 // Patch is what a trio mixes into: On where the pattern weft covers the block
 // on the face, Off where it lies behind. Plain ground is both.
@@ -38,7 +39,7 @@ type Cloth struct {
 	scatter palette.Scatter
 	light   []palette.Linear // of every colour
 	widths  []YarnWidths     // of every colour
-	phi     [2]float64       // share of ends covered: own block, another
+	ordered []ordered        // by weave
 	shades  map[patchKey]Shade
 	corners []*Cloth // see [Cloth.Range]
 }
@@ -46,6 +47,12 @@ type Cloth struct {
 // YarnWidths are the [Widths] of one colour of yarn in each part it may have in
 // the cloth.
 type YarnWidths struct{ Pattern, Warp, Ground, Hem float64 }
+
+// ordered is what follows from the order of picks.
+type ordered struct {
+	pattern []float64  // widths of pattern weft, of every colour
+	phi     [2]float64 // share of ends covered: own block, another
+}
 
 type patchKey struct {
 	Trio
@@ -75,7 +82,6 @@ func with(b *brief.Brief, spread, scatter float64) *Cloth {
 	c := &Cloth{
 		scatter: palette.Scatter(scatter),
 		shades:  make(map[patchKey]Shade),
-		phi:     phis(b.Structure),
 	}
 	per := perMM(b)
 	for _, colour := range b.Colours {
@@ -89,7 +95,29 @@ func with(b *brief.Brief, spread, scatter float64) *Cloth {
 			Hem:     covers(one, per.Hem),
 		})
 	}
+	for _, s := range b.Weaves() {
+		c.ordered = append(c.ordered, orderedIn(b, s, spread))
+	}
 	return c
+}
+
+// orderedIn works out what follows from the order of picks of one weave.
+func orderedIn(b *brief.Brief, s *weave.Structure, spread float64) ordered {
+	o := ordered{phi: phis(s)}
+	per := patternPerMM(b, s)
+	for _, colour := range b.Colours {
+		width := widthMM(b.Yarns[colour.Yarn], spread, b.Cloth.Strands)
+		o.pattern = append(o.pattern, covers(width, per))
+	}
+	return o
+}
+
+// patternPerMM is pattern picks to a millimetre of finished cloth.
+func patternPerMM(b *brief.Brief, s *weave.Structure) float64 {
+	length := new(big.Rat).Sub(big.NewRat(1, 1), b.Cloth.ShrinkLength.Part)
+	picks := big.NewRat(int64(s.PatternPicks()), int64(s.GroundPicks()))
+	picks.Mul(picks, b.Cloth.Ground.PerMM)
+	return value(picks.Quo(picks, length))
 }
 
 func phis(s *weave.Structure) [2]float64 {
@@ -125,9 +153,7 @@ func perMM(b *brief.Brief) (per YarnWidths) {
 	width := new(big.Rat).Mul(
 		new(big.Rat).Sub(one, c.DrawIn.Part),
 		new(big.Rat).Sub(one, c.ShrinkWidth.Part))
-	picks := big.NewRat(int64(b.Structure.PatternPicks()), int64(b.Structure.GroundPicks()))
-	picks.Mul(picks, c.Ground.PerMM)
-	per.Pattern = value(picks.Quo(picks, length))
+	per.Pattern = patternPerMM(b, b.Structure)
 	per.Warp = value(new(big.Rat).Quo(c.Sett.PerMM, width))
 	per.Ground = value(new(big.Rat).Quo(c.Ground.PerMM, length))
 	per.Hem = value(new(big.Rat).Quo(c.HemGround.PerMM, length))
@@ -152,7 +178,7 @@ func (c *Cloth) Widths(t Trio) Widths {
 	case t.Pattern == Hem:
 		w.Ground = c.widths[t.Ground].Hem
 	case t.Pattern >= 0:
-		w.Pattern = c.widths[t.Pattern].Pattern
+		w.Pattern = c.ordered[t.Weave].pattern[t.Pattern]
 	}
 	return w
 }
@@ -167,16 +193,16 @@ func (c *Cloth) Shares(t Trio, phi float64) Shares {
 }
 
 // OnShares and OffShares are those of [Cloth.Patch].
-func (c *Cloth) OnShares(t Trio) Shares { return c.Shares(t, c.phi[0]) }
+func (c *Cloth) OnShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[0]) }
 
 // OffShares are the shares where the pattern weft lies behind.
-func (c *Cloth) OffShares(t Trio) Shares { return c.Shares(t, c.phi[1]) }
+func (c *Cloth) OffShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[1]) }
 
 // Shade is the colour of a patch where the pattern weft passes over the share
 // phi of the ends, 0..1.
 func (c *Cloth) Shade(t Trio, phi float64) Shade {
 	if t.Pattern < 0 {
-		phi = 0
+		phi, t.Weave = 0, 0
 	}
 	key := patchKey{t, phi}
 	if s, ok := c.shades[key]; ok {
@@ -203,7 +229,8 @@ func (c *Cloth) OnOffAt(t Trio, scatter float64) (on, off palette.Linear) {
 
 // Patch is what a trio mixes into, over the mean of all blocks.
 func (c *Cloth) Patch(t Trio) Patch {
-	on, off := c.Shade(t, c.phi[0]), c.Shade(t, c.phi[1])
+	phi := c.ordered[t.Weave].phi
+	on, off := c.Shade(t, phi[0]), c.Shade(t, phi[1])
 	return Patch{On: on.Light, Off: off.Light, OnLab: on.Lab, OffLab: off.Lab}
 }
 

@@ -26,7 +26,7 @@ func everyTrio(colours int, call func(Trio)) {
 	for w := range colours {
 		for g := range colours {
 			for p := range colours {
-				call(Trio{w, g, p})
+				call(Trio{Warp: w, Ground: g, Pattern: p})
 			}
 		}
 	}
@@ -35,10 +35,10 @@ func everyTrio(colours int, call func(Trio)) {
 func TestOneColourClothIsThatColour(t *testing.T) {
 	c, b := cloth(t)
 	for i := range b.Colours {
-		p := c.Patch(Trio{i, i, i})
+		p := c.Patch(Trio{Warp: i, Ground: i, Pattern: i})
 		assert.Equal(t, c.Light(i), p.On)
 		assert.Equal(t, c.Light(i), p.Off)
-		plain := c.Patch(Trio{i, i, Plain})
+		plain := c.Patch(Trio{Warp: i, Ground: i, Pattern: Plain})
 		assert.Equal(t, c.Light(i), plain.On)
 	}
 }

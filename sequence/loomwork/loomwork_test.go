@@ -290,7 +290,7 @@ func TestTieUp(t *testing.T) {
 		}
 		assert.Equal(t, []int{1, 2, 5, 6}, numbers, "six treadles: two stay free in the middle")
 		assert.Equal(t, []bool{false, false, true, true}, tabby)
-		assert.Equal(t, BlockTread{"A", []Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}}, tie.Blocks[0])
+		assert.Equal(t, BlockTread{"A", "", []Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}}, tie.Blocks[0])
 		assert.Equal(t, "", tie.Blocks[2].Block)
 	}
 }

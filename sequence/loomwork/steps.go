@@ -18,6 +18,7 @@ const (
 type Step struct {
 	Kind                      Kind
 	Block                     string // "" for plain ground, hems and separators
+	Order                     string // of picks; "" for the structure's own
 	Units                     int    // 0 where there are no units: hems, what shows of them, separators
 	PatternPicks, GroundPicks int
 	Pattern, Ground           string // colours of the two shuttles; Pattern "" where there is none
@@ -89,7 +90,7 @@ func (s *stepper) plain(kind Kind, n int, mm float64) {
 func (s *stepper) run(run plan.WeftRun) {
 	s.units += run.Units
 	s.picks += run.PatternPicks + run.GroundPicks
-	s.steps = append(s.steps, Step{Kind: Body, Block: run.Block, Units: run.Units, PatternPicks: run.PatternPicks, GroundPicks: run.GroundPicks,
+	s.steps = append(s.steps, Step{Kind: Body, Block: run.Block, Order: run.PickOrder, Units: run.Units, PatternPicks: run.PatternPicks, GroundPicks: run.GroundPicks,
 		Pattern: run.Pattern, Ground: run.Ground, Picks: s.picks, Woven: s.woven(), Counts: counts(run.Units)})
 }
 

@@ -46,10 +46,11 @@ func (t *TieUp) Treadle(number int) Treadle {
 	return t.Treadles[slices.IndexFunc(t.Treadles, at)]
 }
 
-// BlockTread is the picks of one weft unit of a block; "" for plain ground.
+// BlockTread is the picks of one weft unit of a block; "" for plain ground. Order is the
+// order of picks, "" for the structure's own.
 type BlockTread struct {
-	Block string
-	Picks []Tread
+	Block, Order string
+	Picks        []Tread
 }
 
 // TieUpOf gives the pattern treadles numbers from the left and the two tabbies
@@ -57,10 +58,10 @@ type BlockTread struct {
 // practice, no source).
 func TieUpOf(p *plan.Plan) *TieUp {
 	s := p.Weave
-	blocks := blocksUsed(p)
+	units := unitsUsed(p)
 	picks := s.Picks(2, nil)
-	for _, block := range blocks {
-		picks = append(picks, s.UnitPicks(block)...)
+	for _, u := range units {
+		picks = append(picks, p.In(u.Order).UnitPicks(u.Block)...)
 	}
 	sheds := s.Treadles(picks)
 	t := &TieUp{byShed: map[weave.Shed]int{}}
@@ -70,8 +71,9 @@ func TieUpOf(p *plan.Plan) *TieUp {
 		t.Treadles = append(t.Treadles, Treadle{t.place(p, len(sheds), tabby), sheds[i].Name, tabby, ties[i]})
 		t.byShed[sheds[i].Shed] = len(t.Treadles) - 1
 	}
-	for _, block := range blocks {
-		t.Blocks = append(t.Blocks, BlockTread{block, t.treads(s.UnitPicks(block))})
+	for _, u := range units {
+		u.Picks = t.treads(p.In(u.Order).UnitPicks(u.Block))
+		t.Blocks = append(t.Blocks, u)
 	}
 	return t
 }
@@ -106,19 +108,26 @@ func (t *TieUp) treads(picks []weave.Woven) []Tread {
 	return treads
 }
 
-// blocksUsed lists the blocks woven in the set, in the structure's order, and
-// "" last where there is plain ground.
-func blocksUsed(p *plan.Plan) (blocks []string) {
-	used := map[string]bool{}
+// unitsUsed lists the weft units woven in the set: by order of picks, the structure's
+// own first, the blocks as the structure has them, and "" last where there is plain
+// ground.
+func unitsUsed(p *plan.Plan) (units []BlockTread) {
+	orders := []string{""}
+	used := map[[2]string]bool{}
 	for _, piece := range p.Pieces {
+		if !slices.Contains(orders, piece.PickOrder) {
+			orders = append(orders, piece.PickOrder)
+		}
 		for _, run := range piece.Runs {
-			used[run.Block] = true
+			used[[2]string{run.Block, run.PickOrder}] = true
 		}
 	}
-	for _, letter := range append(p.Weave.Letters(), "") {
-		if used[letter] {
-			blocks = append(blocks, letter)
+	for _, order := range orders {
+		for _, letter := range append(p.Weave.Letters(), "") {
+			if used[[2]string{letter, order}] {
+				units = append(units, BlockTread{Block: letter, Order: order})
+			}
 		}
 	}
-	return blocks
+	return units
 }

@@ -63,14 +63,15 @@ func (m *maker) fills(piece int) (all []fill) {
 		hem := float64(m.roundMM(weft.Hem, 1) * value(m.b.Cloth.HemGround.PerMM))
 		all = append(all, fill{piece, "hems", hem})
 	}
-	unitMM := value(m.weftUnitMM)
-	groundMM := float64(ground * float64(m.s.GroundPicks()))
+	in := m.in(piece)
+	unitMM := value(in.unitMM)
+	groundMM := float64(ground * float64(in.GroundPicks()))
 	for _, r := range m.weftRuns[piece] {
 		if r.Block < 0 {
 			all = append(all, fill{piece, "plain stretches", groundMM / unitMM})
 			continue
 		}
-		pattern := float64(m.roundMM(r.Colour, m.b.Cloth.Strands) * float64(m.s.PatternPicks()))
+		pattern := float64(m.roundMM(r.Colour, m.b.Cloth.Strands) * float64(in.PatternPicks()))
 		all = append(all, fill{piece, "body", (groundMM + pattern) / unitMM})
 	}
 	return all

@@ -21,7 +21,7 @@ func (m *maker) boundWarp(ends int) error {
 // boundPiece refuses a piece of more picks, or of more crossings of ends and
 // picks, than are worked on. Plain is its picks before the body.
 func (m *maker) boundPiece(piece, plain int, runs []brief.Run) error {
-	picks := 2*min(plain, brief.MaxPicks) + units(runs)*len(m.s.Order)
+	picks := 2*min(plain, brief.MaxPicks) + units(runs)*len(m.in(piece).Order)
 	most := min(brief.MaxPicks, brief.MaxCrossings/m.plan.Warp.Ends)
 	if picks <= most {
 		return nil
@@ -46,7 +46,7 @@ func (m *maker) boundSet() error {
 		combined += len(warp) * len(weft)
 		w := m.b.Pieces[i].Weft
 		for _, r := range runs {
-			looks[weftLook{r.Block, r.Colour, w.Ground}] = true
+			looks[weftLook{r.Block, r.Colour, m.groundIn(i)}] = true
 		}
 		for _, c := range append(weft, w.Ground, w.Hem, w.Separator) {
 			used[c] = true

@@ -36,7 +36,7 @@ const tries = 8
 type lot struct {
 	base         brief.Rule // what they do not change
 	vary         *brief.Vary
-	ground       int
+	in           groundIn
 	units, most  int // in all, and the most one block may have
 	piece        int // -1 for the warp
 	stream       uint64
@@ -45,7 +45,7 @@ type lot struct {
 
 // lotOf are the candidates of [vary].
 func (m *maker) lotOf(v *brief.Vary, units int) lot {
-	return lot{base: m.b.Weft.Rule, vary: v, ground: m.b.Weft.Ground, units: units, stream: candidateStream,
+	return lot{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, stream: candidateStream,
 		proportioned: v.Kinship == "proportions"}
 }
 
@@ -65,7 +65,7 @@ func (m *maker) candidates(ctx context.Context, l lot, d *differ) ([]candidate, 
 			if c.runs == nil {
 				continue
 			}
-			c.body = d.body(c.runs, l.ground)
+			c.body = d.body(c.runs, l.in)
 			if key := min(c.body.key(), c.body.turned().key()); !known[key] {
 				known[key] = true
 				pool = append(pool, c)

@@ -7,6 +7,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/look"
+	"stripesong/sequence/weave"
 )
 
 // DistancesM are the distances contrast is graded at.
@@ -29,9 +30,9 @@ func (m *maker) contrasts(ctx context.Context) error {
 		p := &m.plan.Pieces[i]
 		edge := m.narrowestMM(i)
 		for _, t := range append(m.trios(i), m.hemTrios(i)...) {
-			if !mixes[t] {
-				mixes[t] = true
-				m.addMixes(t)
+			if mixed := mixedAs(t); !mixes[mixed] {
+				mixes[mixed] = true
+				m.addMixes(mixed)
 			}
 			if t.Pattern >= 0 {
 				p.Contrast = append(p.Contrast, m.contrast(t, edge(t)))
@@ -61,12 +62,12 @@ func labOf(l palette.Lab) [3]float64 { return lab4([3]float64{l.L, l.A, l.B}) }
 // trios lists what meets in a piece: by warp colour, then pattern colour, each
 // in the order of its first run; plain ground last.
 func (m *maker) trios(piece int) []look.Trio {
-	ground := m.b.Pieces[piece].Weft.Ground
+	in := m.groundIn(piece)
 	var found []look.Trio
 	patterns := colours(m.weftRuns[piece])
 	for _, w := range colours(m.warpRuns) {
 		for _, c := range patterns {
-			found = append(found, look.Trio{Warp: w, Ground: ground, Pattern: c})
+			found = append(found, look.Trio{Warp: w, Ground: in.ground, Pattern: c, Weave: in.weave})
 		}
 	}
 	return found
@@ -87,7 +88,7 @@ func (m *maker) hemTrios(piece int) (found []look.Trio) {
 // trio meets in a piece.
 func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
 	endMM := value(over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
-	unitMM := value(times(m.weftUnitMM, remains(m.b.Cloth.ShrinkLength.Part)))
+	unitMM := value(times(m.in(piece).unitMM, remains(m.b.Cloth.ShrinkLength.Part)))
 	warp, weft := narrowest(m.warpRuns), narrowest(m.weftRuns[piece])
 	return func(t look.Trio) float64 {
 		return min(float64(warp[t.Warp]*m.s.UnitEnds())*endMM, float64(weft[t.Pattern])*unitMM)
@@ -138,6 +139,15 @@ func RangeOf(r look.Range) *Range {
 	}
 }
 
+// mixedAs is a trio as far as its mix goes: in plain ground the order of picks does
+// not count.
+func mixedAs(t look.Trio) look.Trio {
+	if t.Pattern < 0 {
+		t.Weave = 0
+	}
+	return t
+}
+
 // addMixes adds the colours of a trio: for pattern weft one for each share of
 // ends that it passes over somewhere in the structure, on either side.
 func (m *maker) addMixes(t look.Trio) {
@@ -154,7 +164,11 @@ func (m *maker) addMixes(t look.Trio) {
 	case look.Hem:
 		add("hem", 0)
 	default:
-		for _, c := range m.covers() {
+		if t.Weave > 0 {
+			mix.PickOrder = m.weaves[t.Weave].order
+			mix.PatternWidth = round4(m.look.Widths(t).Pattern)
+		}
+		for _, c := range m.covers(m.weaves[t.Weave].Structure) {
 			add(c.state, c.phi)
 		}
 	}
@@ -168,14 +182,14 @@ type cover struct {
 
 // covers lists the shares of ends that the structure's pattern weft passes over,
 // each once, those of the face first.
-func (m *maker) covers() (all []cover) {
+func (m *maker) covers(s *weave.Structure) (all []cover) {
 	for _, back := range []bool{false, true} {
 		for _, own := range []bool{true, false} {
 			state := "off"
 			if own != back {
 				state = "on"
 			}
-			for _, phi := range m.phis(own, back) {
+			for _, phi := range phis(s, own, back) {
 				if !slices.ContainsFunc(all, func(c cover) bool { return c.phi == phi }) {
 					all = append(all, cover{state, phi})
 				}
@@ -186,11 +200,11 @@ func (m *maker) covers() (all []cover) {
 }
 
 // phis lists the shares of ends covered, of a block that is woven or of others.
-func (m *maker) phis(own, back bool) (all []float64) {
-	for i, woven := range m.s.Blocks {
-		for j, lies := range m.s.Blocks {
+func phis(s *weave.Structure, own, back bool) (all []float64) {
+	for i, woven := range s.Blocks {
+		for j, lies := range s.Blocks {
 			if (i == j) == own {
-				all = append(all, look.Phi(m.s, woven.Letter, lies.Letter, back))
+				all = append(all, look.Phi(s, woven.Letter, lies.Letter, back))
 			}
 		}
 	}
@@ -200,7 +214,7 @@ func (m *maker) phis(own, back bool) (all []float64) {
 // side is the mean lightness of one side of a piece's body and the share of it
 // that is pattern area, both by area.
 func (m *maker) side(piece int, back bool) Side {
-	ground := m.b.Pieces[piece].Weft.Ground
+	in := m.groundIn(piece)
 	var light float64
 	var pattern, all int
 	weft := merged(m.weftRuns[piece])
@@ -208,7 +222,7 @@ func (m *maker) side(piece int, back bool) Side {
 		for _, r := range weft {
 			area := w.Units * r.Units
 			all += area
-			light += float64(float64(area) * m.look.lab(w, r, ground, back).L)
+			light += float64(float64(area) * m.look.lab(w, r, in, back).L)
 			if r.Block >= 0 && (w.Block == r.Block) != back {
 				pattern += area
 			}
@@ -221,8 +235,8 @@ func (m *maker) side(piece int, back bool) Side {
 func (m *maker) setSides() {
 	mean := func(side func(Piece) Side) Side {
 		var light, pattern, all float64
-		for _, p := range m.plan.Pieces {
-			area := float64(p.BodyUnits)
+		for i, p := range m.plan.Pieces {
+			area := float64(float64(p.BodyUnits) * m.longer(i))
 			all += area
 			light += float64(area * side(p).MeanL)
 			pattern += float64(area * side(p).PatternShare)

@@ -45,19 +45,22 @@ type differ struct {
 }
 
 // weftLook is all a weft run has to do with how it looks.
-type weftLook struct{ block, pattern, ground int }
+type weftLook struct {
+	block, pattern int
+	in             groundIn
+}
 
 func newDiffer(look *looks, warp []brief.Run) *differ {
 	return &differ{look: look, number: make(map[weftLook]int), warp: merged(warp), units: int64(units(warp))}
 }
 
 // body numbers the looks of a piece's runs.
-func (d *differ) body(runs []brief.Run, ground int) body {
+func (d *differ) body(runs []brief.Run, in groundIn) body {
 	b := body{looks: make([]int, len(runs)), ends: make([]int, len(runs))}
 	at := 0
 	for i, r := range runs {
 		at += r.Units
-		b.looks[i], b.ends[i] = d.numberOf(weftLook{r.Block, r.Colour, ground}), at
+		b.looks[i], b.ends[i] = d.numberOf(weftLook{r.Block, r.Colour, in}), at
 	}
 	return b
 }
@@ -72,10 +75,10 @@ func (d *differ) numberOf(l weftLook) int {
 	for i, w := range d.warp {
 		one := brief.Run{Block: l.block, Colour: l.pattern}
 		if d.across {
-			labs[i] = d.look.lab(one, w, l.ground, false)
+			labs[i] = d.look.lab(one, w, l.in, false)
 			continue
 		}
-		labs[i] = d.look.lab(w, one, l.ground, false)
+		labs[i] = d.look.lab(w, one, l.in, false)
 	}
 	d.shown = append(d.shown, labs)
 	for i := range d.between {
@@ -148,7 +151,7 @@ func (m *maker) differences(ctx context.Context) error {
 	d := newDiffer(m.look, m.warpRuns)
 	bodies := make([]body, len(m.weftRuns))
 	for i, runs := range m.weftRuns {
-		bodies[i] = d.body(runs, m.b.Pieces[i].Weft.Ground)
+		bodies[i] = d.body(runs, m.groundIn(i))
 	}
 	set := Set{Pairs: []Pair{}, Pair: []string{}, PairNumber: []int{}}
 	least := int64(math.MaxInt64)

@@ -24,7 +24,10 @@ func (s *Shades) BodyDrawn(warp WarpRun, weft WeftRun, back bool) (Drawn, bool) 
 		return s.drawn(mix, w, w.Plain()), true
 	}
 	w.Pattern = s.widths(mix.Pattern).Pattern
-	return s.drawn(mix, w, w.Patch(look.Phi(s.plan.Weave, weft.Block, warp.Block, back))), true
+	if mix.PickOrder != "" {
+		w.Pattern = mix.PatternWidth
+	}
+	return s.drawn(mix, w, w.Patch(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))), true
 }
 
 // HemDrawn is the same of a hem, on either side.

@@ -18,15 +18,19 @@ const (
 // joins, in threads and in millimetres of finished cloth.
 func (m *maker) floats() error {
 	var weft, warp int
+	warpMM := new(big.Rat)
 	for i, runs := range m.weftRuns {
-		picks := m.s.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs))
-		f := weave.FloatsIn(m.threading, picks)
-		weft, warp = max(weft, f.Weft()), max(warp, f.Warp())
+		in := m.in(i)
+		f := weave.FloatsIn(m.threading, in.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)))
+		weft = max(weft, f.Weft())
+		pickMM := times(over(in.unitMM, whole(len(in.Order))), remains(m.b.Cloth.ShrinkLength.Part))
+		if mm := times(whole(f.Warp()), pickMM); mm.Cmp(warpMM) > 0 {
+			warp, warpMM = f.Warp(), mm
+		}
 	}
 	c := &m.plan.Cloth
 	endMM := over(m.widthLeft(), m.b.Cloth.Sett.PerMM)
-	pickMM := times(over(m.weftUnitMM, whole(len(m.s.Order))), remains(m.b.Cloth.ShrinkLength.Part))
-	weftMM, warpMM := times(whole(weft), endMM), times(whole(warp), pickMM)
+	weftMM := times(whole(weft), endMM)
 	c.FloatWeftEnds, c.FloatWeftMM = weft, rounded(weftMM)
 	c.FloatWarpPicks, c.FloatWarpMM = warp, rounded(warpMM)
 	limit := big.NewRat(refusedFloatMM, 1)

@@ -126,12 +126,12 @@ cloth.structure cloth.sett cloth.ground cloth.hem_ground cloth.draw_in cloth.tak
 cloth.strands cloth.spread cloth.floating_selvedge loom.shafts loom.treadles loom.shed loom.dress loom.thread_from loom.pace loom.width loom.waste loom.sample loom.board loom.reed
 loom.heddles loom.bout yarn.cotton.count yarn.cotton.tex yarn.cotton.run yarn.cotton.package yarn.cotton.price yarn.cotton.wraps colour[0].name colour[0].hex colour[0].yarn
 colour[1].on_hand warp.colours warp.rhythm warp.order warp.shares warp.blocks warp.first warp.seed warp.runs weft.ground weft.hem weft.separator
-weft.colours weft.rhythm weft.order weft.shares weft.blocks weft.runs piece[0].name piece[0].runs piece[0].rhythm piece[1].ground piece[1].rhythm
+weft.colours weft.rhythm weft.order weft.shares weft.blocks weft.runs piece[0].name piece[0].runs piece[0].rhythm piece[1].ground piece[1].pick_order weft.pick_order piece[1].rhythm
 piece[2].rhythm piece[2].blocks vary.candidates vary.at_least vary.per_piece vary.rhythms vary.within vary.kinship shelf nonsense`)
 
 // fuzzedValues are values they take; "%" stands for a fuzzed number.
 var fuzzedValues = strings.Split(strings.ReplaceAll(`%|-%|%.%|"% cm"|"% in"|"% mm"|"%/cm"|"%/in"|"%/%cm"|"%%%"|"% g"|"% m"|"% yd"|"%/% cotton"|"Nm %"|"% m/kg"|""|true|false|[]|{}|[%]|[%, %, %]
-"oat"|"damson"|["oat", "damson", "rosehip"]|["oat", "oat"]|"summer-and-winter"|"monks-belt"|"halvdrall"|"A"|"sinking"|"graded"|"hue"|"shuffle"|"shares"
+"oat"|"damson"|["oat", "damson", "rosehip"]|["oat", "oat"]|"summer-and-winter"|"monks-belt"|"halvdrall"|"A"|"P P a P P b"|"sinking"|"graded"|"hue"|"shuffle"|"shares"
 { kind = "even", stripes = % }|{ kind = "even", stripes = %, mirror = true }|{ kind = "repeat", weights = [%, %], times = % }|{ kind = "repeat", weights = [%.%, 1, 0.00%] }
 { kind = "fibonacci", terms = %, from = %, direction = "out-and-back" }|{ kind = "fibonacci", terms = %, mirror = true }|{ kind = "graded", stripes = %, ratio = %.% }
 { kind = "graded", stripes = %, ratio = "%:%", steps = "proportional", mirror = true }|{ kind = "random", stripes = %, narrowest = %, widest = % }

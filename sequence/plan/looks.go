@@ -10,32 +10,42 @@ import (
 // looks is the cloth's mixed colours, asked for by runs.
 type looks struct {
 	*look.Cloth
-	weave *weave.Structure
-	phi   [2][][]float64 // face and back, by the block woven, by the block that lies there
+	phi []phiSides // by weave
 }
 
+// phiSides are shares of ends covered, on the face and the back, by the block woven,
+// by the block that lies there.
+type phiSides [2][][]float64
+
 func newLooks(b *brief.Brief) *looks {
-	l := &looks{Cloth: look.Of(b), weave: b.Structure}
-	for side, back := range []bool{false, true} {
-		for _, woven := range b.Structure.Blocks {
-			row := make([]float64, len(b.Structure.Blocks))
-			for i, lies := range b.Structure.Blocks {
-				row[i] = look.Phi(b.Structure, woven.Letter, lies.Letter, back)
-			}
-			l.phi[side] = append(l.phi[side], row)
-		}
+	l := &looks{Cloth: look.Of(b)}
+	for _, s := range b.Weaves() {
+		l.phi = append(l.phi, phiSidesOf(s))
 	}
 	return l
 }
 
+func phiSidesOf(s *weave.Structure) (phi phiSides) {
+	for side, back := range []bool{false, true} {
+		for _, woven := range s.Blocks {
+			row := make([]float64, len(s.Blocks))
+			for i, lies := range s.Blocks {
+				row[i] = look.Phi(s, woven.Letter, lies.Letter, back)
+			}
+			phi[side] = append(phi[side], row)
+		}
+	}
+	return phi
+}
+
 // lab is what one side of a weft run shows over one warp run.
-func (l *looks) lab(warp, weft brief.Run, ground int, back bool) palette.Lab {
-	return l.shadeIn(l.Cloth, warp, weft, ground, back).Lab
+func (l *looks) lab(warp, weft brief.Run, in groundIn, back bool) palette.Lab {
+	return l.shadeIn(l.Cloth, warp, weft, in, back).Lab
 }
 
 // shadeIn is [looks.lab] in a cloth of another spread and scatter.
-func (l *looks) shadeIn(cloth *look.Cloth, warp, weft brief.Run, ground int, back bool) look.Shade {
-	t := look.Trio{Warp: warp.Colour, Ground: ground, Pattern: weft.Colour}
+func (l *looks) shadeIn(cloth *look.Cloth, warp, weft brief.Run, in groundIn, back bool) look.Shade {
+	t := look.Trio{Warp: warp.Colour, Ground: in.ground, Pattern: weft.Colour, Weave: in.weave}
 	if weft.Block < 0 {
 		return cloth.Shade(t, 0)
 	}
@@ -43,5 +53,5 @@ func (l *looks) shadeIn(cloth *look.Cloth, warp, weft brief.Run, ground int, bac
 	if back {
 		side = 1
 	}
-	return cloth.Shade(t, l.phi[side][weft.Block][warp.Block])
+	return cloth.Shade(t, l.phi[in.weave][side][weft.Block][warp.Block])
 }

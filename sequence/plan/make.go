@@ -52,7 +52,9 @@ type maker struct {
 	plan *Plan
 
 	reedWidthMM  *big.Rat // exact
-	weftUnitMM   *big.Rat // woven length of one weft unit
+	weftUnitMM   *big.Rat // woven length of one weft unit in the structure's own order
+	weaves       []woven  // the structure, then that in other orders of picks
+	weaveOf      []int    // by piece
 	hemPickMM    *big.Rat // woven length of one hem or separator pick
 	woundMM      *big.Rat
 	wovenMM      *big.Rat // pieces and separators
@@ -71,8 +73,8 @@ func newMaker(b *brief.Brief) *maker {
 	m := &maker{b: b, s: b.Structure, plan: &Plan{Schema: Schema, Title: b.Title, Units: b.Units, Seed: b.Seed,
 		Structure: b.Structure.Name, Weave: b.Structure, Notes: []Note{}}}
 	m.look = newLooks(b)
-	ground := big.NewRat(int64(m.s.GroundPicks()), 1)
-	m.weftUnitMM = ground.Quo(ground, b.Cloth.Ground.PerMM)
+	m.weaves, m.weaveOf = weavesOf(b)
+	m.weftUnitMM = m.weaves[0].unitMM
 	m.hemPickMM = new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
 	m.plan.Cloth = m.cloth()
 	return m

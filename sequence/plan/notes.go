@@ -92,15 +92,16 @@ func (m *maker) heddleNotes() {
 // treadlesUsed counts the different sheds of the whole set.
 func (m *maker) treadlesUsed() int {
 	var picks []weave.Woven
-	blocks := make(map[string]bool)
+	known := make(map[WeftRun]bool)
 	for i, runs := range m.weftRuns {
 		if m.plan.Pieces[i].EndPicks() > 0 {
 			picks = append(picks, m.s.Picks(2, nil)...)
 		}
 		for _, r := range runs {
-			if letter := m.letter(r.Block); !blocks[letter] {
-				blocks[letter] = true
-				picks = append(picks, m.s.UnitPicks(letter)...)
+			letter := m.letter(r.Block)
+			if key := (WeftRun{Block: letter, PickOrder: m.in(i).order}); !known[key] {
+				known[key] = true
+				picks = append(picks, m.in(i).UnitPicks(letter)...)
 			}
 		}
 	}
@@ -168,7 +169,7 @@ func (m *maker) floatNote() {
 	}
 	missed := 0
 	for i, runs := range m.weftRuns {
-		left, right := weave.SelvedgeMisses(m.threading, m.s.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)), true)
+		left, right := weave.SelvedgeMisses(m.threading, m.in(i).Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)), true)
 		missed = max(missed, left.Ends, right.Ends)
 	}
 	if missed > 0 {

@@ -26,7 +26,7 @@ func (m *maker) pieceByRule(i int) bool {
 		return true
 	}
 	sized := m.b.Set.Length != nil || m.b.Set.Woven != nil
-	return sized && m.gives(w.Rule, m.runsOf(i), m.bodyUnits(), 0, i)
+	return sized && m.gives(w.Rule, m.runsOf(i), m.bodyUnits(i), 0, i)
 }
 
 // gives tells whether a rule gives just these runs in n units.

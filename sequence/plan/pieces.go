@@ -62,8 +62,9 @@ func (m *maker) decidePiece(i int, piece brief.Piece) ([]brief.Run, error) {
 }
 
 // checkedBody is the units of a body that follows rules, within bounds.
-func (m *maker) checkedBody(i int) (int, error) {
-	n := m.bodyUnits()
+func (m *maker) checkedBody(i int) (int, error) { return m.checked(i, m.bodyUnits(i)) }
+
+func (m *maker) checked(i, n int) (int, error) {
 	if n < 1 {
 		return 0, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
 	}
@@ -73,8 +74,9 @@ func (m *maker) checkedBody(i int) (int, error) {
 	return n, nil
 }
 
-// bodyUnits is the weft units in the body of a piece that follows rules.
-func (m *maker) bodyUnits() int {
+// bodyUnits is the weft units in the body of a piece that follows rules; -1 is one in
+// the structure's own order of picks.
+func (m *maker) bodyUnits(piece int) int {
 	set, plain := m.b.Set, m.endPicks()
 	woven := new(big.Rat)
 	if set.Woven != nil {
@@ -84,12 +86,13 @@ func (m *maker) bodyUnits() int {
 		woven = over(set.Length.MM, remains(m.b.Cloth.ShrinkLength.Part))
 	}
 	ends := times(whole(2*plain), m.hemPickMM)
-	return measure.HalfUp(over(new(big.Rat).Sub(woven, ends), m.weftUnitMM))
+	return measure.HalfUp(over(new(big.Rat).Sub(woven, ends), m.in(piece).unitMM))
 }
 
 func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 	n, hem, show := units(runs), m.hemPicks(), m.showPicks()
-	body := times(whole(n), m.weftUnitMM)
+	in := m.in(i)
+	body := times(whole(n), in.unitMM)
 	hemMM := times(whole(hem), m.hemPickMM)
 	showMM := times(whole(show), m.hemPickMM)
 	seen := plus(body, times(whole(2), showMM))
@@ -99,23 +102,26 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 		ShowPicks: show, ShowWovenMM: rounded(showMM),
 		FinishedMM: rounded(times(seen, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
 		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * (hem + show)}
+	if p.PickOrder = in.order; in.order != "" {
+		p.WeftUnitMM = rounded(in.unitMM)
+	}
 	p.Origin, p.Rhythm, p.Rule = m.origin(i)
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator
 	}
 	for _, r := range runs {
-		run := m.weftRun(r, from.Weft.Ground)
+		run := m.weftRun(in, r, from.Weft.Ground)
 		p.Picks += run.PatternPicks + run.GroundPicks
 		p.Runs = append(p.Runs, run)
 	}
 	return p
 }
 
-func (m *maker) weftRun(r brief.Run, ground int) WeftRun {
-	run := WeftRun{Block: m.letter(r.Block), Units: r.Units, GroundPicks: r.Units * m.s.GroundPicks(),
-		Pattern: m.colour(r.Colour), Ground: m.colour(ground)}
+func (m *maker) weftRun(in woven, r brief.Run, ground int) WeftRun {
+	run := WeftRun{Block: m.letter(r.Block), Units: r.Units, GroundPicks: r.Units * in.GroundPicks(),
+		Pattern: m.colour(r.Colour), Ground: m.colour(ground), PickOrder: in.order}
 	if r.Block >= 0 {
-		run.PatternPicks = r.Units * m.s.PatternPicks()
+		run.PatternPicks = r.Units * in.PatternPicks()
 	}
 	return run
 }

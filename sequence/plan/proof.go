@@ -58,9 +58,9 @@ func (m *maker) ofChoice(set *Set) {
 func (m *maker) writtenLeast() int64 {
 	v, least := m.varied, int64(choose.Apart)
 	for i, a := range v.written {
-		one := v.differ.body(m.weftRuns[a], m.b.Pieces[a].Weft.Ground)
+		one := v.differ.body(m.weftRuns[a], m.groundIn(a))
 		for _, b := range v.written[:i] {
-			least = min(least, v.differ.difference(one, v.differ.body(m.weftRuns[b], m.b.Pieces[b].Weft.Ground)))
+			least = min(least, v.differ.difference(one, v.differ.body(m.weftRuns[b], m.groundIn(b))))
 		}
 	}
 	return least

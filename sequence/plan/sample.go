@@ -69,7 +69,7 @@ func (m *maker) sampleRuns(s *sampled, n int) {
 func (m *maker) sampleOf(s *sampled) *Sample {
 	made := &Sample{HemPicks: s.hemPicks, Hem: m.colour(s.hem)}
 	for i, r := range s.runs {
-		made.Runs = append(made.Runs, m.weftRun(r, s.grounds[i]))
+		made.Runs = append(made.Runs, m.weftRun(m.weaves[0], r, s.grounds[i]))
 	}
 	made.WovenMM = rounded(plus(times(whole(units(s.runs)), m.weftUnitMM),
 		times(whole(s.hemPicks), m.hemPickMM)))

@@ -10,9 +10,9 @@ type Shades struct {
 }
 
 type shadeKey struct {
-	warp, ground, pattern string
-	hem                   bool
-	cover                 float64
+	warp, ground, pattern, order string
+	hem                          bool
+	cover                        float64
 }
 
 // Shades prepares to find colours of patches.
@@ -23,7 +23,7 @@ func (p *Plan) Shades() *Shades {
 	}
 	for i := range p.Mixes {
 		m := &p.Mixes[i]
-		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.State == "hem", m.Cover}] = m
+		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.PickOrder, m.State == "hem", m.Cover}] = m
 	}
 	return s
 }
@@ -33,7 +33,8 @@ func (p *Plan) Shades() *Shades {
 func (s *Shades) Body(warp WarpRun, weft WeftRun, back bool) *Mix {
 	key := shadeKey{warp: warp.Colour, ground: weft.Ground, pattern: weft.Pattern}
 	if weft.Block != "" {
-		key.cover = round4(look.Phi(s.plan.Weave, weft.Block, warp.Block, back))
+		key.order = weft.PickOrder
+		key.cover = round4(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))
 	}
 	return s.mixes[key]
 }

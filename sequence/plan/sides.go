@@ -24,23 +24,23 @@ type Lighter struct {
 
 // sideLight is the light of one side of a piece's body, by area, in one cloth.
 func (m *maker) sideLight(cloth *look.Cloth, piece int, back bool) palette.Linear {
-	return m.lightOf(cloth, merged(m.weftRuns[piece]), m.b.Pieces[piece].Weft.Ground, back)
+	return m.lightOf(cloth, merged(m.weftRuns[piece]), m.groundIn(piece), back)
 }
 
 // sidesOf is the light of either side of a body of merged runs.
-func (m *maker) sidesOf(runs []brief.Run, ground int) func(*look.Cloth, bool) palette.Linear {
+func (m *maker) sidesOf(runs []brief.Run, in groundIn) func(*look.Cloth, bool) palette.Linear {
 	return func(cloth *look.Cloth, back bool) palette.Linear {
-		return m.lightOf(cloth, runs, ground, back)
+		return m.lightOf(cloth, runs, in, back)
 	}
 }
 
 // lightOf is the light of one side of weft runs over the whole warp.
-func (m *maker) lightOf(cloth *look.Cloth, weft []brief.Run, ground int, back bool) palette.Linear {
+func (m *maker) lightOf(cloth *look.Cloth, weft []brief.Run, in groundIn, back bool) palette.Linear {
 	var parts []palette.Part
 	for _, w := range merged(m.warpRuns) {
 		for _, r := range weft {
 			parts = append(parts, palette.Part{
-				Colour: m.look.shadeIn(cloth, w, r, ground, back).Light,
+				Colour: m.look.shadeIn(cloth, w, r, in, back).Light,
 				Area:   float64(w.Units * r.Units),
 			})
 		}
@@ -57,7 +57,7 @@ func (m *maker) lighter(piece int) *Lighter {
 		}
 		var parts []palette.Part
 		for i := range m.b.Pieces {
-			area := float64(units(m.weftRuns[i]))
+			area := float64(float64(units(m.weftRuns[i])) * m.longer(i))
 			parts = append(parts, palette.Part{Colour: m.sideLight(cloth, i, back), Area: area})
 		}
 		return palette.Mix(parts...)

@@ -128,7 +128,7 @@ func (m *maker) trialLot(ctx context.Context, t Trying) (lot, *differ, error) {
 	v.PerPiece[0] = min(2, len(v.Colours))
 	d := newDiffer(m.look, weft)
 	d.across = true
-	return lot{base: rule, vary: v, ground: m.b.Pieces[t.Piece].Weft.Ground, units: units(m.warpRuns), most: m.widest(),
+	return lot{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns), most: m.widest(),
 		piece: -1, stream: candidateStream}, d, nil
 }
 
@@ -143,7 +143,7 @@ func (m *maker) pieceLot(i int) (lot, *differ, error) {
 		v = m.triedVary(ownColours(weft))
 	}
 	l := m.lotOf(v, n)
-	l.ground, l.base.Blocks = weft.Ground, weft.Rule.Blocks
+	l.in, l.base.Blocks = m.groundIn(i), weft.Rule.Blocks
 	return l, newDiffer(m.look, m.warpRuns), nil
 }
 

@@ -104,6 +104,11 @@ type Piece struct {
 	MoreSides     []More    `json:"more_sides"`      // what would set them further apart
 	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
 
+	// PickOrder is the order of its picks and WeftUnitMM the woven length of its weft
+	// unit, where they are not the structure's own; else "" and 0.
+	PickOrder  string  `json:"pick_order,omitempty"`
+	WeftUnitMM float64 `json:"weft_unit_mm,omitempty"`
+
 	// Hours is the time its picks and the separator after it take at the brief's
 	// pace; 0 where that is not given.
 	Hours float64 `json:"hours,omitempty"`
@@ -134,6 +139,7 @@ type WeftRun struct {
 	GroundPicks  int    `json:"ground_picks"`
 	Pattern      string `json:"pattern"`
 	Ground       string `json:"ground"`
+	PickOrder    string `json:"pick_order,omitempty"` // "" for the structure's own
 }
 
 // Contrast is how one combination of three yarns shows.
@@ -340,4 +346,9 @@ type Mix struct {
 	Cover   float64    `json:"cover"`
 	Hex     string     `json:"hex"`
 	Lab     [3]float64 `json:"lab"`
+
+	// PickOrder is the order of picks it is woven in and PatternWidth how much of its
+	// room the pattern weft then covers, where that is not the structure's own order.
+	PickOrder    string  `json:"pick_order,omitempty"`
+	PatternWidth float64 `json:"pattern_width,omitempty"`
 }

@@ -69,7 +69,7 @@ func (m *maker) variedUnits() (int, error) {
 	if m.b.Set.Length == nil && m.b.Set.Woven == nil {
 		return units(m.b.Weft.Runs), nil
 	}
-	return m.checkedBody(len(m.b.Pieces) - 1)
+	return m.checked(len(m.b.Pieces)-1, m.bodyUnits(-1))
 }
 
 // recognise finds the candidates among written pieces, and which pieces are
@@ -89,7 +89,7 @@ func (m *maker) recognise() (open []int) {
 		if runs == nil {
 			continue // its rule does not fit, which is reported in its turn
 		}
-		key := v.differ.body(runs, p.Weft.Ground).key()
+		key := v.differ.body(runs, m.groundIn(i)).key()
 		if c, ok := number[key]; ok && !m.taken(c) {
 			v.chosen[i] = c
 		} else {
@@ -221,7 +221,7 @@ func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, err
 func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.Pool, error) {
 	fixed, turned := make([]body, len(beside)), make([]body, len(beside))
 	for j, i := range beside {
-		fixed[j] = v.differ.body(m.runsOf(i), m.b.Pieces[i].Weft.Ground)
+		fixed[j] = v.differ.body(m.runsOf(i), m.groundIn(i))
 		turned[j] = fixed[j].turned()
 	}
 	if err := v.differ.settle(ctx); err != nil {

@@ -250,7 +250,7 @@ func TestDifference(t *testing.T) {
 	m := newMaker(b)
 	require.NoError(t, m.warp())
 	d := newDiffer(m.look, m.warpRuns)
-	l := m.lotOf(b.Vary, m.bodyUnits())
+	l := m.lotOf(b.Vary, m.bodyUnits(-1))
 	pool, err := m.candidates(context.Background(), l, d)
 	require.NoError(t, err)
 	quick, err := d.meter(context.Background(), pool)

@@ -43,9 +43,10 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held
 // HoldAll are the changes that hold every piece of a plan that is written out. Pieces
 // that have a length of their own keep it: held, they would be scaled.
 func HoldAll(b *brief.Brief, p *Plan) (changes []brief.Change) {
-	n, asked := BodyUnits(b)
+	m := newMaker(b)
+	_, asked := BodyUnits(b)
 	for i, piece := range p.Pieces {
-		if asked && piece.BodyUnits != n {
+		if asked && piece.BodyUnits != m.bodyUnits(i) {
 			continue
 		}
 		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}

@@ -112,12 +112,15 @@ func (v version) panes(piece int, back bool, eyes int) palette.Panes {
 type row struct {
 	block, pattern, ground string
 	hem                    bool
+	order                  string // of picks
+	weave                  int    // which of the brief's
 	heightMM               float64
 }
 
 // rows are a piece's hem, runs and hem, first woven first.
 func (v version) rows(piece int) []row {
 	p, left := v.plan.Pieces[piece], 1-v.plan.Cloth.ShrinkLength
+	weave := v.brief.WeaveOf(piece, v.brief.Weaves())
 	var all []row
 	end := row{ground: p.Hem, hem: true, heightMM: float64(p.HemWovenMM+p.ShowWovenMM) * left}
 	if p.EndPicks() > 0 {
@@ -128,7 +131,9 @@ func (v version) rows(piece int) []row {
 			block:    r.Block,
 			pattern:  r.Pattern,
 			ground:   r.Ground,
-			heightMM: float64(r.Units) * v.plan.Cloth.WeftUnitMM * left,
+			order:    p.PickOrder,
+			weave:    weave,
+			heightMM: float64(r.Units) * v.plan.UnitMM(&p) * left,
 		})
 	}
 	if p.EndPicks() > 0 {
@@ -139,14 +144,14 @@ func (v version) rows(piece int) []row {
 
 // shows is the mixture of a row over a warp run on one side.
 func (v version) shows(r row, block, warp string, back bool) palette.Linear {
-	t := look.Trio{Warp: v.index(warp), Ground: v.index(r.ground), Pattern: look.Plain}
+	t := look.Trio{Warp: v.index(warp), Ground: v.index(r.ground), Pattern: look.Plain, Weave: r.weave}
 	switch {
 	case r.hem:
 		t.Pattern = look.Hem
 	case r.block != "":
 		t.Pattern = v.index(r.pattern)
 	}
-	return v.cloth.Shade(t, look.Phi(v.brief.Structure, r.block, block, back)).Light
+	return v.cloth.Shade(t, look.Phi(v.plan.In(r.order), r.block, block, back)).Light
 }
 
 func (v version) index(colour string) int {

@@ -36,7 +36,7 @@ func (v version) strip(i int) Strip {
 		if r.Block != "" {
 			colour = v.index(r.Pattern)
 		}
-		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.Cloth.WeftUnitMM * left, ""}, r.Pattern)
+		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
 	}
 	s.Shows, s.Weak = shows(p.Contrast)
 	return s

@@ -19,7 +19,8 @@ func (b *Bench) Threads(i int) Threads {
 		return t
 	}
 	b.warpThreads(&t)
-	p, s := b.plan.Pieces[i], b.brief.Structure
+	p := b.plan.Pieces[i]
+	s := b.plan.In(p.PickOrder)
 	n := p.EndPicks()
 	end := func() { t.add(s.Picks(n, nil)[:n], b.index(p.Hem), 0) }
 	end()

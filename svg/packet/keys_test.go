@@ -117,3 +117,12 @@ func TestCost(t *testing.T) {
 	assert.Contains(t, text, "What is to be bought costs 37.50 .")
 	assert.NotContains(t, said(t), "Cost")
 }
+
+// TestPickOrder: the piece says its own order, and how it is trodden.
+func TestPickOrder(t *testing.T) {
+	text := said(t, `name = "first light"`, "name = \"first light\"\npick_order = \"P P a P P b\"")
+	assert.Contains(t, text, "block A, in piece 1 pattern 1 (A) , pattern 1 (A) , ground 5 (a) , pattern 1 (A) , pattern 1 (A) , ground 6 (b)")
+	assert.Contains(t, text, "Its picks have an order of their own, P P a P P b: P is the pattern shuttle")
+	assert.Regexp(t, `block A, \d+ units · 1 1 5 1 1 6 `, text)
+	assert.Regexp(t, `block A, \d+ units · 1 5 1 6 `, text)
+}

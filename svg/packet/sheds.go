@@ -78,6 +78,9 @@ func (m *maker) unitRow(b loomwork.BlockTread) unitRow {
 	if b.Block != "" {
 		row.Block = "block " + b.Block
 	}
+	if b.Order != "" {
+		row.Block += ", in " + m.piecesIn(b.Order)
+	}
 	for _, p := range b.Picks {
 		shuttle := "ground"
 		if p.Pattern {
@@ -113,11 +116,25 @@ func (m *maker) openers(treadles []int) string {
 	return strings.Join(words, between)
 }
 
+// piecesIn names the pieces of an order of picks by their numbers.
+func (m *maker) piecesIn(order string) string {
+	var numbers []string
+	for i, p := range m.Pieces {
+		if p.PickOrder == order {
+			numbers = append(numbers, fmt.Sprint(i+1))
+		}
+	}
+	if len(numbers) == 1 {
+		return "piece " + numbers[0]
+	}
+	return "pieces " + list(numbers)
+}
+
 // treads is what opens the sheds of one unit, in a word.
-func (m *maker) treads(block string) string {
+func (m *maker) treads(block, order string) string {
 	var treadles []int
 	for _, b := range m.tie.Blocks {
-		if b.Block == block {
+		if b.Block == block && b.Order == order {
 			for _, p := range b.Picks {
 				treadles = append(treadles, p.Treadle)
 			}

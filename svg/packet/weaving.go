@@ -43,6 +43,7 @@ type piece struct {
 	Name                    string
 	Woven, Finished, Rhythm string
 	Picks, HemPicks         int
+	Order                   string // of picks, where it is the piece's own
 	Opener                  string // what opens a shed: treadles or shafts
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
@@ -78,7 +79,7 @@ func (m *maker) pieces() (all []piece) {
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
 			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
-			Opener: m.opener()}
+			Opener: m.opener(), Order: p.PickOrder}
 		if p.Hours > 0 {
 			sheet.Time = measure.FormatTime(p.Hours)
 		}
@@ -130,7 +131,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	case loomwork.Separator:
 		out.Head, out.Part = "separator, to cut along", false
 	default:
-		out.Unit, out.Head, out.Treadles = "units", count(s.Units, "unit")+" plain", m.treads(s.Block)
+		out.Unit, out.Head, out.Treadles = "units", count(s.Units, "unit")+" plain", m.treads(s.Block, s.Order)
 		if s.Block != "" {
 			out.Head = fmt.Sprintf("block %s, %s", s.Block, count(s.Units, "unit"))
 			out.Picks = fmt.Sprintf("%d + %d", s.PatternPicks, s.GroundPicks)
