@@ -33,6 +33,6 @@ func (i *Inliner) Draw(draw func(io.Writer) error) (string, error) {
 // penBuffer is the size of a pen's buffer.
 const penBuffer = 1 << 15
 
-// Visible is a text as drawings show it: control characters as their pictures,
-// what would turn or hide other text as U+FFFD. It is not escaped.
+// Visible is a text as drawings show it, as [tomltext.Visible] gives it. It is not
+// escaped.
 func Visible(s string) string { return visible(s) }

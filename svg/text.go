@@ -3,9 +3,10 @@ package svg
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"github.com/rivo/uniseg"
+
+	"stripesong/sequence/brief/tomltext"
 )
 
 // font is how a text is set.
@@ -68,30 +69,8 @@ func (f font) attributes(b []byte, x, y um) []byte {
 	return b
 }
 
-// visible makes a text fit for XML and honest on paper: control characters,
-// which XML forbids, show as their pictures (U+2400 and on); what would turn
-// or hide other text, and bytes that are no text, show as U+FFFD.
-func visible(s string) string {
-	for i := range len(s) {
-		if s[i] < 0x20 || s[i] > 0x7e { // most texts are plain, and stay as they are
-			return strings.Map(visibleRune, s)
-		}
-	}
-	return s
-}
-
-func visibleRune(r rune) rune {
-	switch {
-	case r < 0x20:
-		return 0x2400 + r
-	case r == 0x7f:
-		return 0x2421
-	case r < 0xa0 && r > 0x7f, unicode.Is(unicode.Bidi_Control, r), unicode.Is(unicode.Noncharacter_Code_Point, r),
-		r == 0x2028, r == 0x2029:
-		return utf8.RuneError
-	}
-	return r
-}
+// visible makes a text fit for XML, which forbids controls, and honest on paper.
+func visible(s string) string { return tomltext.Visible(s) }
 
 // fit shortens a text to a width, ending it with an ellipsis, without cutting
 // through a character.

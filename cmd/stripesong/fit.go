@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/fit"
@@ -124,7 +125,7 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 		if s.builtIn() {
 			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
 		}
-		printFit(w, b.Units, a, t.pieces.given)
+		t.print(w, b, a)
 		boardTooShort(w, b, a)
 	}
 	if a.Pieces == 0 || a.WoundMM == 0 {
@@ -133,27 +134,51 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 	return nil
 }
 
-// printFit says the answer in words and shows the trade-off.
-func printFit(w *world, units string, a *fit.Answer, shared bool) {
+// asked is the length of the warp as it was written.
+func (t *fitting) asked(b *brief.Brief) string {
+	if t.warp.given {
+		return strings.TrimSpace(t.warp.text)
+	}
+	return b.Loom.Board.String()
+}
+
+// print says the answer in words and shows the trade-off.
+func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
+	units, warp := b.Units, t.asked(b)
 	mm := func(v float64) string { return measure.FormatLength(v, units) }
 	switch {
 	case a.Pieces == 0 && a.Own != nil:
 		fmt.Fprintf(w.out, "a warp of %s gives not even the first piece that is written out to a length of its own, %s woven\n",
-			mm(a.WarpMM), mm(a.Own.NextMM))
+			warp, mm(a.Own.NextMM))
 	case a.Pieces == 0:
-		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", mm(a.WarpMM), mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", warp, mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
-		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", mm(a.WarpMM), count(a.Pieces, "piece"))
-	case shared:
-		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", mm(a.WarpMM), count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp, count(a.Pieces, "piece"))
+	case t.pieces.given:
+		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp, count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	default:
-		fmt.Fprintf(w.out, "a warp of %s gives %s\n", mm(a.WarpMM), piecesOfSize(a, mm))
-		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", measure.FormatWarp(a.WoundMM, units), mm(a.LeftMM))
+		fmt.Fprintf(w.out, "a warp of %s gives %s\n", warp, piecesOfSize(a, mm))
+		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", taken(a, units, warp), mm(a.LeftMM))
 		if a.Short != nil {
 			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
 	}
+	if a.Fits == fit.Most {
+		fmt.Fprintf(w.out, "no more than %d pieces are reckoned\n", fit.Most)
+	}
 	tradeOff(w, a, mm)
+}
+
+// taken is the warp that pieces take, rounded up as a warp is wound; all of it where
+// that would be more than there is.
+func taken(a *fit.Answer, units, warp string) string {
+	text := measure.FormatWarp(a.WoundMM, units)
+	if l, err := measure.ParseLength(text); err == nil {
+		if mm, _ := l.MM.Float64(); mm > a.WarpMM {
+			return "all " + warp
+		}
+	}
+	return text
 }
 
 // piecesOfSize says what fits: the pieces that are written out to a length of their
@@ -186,6 +211,14 @@ func boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
 	}
 }
 
+// has is how many things have something.
+func has(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun + " has"
+	}
+	return count(n, noun) + " have"
+}
+
 func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 	if len(a.TradeOff) == 0 {
 		return
@@ -202,5 +235,9 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 	fmt.Fprintln(w.out, "\nmore pieces, or longer ones: each at most so long; left over at the length asked")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
+	}
+	if a.OwnLengths > 0 {
+		fmt.Fprintf(w.out, "in these rows all are of one length; in the brief %s a length of their own\n",
+			has(a.OwnLengths, "piece"))
 	}
 }

@@ -203,7 +203,7 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if !t.out.given && !s.fromFile() {
 		return mistake{what: "there is no file to write the choice into", hint: "name a brief, or the file to write with --out FILE"}
 	}
-	keys, err := sheet.Keep(b, number, bool(t.asRuns))
+	keys, err := sheet.Keep(b, number, bool(t.asRuns) || !bool(t.warp) && b.Pieces[piece].Hold)
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}

@@ -185,7 +185,7 @@ func (p *parser) colourTables(s *section, shelf bool) {
 }
 
 func (p *parser) colour(s *section, shelf bool, before int) {
-	c := Colour{Name: strings.TrimSpace(s.text("name", "")), Shelf: shelf}
+	c := Colour{Name: s.called("name", ""), Shelf: shelf}
 	if c.Name == "" {
 		s.missing("name", "give every colour a name of yours")
 	}

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"math/big"
+	"strings"
+	"unicode/utf8"
 
 	"stripesong/sequence/measure"
 )
@@ -14,6 +16,8 @@ import (
 const (
 	MaxBytes        = 1 << 20 // of a brief or a shelf file
 	MaxKeys         = 10_000  // keys and headings in it
+	MaxKeysLine     = 1_000   // keys on one line
+	MaxName         = 1_000   // characters of a title or a name
 	MaxPieces       = 200
 	MaxUnits        = 10_000 // threading or weft units in one warp or piece
 	MaxRuns         = 2_000  // runs written in one warp or piece
@@ -38,7 +42,7 @@ var (
 // that the TOML reader, which compares each with the ones before, takes long.
 func checkSize(name string, text []byte) error {
 	if len(text) > MaxBytes {
-		what := fmt.Sprintf("the file has %d bytes, more than the %d a brief may have", len(text), MaxBytes)
+		what := fmt.Sprintf("the file is larger than the %d bytes a brief may have", MaxBytes)
 		return Problems{{File: name, What: what,
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
@@ -47,7 +51,22 @@ func checkSize(name string, text []byte) error {
 		return Problems{{File: name, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
+	for line := range bytes.Lines(text) {
+		if bytes.Count(line, []byte("=")) > MaxKeysLine {
+			return Problems{{File: name, What: fmt.Sprintf("a line of the file has more than the %d keys a brief may have on one", MaxKeysLine),
+				Hint: "write each on a line of its own, under a [heading]"}}
+		}
+	}
 	return nil
+}
+
+// called reads a title or a name of no more characters than can be shown.
+func (s *section) called(key, otherwise string) string {
+	text := strings.TrimSpace(s.text(key, otherwise))
+	if n := utf8.RuneCountInString(text); n > MaxName {
+		s.wrong(key, fmt.Sprintf("has %d characters, more than the %d a name may have", n, MaxName), "write a shorter one")
+	}
+	return text
 }
 
 // length reads a length of no more than is worked on.

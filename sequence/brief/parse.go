@@ -68,7 +68,7 @@ type parser struct {
 
 func (p *parser) top() {
 	b, s := p.brief, p.root()
-	b.Title = s.text("title", "untitled")
+	b.Title = s.called("title", "untitled")
 	b.Units = s.choice("units", "cm", "cm", "in")
 	b.Seed = s.seed("seed", 1)
 	p.structure(s)

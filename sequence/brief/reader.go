@@ -286,7 +286,13 @@ var belongs = map[string]string{
 	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
 }
 
+// sizes are the keys of a piece's size, which all pieces of a set have in common.
+var sizes = []string{"width", "length", "in_reed", "woven", "hem", "hem_show", "fringe"}
+
 func (s *section) unknownHint(key string) string {
+	if s.path == "piece" && slices.Contains(sizes, key) && key != "hem" {
+		return "all pieces have the " + key + " of [set]; a length of its own comes from runs"
+	}
 	if table := belongs[key]; table != "" && table != s.path {
 		return fmt.Sprintf("it stands under [%s]: is that heading missing or further down?", table)
 	}

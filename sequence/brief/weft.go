@@ -38,7 +38,9 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 		return piece
 	}
 	piece.Open = false
-	piece.Name = strings.TrimSpace(s.text("name", piece.Name))
+	if piece.Name = s.called("name", piece.Name); piece.Name == "" {
+		s.wrong("name", "is empty", "give the piece a name, or leave the key out: it is then called by its number")
+	}
 	piece.Weft = p.weftKeys(s, piece.Weft)
 	piece.Hold = s.yes("hold", false)
 	if piece.Hold && !s.has("runs") {

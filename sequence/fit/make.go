@@ -27,6 +27,7 @@ func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 	own, n := w.howMany()
 	a := &Answer{
 		Schema:          Schema,
+		OwnLengths:      len(w.own),
 		WarpMM:          rounded(w.wound),
 		AskedWovenMM:    rounded(w.asked),
 		AskedFinishedMM: rounded(w.finished(w.asked)),

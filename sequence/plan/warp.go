@@ -43,6 +43,11 @@ func (m *maker) decideWarp() error {
 	if n > brief.MaxUnits {
 		return m.tooMany(-1, "the warp", n)
 	}
+	if n == 0 {
+		return m.b.Wrong(-1, "the cloth is narrower than half a threading unit of "+m.s.Name,
+			"make it wider: one unit is "+m.mm(value(over(whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)))+" in the reed",
+			"set.width", "set.in_reed", "set")
+	}
 	runs, err := m.bands(m.b.Warp.Rule, n, m.widest(), -1)
 	m.warpRuns = runs
 	return err

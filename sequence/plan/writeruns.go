@@ -34,8 +34,7 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held
 			continue
 		}
 		changes = append(changes, pieceRuns(b, p, i)...)
-		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
-		changes, held = append(changes, hold), append(held, i)
+		changes, held = append(changes, holdOf(p, i)...), append(held, i)
 	}
 	return changes, held
 }
@@ -49,10 +48,28 @@ func HoldAll(b *brief.Brief, p *Plan) (changes []brief.Change) {
 		if asked && piece.BodyUnits != m.bodyUnits(i) {
 			continue
 		}
-		hold := brief.Change{Key: fmt.Sprintf("piece[%d].hold", i), Value: "true"}
-		changes = append(changes, hold)
+		changes = append(changes, holdOf(p, i)...)
 	}
 	return changes
+}
+
+// holdOf holds one piece that is written out, with the colours it would otherwise
+// have from [weft].
+func holdOf(p *Plan, i int) []brief.Change {
+	table, piece := fmt.Sprintf("piece[%d].", i), p.Pieces[i]
+	changes := []brief.Change{{Key: table + "hold", Value: "true"}}
+	if ground := groundOf(piece); ground != "" {
+		changes = append(changes, brief.Change{Key: table + "ground", Value: tomltext.Quote(ground)})
+	}
+	return append(changes, brief.Change{Key: table + "hem", Value: tomltext.Quote(piece.Hem)})
+}
+
+// groundOf is the ground colour of a piece; "" for a body without weft.
+func groundOf(piece Piece) string {
+	for _, r := range piece.Runs {
+		return r.Ground
+	}
+	return ""
 }
 
 // pieceRuns writes one piece out.

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -12,40 +11,12 @@ import (
 
 // Visible shows control characters in place of obeying them: those below
 // space by their pictures (U+2400 and on), all others that steer rather than
-// show as \u{...}. Bytes that are not UTF-8 become U+FFFD.
-func Visible(s string) string {
-	if plain(s) {
-		return s
-	}
-	var b strings.Builder
-	for _, r := range s {
-		switch {
-		case r < 0x20:
-			b.WriteRune(0x2400 + r)
-		case r == 0x7f:
-			b.WriteRune(0x2421)
-		case tomltext.Steers(r):
-			fmt.Fprintf(&b, `\u{%x}`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
-
-// plain tells whether s is printable ASCII throughout, as most text is.
-func plain(s string) bool {
-	for i := range len(s) {
-		if s[i] < 0x20 || s[i] > 0x7e {
-			return false
-		}
-	}
-	return true
-}
+// show as TOML escapes them. Bytes that are not UTF-8 become U+FFFD.
+func Visible(s string) string { return tomltext.Visible(s) }
 
 // Width is how many cells a terminal gives s, which holds no controls.
 func Width(s string) int {
-	if plain(s) {
+	if tomltext.Printable(s) {
 		return len(s)
 	}
 	return uniseg.StringWidth(s)
@@ -138,7 +109,7 @@ func expand(s string) string { return Visible(strings.ReplaceAll(s, "\t", "    "
 
 // tail is the end of s, at most width cells of it, in one pass.
 func tail(s string, width int) string {
-	if plain(s) {
+	if tomltext.Printable(s) {
 		return s[max(0, len(s)-width):]
 	}
 	type cluster struct{ at, width int }

@@ -28,6 +28,43 @@ func Quote(text string) string {
 	return b.String()
 }
 
+// Visible is a text with what [Steers] made harmless, for whatever people read:
+// control characters of ASCII as their pictures (U+2400 and on), the rest as TOML
+// escapes it, \u202E. Bytes that are not UTF-8 become U+FFFD.
+func Visible(text string) string {
+	if Printable(text) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		switch {
+		case r < 0x20:
+			b.WriteRune(0x2400 + r)
+		case r == 0x7f:
+			b.WriteRune(0x2421)
+		case Steers(r) && r > 0xffff:
+			fmt.Fprintf(&b, `\U%08X`, r)
+		case Steers(r) || unicode.Is(unicode.Noncharacter_Code_Point, r) && r <= 0xffff:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		case unicode.Is(unicode.Noncharacter_Code_Point, r):
+			fmt.Fprintf(&b, `\U%08X`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// Printable tells whether a text is printable ASCII throughout, as most are.
+func Printable(text string) bool {
+	for i := range len(text) {
+		if text[i] < 0x20 || text[i] > 0x7e {
+			return false
+		}
+	}
+	return true
+}
+
 // Steers is true of what turns, breaks or hides text: all controls, line and
 // paragraph separators, and format characters, apart from the two joiners that
 // some scripts and pictures are spelled with.
