@@ -5,10 +5,10 @@
 // # What to call
 //
 // Each question has one function of a finished [plan.Plan]: [Bouts],
-// [SleyingOf], [ThreadingOf], [TieUpOf], [StepsOf] and [TapeOf] of a piece,
-// [WeightsOf], [LettersOf]. [TapeLength], [YarnLength], [YarnWeight] and [Folds]
-// print figures as tapes and scales show them. Pieces count from 0 in arguments; ends, dents,
-// shafts and treadles from 1 in answers, as a weaver counts them.
+// [RaddleOf], [SleyingOf], [ThreadingOf], [TieUpOf], [StepsOf] and [TapeOf] of a
+// piece, [WeightsOf], [LettersOf]. [TapeLength], [YarnLength], [YarnWeight] and [Folds]
+// print figures as tapes and scales show them. Pieces count from 0 in arguments; ends,
+// dents, shafts and treadles from 1 in answers, as a weaver counts them.
 //
 // # Promises
 //

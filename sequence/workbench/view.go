@@ -79,6 +79,7 @@ type Strip struct {
 	HemMM     float64           `json:"hem_mm"`  // one hem, finished
 	ShowMM    float64           `json:"show_mm"` // plain beside it that stays in sight, part of the length
 	LengthMM  float64           `json:"length_mm"`
+	Weave     int               `json:"weave"` // which order of picks, as in [Mix]
 	Size      string            `json:"size"`
 	Shows     []string          `json:"shows"` // how well its pattern shows
 	Weak      bool              `json:"weak"`  // some of it hardly shows
@@ -98,6 +99,7 @@ type Mix struct {
 	Warp    int      `json:"warp"`
 	Ground  int      `json:"ground"`
 	Pattern int      `json:"pattern"` // -1 for plain
+	Weave   int      `json:"weave"`   // which order of picks, 0 for the structure's own
 	On      []string `json:"on"`
 	Off     []string `json:"off"`
 }
@@ -196,16 +198,16 @@ func (v version) show() Cloth {
 
 // mixes are all patches that occur, each once.
 func (v version) mixes() []Mix {
-	seen := map[[3]int]bool{}
+	seen := map[[4]int]bool{}
 	var all []Mix
 	for i := range v.plan.Pieces {
 		for _, r := range v.rows(i) {
 			for _, w := range v.plan.Warp.Runs {
-				m := Mix{Warp: v.index(w.Colour), Ground: v.index(r.ground), Pattern: -1}
+				m := Mix{Warp: v.index(w.Colour), Ground: v.index(r.ground), Pattern: -1, Weave: r.weave}
 				if r.block != "" {
 					m.Pattern = v.index(r.pattern)
 				}
-				key := [3]int{m.Warp, m.Ground, m.Pattern}
+				key := [4]int{m.Warp, m.Ground, m.Pattern, m.Weave}
 				if seen[key] {
 					continue
 				}
@@ -239,6 +241,12 @@ func (v version) facts() []Fact {
 	}
 	if p.Warp.FloatingSelvedgeEnds > 0 {
 		all[1].Says += fmt.Sprintf(" and %d floating selvedge", p.Warp.FloatingSelvedgeEnds)
+	}
+	if p.Set.Hours > 0 {
+		all = append(all, Fact{"Weaving", "about " + measure.FormatTime(p.Set.Hours)})
+	}
+	if p.Cost != nil {
+		all = append(all, Fact{"Cost of yarn to buy", p.Cost.Buy})
 	}
 	if len(p.Set.Pairs) > 0 {
 		worst := p.Set.Pairs[0]

@@ -455,8 +455,8 @@ function places(sizes, total) {
 }
 
 const rowsOf = p => {
-  const end = { block: "", colour: -1, ground: p.hem, mm: endMM(p) };
-  const body = p.runs.map(r => ({ block: r.block, colour: r.colour, ground: p.ground, mm: r.mm }));
+  const end = { block: "", colour: -1, ground: p.hem, weave: 0, mm: endMM(p) };
+  const body = p.runs.map(r => ({ block: r.block, colour: r.colour, ground: p.ground, weave: p.weave, mm: r.mm }));
   return end.mm > 0 ? [end, ...body, end] : body;
 };
 
@@ -467,12 +467,12 @@ const heightMM = p => p.length_mm + 2 * p.hem_mm;
 
 function drawPiece(ctx, cloth, piece, back) {
   const W = ctx.canvas.width, H = ctx.canvas.height, eyes = look.eyes;
-  const mixes = new Map(cloth.mixes.map(m => [m.warp + " " + m.ground + " " + m.pattern, m]));
+  const mixes = new Map(cloth.mixes.map(m => [[m.warp, m.ground, m.pattern, m.weave].join(" "), m]));
   let runs = cloth.warp.runs;
   if (back) runs = [...runs].reverse();
   const xs = places(runs.map(r => r.mm), W), rows = rowsOf(piece), ys = places(rows.map(r => r.mm), H);
   rows.forEach((row, j) => runs.forEach((run, i) => {
-    const m = mixes.get(run.colour + " " + row.ground + " " + row.colour);
+    const m = mixes.get([run.colour, row.ground, row.colour, row.weave].join(" "));
     ctx.fillStyle = ((row.block === run.block) !== back ? m.on : m.off)[eyes];
     ctx.fillRect(xs[i], H - ys[j + 1], xs[i + 1] - xs[i], ys[j + 1] - ys[j]);
   }));
