@@ -21,6 +21,9 @@
 // that don't fit end in an ellipsis, labels thin out, long lists end with how
 // many more the plan holds: nothing overlaps.
 //
+// A drawing may say of itself that it is unchanged: [Sealed] adds the sum of its
+// bytes in a comment, and [IsSealed] looks whether it still fits.
+//
 // Whatever a brief calls things, drawings are well-formed XML and hold no
 // active content. User text stands in text bodies only, and control characters
 // in it are shown as their pictures.

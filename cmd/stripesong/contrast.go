@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"math/big"
@@ -72,7 +73,7 @@ func newContrasting(f *flags) *contrasting {
 	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
-	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this program", &c.svg)
+	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this program that was not edited", &c.svg)
 	f.add("out", "write them as contrast.svg into this folder, which is not a plan's", &c.out)
 	c.declare(f)
 	return c
@@ -168,22 +169,19 @@ func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*
 	return made, report, err
 }
 
-// folder makes the folder for contrast.svg; undo takes away what it made. A plan's
-// folder is not one: the next plan takes its place, and the drawing would tell of
-// the old.
+// folder makes the folder for contrast.svg; undo takes away what it made.
 func (c *contrasting) folder() (undo func(), err error) {
 	dir := c.out.text
 	if dir == "-" {
 		return nil, notAFolder()
 	}
-	if isPlan(filepath.Join(dir, "plan.json")) == nil {
-		return nil, mistake{what: fmt.Sprintf("%q holds a plan, and the next plan replaces the folder", dir),
-			hint: "name another folder, or a file beside it with --svg FILE"}
-	}
 	if info, missing := os.Stat(dir); missing == nil && !info.IsDir() {
 		return nil, mistake{what: fmt.Sprintf("%q is a file", dir), hint: "--out DIR names a folder, and --svg FILE a file"}
 	}
 	undo, err = whole.MakeFolders(dir)
+	if inside := (&whole.InsideError{}); errors.As(err, &inside) {
+		return nil, insidePlan(dir, "--out DIR", inside)
+	}
 	if err != nil {
 		return nil, mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
 	}

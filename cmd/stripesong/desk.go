@@ -65,7 +65,7 @@ func (d *desk) Save(text []byte, over bool) (string, error) {
 // put writes the brief back to its file, which is as it was read a moment ago; nil
 // where it was not there.
 func (s *source) put(now, text []byte) error {
-	put := func() error { return whole.Replace(s.name, now, text) }
+	put := func() error { return whole.Rewrite(s.name, now, text) }
 	if now == nil {
 		put = func() error { return whole.Create(s.name, text) }
 	}
@@ -73,6 +73,9 @@ func (s *source) put(now, text []byte) error {
 	switch {
 	case errors.Is(err, whole.ErrChanged), errors.Is(err, fs.ErrExist):
 		return page.ErrChanged
+	case errors.Is(err, whole.ErrLinked):
+		return brief.Problems{{What: fmt.Sprintf("can't write %q: %v", s.name, err),
+			Hint: "save a copy: that makes a file of its own"}}
 	case err != nil:
 		return mistake{what: fmt.Sprintf("can't write %q: %s", s.name, plainly(err)), cause: err}
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -83,11 +82,6 @@ func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress,
 	return kept, explainFolder(dir, err)
 }
 
-// notAFolder is [notAFile] where a folder is named.
-func notAFolder() error {
-	return mistake{what: `"-" is standard input or output, not a folder`, hint: "name a folder with --out DIR"}
-}
-
 // step is something done that can be undone again; undo is never nil.
 type step func() (undo func(), err error)
 
@@ -117,6 +111,9 @@ func explainFolder(dir string, err error) error {
 	if m := (mistake{}); errors.As(err, &m) {
 		return err
 	}
+	if inside := (&whole.InsideError{}); errors.As(err, &inside) {
+		return insidePlan(dir, "--out DIR", inside)
+	}
 	return mistake{what: fmt.Sprintf("can't write the folder %q: %s", dir, plainly(err)), cause: err,
 		hint: "name another with --out DIR; nothing was changed"}
 }
@@ -139,21 +136,4 @@ func shortPath(path string) string {
 		return rel
 	}
 	return path
-}
-
-// isPlan tells whether a file is a plan of this program, which says so in its
-// first lines: the rest is not read.
-func isPlan(file string) error {
-	f, err := os.Open(file)
-	if err != nil {
-		return errors.New("it is there already and is not a plan's folder")
-	}
-	defer f.Close()
-	read := json.NewDecoder(f)
-	for _, want := range []json.Token{json.Delim('{'), "schema", plan.Schema} {
-		if got, err := read.Token(); err != nil || got != want {
-			return errors.New("it is there already, and its plan.json is not a plan of this program")
-		}
-	}
-	return nil
 }

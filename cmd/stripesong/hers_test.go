@@ -78,6 +78,19 @@ func TestEditedMeanwhile(t *testing.T) {
 	})
 }
 
+// TestPageLeavesHardLinks: saving does not part two names of one file.
+func TestPageLeavesHardLinks(t *testing.T) {
+	_, s, _ := smallBrief(t)
+	if os.Link("b.toml", "other.toml") != nil {
+		t.Skip("no hard links here")
+	}
+	before := read(t, "b.toml")
+	assert.EqualError(t, s.put(before, []byte("x = 1\n")), "can't write \"b.toml\": "+
+		"it has another name, a hard link, under which its old text would stay")
+	assert.Equal(t, before, read(t, "b.toml"))
+	assert.Equal(t, before, read(t, "other.toml"))
+}
+
 // TestProtectedFiles: a file without write permission is not replaced, though its
 // folder would allow it and root may do anything.
 func TestProtectedFiles(t *testing.T) {

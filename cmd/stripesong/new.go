@@ -1,12 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 
 	"stripesong/cmd/stripesong/screen"
-	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 )
 
@@ -34,12 +31,8 @@ func writeNew(w *world, path string) error {
 		_, err := w.out.Write(brief.Default())
 		return err
 	}
-	err := whole.Create(path, brief.Default())
-	if errors.Is(err, fs.ErrExist) {
-		return mistake{what: fmt.Sprintf("%q exists already", path), hint: "it was left as it is; choose another name", cause: err}
-	}
-	if err != nil {
-		return mistake{what: fmt.Sprintf("can't write %q: %s", path, plainly(err)), hint: "name a file in a folder of your own", cause: err}
+	if err := createText(path, `"stripesong new FILE"`, brief.Default()); err != nil {
+		return err
 	}
 	fmt.Fprintf(w.out, "wrote %s; change what you like, then: stripesong plan %s\n", screen.Visible(path), screen.Visible(path))
 	return nil

@@ -25,8 +25,9 @@ piece-01-back-threads.png (a pixel for every crossing of two threads, hems
 unfolded, for other programs). It appears whole or not at all. The folder of an
 earlier plan is replaced if it is as the program wrote it, which it
 knows by a list of sums in it, .stripesong-files. Anything else in the way, or
-anything in it that was added or changed, is an error; what is saved into it while
-it is being replaced is kept, and named.
+anything in it that was added or changed, is an error. A file saved into it while
+it is being replaced is kept, and named; what another program goes on writing into
+one that it held open all the while may be lost.
 
 Of every piece is printed: picks and lengths; under "differs", how far it is from
 the piece most like it (mean dE00: the difference in colour, 1 being just seen,

@@ -1,8 +1,9 @@
 // Package whole writes files and folders that appear whole or not at all, and
 // takes nothing away that somebody else has written.
 //
-// Call [Folder] for a folder of files, [Create] for a file that must not be
-// there yet and [Replace] for one that was read before. [Within] compares places.
+// Call [Folder] for a folder of files, [Create] for a file that must not be there
+// yet, [Rewrite] for one that was read before, and [Replace] for one that is the
+// caller's alone. [Within] and [Inside] compare places.
 //
 // # Promises
 //
@@ -17,13 +18,16 @@
 //
 // A folder holds a list of its files with their sums, .stripesong-files. What it
 // does not list, or no longer as it lists it, is somebody else's: such a folder is
-// not replaced, and what is saved into it while it is being replaced is kept.
+// not replaced, and what is saved into it while it is being replaced is kept: every
+// file that is saved into it, new or over one of its own. What a program that held
+// a file open all the while goes on writing into it may be lost with the old folder.
 //
 // # Refusals
 //
 // A link or a file where a folder is to stand, a folder with anything in it that
 // is not its own, the folder the program was started in, and the ones above it; a
-// file that was changed since it was read, or that may not be written to. Nothing
+// place in a folder that it made; a file that was changed since it was read, that may
+// not be written to, or that has other names. Nothing
 // is flushed to the disk by force: it guards against being stopped, not against a
 // power cut.
 package whole

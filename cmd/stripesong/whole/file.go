@@ -8,13 +8,17 @@ import (
 )
 
 // Create writes a file that must not exist yet. An existing one, or anything
-// else of that name, is left as it is and the error is an [fs.ErrExist].
+// else of that name, is left as it is and the error is an [fs.ErrExist]; in a
+// folder that [Folder] made it is an [*InsideError].
 func Create(path string, data []byte) error { return CreateAs(path, data, 0o666) }
 
 // CreateAs is [Create] with the permissions of the new file, before the umask.
 func CreateAs(path string, data []byte, mode fs.FileMode) error {
 	if _, err := os.Lstat(path); err == nil {
 		return &fs.PathError{Op: "create", Path: path, Err: fs.ErrExist}
+	}
+	if err := Inside(path); err != nil {
+		return err
 	}
 	dir, name := filepath.Split(path)
 	if dir == "" {

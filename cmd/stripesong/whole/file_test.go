@@ -111,3 +111,35 @@ func TestReplaceKeepsTheOwner(t *testing.T) {
 	assert.Equal(t, ownerOf(before), ownerOf(after))
 	assert.Equal(t, before.Mode(), after.Mode())
 }
+
+// TestRewriteLeavesHardLinks: two names of one file are not parted, but where the
+// caller says so.
+func TestRewriteLeavesHardLinks(t *testing.T) {
+	dir := t.TempDir()
+	path := write(t, "old", dir, "brief.toml")
+	require.NoError(t, Rewrite(path, []byte("old"), []byte("new")), "one name")
+	other := filepath.Join(dir, "backup.toml")
+	if os.Link(path, other) != nil {
+		t.Skip("no hard links here")
+	}
+	assert.ErrorIs(t, Rewrite(path, []byte("new"), []byte("newer")), ErrLinked)
+	assert.Equal(t, "new", read(t, path))
+	assert.Equal(t, "new", read(t, other))
+	assert.Equal(t, []string{"backup.toml", "brief.toml"}, names(t, dir))
+	require.NoError(t, Replace(path, []byte("new"), []byte("newer")))
+	assert.Equal(t, "new", read(t, other))
+	require.NoError(t, Rewrite(path, []byte("newer"), []byte("newest")), "one name again")
+}
+
+// TestRewriteAfterAKill: the link by which a file is made is none of hers.
+func TestRewriteAfterAKill(t *testing.T) {
+	dir := t.TempDir()
+	path := write(t, "old", dir, "brief.toml")
+	require.NoError(t, os.Mkdir(filepath.Join(dir, prefix+"1"), 0o777))
+	write(t, "", dir, prefix+"1", "lock")
+	if os.Link(path, filepath.Join(dir, prefix+"1", "new")) != nil {
+		t.Skip("no hard links here")
+	}
+	require.NoError(t, Rewrite(path, []byte("old"), []byte("new")))
+	assert.Equal(t, []string{"brief.toml"}, names(t, dir))
+}

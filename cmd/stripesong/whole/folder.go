@@ -14,8 +14,8 @@ type Put func(name string, data []byte) error
 
 // Folder makes the folder path with the files that fill puts into it, in place
 // of the one that may stand there, which it must have made itself and nobody
-// changed since. Missing folders above path are made. Where it fails, nothing is
-// changed.
+// changed since; in another folder that it made it makes none. Missing folders above
+// path are made. Where it fails, nothing is changed.
 //
 // What somebody saves into the old folder meanwhile is kept: each is moved into
 // the new one, or where its name is taken there into a folder beside it called
@@ -131,6 +131,9 @@ func (w *work) swap(path string) error {
 func mayReplace(path string) (there bool, err error) {
 	if here, err := os.Getwd(); err == nil && Within(here, path) {
 		return false, errors.New("it holds the folder you are in")
+	}
+	if err := Inside(path); err != nil {
+		return false, err
 	}
 	info, err := os.Lstat(path)
 	switch {

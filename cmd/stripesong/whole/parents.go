@@ -12,6 +12,9 @@ import (
 // MakeFolders makes a folder and what is missing above it; undo takes away what
 // this made, if nothing has been put there since.
 func MakeFolders(dir string) (undo func(), err error) {
+	if err := Inside(dir); err != nil {
+		return nil, err
+	}
 	missing, err := missingFolders(filepath.Clean(dir))
 	if err != nil {
 		return nil, err

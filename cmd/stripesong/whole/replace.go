@@ -14,6 +14,9 @@ import (
 // read any more, or is not there.
 var ErrChanged = errors.New("it was changed by another program since it was read")
 
+// ErrLinked is what [Rewrite] returns for a file that has other names.
+var ErrLinked = errors.New("it has another name, a hard link, under which its old text would stay")
+
 var errProtected = errors.New("it is protected from being written to")
 
 // Replace writes a file in place of one that holds was, and of nothing else. It
@@ -25,11 +28,30 @@ var errProtected = errors.New("it is protected from being written to")
 // exchange two files in one step again afterwards: what was written into it
 // between the two goes back, and the error is [ErrChanged].
 func Replace(path string, was, data []byte) error {
+	return replace(path, was, data, true)
+}
+
+// Rewrite is [Replace] for a file that may be known by several names, hard links.
+// Replacing it would part these: one would have the new text and the others the
+// old. Somebody who made them to have one text in two places would not see that;
+// and writing through all of them, which can't be done whole or not at all, would
+// change the copy of somebody who made them as a backup. So it is left as it is,
+// and the error is [ErrLinked].
+func Rewrite(path string, was, data []byte) error {
+	return replace(path, was, data, false)
+}
+
+func replace(path string, was, data []byte, part bool) error {
 	path, info, err := writable(path)
 	if err != nil {
 		return err
 	}
 	return viaWork(path, data, info.Mode().Perm(), func(w *work) error {
+		// Asked only now, since a program that was killed may have left a link to a
+		// file it had just made, in a working folder that is cleared away by now.
+		if now, err := os.Stat(path); err == nil && !part && otherNames(path, now) {
+			return ErrLinked
+		}
 		from := w.path("new")
 		keepAttributes(from, path)
 		if err := keepOwner(from, info); err != nil {
