@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
@@ -133,7 +134,8 @@ func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting,
 	if err != nil {
 		return err
 	}
-	if err := putText(s.name, "--take", s, r.source.text); err != nil {
+	if err := putText(s.name, "", s, r.source.text); err != nil {
+		whole.Remove(before, s.text)
 		return err
 	}
 	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen)))

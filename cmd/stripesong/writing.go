@@ -70,7 +70,8 @@ func existsAlready(path, flag, is string, cause error) error {
 	}
 }
 
-// unwritable says why a file that flag names could not be written; nil for nil.
+// unwritable says why a file that flag names could not be written; nil for nil. Where
+// no flag names it, flag is "".
 func unwritable(path, flag string, err error) error {
 	m, inside := mistake{cause: err}, &whole.InsideError{}
 	switch {
@@ -81,12 +82,17 @@ func unwritable(path, flag string, err error) error {
 		m.hint = "see what is in it now, and run this again"
 	case errors.Is(err, whole.ErrLinked):
 		m.what = fmt.Sprintf("can't write %q: %v", path, err)
-		m.hint = "name another file with " + flag + ", or make this one a copy of its own"
+		m.hint = "put a copy of it in its place"
+		if flag != "" {
+			m.hint += ", or name another file with " + flag
+		}
 	case errors.As(err, &inside):
 		return insidePlan(path, flag, inside)
 	default:
 		m.what = fmt.Sprintf("can't write %q: %s", path, plainly(err))
-		m.hint = "name another file with " + flag
+		if flag != "" {
+			m.hint = "name another file with " + flag
+		}
 	}
 	return m
 }
