@@ -6,12 +6,13 @@ import "strings"
 // line in [commands].
 type command struct {
 	name     string
-	operand  string // what it works on, as usage shows it; "" for nothing
-	fewest   int    // operands it can't do without: 0 or 1
-	most     int    // operands it takes, where that is more than one
-	lacking  string // said where that one is missing
-	line     string // what it does, in a line
-	about    string // and at length
+	operand  string   // what it works on, as usage shows it; "" for nothing
+	fewest   int      // operands it can't do without: 0 or 1
+	most     int      // operands it takes, where that is more than one
+	words    []string // what the first operand may be, where it is no file
+	lacking  string   // said where that one is missing
+	line     string   // what it does, in a line
+	about    string   // and at length
 	examples []example
 	exits    [3]string // what exit codes 0, 1 and 2 mean here; "" where one does not occur
 

@@ -11,6 +11,7 @@ import (
 var completionCommand = &command{
 	name:    "completion",
 	operand: "SHELL",
+	words:   []string{"bash", "zsh", "fish"},
 	fewest:  1,
 	lacking: "name the shell: bash, zsh or fish",
 	line:    "print what lets a shell complete commands and flags",
@@ -49,14 +50,15 @@ func writeCompletion(w *world, shell string) error {
 // completed is one command as completion sees it.
 type completed struct {
 	name, line string
-	words      []string // what may stand as its operand, besides files
-	files      bool
+	words      []string // what its first operand may be; none where that is a file
+	files      bool     // what follows, if anything does, is a file
 	flags      []completedFlag
 }
 
 type completedFlag struct {
 	name, usage, kind string
 	values            []string // all there are; nil where it may be anything
+	file              bool     // the value is a file or a folder
 	bare              bool     // it takes no value
 }
 
@@ -64,10 +66,8 @@ type completedFlag struct {
 func completions() []completed {
 	var all []completed
 	for _, c := range commands() {
-		one := completed{name: c.name, line: c.line, files: c.operand != "" && c != completionCommand}
-		if c == completionCommand {
-			one.words = []string{"bash", "zsh", "fish"}
-		}
+		one := completed{name: c.name, line: c.line, words: c.words}
+		one.files = c.operand != "" && c != completionCommand
 		f := newFlags()
 		c.prepare(f)
 		f.all.VisitAll(func(flag *pflag.Flag) { one.flags = append(one.flags, completedOf(flag)) })
@@ -79,6 +79,7 @@ func completions() []completed {
 
 func completedOf(flag *pflag.Flag) completedFlag {
 	one := completedFlag{name: flag.Name, usage: flag.Usage, kind: flag.Value.Type(), bare: flag.NoOptDefVal != ""}
+	one.file = one.kind == "FILE" || one.kind == "DIR"
 	switch v := flag.Value.(type) {
 	case *value:
 		one.values = v.words

@@ -57,7 +57,30 @@ var typed = []struct {
 	{[]string{"plan", "--structure", "m"}, []string{"monks-belt"}},
 	{[]string{"plan", "two"}, []string{"two words.toml"}},
 	{[]string{"completion", "f"}, []string{"fish"}},
+	{[]string{"completion", "fish", ""}, nil},
+	{[]string{"palette", ""}, []string{"from-photo", "spread", "ramp", "mix", "list"}},
+	{[]string{"palette", "from"}, []string{"from-photo"}},
+	{[]string{"palette", "--colours", "5", "s"}, []string{"spread"}},
+	{[]string{"palette", "list", "two"}, []string{"two words.toml"}},
+	{[]string{"palette", "--svg", "two"}, []string{"two words.toml"}},
+	{[]string{"palette", "list", "--sv"}, []string{"--svg"}},
+	{[]string{"contrast", "--sight", ""}, []string{"worst", "normal", "protan", "deutan"}},
+	{[]string{"contrast", "--sight", "d"}, []string{"deutan"}},
+	{[]string{"contrast", "--shelf", "two"}, []string{"two words.toml"}},
+	{[]string{"contrast", "--distance", ""}, nil},
+	{[]string{"plan", "--pieces", ""}, nil},
+	{[]string{"plan", "--pieces", "4", "two"}, []string{"two words.toml"}},
 	{[]string{"help", "che"}, []string{"check"}},
+}
+
+// lines are those of what a shell offers.
+func lines(out string) (all []string) {
+	for line := range strings.Lines(out) {
+		if line = strings.TrimSpace(line); line != "" {
+			all = append(all, line)
+		}
+	}
+	return all
 }
 
 func TestBashCompletes(t *testing.T) {
@@ -69,7 +92,25 @@ func TestBashCompletes(t *testing.T) {
 			words += " " + single(w)
 		}
 		out := runShell(t, bash, "source "+single(path)+"; COMP_WORDS=(stripesong"+words+"); COMP_CWORD=$((${#COMP_WORDS[@]}-1)); _stripesong; printf '%s\\n' \"${COMPREPLY[@]}\"", "--norc", "-c")
-		assert.Equal(t, c.want, strings.Split(strings.TrimSpace(out), "\n"), "%q", c.words)
+		assert.Equal(t, c.want, lines(out), "%q", c.words)
+	}
+}
+
+// TestBashCompletesAfterEquals: bash takes the sign for a word of its own.
+func TestBashCompletesAfterEquals(t *testing.T) {
+	bash := shell(t, "bash")
+	path := script(t, "bash")
+	for typed, want := range map[string][]string{
+		"contrast --sight =":       {"worst", "normal", "protan", "deutan"},
+		"contrast --sight = p":     {"protan"},
+		"contrast --shelf = two":   {"two words.toml"},
+		"calibrate --write = two":  {"two words.toml"},
+		"palette --colours = ''":   nil,
+		"palette --svg = x.svg m":  {"mix"},
+		"plan --structure = monks": {"monks-belt"},
+	} {
+		out := runShell(t, bash, "source "+single(path)+"; COMP_WORDS=(stripesong "+typed+"); COMP_CWORD=$((${#COMP_WORDS[@]}-1)); _stripesong; printf '%s\\n' \"${COMPREPLY[@]}\"", "--norc", "-c")
+		assert.Equal(t, want, lines(out), typed)
 	}
 }
 
@@ -99,7 +140,13 @@ func TestZshCompletes(t *testing.T) {
 	assert.Contains(t, out, "--units=[what lengths are printed in]:units:(cm in)\n")
 	assert.Contains(t, out, "*:file:_files\n")
 	out = runShell(t, zsh, stubs+"words=(stripesong completion ''); CURRENT=3; _stripesong", "-f", "-c")
-	assert.Contains(t, out, "1:what:(bash zsh fish)\n")
+	assert.Equal(t, "1:what:(bash zsh fish)\n", out[strings.LastIndex(strings.TrimSpace(out), "\n")+1:])
+	out = runShell(t, zsh, stubs+"words=(stripesong palette ''); CURRENT=3; _stripesong", "-f", "-c")
+	assert.Contains(t, out, "1:what:(from-photo spread ramp mix list)\n*:file:_files\n")
+	assert.Contains(t, out, ":colours: \n", "no file is a number")
+	out = runShell(t, zsh, stubs+"words=(stripesong contrast --sight ''); CURRENT=4; _stripesong", "-f", "-c")
+	assert.Contains(t, out, ":sight:(worst normal protan deutan)\n")
+	assert.Contains(t, out, ":shelf:_files\n")
 	runShell(t, zsh, path, "-f", "-n")
 }
 

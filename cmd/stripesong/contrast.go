@@ -64,7 +64,7 @@ type contrasting struct {
 func newContrasting(f *flags) *contrasting {
 	c := &contrasting{
 		distance: value{kind: "LENGTH", check: func(s string) error { _, err := distanceM(s); return err }},
-		sight:    value{kind: "WORD", check: func(s string) error { _, err := sights(s); return err }},
+		sight:    value{kind: "WORD", words: sightWords(), check: func(s string) error { _, err := sights(s); return err }},
 		shelf:    value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}, out: value{kind: "DIR", check: anyText},
 	}
 	f.group("Flags", "")
@@ -98,16 +98,23 @@ func distanceM(text string) (float64, error) {
 	return m, nil
 }
 
+// sightWords are all that can be said of sight; the first stands for all.
+func sightWords() []string {
+	words := []string{"worst"}
+	for _, s := range palette.Sights {
+		words = append(words, s.String())
+	}
+	return words
+}
+
 // sights reads which sights count; nil stands for all.
 func sights(text string) ([]palette.Sight, error) {
-	known := []string{"worst"}
 	for _, s := range palette.Sights {
 		if text == s.String() {
 			return []palette.Sight{s}, nil
 		}
-		known = append(known, s.String())
 	}
-	if text != "worst" {
+	if known := sightWords(); text != known[0] {
 		return nil, mistake{what: fmt.Sprintf("%q is none of %s", text, strings.Join(known, ", ")), hint: nearestOr(text, known, "")}
 	}
 	return nil, nil

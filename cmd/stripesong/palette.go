@@ -14,6 +14,7 @@ import (
 var paletteCommand = &command{
 	name:    "palette",
 	operand: "ACTION [FILE]",
+	words:   actionNames(),
 	fewest:  1,
 	most:    2,
 	lacking: "say what to do: " + strings.Join(actionNames(), ", "),
