@@ -169,9 +169,25 @@ func onlyOurs(path string) error {
 		if err := ours.has(path, e); err != nil {
 			return err
 		}
-		if info, err := e.Info(); err == nil && isProtected(info) {
-			return fmt.Errorf("it is there already, and %q in it is protected from being written to", e.Name())
+		if err := mayGo(path, e); err != nil {
+			return err
 		}
+	}
+	return nil
+}
+
+// mayGo fails where a file of a folder may not be written to, though the folder
+// would let it be taken away.
+func mayGo(dir string, e fs.DirEntry) error {
+	if info, err := e.Info(); err == nil && isProtected(info) {
+		return fmt.Errorf("it is there already, and %q in it is protected from being written to", e.Name())
+	}
+	f, err := os.OpenFile(filepath.Join(dir, e.Name()), os.O_WRONLY, 0)
+	if errors.Is(err, fs.ErrPermission) {
+		return fmt.Errorf("it is there already, and %q in it may not be written to", e.Name())
+	}
+	if err == nil {
+		f.Close()
 	}
 	return nil
 }
