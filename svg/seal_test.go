@@ -14,7 +14,8 @@ import (
 func TestSealed(t *testing.T) {
 	drawing := []byte("<svg>\n</svg>\n")
 	// sha256sum of these thirteen bytes
-	const want = "<svg>\n</svg>\n<!-- stripesong replaces this drawing while it is unchanged: sha256 " +
+	const want = "<svg>\n</svg>\n" +
+		"<!-- stripesong replaces this drawing while it is unchanged: sha256 " +
 		"4619f9a509cd9a6a54e4ea41ba97a399d62c28df5b552722f9210bc12c7bc84c -->\n"
 	sealed := Sealed(drawing)
 	assert.Equal(t, want, string(sealed))

@@ -91,9 +91,15 @@ func TestBashCompletes(t *testing.T) {
 		for _, w := range c.words {
 			words += " " + single(w)
 		}
-		out := runShell(t, bash, "source "+single(path)+"; COMP_WORDS=(stripesong"+words+"); COMP_CWORD=$((${#COMP_WORDS[@]}-1)); _stripesong; printf '%s\\n' \"${COMPREPLY[@]}\"", "--norc", "-c")
-		assert.Equal(t, c.want, lines(out), "%q", c.words)
+		assert.Equal(t, c.want, bashOffers(t, bash, path, words), "%q", c.words)
 	}
+}
+
+// bashOffers is what completes the last of some words, as bash would read them.
+func bashOffers(t *testing.T, bash, path, words string) []string {
+	return lines(runShell(t, bash, "source "+single(path)+
+		"; COMP_WORDS=(stripesong "+words+"); COMP_CWORD=$((${#COMP_WORDS[@]}-1))"+
+		"; _stripesong; printf '%s\\n' \"${COMPREPLY[@]}\"", "--norc", "-c"))
 }
 
 // TestBashCompletesAfterEquals: bash takes the sign for a word of its own.
@@ -109,8 +115,7 @@ func TestBashCompletesAfterEquals(t *testing.T) {
 		"palette --svg = x.svg m":  {"mix"},
 		"plan --structure = monks": {"monks-belt"},
 	} {
-		out := runShell(t, bash, "source "+single(path)+"; COMP_WORDS=(stripesong "+typed+"); COMP_CWORD=$((${#COMP_WORDS[@]}-1)); _stripesong; printf '%s\\n' \"${COMPREPLY[@]}\"", "--norc", "-c")
-		assert.Equal(t, want, lines(out), typed)
+		assert.Equal(t, want, bashOffers(t, bash, path, typed), typed)
 	}
 }
 

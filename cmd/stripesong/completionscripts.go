@@ -123,7 +123,8 @@ func fishScript(w io.Writer, all []completed) {
 		fmt.Fprintf(w, "complete -c stripesong -n __fish_use_subcommand -f -a %s -d %s\n", c.name, fishText(c.line))
 		in := fmt.Sprintf("complete -c stripesong -n '__fish_seen_subcommand_from %s'", c.name)
 		if len(c.words) > 0 {
-			fmt.Fprintf(w, "complete -c stripesong -n '%s' -f -a '%s'\n", fishFirst(c), strings.Join(c.words, " "))
+			fmt.Fprintf(w, "complete -c stripesong -n '%s' -f -a '%s'\n",
+				fishFirst(c), strings.Join(c.words, " "))
 		}
 		if len(c.words) > 0 && !c.files {
 			fmt.Fprintf(w, "%s -f\n", in)

@@ -35,7 +35,8 @@ func putDrawing(path, flag string, drawn []byte) error {
 	}
 	err := whole.Create(path, sealed)
 	if errors.Is(err, fs.ErrExist) {
-		return existsAlready(path, flag, "it is no drawing of this program, or was edited since, and", err)
+		const is = "it is no drawing of this program, or was edited since, and"
+		return existsAlready(path, flag, is, err)
 	}
 	return unwritable(path, flag, err)
 }

@@ -33,12 +33,18 @@ func createText(path, flag string, text []byte) error {
 
 // notAFile refuses a name that means standard input or output elsewhere.
 func notAFile(flag string) error {
-	return mistake{what: `"-" is standard input or output, not a file`, hint: "name a file with " + flag}
+	return mistake{
+		what: `"-" is standard input or output, not a file`,
+		hint: "name a file with " + flag,
+	}
 }
 
 // notAFolder is [notAFile] where a folder is named.
 func notAFolder() error {
-	return mistake{what: `"-" is standard input or output, not a folder`, hint: "name a folder with --out DIR"}
+	return mistake{
+		what: `"-" is standard input or output, not a folder`,
+		hint: "name a folder with --out DIR",
+	}
 }
 
 // isFile tells whether path names the file the brief was read from.

@@ -180,7 +180,8 @@ func onlyOurs(path string) error {
 // would let it be taken away.
 func mayGo(dir string, e fs.DirEntry) error {
 	if info, err := e.Info(); err == nil && isProtected(info) {
-		return fmt.Errorf("it is there already, and %q in it is protected from being written to", e.Name())
+		return fmt.Errorf("it is there already, and %q in it is protected from being written to",
+			e.Name())
 	}
 	f, err := os.OpenFile(filepath.Join(dir, e.Name()), os.O_WRONLY, 0)
 	if errors.Is(err, fs.ErrPermission) {
