@@ -63,12 +63,12 @@ func TestAddARhythm(t *testing.T) {
 	t.Run("it is planned", func(t *testing.T) {
 		p, err := plan.Make(context.Background(), b)
 		require.NoError(t, err)
-		require.Equal(t, 108, p.Warp.Units) // 1 3 1 3 1 of 9 parts of 12 units
+		require.Equal(t, 135, p.Warp.Units) // 1 3 1 3 1 of 9 parts of 15 units
 		var units []int
 		for _, r := range p.Warp.Runs {
 			units = append(units, r.Units)
 		}
-		assert.Equal(t, []int{12, 36, 12, 36, 12}, units)
+		assert.Equal(t, []int{15, 45, 15, 45, 15}, units)
 		assert.Equal(t, "7 stripes, every other 2 times as wide, mirrored", p.Pieces[1].Rhythm)
 	})
 	t.Run("it is written", func(t *testing.T) {
@@ -103,7 +103,7 @@ func TestAddARhythm(t *testing.T) {
 		code, out, mistakes := call("plan", "--out", folder,
 			"--warp-rhythm", "alternate", "--stripes", "3", "--wide", "4")
 		require.Equal(t, exitGood, code, mistakes)
-		assert.Contains(t, out, "A 18 oat, B 72 barley, A 18 oat")
+		assert.Contains(t, out, "A 23 oat, B 90 barley, A 22 oat")
 	})
 	t.Run("it is in the help", func(t *testing.T) {
 		_, help, _ := call("plan", "--help")

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
@@ -30,7 +31,8 @@ func (p *printer) heading(s *source) {
 	if s.builtIn() {
 		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it")
 	}
-	rest := fmt.Sprintf(": %s of %s, seed %d", count(len(p.Pieces), "piece"), p.Structure, p.Seed)
+	rest := fmt.Sprintf(": %s of %s, %s, seed %d", count(len(p.Pieces), "piece"), p.Structure,
+		measure.FormatCloth(p.GramsPerM2, p.Units), p.Seed)
 	title := screen.Cut(screen.Visible(p.Title), max(10, p.columns-screen.Width(rest)))
 	p.line(p.paint.Strong(title) + screen.Visible(rest))
 }
@@ -64,20 +66,40 @@ func warpShares(runs []plan.WarpRun) (all []share) {
 // no more than one line more.
 const mostRuns = 12
 
+// mostRunLines is how many lines of a terminal they take.
+const mostRunLines = 2
+
 func (p *printer) warpInWords() string {
 	var all []string
 	for _, r := range p.Warp.Runs {
 		all = append(all, fmt.Sprintf("%s %d %s", r.Block, r.Units, screen.Visible(r.Colour)))
 	}
-	whole := strings.Join(all, ", ")
-	if len(all) <= mostRuns {
+	back := ""
+	if half := len(all)/2 + 1; len(all) > 3 && isMirror(all) {
+		all, back = all[:half], ", and back again"
+	}
+	whole := strings.Join(all, ", ") + back
+	few := func(n int) string {
+		return strings.Join(all[:n], ", ") + fmt.Sprintf(", and %d more", len(all)-n)
+	}
+	switch {
+	case p.rows > 0: // of a terminal
+		text := whole
+		for n := len(all) - 1; n > 0 && p.entryLines(text) > mostRunLines; n-- {
+			text = few(n)
+		}
+		return text
+	case len(all) <= mostRuns || p.entryLines(whole) <= p.entryLines(few(mostRuns))+1:
 		return whole
 	}
-	few := strings.Join(all[:mostRuns], ", ") + fmt.Sprintf(", and %d more", len(all)-mostRuns)
-	if p.entryLines(whole) <= p.entryLines(few)+1 {
-		return whole
-	}
-	return few
+	return few(mostRuns)
+}
+
+// isMirror tells whether an odd number of things read the same from both ends.
+func isMirror(all []string) bool {
+	turned := slices.Clone(all)
+	slices.Reverse(turned)
+	return len(all)%2 == 1 && slices.Equal(all, turned)
 }
 
 // makeUp is what the wound length goes into, pieces and the separators between

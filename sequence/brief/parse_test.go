@@ -21,12 +21,12 @@ func TestDefaultBrief(t *testing.T) {
 	assert.Equal(t, "Orchard kitchen towels", b.Title)
 	assert.Equal(t, 6, b.Set.Pieces)
 	assert.Equal(t, "460", b.Set.Width.MM.RatString())
-	assert.Equal(t, "4/5", b.Cloth.Sett.PerMM.RatString())
+	assert.Equal(t, "1", b.Cloth.Sett.PerMM.RatString())
 	assert.Equal(t, "1/20", b.Cloth.DrawIn.Part.RatString())
-	assert.Len(t, b.Colours, 6)
+	assert.Len(t, b.Colours, 7)
 	assert.Len(t, b.Pieces, 6)
 	assert.Equal(t, Run{Block: -1, Units: 4, Colour: -1}, b.Pieces[5].Weft.Runs[1])
-	assert.Equal(t, b.Pieces[4].Weft.Ground, b.Pieces[4].Weft.Hem)
+	assert.Equal(t, "oat thread", b.Colours[b.Pieces[4].Weft.Hem].Name, "another ground leaves the hem as [weft] has it")
 	assert.Empty(t, b.Assumed)
 }
 

@@ -85,10 +85,10 @@ used = "555 m"
 	assert.InDelta(t, 0.11, share(t, a, "weft_extra").Measured, 1e-9)
 }
 
-// TestByWeight: 8/2 cotton is 147.63 tex (ASTM D2260: 590.5412 / 4), so 81.2 g
+// TestByWeight: 16/2 cotton is 73.82 tex (ASTM D2260: 590.5412 / 8), so 40.6 g
 // of it are 550.0 m; 1000 picks in a reed of 50 cm then take 10 % extra.
 func TestByWeight(t *testing.T) {
-	a, err := answer(t, "[width]\nreed = \"50 cm\"\n[[weft]]\ncolour = \"oat\"\npicks = 1000\nused = \"81.2 g\"\nto = \"0.1 g\"\n")
+	a, err := answer(t, "[width]\nreed = \"50 cm\"\n[[weft]]\ncolour = \"oat\"\npicks = 1000\nused = \"40.6 g\"\nto = \"0.1 g\"\n")
 	require.NoError(t, err)
 	s := share(t, a, "weft_extra")
 	assert.InDelta(t, 0.1, s.Measured, 2e-4)
@@ -200,7 +200,7 @@ func TestTemplate(t *testing.T) {
 	}
 	s := m.Sample
 	trio := look.Trio{Warp: colour(s.Warp), Ground: colour(s.Ground), Pattern: colour(s.Pattern)}
-	a, err := Make(b, p, m, evenStudio().clothOf(t, b, trio, 1.45, 0.02))
+	a, err := Make(b, p, m, evenStudio().clothOf(t, b, trio, 1.44, 0.02))
 	require.NoError(t, err)
 	assert.Len(t, a.Shares, 5)
 	assert.Len(t, a.Sample.Values, 2)

@@ -53,8 +53,9 @@ func TestCountsAreThePlans(t *testing.T) {
 }
 
 // TestInSight: what stays in sight is a step of its own, and the fold a mark, where
-// the hem meets it: 4 cm of hem and 1 of plain at 9/cm, shrunk by 10 %, are 40 and 10
-// picks.
+// the hem meets it: 4 cm of hem and 1 of plain at 11/cm, shrunk by 10 %, are 48.9 and
+// 12.2 picks, 48 and 12 in even numbers, 43.64 and 10.91 mm woven. They leave 640.4 mm
+// of 660 for the body: 711.5 mm woven, 285 units of four picks and 2.5 mm.
 func TestInSight(t *testing.T) {
 	p := planOf(t, with(t, "# hem_show", "hem_show"))
 	steps := StepsOf(p, 0)
@@ -62,15 +63,15 @@ func TestInSight(t *testing.T) {
 	at := func(s Step) string {
 		return fmt.Sprintf("%s %d %d %t %t %.2f", s.Kind, s.GroundPicks, s.Picks, s.FoldBefore, s.FoldAfter, s.Woven)
 	}
-	assert.Equal(t, "hem 40 40 false false 44.44", at(steps[0]))
-	assert.Equal(t, "show 10 50 true false 55.56", at(steps[1]))
-	assert.Equal(t, "show 10 1196 false true 776.67", at(steps[n-3]))
-	assert.Equal(t, "hem 40 1236 false false 821.11", at(steps[n-2]))
+	assert.Equal(t, "hem 48 48 false false 43.64", at(steps[0]))
+	assert.Equal(t, "show 12 60 true false 54.55", at(steps[1]))
+	assert.Equal(t, "show 12 1212 false true 777.95", at(steps[n-3]))
+	assert.Equal(t, "hem 48 1260 false false 821.59", at(steps[n-2]))
 	marks := TapeOf(p, 0).Marks
 	assert.Equal(t, []What{First, Fold, Edge}, []What{marks[0].What, marks[1].What, marks[2].What})
 	m := len(marks)
 	assert.Equal(t, []What{Edge, Fold, Last}, []What{marks[m-3].What, marks[m-2].What, marks[m-1].What})
-	assert.InDelta(t, 40/0.9, marks[1].MM, 1e-4)
+	assert.InDelta(t, 48/1.1, marks[1].MM, 1e-4)
 }
 
 func checkPiece(t *testing.T, p *plan.Plan, i int) {
@@ -218,7 +219,7 @@ func TestSleyingByTheReedTable(t *testing.T) {
 		{"56/3in", "8/in", []int{2, 2, 3}, 56. / 3}, {"70/3in", "10/in", []int{2, 2, 3}, 70. / 3}, {"28/in", "12/in", []int{2, 2, 3}, 28},
 		{"10/in", "8/in", []int{1, 1, 1, 2}, 10}, {"12.5/in", "10/in", []int{1, 1, 1, 2}, 12.5}, {"15/in", "12/in", []int{1, 1, 1, 2}, 15},
 	} {
-		p := planOf(t, with(t, `sett          = "8/cm"`, fmt.Sprintf(`sett = "%s"`, c.sett), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		p := planOf(t, with(t, `sett          = "10/cm"`, fmt.Sprintf(`sett = "%s"`, c.sett), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
 		s := SleyingOf(p)
 		require.NotNil(t, s)
 		assert.Equal(t, c.repeat, s.Repeat, "%s in %s", c.sett, c.reed)
@@ -243,14 +244,14 @@ func TestSleyingByTheReedTable(t *testing.T) {
 // the floating selvedges take the next.
 func TestSleyingByHand(t *testing.T) {
 	s := SleyingOf(planOf(t, with(t)))
-	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 8, Dents: 216, Last: 2, WidthMM: 540, FromMiddle: 108, First: 93, Final: 308, InReed: 400, Selvedges: true}, s)
+	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 10, Dents: 270, Last: 2, WidthMM: 540, FromMiddle: 135, First: 116, Final: 385, InReed: 500, Selvedges: true}, s)
 	assert.False(t, s.Irregular())
 	dents, last := dentsFor(11, []int{1, 2, 2})
 	assert.Equal(t, [2]int{7, 1}, [2]int{dents, last})
 	dents, last = dentsFor(12, []int{1, 2, 2})
 	assert.Equal(t, [2]int{8, 1}, [2]int{dents, last})
 	assert.True(t, (&Sleying{Repeat: []int{1, 2, 2}, Dents: 8, Last: 1}).Irregular())
-	assert.Nil(t, SleyingOf(planOf(t, with(t, `reed     = "40/10cm"`, ``))))
+	assert.Nil(t, SleyingOf(planOf(t, with(t, `reed     = "50/10cm"`, ``))))
 }
 
 // TestAReedAsWideAsTheLoom has width times dents, exactly, in inches too; a part of
@@ -264,12 +265,12 @@ func TestAReedAsWideAsTheLoom(t *testing.T) {
 		{"25.4 cm", "10/in", 100}, {"1 yd", "6/in", 216}, {"100 cm", "40/10cm", 400}, {"99.9 cm", "40/10cm", 399},
 		{"35.99 in", "10/in", 359},
 	} {
-		p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%s"`, c.loom), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%s"`, c.loom), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
 		assert.Equal(t, c.dents, SleyingOf(p).InReed, "%s at %s", c.loom, c.reed)
 	}
 	for inches := 20; inches <= 60; inches += 5 {
 		for _, reed := range []int{5, 6, 8, 9, 10, 12, 15, 18, 20} {
-			p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%d in"`, inches), `reed     = "40/10cm"`, fmt.Sprintf(`reed = "%d/in"`, reed)))
+			p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%d in"`, inches), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%d/in"`, reed)))
 			assert.Equal(t, inches*reed, SleyingOf(p).InReed, "%d in at %d/in", inches, reed)
 		}
 	}
@@ -308,14 +309,14 @@ func TestLetters(t *testing.T) {
 			assert.False(t, block, "%s is a block", letter)
 		}
 	}
-	assert.Equal(t, map[string]string{"oat": "O", "barley": "R", "damson": "D", "leaf shade": "L", "rosehip": "S", "night garden": "N"},
+	assert.Equal(t, map[string]string{"oat": "O", "barley": "R", "damson": "D", "leaf shade": "L", "rosehip": "S", "oat thread": "T", "sloe": "E"},
 		LettersOf(planOf(t, with(t))))
 }
 
 // TestShuttles: a colour that rests for at most 25 mm is carried, beyond that
 // cut, and nothing is carried over the end of a piece.
 func TestShuttles(t *testing.T) {
-	text := with(t) // "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
+	text := with(t, `hem       = "oat thread"`, `hem       = "oat"`) // "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
 	p := planOf(t, text)
 	steps := StepsOf(p, 5)
 	uses := map[string]Shuttle{}

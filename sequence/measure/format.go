@@ -57,6 +57,16 @@ func FormatYarn(metres float64, units string) string {
 	return format(metres, yarnScales[units == "in"])
 }
 
+// FormatCloth prints the weight of cloth, in grams to the square metre: "333 g/m²",
+// "9.8 oz/yd²". An ounce to the square yard is 33.906 g/m² (28.349523 g over
+// 0.83612736 m², both by definition: the international yard and pound, 1959).
+func FormatCloth(grams float64, units string) string {
+	if units == "in" {
+		return fixed(grams*0.83612736/28.349523125, 1) + " oz/yd²"
+	}
+	return fixed(grams, 0) + " g/m²"
+}
+
 // FormatDensity prints threads to a millimetre with one decimal: "8.0/cm",
 // "20.3/in".
 func FormatDensity(perMM float64, units string) string {

@@ -15,20 +15,22 @@ import (
 // (international yard and pound agreement of 1959), 16 ounces to the pound.
 func TestFormats(t *testing.T) {
 	for want, got := range map[string]string{
-		"199.9 cm": measure.FormatLength(1999, "cm"),
-		"2.00 m":   measure.FormatLength(2000, "cm"),
-		"10.00 m":  measure.FormatLength(10_000, "cm"),
-		"10.0 in":  measure.FormatLength(254, "in"),
-		"71.9 in":  measure.FormatLength(71.9*25.4, "in"),
-		"2.00 yd":  measure.FormatLength(1828.8, "in"),
-		"20.00 yd": measure.FormatLength(18_288, "in"),
-		"999 g":    measure.FormatWeight(999, "cm"),
-		"1.00 kg":  measure.FormatWeight(1000, "cm"),
-		"20.00 kg": measure.FormatWeight(20_000, "cm"),
-		"15.0 oz":  measure.FormatWeight(425.24284875, "in"),
-		"1.00 lb":  measure.FormatWeight(453.59237, "in"),
-		"100.00 m": measure.FormatLength(100_000, "cm"),
-		"1000 yd":  measure.FormatYarn(914.4, "in"),
+		"199.9 cm":   measure.FormatLength(1999, "cm"),
+		"2.00 m":     measure.FormatLength(2000, "cm"),
+		"10.00 m":    measure.FormatLength(10_000, "cm"),
+		"10.0 in":    measure.FormatLength(254, "in"),
+		"71.9 in":    measure.FormatLength(71.9*25.4, "in"),
+		"2.00 yd":    measure.FormatLength(1828.8, "in"),
+		"20.00 yd":   measure.FormatLength(18_288, "in"),
+		"333 g/m²":   measure.FormatCloth(332.957, "cm"), // and in ounces, 332.957 / 33.906
+		"9.8 oz/yd²": measure.FormatCloth(332.957, "in"),
+		"999 g":      measure.FormatWeight(999, "cm"),
+		"1.00 kg":    measure.FormatWeight(1000, "cm"),
+		"20.00 kg":   measure.FormatWeight(20_000, "cm"),
+		"15.0 oz":    measure.FormatWeight(425.24284875, "in"),
+		"1.00 lb":    measure.FormatWeight(453.59237, "in"),
+		"100.00 m":   measure.FormatLength(100_000, "cm"),
+		"1000 yd":    measure.FormatYarn(914.4, "in"),
 	} {
 		assert.Equal(t, want, got)
 	}

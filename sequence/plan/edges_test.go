@@ -28,7 +28,7 @@ func TestJustOnTheEdge(t *testing.T) {
 		}
 		return text
 	}
-	const sett = `sett          = "8/cm"`
+	const sett = `sett          = "10/cm"`
 	p, err := planned(bare(sett, `sett = "2.5/cm"`)) // three ends of 4 mm
 	require.NoError(t, err)
 	assert.Equal(t, 12.0, p.Cloth.FloatWeftMM)

@@ -90,7 +90,7 @@ func TestARefusalChangesNothing(t *testing.T) {
 		{Do: "colour.name", Colour: "oat", Value: " "}, {Do: "colour.name", Colour: "oat", Value: "damson"}, {Do: "colour.stock", Colour: "oat", Value: "plenty"},
 		{Do: "setting", Key: "set.width", Value: "46"}, {Do: "setting", Key: "shelf", Value: "../../etc/passwd"}, {Do: "setting", Key: "set.pieces", Value: "0"},
 		{Do: "edge", Strip: Warp, Run: 99, To: 1}, {Do: "edge", Strip: 77, To: 1}, {Do: "units", Strip: 0, Run: 0, To: 0},
-		{Do: "out", Strip: 4, Colour: "night garden"}, {Do: "part", Strip: 0, Key: "shelf", Colour: "oat"}, {Do: "loose", Strip: 0},
+		{Do: "out", Strip: 4, Colour: "sloe"}, {Do: "part", Strip: 0, Key: "shelf", Colour: "oat"}, {Do: "loose", Strip: 0},
 		{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "even", "stripes": "1]\nevil = 1"}}, {Do: "in", Strip: 5, Colour: "barley"},
 		{Do: "piece.move", Strip: 0, To: 6}, {Do: "colour.drop", Colour: "oat"}, {Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "even", "stripes": "500"}},
 		{Do: "reblock", Strip: Warp, Run: 0, Value: "plain"}, {Do: "reblock", Strip: 0, Run: 0, Value: "Z"}, {Do: "order", Strip: 0, Value: "chaos"},

@@ -147,12 +147,12 @@ func TestColours(t *testing.T) {
 	assert.Equal(t, "unknown", b.View().Colours[0].State)
 	do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})
 	do(t, b, Op{Do: "in", Strip: 0, Colour: "moss"})
-	assert.Contains(t, b.View().Pieces[0].Used, 6)
+	assert.Contains(t, b.View().Pieces[0].Used, 7)
 	_, err := b.Do(context.Background(), Op{Do: "colour.drop", Colour: "moss"})
 	assert.Error(t, err)
 	do(t, b, Op{Do: "out", Strip: 0, Colour: "moss"})
 	do(t, b, Op{Do: "colour.drop", Colour: "moss"})
-	assert.Len(t, b.View().Colours, 6)
+	assert.Len(t, b.View().Colours, 7)
 	agrees(t, b)
 }
 

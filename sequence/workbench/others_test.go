@@ -128,7 +128,7 @@ func TestOtherEditsTellToo(t *testing.T) {
 	for _, op := range []Op{
 		{Do: "edge", Strip: Warp, Run: 0, To: 3}, {Do: "colour.hex", Colour: "leaf shade", Value: "#e0d8c0"}, {Do: "part", Strip: Weft, Key: "ground", Colour: "barley"},
 		{Do: "setting", Key: "set.length", Value: "52 cm"}, {Do: "setting", Key: "set.pieces", Value: "7"}, {Do: "setting", Key: "set.pieces", Value: "5"},
-		{Do: "colour.name", Colour: "damson", Value: "sloe"}, {Do: "in", Strip: Weft, Colour: "night garden"},
+		{Do: "colour.name", Colour: "damson", Value: "dusk"}, {Do: "in", Strip: Weft, Colour: "sloe"},
 	} {
 		t.Run(op.Do+op.Key, func(t *testing.T) {
 			from := chosenSet(t)

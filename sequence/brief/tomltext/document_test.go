@@ -119,7 +119,7 @@ func TestPut(t *testing.T) {
 
 func TestQuote(t *testing.T) {
 	for _, one := range []struct{ name, text, want string }{
-		{"plain", "night garden", `"night garden"`},
+		{"plain", "leaf shade", `"leaf shade"`},
 		{"other letters", "Röd 織 👩‍🌾", `"Röd 織 👩‍🌾"`},
 		{"quotes and backslashes", `a"b\c`, `"a\"b\\c"`},
 		{"controls", "a\tb\nc\x7fd\u009be", `"a\u0009b\u000Ac\u007Fd\u009Be"`},
