@@ -211,12 +211,12 @@ func boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
 	}
 }
 
-// has is how many things have something.
-func has(n int, noun string) string {
+// ownLengths is how many pieces have a length of their own, in words.
+func ownLengths(n int) string {
 	if n == 1 {
-		return "1 " + noun + " has"
+		return "1 piece has a length of its own"
 	}
-	return count(n, noun) + " have"
+	return fmt.Sprintf("%d pieces have a length of their own", n)
 }
 
 func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
@@ -237,7 +237,7 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 		fmt.Fprintln(w.out, "  "+line)
 	}
 	if a.OwnLengths > 0 {
-		fmt.Fprintf(w.out, "in these rows all are of one length; in the brief %s a length of their own\n",
-			has(a.OwnLengths, "piece"))
+		fmt.Fprintf(w.out, "in these rows all are of one length; in the brief %s\n",
+			ownLengths(a.OwnLengths))
 	}
 }

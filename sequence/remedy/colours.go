@@ -62,7 +62,7 @@ func swapWeight(role string, pieces int) float64 {
 	if role == contrast.AsWarp {
 		return 3.5
 	}
-	return 1 + float64(pieces)/2
+	return 1 + float64(float64(pieces)/2)
 }
 
 func (f *finder) swapWords(role string, from, to int, pieces []int) string {
@@ -175,7 +175,7 @@ func (f *finder) contrastWays() (all []way) {
 	told := make(map[string]bool)
 	for _, m := range report.Mends {
 		for _, o := range m.Options {
-			all = append(all, way{o.What(), o.Changes, 1 + float64(len(o.Pieces))/2})
+			all = append(all, way{o.What(), o.Changes, 1 + float64(float64(len(o.Pieces))/2)})
 		}
 		if w, ok := f.outstanding(m.Pattern); ok && !told[m.Pattern] {
 			told[m.Pattern] = true
