@@ -68,7 +68,7 @@ func TestWriteErrorsAreReturned(t *testing.T) {
 func TestVisible(t *testing.T) {
 	for in, want := range map[string]string{
 		"plain": "plain", "a\x00b": "a\u2400b", "tab\t": "tab\u2409", "esc\x1b": "esc\u241b", "del\x7f": "del\u2421",
-		"c1\u0085": `c1\u0085`, "turn\u202eed": `turn\u202Eed`, "bad\xff": "bad\ufffd", "\ufffe": `\uFFFE`, "sep\u2028": `sep\u2028`,
+		"c1\u0085": `c1\u0085`, "turn\u202eed": `turn\u202eed`, "bad\xff": "bad\ufffd", "\ufffe": `\ufffe`, "sep\u2028": `sep\u2028`,
 		"שלום": "שלום", "é\u0301": "é\u0301", "👩‍👩‍👧": "👩‍👩‍👧",
 	} {
 		assert.Equal(t, want, visible(in))

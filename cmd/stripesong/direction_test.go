@@ -15,7 +15,7 @@ import (
 // TestNamesGoBackAsEscapes: a colour whose name turns the direction of text is
 // written into a brief as an escape, as it came, by all that writes its name.
 func TestNamesGoBackAsEscapes(t *testing.T) {
-	turned := strings.ReplaceAll(string(read(t, "testdata/small.toml")), "damson", `dam\u202Eson`)
+	turned := strings.ReplaceAll(string(read(t, "testdata/small.toml")), "damson", `dam\u202eson`)
 	for _, args := range [][]string{
 		{"try", "b.toml", "--keep", "3", "--out", "new.toml"},
 		{"try", "b.toml", "--keep", "3", "--as-runs", "--out", "new.toml"},
@@ -31,9 +31,36 @@ func TestNamesGoBackAsEscapes(t *testing.T) {
 			visible(t, out+mistakes)
 			written := string(read(t, filepath.Join(".", "new.toml")))
 			visible(t, written)
-			assert.Greater(t, strings.Count(written, `dam\u202Eson`), strings.Count(turned, `dam\u202Eson`)-1)
+			assert.Greater(t, strings.Count(written, `dam\u202eson`), strings.Count(turned, `dam\u202eson`)-1)
 			code, _, mistakes = call("check", "new.toml")
 			assert.Equal(t, exitGood, code, mistakes)
+		})
+	}
+}
+
+// TestOneSpelling: in messages, in a table, in JSON, in drawings, in the packet and in
+// a brief that is written, a control that turns text is spelled in one way.
+func TestOneSpelling(t *testing.T) {
+	small := string(read(t, "testdata/small.toml"))
+	t.Chdir(t.TempDir())
+	brief := strings.ReplaceAll(small, "damson", `d\u202En`)
+	require.NoError(t, os.WriteFile("b.toml", []byte(brief), 0o644))
+	_, shown, _ := call("plan", "b.toml", "--out", "o")
+	_, answer, _ := call("plan", "b.toml", "--json")
+	_, _, mistakes := call("check", "b.toml", "--weft-colours", "d\u202em")
+	code, _, _ := call("try", "b.toml", "--keep", "3", "--as-runs")
+	require.Equal(t, exitGood, code)
+	for name, text := range map[string]string{
+		"the table": shown, "JSON": answer, "messages": mistakes,
+		"the brief that was written": strings.ReplaceAll(string(read(t, "b.toml")), `d\u202En`, ""),
+		"a drawing":                  string(read(t, "o/piece-01.svg")), "the packet": string(read(t, "o/packet.html")),
+		"the spreadsheet": string(read(t, "o/yarn.csv")),
+	} {
+		t.Run(name, func(t *testing.T) {
+			assert.Contains(t, text, `d\u202e`)
+			assert.NotContains(t, strings.ToLower(text), `\u{202e}`)
+			assert.NotContains(t, text, "202E")
+			assert.NotContains(t, text, "d\u202e")
 		})
 	}
 }

@@ -66,7 +66,7 @@ func TestNumbersAreReadOneWay(t *testing.T) {
 }
 
 func TestQuotedIsTOML(t *testing.T) {
-	assert.Equal(t, `"a\"b\\c\u000A\u007F手"`, tomltext.Quote("a\"b\\c\n\x7f手"))
+	assert.Equal(t, `"a\"b\\c\u000a\u007f手"`, tomltext.Quote("a\"b\\c\n\x7f手"))
 }
 
 func TestTextCellsAreNoFormulas(t *testing.T) {

@@ -24,12 +24,12 @@ func TestPlainJSON(t *testing.T) {
 	require.NoError(t, json.Unmarshal(got, &read))
 	assert.Equal(t, steering, read["name"])
 	assert.Equal(t, `"\udb40\udc41"`, string(plainJSON([]byte("\"\U000E0041\""))), "a hidden tag, in two units of UTF-16")
-	assert.Equal(t, `"\U000E0041"`, tomltext.Quote("\U000E0041"))
+	assert.Equal(t, `"\U000e0041"`, tomltext.Quote("\U000E0041"))
 }
 
 // TestQuotedIsPlain: so it is in TOML.
 func TestQuotedIsPlain(t *testing.T) {
-	assert.Equal(t, `"a\u009B31m b\u202Egpj c\u2028d e\u007F é 織"`, tomltext.Quote(steering))
+	assert.Equal(t, `"a\u009b31m b\u202egpj c\u2028d e\u007f é 織"`, tomltext.Quote(steering))
 }
 
 // TestCellsAfterBlanks: a spreadsheet that trims must not find a formula.

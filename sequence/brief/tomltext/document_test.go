@@ -122,11 +122,11 @@ func TestQuote(t *testing.T) {
 		{"plain", "leaf shade", `"leaf shade"`},
 		{"other letters", "Röd 織 👩‍🌾", `"Röd 織 👩‍🌾"`},
 		{"quotes and backslashes", `a"b\c`, `"a\"b\\c"`},
-		{"controls", "a\tb\nc\x7fd\u009be", `"a\u0009b\u000Ac\u007Fd\u009Be"`},
+		{"controls", "a\tb\nc\x7fd\u009be", `"a\u0009b\u000ac\u007fd\u009be"`},
 		{"what turns text", "a\u202eb\u2066c\u200e\u200f\u061c",
-			`"a\u202Eb\u2066c\u200E\u200F\u061C"`},
+			`"a\u202eb\u2066c\u200e\u200f\u061c"`},
 		{"what breaks lines", "a\u2028b", `"a\u2028b"`},
-		{"what is not seen", "a\u200bb\U000e0041", `"a\u200Bb\U000E0041"`},
+		{"what is not seen", "a\u200bb\U000e0041", `"a\u200bb\U000e0041"`},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			assert.Equal(t, one.want, Quote(one.text))

@@ -17,9 +17,9 @@ func Quote(text string) string {
 			b.WriteByte('\\')
 			b.WriteRune(r)
 		case Steers(r) && r > 0xffff:
-			fmt.Fprintf(&b, `\U%08X`, r)
+			fmt.Fprintf(&b, `\U%08x`, r)
 		case Steers(r):
-			fmt.Fprintf(&b, `\u%04X`, r)
+			fmt.Fprintf(&b, `\u%04x`, r)
 		default:
 			b.WriteRune(r)
 		}
@@ -30,7 +30,7 @@ func Quote(text string) string {
 
 // Visible is a text with what [Steers] made harmless, for whatever people read:
 // control characters of ASCII as their pictures (U+2400 and on), the rest as TOML
-// escapes it, \u202E. Bytes that are not UTF-8 become U+FFFD.
+// escapes it, \u202e. Bytes that are not UTF-8 become U+FFFD.
 func Visible(text string) string {
 	if Printable(text) {
 		return text
@@ -43,11 +43,11 @@ func Visible(text string) string {
 		case r == 0x7f:
 			b.WriteRune(0x2421)
 		case Steers(r) && r > 0xffff:
-			fmt.Fprintf(&b, `\U%08X`, r)
+			fmt.Fprintf(&b, `\U%08x`, r)
 		case Steers(r) || unicode.Is(unicode.Noncharacter_Code_Point, r) && r <= 0xffff:
-			fmt.Fprintf(&b, `\u%04X`, r)
+			fmt.Fprintf(&b, `\u%04x`, r)
 		case unicode.Is(unicode.Noncharacter_Code_Point, r):
-			fmt.Fprintf(&b, `\U%08X`, r)
+			fmt.Fprintf(&b, `\U%08x`, r)
 		default:
 			b.WriteRune(r)
 		}

@@ -102,7 +102,7 @@ var setTo7 = []struct{ name, text, path, want string }{
 	{"below an inline table", "[[piece]]\nrhythm = { kind = 1 }\n", "piece[0].rhythm.x.y",
 		"[[piece]]\nrhythm = { kind = 1, x.y = 7 }\n"},
 	{"a key in quotes", "", "yarn.8/2 cotton.tex", "\n[yarn.\"8/2 cotton\"]\ntex = 7\n"},
-	{"a key that turns text", "[yarn]\n", "yarn.\u202ex", "[yarn]\n\"\\u202Ex\" = 7\n"},
+	{"a key that turns text", "[yarn]\n", "yarn.\u202ex", "[yarn]\n\"\\u202ex\" = 7\n"},
 	{"no line end at the end", "[set]\npieces = 6", "set.width", "[set]\npieces = 6\nwidth = 7"},
 	{"no line end, and a table", "a = 1", "set.width", "a = 1\n\n[set]\nwidth = 7"},
 	{"a comment at the end", "a = 1\n# end", "set.width", "a = 1\n# end\n\n[set]\nwidth = 7"},
@@ -170,6 +170,6 @@ func TestSetTexts(t *testing.T) {
 	at := []*Node{d.Root.Find("name"), runs[0], runs[1], runs[2]}
 	got, err := d.SetTexts(at, []string{"ü", `A 1 "x"`, "B 3 \u202Ey", "C"})
 	require.NoError(t, err)
-	assert.Equal(t, "runs = [\n  \"A 1 \\\"x\\\"\", # first\n  \"B 3 \\u202Ey\", \"C\",\n]\n"+
+	assert.Equal(t, "runs = [\n  \"A 1 \\\"x\\\"\", # first\n  \"B 3 \\u202ey\", \"C\",\n]\n"+
 		"name = \"ü\"", string(got.Bytes()))
 }
