@@ -71,8 +71,12 @@ func facts(p *plan.Plan) string {
 	if n := len(p.Pieces); n != 1 {
 		pieces = fmt.Sprintf("%d pieces", n)
 	}
-	return fmt.Sprintf("%s on one warp of %s, wound %s, seed %d",
-		pieces, p.Structure, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
+	weight := ""
+	if p.GramsPerM2 > 0 {
+		weight = measure.FormatCloth(p.GramsPerM2, p.Units) + ", "
+	}
+	return fmt.Sprintf("%s on one warp of %s, %swound %s, seed %d",
+		pieces, p.Structure, weight, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
 }
 
 func (s *setSheet) heading() {

@@ -115,6 +115,17 @@ func TestNamesAreThere(t *testing.T) {
 	assert.Equal(t, "desc", root.Children[1].Name)
 }
 
+// TestWeightOfTheCloth: the sheet of the set tells it, in the units of the plan.
+func TestWeightOfTheCloth(t *testing.T) {
+	p := twelve(t)
+	for units, told := range map[string]string{"cm": "333 g/m²", "in": "9.8 oz/yd²"} {
+		p.Units, p.GramsPerM2 = units, 332.957 // an ounce to the square yard is 33.906 g/m²
+		assert.Contains(t, facts(p), ", "+told+", wound ")
+	}
+	p.GramsPerM2 = 0 // not reckoned
+	assert.NotContains(t, facts(p), "yd²")
+}
+
 func TestSizes(t *testing.T) {
 	const kib = 1024
 	for name, text := range drawings(t) {

@@ -117,7 +117,9 @@ func (m *maker) colours() (all []colourView) {
 // lead is the whole set in two sentences.
 func (m *maker) lead() string {
 	w := m.Warp
-	return fmt.Sprintf("%s in %s on one warp of %s and %s, %s long as wound and %s wide in the reed.",
+	return fmt.Sprintf("%s in %s on one warp of %s and %s, %s long as wound and %s wide in the reed; "+
+		"the finished cloth weighs %s.",
 		count(len(m.Pieces), "piece"), seen(m.Structure), count(w.Ends, "end"), count(w.FloatingSelvedgeEnds, "floating selvedge"),
-		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM))
+		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM),
+		measure.FormatCloth(m.GramsPerM2, m.Units))
 }

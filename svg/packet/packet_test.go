@@ -286,7 +286,10 @@ func TestUnitsOfThePlan(t *testing.T) {
 	}
 	assert.Contains(t, shopping, "10 yd weigh")
 	assert.Regexp(t, `<td class="n">\d\.\d oz<br>\d+ g</td>`, shopping)
-	assert.Contains(t, pageOf(t, planOf(t, brief.Default())), "over at most 25 mm;")
+	assert.Contains(t, inches, "in the reed; the finished cloth weighs 9.8 oz/yd².") // 333 / 33.906
+	metric := pageOf(t, planOf(t, brief.Default()))
+	assert.Contains(t, metric, "over at most 25 mm;")
+	assert.Contains(t, metric, "54.0 cm wide in the reed; the finished cloth weighs 333 g/m².")
 }
 
 // TestPiecesOfOneName: where the set is cut apart and what each piece takes says
