@@ -3,7 +3,10 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
+	"strings"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/plan"
 )
 
@@ -59,6 +62,8 @@ type planning struct {
 	out, runs value
 	hold      yes
 	json      yes
+
+	notHeld []int // pieces that --hold leaves as they are, from 0
 }
 
 func newPlanning(f *flags) *planning {
@@ -129,6 +134,24 @@ func (p *planning) folder(made *plan.Plan) string {
 }
 
 func (p *planning) answer(w *world, s *source, made *plan.Plan, dir string) error {
+	if err := p.show(w, s, made, dir); err != nil || len(p.notHeld) == 0 {
+		return err
+	}
+	names := make([]string, len(p.notHeld))
+	for i, n := range p.notHeld {
+		names[i] = made.Called(n)
+	}
+	var to io.Writer = w.out
+	if p.json {
+		fmt.Fprint(w.err, "stripesong: ")
+		to = w.err
+	}
+	fmt.Fprintf(to, "not held, since their runs set a length of their own: %s\n",
+		screen.Visible(strings.Join(names, ", ")))
+	return nil
+}
+
+func (p *planning) show(w *world, s *source, made *plan.Plan, dir string) error {
 	if p.json {
 		if s.builtIn() {
 			fmt.Fprintf(w.err, "stripesong: no brief given: this is %s\n", s.name)

@@ -203,7 +203,8 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if !t.out.given && !s.fromFile() {
 		return mistake{what: "there is no file to write the choice into", hint: "name a brief, or the file to write with --out FILE"}
 	}
-	keys, err := sheet.Keep(b, number, bool(t.asRuns) || !bool(t.warp) && b.Pieces[piece].Hold)
+	held := !bool(t.warp) && b.Pieces[piece].Hold
+	keys, err := sheet.Keep(b, number, bool(t.asRuns) || held)
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
@@ -218,6 +219,9 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 		return err
 	}
 	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
+	if held {
+		fmt.Fprintln(w.out, "that piece is held, and stays so: its runs were written")
+	}
 	r.tell(w)
 	return nil
 }

@@ -36,7 +36,8 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 	}
 	changes = append(changes, plan.RunsOf(b, made)...)
 	if p.hold {
-		changes = append(changes, plan.HoldAll(b, made)...)
+		all, not := plan.HoldAll(b, made)
+		changes, p.notHeld = append(changes, all...), not
 	}
 	if text, err = brief.Edit(s.name, text, changes); err != nil {
 		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
@@ -97,7 +98,7 @@ func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 func withoutRemarksOnText(p *plan.Plan) *plan.Plan {
 	rest := *p
 	rest.Notes = slices.DeleteFunc(slices.Clone(p.Notes), func(n plan.Note) bool {
-		return n.Code == "left-out" || n.Code == "runs-win"
+		return slices.Contains([]string{"left-out", "runs-win", "held"}, n.Code)
 	})
 	return &rest
 }

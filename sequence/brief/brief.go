@@ -28,6 +28,7 @@ type Brief struct {
 	Pieces    []Piece  // as many as the set has; the open ones last
 	Vary      *Vary    // nil without a [vary] table
 	LeftOut   []string // names of pieces a smaller set, asked for by a flag, leaves out
+	Unmoved   []string // names of held pieces, where values from outside change [weft]
 	Assumed   []string // keys of losses the brief leaves out, for a note
 
 	doc *tomltext.Document // for the places of later problems

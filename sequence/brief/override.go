@@ -2,6 +2,7 @@ package brief
 
 import (
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -40,6 +41,22 @@ func override(doc *tomltext.Document, set []Override) error {
 		remove(at, instead[last])
 	}
 	return nil
+}
+
+// asFiled is a copy of [weft] as the file has it; nil where nothing is put in place of
+// any of it.
+func asFiled(weft *tomltext.Node, set []Override) *tomltext.Node {
+	changed := func(o Override) bool { return strings.HasPrefix(o.Key, "weft.") }
+	if !slices.ContainsFunc(set, changed) {
+		return nil
+	}
+	if weft == nil {
+		return &tomltext.Node{}
+	}
+	filed := *weft
+	filed.Table = maps.Clone(weft.Table)
+	filed.Keys = slices.Clone(weft.Keys)
+	return &filed
 }
 
 func remove(n *tomltext.Node, key string) {

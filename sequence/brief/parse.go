@@ -44,10 +44,16 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	if err != nil {
 		return nil, err
 	}
+	filed := asFiled(doc.Root.Table["weft"], options.Set)
 	if err := override(doc, options.Set); err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: name, doc: doc}, doc: doc}
+	p := &parser{
+		reader: &reader{root: doc.Root},
+		brief:  &Brief{File: name, doc: doc},
+		doc:    doc,
+		filed:  filed,
+	}
 	p.shelf(options.Shelf)
 	p.more(options.More)
 	p.top()
@@ -63,7 +69,8 @@ type parser struct {
 	*reader
 	brief   *Brief
 	doc     *tomltext.Document
-	shelves []*section // the tables of the shelf file and of further ones
+	shelves []*section     // the tables of the shelf file and of further ones
+	filed   *tomltext.Node // [weft] as the file has it, where values from outside change it
 }
 
 func (p *parser) top() {

@@ -41,8 +41,11 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	if piece.Name = s.called("name", piece.Name); piece.Name == "" {
 		s.wrong("name", "is empty", "give the piece a name, or leave the key out: it is then called by its number")
 	}
+	if piece.Hold = s.yes("hold", false); piece.Hold && p.filed != nil {
+		piece.Weft = p.unmoved(piece.Weft)
+		p.brief.Unmoved = append(p.brief.Unmoved, piece.Name)
+	}
 	piece.Weft = p.weftKeys(s, piece.Weft)
-	piece.Hold = s.yes("hold", false)
 	if piece.Hold && !s.has("runs") {
 		s.wrong("hold", "holds runs, and this piece has none", "\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
 	}
@@ -51,6 +54,19 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	}
 	s.close()
 	return piece
+}
+
+// unmoved is what a held piece starts from: the colours of [weft] as the file has them,
+// whatever stands in their place from outside.
+func (p *parser) unmoved(base Weft) Weft {
+	r := &reader{root: p.reader.root} // what is wrong there may be out of force
+	s, w := &section{r: r, node: p.filed, path: "weft"}, base
+	w.Ground = p.one(s, "ground", base.Ground)
+	w.Hem = p.one(s, "hem", -1)
+	if len(r.problems) > 0 {
+		return base
+	}
+	return w
 }
 
 // weftKeys reads the keys [weft] and [[piece]] share. Runs of the table win

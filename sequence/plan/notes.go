@@ -216,6 +216,9 @@ func (m *maker) briefNotes() {
 	if len(m.b.LeftOut) > 0 {
 		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
 	}
+	if len(m.b.Unmoved) > 0 {
+		m.note(Remark, "held", "held, and not changed by what flags put in place of [weft]: %s", some(quoted(m.b.Unmoved)))
+	}
 	m.retieNote()
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))

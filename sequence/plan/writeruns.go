@@ -20,6 +20,9 @@ func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 	changes := []brief.Change{{Key: "warp.runs", Value: brief.RunList(warp)}}
 	for i := range p.Pieces {
 		changes = append(changes, pieceRuns(b, p, i)...)
+		if b.Pieces[i].Hold { // values from outside may be written into [weft] with it
+			changes = append(changes, holdOf(p, i)...)
+		}
 	}
 	return changes
 }
@@ -39,18 +42,20 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held
 	return changes, held
 }
 
-// HoldAll are the changes that hold every piece of a plan that is written out. Pieces
-// that have a length of their own keep it: held, they would be scaled.
-func HoldAll(b *brief.Brief, p *Plan) (changes []brief.Change) {
+// HoldAll are the changes that hold every piece of a plan that is written out, and the
+// pieces, counted from 0, that are not: those with a length of their own keep it, and
+// held they would be scaled.
+func HoldAll(b *brief.Brief, p *Plan) (changes []brief.Change, not []int) {
 	m := newMaker(b)
 	_, asked := BodyUnits(b)
 	for i, piece := range p.Pieces {
 		if asked && piece.BodyUnits != m.bodyUnits(i) {
+			not = append(not, i)
 			continue
 		}
 		changes = append(changes, holdOf(p, i)...)
 	}
-	return changes
+	return changes, not
 }
 
 // holdOf holds one piece that is written out, with the colours it would otherwise

@@ -90,13 +90,21 @@ func (d *draft) writeOut(piece int, runs []run) error {
 	return d.set(key+".runs", runList(runs))
 }
 
-// holdOut is writeOut for a piece that is to stay whatever else changes.
+// holdOut is writeOut for a piece that is to stay whatever else changes: its ground and
+// its hem stand in its table too.
 func (d *draft) holdOut(piece int, runs []run) error {
-	written := d.written()
+	table := fmt.Sprintf("piece[%d]", d.written())
 	if err := d.writeOut(piece, runs); err != nil {
 		return err
 	}
-	return d.set(fmt.Sprintf("piece[%d].hold", written), "true")
+	if err := d.set(table+".hold", "true"); err != nil {
+		return err
+	}
+	p := d.bench.plan.Pieces[piece]
+	if err := d.setText(table+".ground", p.Runs[0].Ground); err != nil {
+		return err
+	}
+	return d.setText(table+".hem", p.Hem)
 }
 
 // unhold takes away that a table's runs are held.

@@ -184,6 +184,29 @@ func TestAChosenPieceHasNoRule(t *testing.T) {
 	assert.Equal(t, before, string(b.Text()))
 }
 
+// Pieces that were put back keep their ground and their hem through another of [weft].
+func TestWhatIsHeldKeepsItsGround(t *testing.T) {
+	held := 0
+	for _, op := range pieceEdits(chosenSet(t), 0) {
+		b := chosenSet(t)
+		if _, err := b.Do(context.Background(), op); err != nil || len(b.View().Others) == 0 {
+			continue
+		}
+		_, err := b.Hold(context.Background())
+		require.NoError(t, err)
+		before := b.plan
+		do(t, b, Op{Do: "part", Strip: Weft, Key: "ground", Colour: "barley"})
+		for i, p := range b.plan.Pieces {
+			if b.brief.Pieces[i].Hold {
+				held++
+				assert.Equal(t, before.Pieces[i].Runs, p.Runs, "%s, %s", op.Do, p.Name)
+				assert.Equal(t, before.Pieces[i].Hem, p.Hem)
+			}
+		}
+	}
+	assert.Positive(t, held)
+}
+
 // Another set, and letting the program choose, are asked for.
 func TestWhatIsAskedForIsNotTold(t *testing.T) {
 	b := chosenSet(t)
