@@ -15,9 +15,24 @@ var filters = [3][]lobe{
 	{{0.567885, 0.0920}, {0.432115, 0.6451}},
 }
 
-// SeenStripes is what two colours look like at the middle of their stripes, when
-// stripes of equal width, widthMM, alternate and are looked at from distanceM
-// metres: wide or near ones give the colours themselves, fine or far ones their
+// Blur is what a distance leaves of the difference between stripes of one width,
+// in light, red-green and blue-yellow: 1 all of it, 0 nothing.
+type Blur [3]float64
+
+// BlurOf is the blur of a width in mm at a distance in metres, worth keeping where
+// many colours are seen the same way. A width of zero or less gives the mixture, a
+// distance of zero or less the colours themselves; NaN in either gives the mixture.
+func BlurOf(widthMM, distanceM float64) Blur {
+	var left Blur
+	width := angle(widthMM, distanceM)
+	for i := range left {
+		left[i] = remains(filters[i], width)
+	}
+	return left
+}
+
+// Stripes is what two colours look like at the middle of their stripes, when stripes
+// of the blur's width alternate and are looked at from its distance: wide or near ones give the colours themselves, fine or far ones their
 // optical mixture. Only the ratio of width to distance matters, and what is left
 // of a difference in light, in red-green or in blue-yellow never grows with
 // distance, and so neither does the difference in L*. (CIEDE2000 of the two can,
@@ -29,30 +44,6 @@ var filters = [3][]lobe{
 // have, for strong colours beside dark ones, as light and hue blur at
 // different rates. Good for the flat sight of a patterned cloth in good light;
 // knows nothing of glare, movement, or age.
-//
-// A width of zero or less gives the mixture, a distance of zero or less the
-// colours themselves; NaN in either gives the mixture.
-func SeenStripes(a, b XYZ, widthMM, distanceM float64) (XYZ, XYZ) {
-	return BlurOf(widthMM, distanceM).Stripes(a, b)
-}
-
-// Blur is what a distance leaves of the difference between stripes of one width,
-// in light, red-green and blue-yellow: 1 all of it, 0 nothing.
-type Blur [3]float64
-
-// BlurOf is the blur of a width in mm at a distance in metres, worth keeping
-// where many colours are seen the same way: [SeenStripes] is BlurOf and
-// [Blur.Stripes] in one.
-func BlurOf(widthMM, distanceM float64) Blur {
-	var left Blur
-	width := angle(widthMM, distanceM)
-	for i := range left {
-		left[i] = remains(filters[i], width)
-	}
-	return left
-}
-
-// Stripes is what two colours look like at the middle of their stripes.
 func (left Blur) Stripes(a, b XYZ) (XYZ, XYZ) {
 	if a == b {
 		return a, b

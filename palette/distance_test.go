@@ -11,7 +11,7 @@ import (
 func TestStripesReference(t *testing.T) {
 	for _, r := range rows(t, "stripes_at_distance.csv") {
 		v := numbers(t, r[3:])
-		one, two := SeenStripes(hex(t, "#"+r[1]).Linear().XYZ(), hex(t, "#"+r[2]).Linear().XYZ(), v[0], v[1])
+		one, two := seenStripes(hex(t, "#"+r[1]).Linear().XYZ(), hex(t, "#"+r[2]).Linear().XYZ(), v[0], v[1])
 		a, b := one.Lab(), two.Lab()
 		got := []float64{a.L, a.A, a.B, b.L, b.A, b.B}
 		for i, want := range v[2:8] {
@@ -26,12 +26,12 @@ func TestStripesLimits(t *testing.T) {
 	a, b := hex(t, "#f5f0e1").Linear(), hex(t, "#1b2a49").Linear()
 	mixed := Mix(Part{a, 1}, Part{b, 1}).XYZ()
 	for _, c := range []struct{ width, distance float64 }{{0.001, 10}, {0, 1}, {-1, 1}, {math.NaN(), 1}, {1, math.NaN()}, {1, math.Inf(1)}} {
-		one, two := SeenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
+		one, two := seenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
 		assertNear(t, mixed, one, 1e-12)
 		assertNear(t, mixed, two, 1e-12)
 	}
 	for _, c := range []struct{ width, distance float64 }{{2000, 0.2}, {1, 0}, {1, -1}, {math.Inf(1), 1}} {
-		one, two := SeenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
+		one, two := seenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
 		assertNear(t, a.XYZ(), one, 1e-12)
 		assertNear(t, b.XYZ(), two, 1e-12)
 	}
@@ -41,7 +41,7 @@ func TestOneColourStaysItselfAtAnyDistance(t *testing.T) {
 	chance := rand.New(rand.NewPCG(5, 6))
 	for range 200 {
 		c := randomRGB(chance).Linear().XYZ()
-		one, two := SeenStripes(c, c, 10*chance.Float64(), 5*chance.Float64())
+		one, two := seenStripes(c, c, 10*chance.Float64(), 5*chance.Float64())
 		assert.Equal(t, c, one)
 		assert.Equal(t, c, two)
 	}
@@ -54,7 +54,7 @@ func TestStripesFadeWithDistance(t *testing.T) {
 		a, b := randomRGB(chance).Linear().XYZ(), randomRGB(chance).Linear().XYZ()
 		last, lastL := [3]float64{9, 9, 9}, math.Inf(1)
 		for step := range 80 {
-			one, two := SeenStripes(a, b, 3, 0.05*math.Pow(1.1, float64(step)))
+			one, two := seenStripes(a, b, 3, 0.05*math.Pow(1.1, float64(step)))
 			p, q := one.opponent(), two.opponent()
 			for i := range p {
 				d := math.Abs(p[i] - q[i])
@@ -71,11 +71,11 @@ func TestStripesFadeWithDistance(t *testing.T) {
 func TestOnlyWidthOverDistanceMatters(t *testing.T) {
 	a, b := hex(t, "#af363c").Linear().XYZ(), hex(t, "#469449").Linear().XYZ()
 	for _, k := range []float64{0.5, 3, 10} {
-		p, q := SeenStripes(a, b, 4, 2)
-		r, s := SeenStripes(a, b, 4*k, 2*k)
+		p, q := seenStripes(a, b, 4, 2)
+		r, s := seenStripes(a, b, 4*k, 2*k)
 		assertNear(t, p, r, 1e-12)
 		assertNear(t, q, s, 1e-12)
-		s, r = SeenStripes(b, a, 4, 2)
+		s, r = seenStripes(b, a, 4, 2)
 		assertNear(t, p, r, 1e-15)
 		assertNear(t, q, s, 1e-15)
 	}
@@ -111,4 +111,10 @@ func TestFiltersWeighOne(t *testing.T) {
 		}
 		assert.InDelta(t, 1, sum, 1e-12, "channel %d", i)
 	}
+}
+
+// seenStripes is what two colours look like in stripes of a width in mm, from a
+// distance in metres.
+func seenStripes(a, b XYZ, widthMM, distanceM float64) (XYZ, XYZ) {
+	return BlurOf(widthMM, distanceM).Stripes(a, b)
 }

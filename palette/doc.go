@@ -7,7 +7,7 @@
 // [ParseHex] reads a colour of the shelf and [RGB.Linear] turns it into light,
 // which is what mixes. [PatternAreas] says which share of a patch each yarn
 // covers, [Mix] averages, [Linear.Lab] gives CIELAB and [DeltaE00] the
-// difference of two. [Sight.See] shows a colour to other eyes, [SeenStripes]
+// difference of two. [Sight.See] shows a colour to other eyes, [Blur.Stripes]
 // moves two colours away from the eye, [GradeOf] puts the result in a word.
 //
 //	spruce, err := palette.ParseHex("#24463c")

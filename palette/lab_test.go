@@ -42,7 +42,7 @@ func TestGreysStayGreyThroughEveryStep(t *testing.T) {
 		}
 		mixed := Mix(Part{c, 0.3}, Part{white.Linear(), 0.5}, Part{Linear{}, 0.2})
 		assertGrey(t, mixed.Lab())
-		a, b := SeenStripes(mixed.XYZ(), c.XYZ(), 2, 2)
+		a, b := seenStripes(mixed.XYZ(), c.XYZ(), 2, 2)
 		assertGrey(t, a.Lab())
 		assertGrey(t, b.Lab())
 		ok := c.OKLab()

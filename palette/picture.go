@@ -13,24 +13,13 @@ type Panes struct {
 	Colours             [][]XYZ
 }
 
-// Seen is the picture as it looks from a distance in metres, at the middles of
-// a grid of down rows by across columns that covers it, row by row. It is the
-// model of [SeenStripes] for a whole picture instead of the middle of an endless
-// row of stripes: every pane is spread by the eye's filters, exactly, as the
-// Gaussians of which they are made divide into one across and one down. A
-// distance of zero or less gives the colours themselves.
-func (p Panes) Seen(distanceM float64, across, down int) []XYZ {
-	seen := make([]XYZ, 0, across*down)
-	p.lines(distanceM, across, down, func(o [3][]float64) {
-		for i := range across {
-			seen = append(seen, fromOpponent([3]float64{o[0][i], o[1][i], o[2][i]}))
-		}
-	})
-	return seen
-}
-
-// Screen is [Panes.Seen] for a screen: four bytes a place, red, green, blue and
-// full opacity. Colours that no screen shows are clamped.
+// Screen is the picture as it looks from a distance in metres, at the middles of a
+// grid of down rows by across columns that covers it, row by row: four bytes a place,
+// red, green, blue and full opacity; colours that no screen shows are clamped. It is
+// the model of [Blur.Stripes] for a whole picture instead of the middle of an endless
+// row of stripes: every pane is spread by the eye's filters, exactly, as the Gaussians
+// of which they are made divide into one across and one down. A distance of zero or
+// less gives the colours themselves.
 func (p Panes) Screen(distanceM float64, across, down int) []byte {
 	levels, m := fastLevels(), opponentToLinear
 	out := make([]byte, 0, 4*across*down)

@@ -21,7 +21,7 @@ func stripes(a, b XYZ, n int, widthMM float64) Panes {
 	return p
 }
 
-// The middle of many stripes is where the closed form of SeenStripes holds,
+// The middle of many stripes is where the closed form of Blur.Stripes holds,
 // which is tested against an independent implementation of S-CIELAB.
 func TestPanesAgreeWithStripes(t *testing.T) {
 	a, b := RGB{0x24, 0x46, 0x3c}.Linear().XYZ(), RGB{0xef, 0xe6, 0xd2}.Linear().XYZ()
@@ -29,9 +29,9 @@ func TestPanesAgreeWithStripes(t *testing.T) {
 		for _, distanceM := range []float64{0.4, 2, 5} {
 			n := 2*int(math.Ceil(1500/widthMM)) + 1
 			seen := stripes(a, b, n, widthMM).Seen(distanceM, n, 1)
-			middle, _ := SeenStripes(a, b, widthMM, distanceM)
+			middle, _ := seenStripes(a, b, widthMM, distanceM)
 			if n/2%2 == 1 {
-				_, middle = SeenStripes(a, b, widthMM, distanceM)
+				_, middle = seenStripes(a, b, widthMM, distanceM)
 			}
 			for i := range middle {
 				assert.InDelta(t, middle[i], seen[n/2][i], 2e-4, "%g mm from %g m", widthMM, distanceM)
@@ -88,4 +88,15 @@ func TestPanesOnScreen(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Seen is what [Panes.Screen] shows, before it is made fit for a screen.
+func (p Panes) Seen(distanceM float64, across, down int) []XYZ {
+	seen := make([]XYZ, 0, across*down)
+	p.lines(distanceM, across, down, func(o [3][]float64) {
+		for i := range across {
+			seen = append(seen, fromOpponent([3]float64{o[0][i], o[1][i], o[2][i]}))
+		}
+	})
+	return seen
 }

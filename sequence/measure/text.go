@@ -2,39 +2,6 @@ package measure
 
 import "math/big"
 
-// The types below are structs on purpose: the decoder of briefs calls
-// UnmarshalText on structs and skips it, without a word, on named strings.
-
-// UnmarshalText is [ParseLength].
-func (l *Length) UnmarshalText(text []byte) (err error) {
-	*l, err = ParseLength(string(text))
-	return err
-}
-
-// UnmarshalText is [ParseDensity].
-func (d *Density) UnmarshalText(text []byte) (err error) {
-	*d, err = ParseDensity(string(text))
-	return err
-}
-
-// UnmarshalText is [ParseShare].
-func (s *Share) UnmarshalText(text []byte) (err error) {
-	*s, err = ParseShare(string(text))
-	return err
-}
-
-// UnmarshalText is [ParseWeight].
-func (w *Weight) UnmarshalText(text []byte) (err error) {
-	*w, err = ParseWeight(string(text))
-	return err
-}
-
-// UnmarshalText is [ParseAmount].
-func (a *Amount) UnmarshalText(text []byte) (err error) {
-	*a, err = ParseAmount(string(text))
-	return err
-}
-
 // String gives back what was read; of a value that was reckoned, the exact
 // millimetres. It is empty where nothing was read.
 func (l Length) String() string { return text(l.Text, l.MM, " mm") }
@@ -42,10 +9,6 @@ func (l Length) String() string { return text(l.Text, l.MM, " mm") }
 // String gives back what was read; of a value that was reckoned, the exact
 // number to a millimetre. It is empty where nothing was read.
 func (d Density) String() string { return text(d.Text, d.PerMM, "/mm") }
-
-// String gives back what was read; of a value that was reckoned, the exact
-// grams. It is empty where nothing was read.
-func (w Weight) String() string { return text(w.Text, w.Grams, " g") }
 
 // String gives back what was read; of a value that was reckoned, the exact
 // per cent. It is empty where nothing was read.

@@ -10,16 +10,6 @@ func Face(threading []int, shed Shed) []bool {
 	return row
 }
 
-// Back is a row of the face seen from the back, the cloth turned over
-// sideways: what lay on top lies below, and the ends run right to left.
-func Back(face []bool) []bool {
-	row := make([]bool, len(face))
-	for i, weft := range face {
-		row[len(row)-1-i] = !weft
-	}
-	return row
-}
-
 // FaceRows is the whole drawdown with each different row made once: pick i
 // shows rows[of[i]]. Rows stand in the order in which they are first woven.
 func FaceRows(threading []int, picks []Woven) (rows [][]bool, of []int) {

@@ -59,20 +59,3 @@ func (s *Structure) TieUp(treadles []Treadle, sinking bool) [][]bool {
 	}
 	return ties
 }
-
-// Treadling is the number of the treadle of each pick, from 0, in the order
-// of treadles; -1 for a pick whose shed none of them opens.
-func Treadling(treadles []Treadle, picks []Woven) []int {
-	number := map[Shed]int{}
-	for i, t := range treadles {
-		number[t.Shed] = i
-	}
-	steps := make([]int, len(picks))
-	for i, p := range picks {
-		steps[i] = -1
-		if n, ok := number[p.Shed]; ok {
-			steps[i] = n
-		}
-	}
-	return steps
-}

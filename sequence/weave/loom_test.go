@@ -46,7 +46,7 @@ func TestTieUpShowsTheFaceOnEitherLoom(t *testing.T) {
 	each(t, func(t *testing.T, s *weave.Structure, warp, body []weave.Strip) {
 		threading, picks := s.Threading(warp), s.Picks(2, body)
 		treadles := s.Treadles(picks)
-		steps := weave.Treadling(treadles, picks)
+		steps := treadling(treadles, picks)
 		rising, sinking := s.TieUp(treadles, false), s.TieUp(treadles, true)
 		for i, p := range picks {
 			face := weave.Face(threading, p.Shed)
@@ -62,8 +62,8 @@ func TestTreadlingOfOneUnit(t *testing.T) {
 	s := builtin(t, "halvdrall")
 	picks := s.Picks(2, units("AB"))
 	treadles := s.Treadles(picks)
-	assert.Equal(t, []int{0, 1, 2, 0, 2, 1, 3, 0, 3, 1, 0, 1}, weave.Treadling(treadles, picks))
-	assert.Equal(t, []int{-1}, weave.Treadling(treadles, []weave.Woven{{Shed: weave.ShedOf(1)}}))
+	assert.Equal(t, []int{0, 1, 2, 0, 2, 1, 3, 0, 3, 1, 0, 1}, treadling(treadles, picks))
+	assert.Equal(t, []int{-1}, treadling(treadles, []weave.Woven{{Shed: weave.ShedOf(1)}}))
 }
 
 // Common practice, no source: without floating selvedges a pattern weft misses
@@ -124,4 +124,21 @@ func TestGroundWeftCatchesEveryEdge(t *testing.T) {
 		}
 		assert.Equal(t, ground-1, left.Of+right.Of, "a turn after each pass but the last")
 	})
+}
+
+// treadling is the number of the treadle of each pick, from 0, in the order
+// of treadles; -1 for a pick whose shed none of them opens.
+func treadling(treadles []weave.Treadle, picks []weave.Woven) []int {
+	number := map[weave.Shed]int{}
+	for i, t := range treadles {
+		number[t.Shed] = i
+	}
+	steps := make([]int, len(picks))
+	for i, p := range picks {
+		steps[i] = -1
+		if n, ok := number[p.Shed]; ok {
+			steps[i] = n
+		}
+	}
+	return steps
 }

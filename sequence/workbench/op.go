@@ -1,7 +1,6 @@
 package workbench
 
 import (
-	"sort"
 	"sync"
 )
 
@@ -37,13 +36,3 @@ var operations = sync.OnceValue(func() map[string]Operation {
 	}
 	return all
 })
-
-// Operations is all that can be done, by name.
-func Operations() []Operation {
-	var all []Operation
-	for _, one := range operations() {
-		all = append(all, one)
-	}
-	sort.Slice(all, func(i, j int) bool { return all[i].Name < all[j].Name })
-	return all
-}

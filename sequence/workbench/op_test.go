@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"context"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -228,8 +229,8 @@ func TestRhythmsHoweverWritten(t *testing.T) {
 
 // random makes an operation that may or may not be possible.
 func random(chance *rand.Rand, b *Bench) Op {
-	all := Operations()
-	op := Op{Do: all[chance.IntN(len(all))].Name, Strip: chance.IntN(9) - 2, Run: chance.IntN(9), To: chance.IntN(9) - 3}
+	all := slices.Sorted(maps.Keys(operations()))
+	op := Op{Do: all[chance.IntN(len(all))], Strip: chance.IntN(9) - 2, Run: chance.IntN(9), To: chance.IntN(9) - 3}
 	names := []string{"none"}
 	for _, c := range b.brief.Colours {
 		names = append(names, c.Name)

@@ -39,6 +39,9 @@ func (v version) strip(i int) Strip {
 		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
 	}
 	s.Shows, s.Weak = shows(p.Contrast)
+	if p.Lighter != nil {
+		s.Shows = append(s.Shows, p.Lighter.Words)
+	}
 	return s
 }
 
@@ -98,9 +101,9 @@ func shows(all []plan.Contrast) (said []string, weak bool) {
 			if seen.DistanceM != atTable {
 				continue
 			}
-			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, seen.Grade)
+			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, seen.Words())
 			if c.Warp == c.Ground {
-				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, seen.Grade)
+				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, seen.Words())
 			}
 			if strings.Contains("unseen faint soft", seen.Grade) {
 				weak = true
