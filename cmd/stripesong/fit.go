@@ -126,7 +126,7 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
 		}
 		t.print(w, b, a)
-		boardTooShort(w, b, a)
+		t.boardTooShort(w, b, a)
 	}
 	if a.Pieces == 0 || a.WoundMM == 0 {
 		return errNo
@@ -163,8 +163,8 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
 	}
-	if a.Fits == fit.Most {
-		fmt.Fprintf(w.out, "no more than %d pieces are reckoned\n", fit.Most)
+	if a.Capped {
+		fmt.Fprintf(w.out, "more would fit: no more than %d pieces are worked on\n", fit.Most)
 	}
 	tradeOff(w, a, mm)
 }
@@ -201,13 +201,13 @@ func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
 
 // boardTooShort says that the brief's board can't take a warp of that length at
 // once.
-func boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
+func (t *fitting) boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
 	if b.Loom.Board == nil || b.Loom.Board.MM.Sign() == 0 {
 		return
 	}
 	if board, _ := b.Loom.Board.MM.Float64(); a.WarpMM > board {
-		mm := func(v float64) string { return measure.FormatLength(v, b.Units) }
-		fmt.Fprintf(w.out, "\nthe brief's board holds %s: a warp of %s is wound in two or more parts\n", mm(board), mm(a.WarpMM))
+		fmt.Fprintf(w.out, "\nthe brief's board holds %s: a warp of %s is wound in two or more parts\n",
+			b.Loom.Board, t.asked(b))
 	}
 }
 

@@ -21,6 +21,8 @@ func longBriefs(size int) map[string]string {
 		"wide":     "title = \"" + fill("織") + "\n",
 		"key":      fill("k") + " = 1\n",
 		"value":    "units = \"" + fill("b") + "\"\n",
+		"table":    "yarn = { " + fill("k = 1, ") + "}\n",
+		"tables":   "yarn = [" + fill("{ k = 1 }, ") + "]\n",
 		"comment":  "# " + fill("c") + "\ntitle = 1\n",
 		"blanks":   "title = " + fill(" ") + "x\n",
 		"number":   "seed = " + fill("9") + "\n",

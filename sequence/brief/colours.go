@@ -51,13 +51,35 @@ func (p *parser) yarnTables(all *section) {
 		return
 	}
 	for _, name := range all.node.Keys {
+		p.yarnName(all.node.Table[name], name)
 		s := all.sub(name)
 		y := p.yarn(s, name)
 		s.close()
-		if p.yarnNamed(name) < 0 {
-			p.brief.Yarns = append(p.brief.Yarns, y)
-		}
+		p.addYarn(y)
 	}
+}
+
+// yarnName refuses a name that says nothing or can't be shown.
+func (p *parser) yarnName(n *tomltext.Node, name string) {
+	const hint = "write it as in [yarn.cotton]"
+	if strings.TrimSpace(name) == "" {
+		p.report(n, n.Key.From, "yarn", "the name of a yarn is empty", hint)
+	}
+	if what := tooLong(name); what != "" {
+		p.report(n, n.Key.From, "yarn", "the name of a yarn "+what, hint)
+	}
+}
+
+// addYarn adds a yarn; of two with one name the first counts.
+func (p *parser) addYarn(y Yarn) {
+	if p.yarnNamed(y.Name) >= 0 {
+		return
+	}
+	if p.yarnAt == nil {
+		p.yarnAt = make(map[string]int)
+	}
+	p.yarnAt[y.Name] = len(p.brief.Yarns)
+	p.brief.Yarns = append(p.brief.Yarns, y)
 }
 
 func (p *parser) yarn(s *section, name string) Yarn {
@@ -142,10 +164,8 @@ func (p *parser) metres(s *section, key string, amount measure.Amount, tex *big.
 }
 
 func (p *parser) yarnNamed(name string) int {
-	for i, y := range p.brief.Yarns {
-		if y.Name == name {
-			return i
-		}
+	if at, ok := p.yarnAt[name]; ok {
+		return at
 	}
 	return -1
 }
@@ -185,17 +205,21 @@ func (p *parser) colourTables(s *section, shelf bool) {
 }
 
 func (p *parser) colour(s *section, shelf bool, before int) {
-	c := Colour{Name: s.called("name", ""), Shelf: shelf}
-	if c.Name == "" {
-		s.missing("name", "give every colour a name of yours")
+	const hint = "give every colour a name of yours"
+	c := Colour{Name: s.named("name", "", hint), Shelf: shelf}
+	if !s.has("name") {
+		s.missing("name", hint)
 	}
 	c.Hex = p.hex(s)
 	c.Yarn = p.colourYarn(s)
 	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil && c.Yarn < len(p.brief.Yarns) {
 		c.OnHandM = p.metres(s, "on_hand", *amount, p.brief.Yarns[c.Yarn].Tex)
 	}
+	if c.Name == "" {
+		return
+	}
 	if at := p.colourNamed(c.Name); at >= 0 {
-		if at >= before && c.Name != "" {
+		if at >= before {
 			s.wrong("name", fmt.Sprintf("there are two colours called %q", c.Name), "give every colour a name of its own")
 		}
 		return
@@ -219,6 +243,9 @@ func (p *parser) hex(s *section) string {
 // is left out.
 func (p *parser) colourYarn(s *section) int {
 	name := s.text("yarn", "")
+	if what := tooLong(name); what != "" {
+		s.wrong("yarn", what, "write a shorter one")
+	}
 	switch {
 	case name == "" && !s.has("yarn") && len(p.brief.Yarns) == 1:
 		return 0
@@ -229,15 +256,14 @@ func (p *parser) colourYarn(s *section) int {
 		return 0
 	}
 	at := p.yarnNamed(name)
-	if at < 0 {
+	if at < 0 && !s.r.full() {
 		known := make([]string, len(p.brief.Yarns))
 		for i, y := range p.brief.Yarns {
 			known[i] = y.Name
 		}
 		s.wrong("yarn", fmt.Sprintf("there is no yarn %q", name), nearestHint(name, known))
-		return 0
 	}
-	return at
+	return max(at, 0)
 }
 
 func (p *parser) colourNamed(name string) int {

@@ -31,6 +31,8 @@ func howToMend(wrong *tomltext.Error, text []byte) string {
 			"open it in an editor and save it with the encoding UTF-8"
 	case wrong.What == tomltext.NotUTF8:
 		return "save the file with the encoding UTF-8"
+	case wrong.What == tomltext.Crowded:
+		return "a brief is a few pages of text: is this the right file?"
 	case wrong.Line == 0:
 		return "see the commented brief that \"stripesong new\" writes"
 	}

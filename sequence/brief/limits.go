@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
 )
 
@@ -16,7 +17,6 @@ import (
 const (
 	MaxBytes        = 1 << 20 // of a brief or a shelf file
 	MaxKeys         = 10_000  // keys and headings in it
-	MaxKeysLine     = 1_000   // keys on one line
 	MaxName         = 1_000   // characters of a title or a name
 	MaxPieces       = 200
 	MaxUnits        = 10_000 // threading or weft units in one warp or piece
@@ -38,8 +38,7 @@ var (
 	mostPerMM  = big.NewRat(100, 1)        // 1000/cm
 )
 
-// checkSize refuses a text that is too long to be a brief or holds so many keys
-// that the TOML reader, which compares each with the ones before, takes long.
+// checkSize refuses a text that is too long to be a brief or holds too many keys.
 func checkSize(name string, text []byte) error {
 	if len(text) > MaxBytes {
 		what := fmt.Sprintf("the file is larger than the %d bytes a brief may have", MaxBytes)
@@ -51,22 +50,33 @@ func checkSize(name string, text []byte) error {
 		return Problems{{File: name, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
-	for line := range bytes.Lines(text) {
-		if bytes.Count(line, []byte("=")) > MaxKeysLine {
-			return Problems{{File: name, What: fmt.Sprintf("a line of the file has more than the %d keys a brief may have on one", MaxKeysLine),
-				Hint: "write each on a line of its own, under a [heading]"}}
-		}
-	}
 	return nil
 }
 
 // called reads a title or a name of no more characters than can be shown.
 func (s *section) called(key, otherwise string) string {
 	text := strings.TrimSpace(s.text(key, otherwise))
-	if n := utf8.RuneCountInString(text); n > MaxName {
-		s.wrong(key, fmt.Sprintf("has %d characters, more than the %d a name may have", n, MaxName), "write a shorter one")
+	if what := tooLong(text); what != "" {
+		s.wrong(key, what, "write a shorter one")
 	}
 	return text
+}
+
+// named is [section.called] for a name that may not be empty.
+func (s *section) named(key, otherwise, hint string) string {
+	text := s.called(key, otherwise)
+	if text == "" && s.has(key) && s.node.Table[key].Kind == tomltext.String {
+		s.wrong(key, "is empty", hint)
+	}
+	return text
+}
+
+// tooLong says by how much a name is longer than can be shown; "" where it is not.
+func tooLong(text string) string {
+	if n := utf8.RuneCountInString(text); n > MaxName {
+		return fmt.Sprintf("has %d characters, more than the %d a name may have", n, MaxName)
+	}
+	return ""
 }
 
 // length reads a length of no more than is worked on.

@@ -1,6 +1,7 @@
 package brief
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -69,13 +70,14 @@ type parser struct {
 	*reader
 	brief   *Brief
 	doc     *tomltext.Document
+	yarnAt  map[string]int // where in brief.Yarns a name is
 	shelves []*section     // the tables of the shelf file and of further ones
 	filed   *tomltext.Node // [weft] as the file has it, where values from outside change it
 }
 
 func (p *parser) top() {
 	b, s := p.brief, p.root()
-	b.Title = s.called("title", "untitled")
+	b.Title = cmp.Or(s.called("title", ""), "untitled")
 	b.Units = s.choice("units", "cm", "cm", "in")
 	b.Seed = s.seed("seed", 1)
 	p.structure(s)
@@ -143,11 +145,9 @@ func (p *parser) set(s *section, pieces *tomltext.Node) {
 // leaveOut drops the piece tables beyond the first n and remembers their names.
 func (p *parser) leaveOut(pieces *tomltext.Node, n int) {
 	for i, table := range pieces.Items[n:] {
-		name := fmt.Sprintf("piece %d", n+i+1)
-		if given := table.Table["name"]; given != nil && given.Kind == tomltext.String {
-			name = given.Text
-		}
-		p.brief.LeftOut = append(p.brief.LeftOut, name)
+		s := &section{r: p.reader, node: table, path: "piece"}
+		name := s.called("name", "")
+		p.brief.LeftOut = append(p.brief.LeftOut, cmp.Or(name, fmt.Sprintf("piece %d", n+i+1)))
 	}
 	pieces.Items = pieces.Items[:n]
 }

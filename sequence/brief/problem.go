@@ -79,6 +79,9 @@ func Nearest(name string, known []string) string {
 		return ""
 	}
 	for _, k := range known {
+		if apart := len(name) - len(k); max(apart, -apart) > 4*3 {
+			continue // more than three characters, of at most four bytes each
+		}
 		d := distance(strings.ToLower(name), strings.ToLower(k))
 		if d < least && d <= max(1, len(k)/3) {
 			best, least = k, d
@@ -118,21 +121,32 @@ func distance(a, b string) int {
 }
 
 // Wrong is a problem found after reading, as an error, at the first of the
-// dotted keys that the brief has: of a piece from 0 its own table before
-// [weft], of piece -1 the brief as a whole and its [warp].
+// dotted keys that was given from outside, as by a flag, else the first that the
+// brief has: of a piece from 0 its own table before [weft], of piece -1 the brief
+// as a whole and its [warp].
 func (b *Brief) Wrong(piece int, what, hint string, keys ...string) error {
+	found := Problems{{File: b.File, What: what, Hint: hint}}
+	none := true
 	for _, key := range keys {
-		for _, at := range b.roots(piece) {
-			if n := at.node.Find(key); n != nil {
-				name := key
-				if at.path != "" {
-					name = at.path + "." + key
-				}
-				return Problems{problem(n.Doc.Place(n.Value.From), name, what, hint)}
-			}
+		n, name := b.at(piece, key)
+		if n == nil || !none && !n.Doc.Loose {
+			continue
+		}
+		if found[0], none = problem(n.Doc.Place(n.Value.From), name, what, hint), false; n.Doc.Loose {
+			break
 		}
 	}
-	return Problems{{File: b.File, What: what, Hint: hint}}
+	return found
+}
+
+// at is the value that counts for a key, and its whole name; nil where there is none.
+func (b *Brief) at(piece int, key string) (*tomltext.Node, string) {
+	for _, at := range b.roots(piece) {
+		if n := at.node.Find(key); n != nil {
+			return n, strings.TrimPrefix(at.path+"."+key, ".")
+		}
+	}
+	return nil, ""
 }
 
 type rootAt struct {

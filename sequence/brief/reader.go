@@ -28,15 +28,19 @@ type section struct {
 // maxProblems is how many are reported at once.
 const maxProblems = 20
 
+// full tells whether as many problems were found as are reported: then no more hints
+// are worked out, which can take long where names are many.
+func (r *reader) full() bool { return len(r.problems) >= maxProblems }
+
 func (r *reader) report(n *tomltext.Node, at int, key, what, hint string) {
-	if len(r.problems) < maxProblems { // to find a place takes as long as the text is
+	if !r.full() { // to find a place takes as long as the text is
 		r.add(problem(n.Doc.Place(at), key, what, hint))
 	}
 }
 
 // add keeps a problem, once, while there is room.
 func (r *reader) add(p Problem) {
-	if len(r.problems) < maxProblems && !slices.Contains(r.problems, p) {
+	if !r.full() && !slices.Contains(r.problems, p) {
 		r.problems = append(r.problems, p)
 	}
 }
@@ -270,6 +274,9 @@ func (s *section) close() {
 		return
 	}
 	for _, key := range s.node.Keys {
+		if s.r.full() {
+			return
+		}
 		if !slices.Contains(s.known, key) {
 			n := s.node.Table[key]
 			s.r.report(n, n.Key.From, s.name(key), "there is no such key", s.unknownHint(key))
@@ -286,12 +293,19 @@ var belongs = map[string]string{
 	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
 }
 
-// sizes are the keys of a piece's size, which all pieces of a set have in common.
-var sizes = []string{"width", "length", "in_reed", "woven", "hem", "hem_show", "fringe"}
+// inCommon says of keys that a piece lacks what of [set] all pieces have.
+var inCommon = map[string]string{
+	"width":    "all pieces have the width of [set]: they are woven on one warp",
+	"in_reed":  "all pieces have the width of [set]: they are woven on one warp",
+	"length":   "all pieces have the length of [set]; a length of its own comes from runs",
+	"woven":    "all pieces have the length of [set]; a length of its own comes from runs",
+	"hem_show": "all pieces have the hem_show of [set]",
+	"fringe":   "all pieces have the fringe of [set]",
+}
 
 func (s *section) unknownHint(key string) string {
-	if s.path == "piece" && slices.Contains(sizes, key) && key != "hem" {
-		return "all pieces have the " + key + " of [set]; a length of its own comes from runs"
+	if hint := inCommon[key]; hint != "" && s.path == "piece" {
+		return hint
 	}
 	if table := belongs[key]; table != "" && table != s.path {
 		return fmt.Sprintf("it stands under [%s]: is that heading missing or further down?", table)

@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/measure"
 )
 
 // warp reads [warp].
@@ -107,12 +108,18 @@ func (p *parser) colourList(s *section, key string) []int {
 // colourAt is the number of a colour, reporting a name that is not known.
 func (p *parser) colourAt(s *section, n *tomltext.Node, key string, at int, name string) int {
 	c := p.colourNamed(name)
-	if c < 0 {
-		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name),
-			nearestHint(name, p.colourNames()))
-		return 0
+	if c < 0 && !s.r.full() {
+		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name), p.colourHint(key, name))
 	}
-	return c
+	return max(c, 0)
+}
+
+// colourHint is what to write in place of a name that no colour has.
+func (p *parser) colourHint(key, name string) string {
+	if _, err := measure.ParseLength(name); err == nil && key == "hem" {
+		return "hem is the hem's colour here; its length stands under [set]"
+	}
+	return nearestHint(name, p.colourNames())
 }
 
 // one reads one colour's name; it is otherwise where the key is left out.

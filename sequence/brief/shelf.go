@@ -62,8 +62,8 @@ func (p *parser) undescribed(s *section) {
 	}
 	for _, n := range s.node.Table["colour"].Items {
 		name := n.Table["yarn"]
-		if name != nil && name.Kind == tomltext.String && name.Text != "" && p.yarnNamed(name.Text) < 0 {
-			p.brief.Yarns = append(p.brief.Yarns, Yarn{Name: name.Text, Tex: big.NewRat(100, 1)})
+		if name != nil && name.Kind == tomltext.String && name.Text != "" {
+			p.addYarn(Yarn{Name: name.Text, Tex: big.NewRat(100, 1)})
 		}
 	}
 }

@@ -38,9 +38,8 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 		return piece
 	}
 	piece.Open = false
-	if piece.Name = s.called("name", piece.Name); piece.Name == "" {
-		s.wrong("name", "is empty", "give the piece a name, or leave the key out: it is then called by its number")
-	}
+	piece.Name = s.named("name", piece.Name,
+		"give the piece a name, or leave the key out: it is then called by its number")
 	if piece.Hold = s.yes("hold", false); piece.Hold && p.filed != nil {
 		piece.Weft = p.unmoved(piece.Weft)
 		p.brief.Unmoved = append(p.brief.Unmoved, piece.Name)
@@ -177,6 +176,9 @@ func (p *parser) rhythmKinds(s *section) []string {
 	}
 	var found []string
 	for _, n := range s.names("rhythms") {
+		if s.r.full() {
+			break
+		}
 		if !slices.Contains(kinds, n.Text) {
 			s.r.report(n, n.Value.From, s.name("rhythms"),
 				fmt.Sprintf("%q is none of %s", n.Text, strings.Join(kinds, ", ")), nearestHint(n.Text, kinds))

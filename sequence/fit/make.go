@@ -32,6 +32,7 @@ func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 		AskedWovenMM:    rounded(w.asked),
 		AskedFinishedMM: rounded(w.finished(w.asked)),
 		Fits:            own + n,
+		Capped:          own+n == Most && own == len(w.own) && w.holds(own, n+1),
 	}
 	if q.Pieces == 0 {
 		a.Pieces = a.Fits

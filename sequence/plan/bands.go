@@ -189,7 +189,11 @@ func (m *maker) misfit(err error, piece int, key string, mirrored bool) error {
 		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not pass %s: use more stripes",
 			m.fine(refusedFloatMM))
 	}
-	return m.b.Wrong(piece, err.Error(), hint, key)
+	size := []string{"set.width", "set.in_reed"}
+	if piece >= 0 {
+		size = []string{"set.length", "set.woven"}
+	}
+	return m.b.Wrong(piece, err.Error(), hint, append([]string{key}, size...)...)
 }
 
 // widest is the most units a stripe of one block may have before its weft

@@ -82,11 +82,14 @@ func ParseValue(name, value string) (*Node, error) {
 	return n, nil
 }
 
-// read parses the text twice with go-toml: once to refuse what is not TOML (keys
-// given twice and such), once for the places.
+// read parses the text three times with go-toml: once to count the keys, once to refuse
+// what is not TOML (keys given twice and such), once for the places.
 func (d *Document) read() error {
 	if at := badByte(d.text); at >= 0 {
 		return &Error{Place: d.Place(at), What: NotUTF8}
+	}
+	if at := d.crowded(); at >= 0 {
+		return &Error{Place: d.Place(at), What: Crowded}
 	}
 	var values map[string]any
 	if err := toml.Unmarshal(d.text, &values); err != nil {
