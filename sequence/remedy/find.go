@@ -77,7 +77,8 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 			best = append(best, found)
 		}
 	}
-	if r, ok := f.everything(best); ok && !a.has(r) {
+	if r, ok := f.everything(best); ok {
+		a.Remedies = slices.DeleteFunc(a.Remedies, r.same)
 		a.Remedies = slices.Insert(a.Remedies, 0, r)
 	}
 	for i := range a.Remedies {
@@ -87,9 +88,9 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 }
 
 // has tells whether the same change is offered for another trouble already.
-func (a *Answer) has(r Remedy) bool {
-	return slices.ContainsFunc(a.Remedies, func(o Remedy) bool { return slices.Equal(o.Changes, r.Changes) })
-}
+func (a *Answer) has(r Remedy) bool { return slices.ContainsFunc(a.Remedies, r.same) }
+
+func (r Remedy) same(other Remedy) bool { return slices.Equal(r.Changes, other.Changes) }
 
 // find is the best few ways out of one trouble that were borne out.
 func (f *finder) find(t trouble) ([]Remedy, error) {
@@ -117,23 +118,32 @@ func (f *finder) find(t trouble) ([]Remedy, error) {
 // mostTogether is how many remedies of each trouble are tried together with others.
 const mostTogether = 3
 
-// everything is the least invasive combination of remedies, one of each trouble, after
-// which the plan warns of nothing; there is none for a single trouble.
+// everything is the least invasive remedy, or combination of one for each trouble,
+// after which the plan warns of nothing; there is none for a single trouble.
 func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
 	sets := []way{{}}
 	for _, ways := range found {
 		var next []way
 		for _, set := range sets {
 			for _, r := range ways[:min(len(ways), mostTogether)] {
-				next = append(next, set.and(r))
+				if both, ok := set.and(r); ok {
+					next = append(next, both)
+				}
 			}
 		}
 		if sets = next; len(sets) > mostPlans {
 			return Remedy{}, false
 		}
 	}
-	if len(found) < 2 || len(sets) == 0 {
+	if len(found) < 2 {
 		return Remedy{}, false
+	}
+	for _, ways := range found {
+		for _, r := range ways {
+			if r.Left == 0 {
+				sets = append(sets, way{r.What, r.Changes, r.weight})
+			}
+		}
 	}
 	sortByWeight(sets)
 	f.left = mostPlans
@@ -148,19 +158,23 @@ func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
 	return Remedy{}, false
 }
 
-// and is a way with a remedy's changes besides; of a key that both change, the
-// remedy's stands.
-func (w way) and(r Remedy) way {
-	if len(w.changes) == 0 {
-		return way{r.What, r.Changes, r.weight}
+// and is a way with a remedy's changes besides; there is none where both change the
+// same key otherwise.
+func (w way) and(r Remedy) (both way, ok bool) {
+	if len(w.changes) == 0 || slices.Equal(w.changes, r.Changes) {
+		return way{r.What, r.Changes, r.weight}, true
 	}
-	if slices.Equal(w.changes, r.Changes) {
-		return w
+	both = way{w.what + "; " + r.What, slices.Clone(w.changes), w.weight + r.weight}
+	for _, c := range r.Changes {
+		i := slices.IndexFunc(w.changes, func(o brief.Change) bool { return o.Key == c.Key })
+		switch {
+		case i < 0:
+			both.changes = append(both.changes, c)
+		case w.changes[i] != c:
+			return way{}, false
+		}
 	}
-	kept := slices.DeleteFunc(slices.Clone(w.changes), func(c brief.Change) bool {
-		return slices.ContainsFunc(r.Changes, func(o brief.Change) bool { return o.Key == c.Key })
-	})
-	return way{w.what + "; " + r.What, append(kept, r.Changes...), w.weight + r.weight}
+	return both, true
 }
 
 // ways lists what may end a trouble. Lengths and widths in them have been searched

@@ -248,6 +248,17 @@ func TestEverythingAtOnce(t *testing.T) {
 	assert.Zero(t, codes(p)["yarn-short"])
 }
 
+// TestNoTwoSizesAtOnce: remedies that set one key to two values are no remedy together.
+func TestNoTwoSizesAtOnce(t *testing.T) {
+	one := way{"pieces of 68 cm", []brief.Change{text("set.length", "68 cm")}, 1}
+	_, ok := one.and(Remedy{What: "pieces of 50 cm", Changes: []brief.Change{text("set.length", "50 cm")}})
+	assert.False(t, ok)
+	both, ok := one.and(Remedy{What: "weave no sample", Changes: []brief.Change{text("set.length", "68 cm"), text("loom.sample", "0 cm")}})
+	assert.True(t, ok)
+	assert.Equal(t, []brief.Change{text("set.length", "68 cm"), text("loom.sample", "0 cm")}, both.changes)
+	assert.Len(t, one.changes, 1)
+}
+
 // TestWhatCannotBeMendedIsSaid, with what came nearest.
 func TestWhatCannotBeMendedIsSaid(t *testing.T) {
 	a := find(t, changed(t, five, `board = "4.5 yd"`, `board = "1 yd"`), ".")
