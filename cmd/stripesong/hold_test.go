@@ -99,3 +99,23 @@ func others(before, after *plan.Plan, said string) (names []string) {
 	}
 	return names
 }
+
+// A remedy that is taken tells which pieces are woven otherwise, and offers no flag
+// that check does not have.
+func TestATakenRemedyTellsWhatItChanges(t *testing.T) {
+	text := read(t, "../../examples/short-shelf/brief.toml")
+	shelf := read(t, "../../examples/short-shelf/shelf.toml")
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("shelf.toml", shelf, 0o644))
+	told := 0
+	for n := 1; ; n++ {
+		require.NoError(t, os.WriteFile("b.toml", text, 0o644))
+		code, out, _ := call("check", "b.toml", "--take", fmt.Sprint(n))
+		if code == exitFailed {
+			break // there are no more
+		}
+		assert.NotContains(t, out, "--hold")
+		told += strings.Count(out, "pieces that are woven otherwise now: \"")
+	}
+	assert.Positive(t, told, "one remedy is another colour in a piece")
+}

@@ -12,7 +12,8 @@ import (
 const MostKeys = 500
 
 // Crowded is what [Error] says of a text with more.
-var Crowded = fmt.Sprintf("here are more than %d keys together", MostKeys)
+var Crowded = fmt.Sprintf("these are too many keys: a table may have %d, all headings together %d",
+	MostKeys, 2*MostKeys)
 
 // crowded is the first byte at which there are more keys than [MostKeys]; -1 where there
 // are not, or where the text is no TOML before that.
