@@ -158,7 +158,7 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp, count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	default:
 		fmt.Fprintf(w.out, "a warp of %s gives %s\n", warp, piecesOfSize(a, mm))
-		fmt.Fprintf(w.out, "they take %s as wound; left over: %s\n", taken(a, units, warp), mm(a.LeftMM))
+		fmt.Fprintf(w.out, "they take %s; left over: %s\n", taken(a, units), mm(a.LeftMM))
 		if a.Short != nil {
 			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
@@ -169,16 +169,19 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	tradeOff(w, a, mm)
 }
 
-// taken is the warp that pieces take, rounded up as a warp is wound; all of it where
+// taken is the warp that pieces take, rounded up as a warp is wound; in words where
 // that would be more than there is.
-func taken(a *fit.Answer, units, warp string) string {
+func taken(a *fit.Answer, units string) string {
 	text := measure.FormatWarp(a.WoundMM, units)
 	if l, err := measure.ParseLength(text); err == nil {
 		if mm, _ := l.MM.Float64(); mm > a.WarpMM {
-			return "all " + warp
+			if a.LeftMM < 0.5 {
+				return "all of it"
+			}
+			return "nearly all of it"
 		}
 	}
-	return text
+	return text + " as wound"
 }
 
 // piecesOfSize says what fits: the pieces that are written out to a length of their
