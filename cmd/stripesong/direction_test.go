@@ -31,7 +31,8 @@ func TestNamesGoBackAsEscapes(t *testing.T) {
 			visible(t, out+mistakes)
 			written := string(read(t, filepath.Join(".", "new.toml")))
 			visible(t, written)
-			assert.Greater(t, strings.Count(written, `dam\u202eson`), strings.Count(turned, `dam\u202eson`)-1)
+			as := `dam\u202eson`
+			assert.GreaterOrEqual(t, strings.Count(written, as), strings.Count(turned, as))
 			code, _, mistakes = call("check", "new.toml")
 			assert.Equal(t, exitGood, code, mistakes)
 		})
@@ -51,9 +52,12 @@ func TestOneSpelling(t *testing.T) {
 	code, _, _ := call("try", "b.toml", "--keep", "3", "--as-runs")
 	require.Equal(t, exitGood, code)
 	for name, text := range map[string]string{
-		"the table": shown, "JSON": answer, "messages": mistakes,
-		"the brief that was written": strings.ReplaceAll(string(read(t, "b.toml")), `d\u202En`, ""),
-		"a drawing":                  string(read(t, "o/piece-01.svg")), "the packet": string(read(t, "o/packet.html")),
+		"the table":       shown,
+		"JSON":            answer,
+		"messages":        mistakes,
+		"a brief":         strings.ReplaceAll(string(read(t, "b.toml")), `d\u202En`, ""),
+		"a drawing":       string(read(t, "o/piece-01.svg")),
+		"the packet":      string(read(t, "o/packet.html")),
 		"the spreadsheet": string(read(t, "o/yarn.csv")),
 	} {
 		t.Run(name, func(t *testing.T) {

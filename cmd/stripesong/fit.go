@@ -209,8 +209,8 @@ func (t *fitting) boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
 		return
 	}
 	if board, _ := b.Loom.Board.MM.Float64(); a.WarpMM > board {
-		fmt.Fprintf(w.out, "\nthe brief's board holds %s: a warp of %s is wound in two or more parts\n",
-			b.Loom.Board, t.asked(b))
+		fmt.Fprintf(w.out, "\nthe brief's board holds %s: ", b.Loom.Board)
+		fmt.Fprintf(w.out, "a warp of %s is wound in two or more parts\n", t.asked(b))
 	}
 }
 

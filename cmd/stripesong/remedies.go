@@ -141,7 +141,8 @@ func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting,
 	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen)))
 	fmt.Fprintf(w.out, "wrote it into %s; as it was: %s\n", screen.Visible(s.name), screen.Visible(before))
 	if changed := r.changed(); len(changed) > 0 {
-		fmt.Fprintf(w.out, "pieces that are woven otherwise now: %s\n", screen.Visible(r.called(changed)))
+		fmt.Fprintf(w.out, "pieces that are woven otherwise now: %s\n",
+			screen.Visible(r.called(changed)))
 	}
 	return w.verdict(r.source, r.after)
 }

@@ -132,7 +132,8 @@ func (b *Brief) Wrong(piece int, what, hint string, keys ...string) error {
 		if n == nil || !none && !n.Doc.Loose {
 			continue
 		}
-		if found[0], none = problem(n.Doc.Place(n.Value.From), name, what, hint), false; n.Doc.Loose {
+		found[0], none = problem(n.Doc.Place(n.Value.From), name, what, hint), false
+		if n.Doc.Loose {
 			break
 		}
 	}

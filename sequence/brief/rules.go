@@ -109,7 +109,8 @@ func (p *parser) colourList(s *section, key string) []int {
 func (p *parser) colourAt(s *section, n *tomltext.Node, key string, at int, name string) int {
 	c := p.colourNamed(name)
 	if c < 0 && !s.r.full() {
-		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name), p.colourHint(key, name))
+		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name),
+			p.colourHint(key, name))
 	}
 	return max(c, 0)
 }

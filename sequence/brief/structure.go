@@ -14,7 +14,10 @@ const maxShafts = 32
 // ownStructure reads [structure]: units and sheds by block letter, the two
 // tabby sheds, the pick order and the number of shafts.
 func (p *parser) ownStructure(s, cloth *section) {
-	own := &weave.Structure{Name: s.named("name", "own", "give the structure a name, or leave the key out"), Shafts: s.count("shafts", 4, 2, maxShafts)}
+	own := &weave.Structure{
+		Name:   s.named("name", "own", "give the structure a name, or leave the key out"),
+		Shafts: s.count("shafts", 4, 2, maxShafts),
+	}
 	if name := cloth.text("structure", own.Name); name != own.Name {
 		cloth.wrong("structure", fmt.Sprintf("%q is named here, and there is a [structure] table called %q", name, own.Name),
 			"take one of the two away, or give both the same name")

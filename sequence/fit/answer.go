@@ -19,7 +19,7 @@ type Answer struct {
 	WoundMM         float64 `json:"wound_mm"`          // what they take of the warp
 	LeftMM          float64 `json:"left_mm"`           // what is left of it, wound
 	Fits            int     `json:"fits"`              // pieces of the size asked for that the warp holds
-	Capped          bool    `json:"capped"`            // more would fit, and [Most] is what is worked on
+	Capped          bool    `json:"capped"`            // more than [Most] would fit
 	OwnLengths      int     `json:"own_lengths"`       // pieces of the brief whose runs give them another length
 	AskedWovenMM    float64 `json:"asked_woven_mm"`    // the size the brief asks for
 	AskedFinishedMM float64 `json:"asked_finished_mm"`

@@ -217,7 +217,8 @@ func (m *maker) briefNotes() {
 		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
 	}
 	if len(m.b.Unmoved) > 0 {
-		m.note(Remark, "held", "held, and not changed by what flags put in place of [weft]: %s", some(quoted(m.b.Unmoved)))
+		m.note(Remark, "held", "held, and not changed by what flags put in place of [weft]: %s",
+			some(quoted(m.b.Unmoved)))
 	}
 	m.retieNote()
 	if len(m.b.Assumed) > 0 {
