@@ -21,6 +21,7 @@ func seenAt(c plan.Contrast, metres float64) *plan.Seen {
 type weakness struct {
 	warp, ground, pattern string
 	grade                 string
+	words                 string  // the grade, or its range
 	deltaL                float64 // the least, at 2 m
 	pieces                []int
 }
@@ -41,7 +42,7 @@ func weaknesses(p *plan.Plan) []weakness {
 			if !ok {
 				n = len(found)
 				place[key] = n
-				found = append(found, weakness{c.Warp, c.Ground, c.Pattern, at.Grade, at.DeltaL, nil})
+				found = append(found, weakness{c.Warp, c.Ground, c.Pattern, at.Grade, at.Words(), at.DeltaL, nil})
 			}
 			found[n].add(i, at)
 		}
@@ -52,7 +53,7 @@ func weaknesses(p *plan.Plan) []weakness {
 func (w *weakness) add(piece int, at *plan.Seen) {
 	w.pieces = append(w.pieces, piece)
 	if rank(at.Grade) < rank(w.grade) || at.Grade == w.grade && at.DeltaL < w.deltaL {
-		w.grade, w.deltaL = at.Grade, at.DeltaL
+		w.grade, w.words, w.deltaL = at.Grade, at.Words(), at.DeltaL
 	}
 }
 

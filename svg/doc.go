@@ -12,9 +12,9 @@
 // The same plan gives the same bytes on every processor: layout is reckoned in
 // whole micrometres of paper. Cloth is drawn at one true scale a sheet, from
 // the first pick up; the back is the cloth turned over sideways, with warp and
-// weft on top exchanged. Where a thread would be thinner than 0.3 mm, [Set]
-// fills with the colours of the plan's mixes; [Piece] always draws to the
-// thread, and at one pixel a crossing its drawing equals [Crossings].
+// weft on top exchanged. [Set] fills with the colours of the plan's mixes and
+// shows the back where a corner is turned over; [Piece] draws to the thread, and
+// at one pixel a crossing its drawing equals [Crossings].
 //
 // The cloth is the only colour on a sheet, and every colour also goes by its
 // name or its number in the legend, so a sheet may be printed in black. Names

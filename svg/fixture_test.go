@@ -138,8 +138,8 @@ func fill(t testing.TB, p *plan.Plan) {
 }
 
 var standing = []plan.Note{
-	{Level: "note", Code: "screen-colours", Message: "colours on a screen are not yarn: wrap a card, weave a sample and wash it before trusting contrast and shrinkage"},
-	{Level: "note", Code: "dye", Message: "strong dyes may bleed in the first wash: wash the sample with something white"},
+	{Level: "note", Code: "sample-first", Message: "colours on a screen are not yarn: wrap a card, weave a sample and wash it before trusting contrast and shrinkage"},
+	{Level: "note", Code: "dye-bleed", Message: "strong dyes may bleed in the first wash: wash the sample with something white"},
 	{Level: "warning", Code: "contrast-faint", Message: "pattern deep water on warp slate with ground chalk is unseen at 2 m (difference in lightness 1.5): choose a lighter pattern weft or a darker ground"},
 	{Level: "warning", Code: "short", Message: "buoy is short by 120 m for ground and pattern: 1 package of 250 g"},
 }
@@ -316,7 +316,7 @@ func hostile(t testing.TB) *plan.Plan {
 		runs:  [][]plan.WeftRun{weftOf("A", 100, n(2), "B", 1, n(3), "A", 149, n(1)), weftOf("B", 120, n(3), "A", 130, n(0))}, ground: []string{n(1), n(0)}, hemPicks: 30}.make(t)
 }
 
-// coasters are small enough to be drawn to the thread on the sheet of the set.
+// coasters are drawn on the sheet of the set as large as they are.
 func coasters(t testing.TB) *plan.Plan {
 	return sample{title: "Coasters", units: "cm", structure: "halvdrall", colours: shelf[:4], sett: 6,
 		warp: warpOf("A", 4, "chalk", "B", 4, "slate", "A", 4, "chalk"), names: []string{"a", "b", "c"},
@@ -345,6 +345,23 @@ func sixty(t testing.TB) *plan.Plan {
 	}
 	return sample{title: "Sixty stripes", units: "cm", structure: "halvdrall", colours: shelf, sett: 8, warp: warpOf(w...),
 		names: []string{"first", "second", "third", "fourth", "fifth", "sixth"}, runs: [][]plan.WeftRun{weftOf(f...)}, ground: []string{"chalk", "fog", "slate"}, hemPicks: 30}.make(t)
+}
+
+// many is so many pieces of one size, some with long names, some of them shorter.
+func many(t testing.TB, pieces int) *plan.Plan {
+	s := sample{title: "Many", units: "cm", structure: "halvdrall", colours: shelf[:4], sett: 8,
+		warp: warpOf("A", 40, "chalk", "B", 30, "slate", "A", 40, "chalk"), runs: [][]plan.WeftRun{
+			weftOf("A", 100, "buoy", "B", 50, "deep water", "A", 100, "buoy"),
+			weftOf("B", 90, "buoy", "A", 110, "deep water")}, ground: []string{"chalk", "slate"}, hemPicks: 30}
+	for i := range pieces {
+		s.names = append(s.names, strings.Repeat("a long name ", i%4)+"end")
+	}
+	p := s.make(t)
+	for i := range p.Pieces {
+		p.Pieces[i].Lighter = &plan.Lighter{Side: "back", Words: "back lighter, unseen to faint 2.4"}
+	}
+	p.Set.Lighter = p.Pieces[0].Lighter
+	return p
 }
 
 func forty(t testing.TB) *plan.Plan {

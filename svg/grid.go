@@ -1,191 +1,114 @@
 package svg
 
-import (
-	"fmt"
-
-	"stripesong/sequence/measure"
-	"stripesong/sequence/plan"
-)
-
-// grid divides the space for the pieces: columns read bottom up, from the
-// left, as the cloth grows.
+// grid is where the pieces stand: in reading order, all at one scale, those of a
+// row on one line.
 type grid struct {
-	x, y, w, h    um
+	area          frame
 	columns, rows int
-	face          um // width of one side on paper
-	row, need     um // from one piece to the next above it; what a piece needs of that
-}
-
-const (
-	sidesApart = 1500 * um(1)
-	cellGap    = 4 * mm
-	thinnest   = 300 * um(1) // no thread is drawn thinner than this
-)
-
-// gridFor finds the columns that show the pieces largest.
-func gridFor(x, y, w, h um, pieces int, width, longest um) grid {
-	best := grid{}
-	for columns := 1; columns <= pieces; columns++ {
-		g := grid{x: x, y: y, w: w, h: h, columns: columns, rows: (pieces + columns - 1) / columns}
-		if (pieces+g.rows-1)/g.rows != columns { // a column would stand empty
-			continue
-		}
-		cell := g.cell()
-		g.face = min((cell.w-cellGap-sidesApart)/2, width)
-		if longest > 0 {
-			g.face = min(g.face, part(cell.h-g.caption(), int(width), int(longest)))
-		}
-		if g.face > best.face {
-			best = g
-		}
-	}
-	best.settle(width, longest)
-	return best
-}
-
-// settle puts the rows no further apart than looks well.
-func (g *grid) settle(width, longest um) {
-	g.need = part(g.face, int(longest), int(width)) + g.caption()
-	g.row = min(g.cell().h, g.need+6*mm)
+	scale         scale
+	words         wording
+	pitch         um   // from one column to the next
+	left          um   // of the first column
+	feet          []um // the line that each row stands on
+	top           um   // of the longest piece of the first row
 }
 
 type frame struct{ x, y, w, h um }
 
-// cell is the size of one place.
-func (g grid) cell() frame { return frame{w: g.w / um(g.columns), h: g.h / um(g.rows)} }
+const (
+	columnGap = 6 * mm  // at least, between pieces side by side
+	mostGap   = 16 * mm // and at most, as long as the first column stands at the edge
+	rowGap    = 3 * mm  // at least, from the words of a piece to the row below
+	mostRow   = 9 * mm
+)
 
-// at is the place of piece i.
-func (g grid) at(i int) frame {
-	c := g.cell()
-	c.x = g.x + um(i/g.rows)*c.w
-	c.y, c.h = g.y+um(g.rows-1-i%g.rows)*g.row, g.need
-	return c
-}
-
-// shrunk is how far captions are set smaller where pieces are many, in
-// percent.
-func (g grid) shrunk() um { return max(25, min(100, g.cell().h*100/(30*mm), g.cell().w*100/(28*mm))) }
-
-func (g grid) font(f font) font { return f.sized(f.size * g.shrunk() / 100) }
-
-// caption is the height of the text under a piece.
-func (g grid) caption() um { return 14500 * g.shrunk() / 100 }
-
-// pieces draws every piece.
-func (s *setSheet) pieces() {
-	longest := um(0)
-	for i := range s.plan.Pieces {
-		longest = max(longest, sizesOf(s.plan, &s.plan.Pieces[i]).folded().whole())
-	}
-	width := micrometres(s.plan.Warp.FinishedWidthMM)
-	if width == 0 {
-		s.pen.fail(fmt.Errorf("the cloth of %q has no width", s.plan.Title))
-		return
-	}
-	g := gridFor(margin, worksTop, panelLeft-margin-3*mm, setHeight-worksTop-10*mm, len(s.plan.Pieces), width, longest)
-	scale := scale{g.face, width}
-	m := newMixed(s.pen, s.plan)
-	m.define()
-	for i := range s.plan.Pieces {
-		s.piece(g, scale, m, i)
-	}
-	s.foot(g, scale)
-}
-
-// piece draws face and back of one piece and what it is called.
-func (s *setSheet) piece(g grid, scale scale, m *mixed, i int) {
-	piece := &s.plan.Pieces[i]
-	cell := g.at(i)
-	foot := cell.y + cell.h - g.caption()
-	of := sizesOf(s.plan, piece).folded().on(scale)
-	h := of.whole()
-	s.pen.group()
-	s.pen.title(fmt.Sprintf("%d %s", i+1, piece.Name))
-	for n, back := range []bool{false, true} {
-		x := cell.x + um(n)*(g.face+sidesApart)
-		s.side(m, i, frame{x, foot, g.face, h}, of, back)
-		s.pen.stroke(rect(x, foot-h, g.face, h), line, 100)
-		s.pen.text(x+g.face/2, foot+2600*g.shrunk()/100, g.font(small).at(middle), sideName(back))
-	}
-	s.caption(g, i, cell.x, foot, cell.w-2*mm)
-	s.pen.end()
-}
-
-// side draws one side standing on f.y: in mixed colours where a thread would
-// be too thin to print, else to the thread.
-func (s *setSheet) side(m *mixed, i int, f frame, of sizes, back bool) {
-	piece := &s.plan.Pieces[i]
-	if f.w/um(max(1, s.plan.Warp.Ends)) < thinnest || f.h/um(max(1, piece.Picks)) < thinnest {
-		m.side(piece, f.x, f.y, f.w, of, back)
-		return
-	}
-	c, err := clothOf(s.plan, i)
-	if err != nil {
-		s.pen.fail(err)
-		return
-	}
-	newThreads(s.pen, c, s.plan).side(f.x, f.w, c.bands(piece, f.y, of), back)
-}
-
-// caption writes number and name, size and picks, and how many patterns are
-// hard to see.
-func (s *setSheet) caption(g grid, i int, x, foot, room um) {
-	piece := &s.plan.Pieces[i]
-	k := g.shrunk()
-	name := g.font(title)
-	s.pen.text(x, foot+6200*k/100, name, name.fit(fmt.Sprintf("%d %s", i+1, piece.Name), room))
-	text := g.font(small)
-	size := fmt.Sprintf("%s, %d picks", measure.FormatLength(piece.FinishedMM, s.plan.Units), piece.Picks)
-	s.pen.text(x, foot+9200*k/100, text, text.fit(size, room))
-	full, short := hardToSee(piece)
-	s.pen.text(x, foot+11800*k/100, text, widest(text, room, full, short))
-}
-
-// hardToSee sums up the weak contrasts of a piece, in full and in short.
-func hardToSee(piece *plan.Piece) (full, short string) {
-	counts := map[string]int{}
-	for _, c := range piece.Contrast {
-		if at := seenAt(c, 2); at != nil {
-			counts[at.Grade]++
+// gridFor finds the columns that show pieces of some lengths largest, at most as
+// large as life. All lengths and the width are those of the cloth.
+func gridFor(area frame, width um, lengths []um, wording func(room um) wording) *grid {
+	var best *grid
+	for columns := 1; columns <= len(lengths); columns++ {
+		rows := (len(lengths) + columns - 1) / columns
+		if (len(lengths)+rows-1)/rows != columns { // a column would stand empty
+			continue
+		}
+		g := &grid{area: area, columns: columns, rows: rows}
+		g.fit(width, lengths, wording)
+		if best == nil || g.scale.paper > best.scale.paper {
+			best = g
 		}
 	}
-	text := ""
-	for _, grade := range weak {
-		if n := counts[grade]; n > 0 {
-			if text != "" {
-				text += ", "
-			}
-			text += fmt.Sprintf("%d %s", n, grade)
-		}
-	}
-	if text == "" {
-		return "", ""
-	}
-	contrasts := "contrasts"
-	if len(piece.Contrast) == 1 {
-		contrasts = "contrast"
-	}
-	return fmt.Sprintf("at 2 m: %s of %d %s", text, len(piece.Contrast), contrasts), text
+	best.settle(lengths)
+	return best
 }
 
-// foot draws the scale bar and says how to read the pieces.
-func (s *setSheet) foot(g grid, scale scale) {
-	y := setHeight - margin
-	w := s.pen.bar(margin, y, s.plan.Units, scale, 30*mm, small.in(black))
-	x := margin + w + 4*mm
-	ratio := fmt.Sprintf("1:%d", divide(int(scale.cloth), max(1, int(scale.paper))))
-	text := fmt.Sprintf("%s, finished%s. Woven from the bottom up%s.%s", ratio,
-		map[bool]string{true: ", hems turned under"}[s.plan.Pieces[0].HemPicks > 0],
-		map[bool]string{true: ", columns from the left", false: ""}[g.columns > 1], s.cuts())
-	s.pen.text(x, y, small, small.fit(text, panelLeft-3*mm-x))
+// fit finds the scale. How high the words under a piece are hangs on how wide its
+// column is, so that is found twice.
+func (g *grid) fit(width um, lengths []um, wording func(room um) wording) {
+	long := um(0)
+	for _, l := range g.longest(lengths) {
+		long += l
+	}
+	across := min(width, (g.area.w-um(g.columns-1)*columnGap)/um(g.columns))
+	face := across
+	for range 2 {
+		g.words = wording(max(face, g.gap(face)+face-columnGap))
+		down := g.area.h - um(g.rows)*g.words.height() - um(g.rows-1)*rowGap
+		face = max(1, min(across, part(down, int(width), max(1, int(long)))))
+	}
+	g.scale = scale{face, width}
+	g.pitch = face + g.gap(face)
 }
 
-// cuts says what marks the cut between pieces.
-func (s *setSheet) cuts() string {
-	for _, piece := range s.plan.Pieces {
-		if piece.SeparatorPick > 0 {
-			return fmt.Sprintf(" %d picks mark each cut.", piece.SeparatorPick)
-		}
+// gap is the room between two columns of some width: what is left over, with the
+// first column at the edge; where that is much, the same on both sides of every
+// column.
+func (g *grid) gap(face um) um {
+	spare := g.area.w - um(g.columns)*face
+	if gap := spare / um(g.columns); gap <= mostGap {
+		return gap
 	}
-	return ""
+	return max(mostGap, spare/um(g.columns+1))
 }
+
+// longest is the longest piece of each row.
+func (g *grid) longest(lengths []um) []um {
+	rows := make([]um, g.rows)
+	for i, l := range lengths {
+		rows[i/g.columns] = max(rows[i/g.columns], l)
+	}
+	return rows
+}
+
+// settle shares out the room that is left over: some of it between the pieces, the
+// rest round them all.
+func (g *grid) settle(lengths []um) {
+	g.left = g.area.x
+	if gap := g.pitch - g.scale.paper; gap >= mostGap {
+		g.left += (g.area.w - um(g.columns)*g.pitch + gap) / 2
+	}
+	rows, spare := g.longest(lengths), g.area.h
+	for _, l := range rows {
+		spare -= g.scale.of(l) + g.words.height() + rowGap
+	}
+	between := rowGap + min(mostRow-rowGap, max(0, spare)/um(g.rows))
+	spare = g.area.h + between
+	for _, l := range rows {
+		spare -= g.scale.of(l) + g.words.height() + between
+	}
+	y := g.area.y + max(0, spare)*2/5
+	g.top = y
+	for _, l := range rows {
+		y += g.scale.of(l)
+		g.feet = append(g.feet, y)
+		y += g.words.height() + between
+	}
+}
+
+// at is where the lower left corner of piece i stands.
+func (g *grid) at(i int) (x, foot um) {
+	return g.left + um(i%g.columns)*g.pitch, g.feet[i/g.columns]
+}
+
+// room is how wide the words under a piece may be: they may reach into the gap to
+// its right.
+func (g *grid) room() um { return max(g.scale.paper, g.pitch-columnGap) }

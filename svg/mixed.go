@@ -37,18 +37,18 @@ func showKind(piece *plan.Piece, back bool) weftKind {
 	return weftKind{ground: piece.Hem, back: back, hem: true}
 }
 
-// define draws every strip that the pieces need, one unit high and one unit
-// an end, for [mixed.side] to stretch.
-func (m *mixed) define() {
+// define draws every strip that some pieces need, one unit high and one unit an
+// end, for [mixed.side] to stretch; with hems where these are unfolded.
+func (m *mixed) define(pieces []plan.Piece, hems bool) {
 	m.pen.canvas.Def()
-	for i := range m.plan.Pieces {
-		piece := &m.plan.Pieces[i]
+	for i := range pieces {
+		piece := &pieces[i]
 		for _, run := range piece.Runs {
 			for _, back := range []bool{false, true} {
 				m.need(kindOf(run, back))
 			}
 		}
-		if piece.ShowPicks > 0 {
+		if piece.ShowPicks > 0 || hems && piece.HemPicks > 0 {
 			m.need(showKind(piece, false))
 			m.need(showKind(piece, true))
 		}
@@ -103,27 +103,30 @@ func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
 	return string(black)
 }
 
-// side draws a piece with its hems turned under, standing on y: the body, and plain
-// that stays in sight. What is on top is drawn down to the foot and all below it
+// side draws a piece standing on y: the body, and at both ends its hem, where that has
+// a size, and plain that stays in sight. What is on top is drawn down to the foot and all below it
 // over that, so that no gap can open between them.
 func (m *mixed) side(piece *plan.Piece, x, y, w um, of sizes, back bool) {
 	m.pen.group(`shape-rendering="crispEdges"`)
 	m.pen.title(sideName(back))
-	down := func(kind weftKind, from um) {
-		if from > 0 {
-			m.pen.use(m.strips[kind],
-				"translate("+num(x)+" "+num(y-from)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(from)+")")
-		}
-	}
+	down := func(kind weftKind, from um) { m.down(kind, x, y, w, from) }
 	show := showKind(piece, back)
-	if of.show > 0 {
-		down(show, of.body+2*of.show)
+	if of.end() > 0 {
+		down(show, of.whole())
 	}
 	for i := len(piece.Runs) - 1; i >= 0; i-- {
-		down(kindOf(piece.Runs[i], back), of.show+foot(piece, i+1, of.body))
+		down(kindOf(piece.Runs[i], back), of.end()+foot(piece, i+1, of.body))
 	}
-	down(show, of.show)
+	down(show, of.end())
 	m.pen.end()
+}
+
+// down draws a strip standing on y, so high as from.
+func (m *mixed) down(kind weftKind, x, y, w, from um) {
+	if from > 0 {
+		m.pen.use(m.strips[kind],
+			"translate("+num(x)+" "+num(y-from)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(from)+")")
+	}
 }
 
 func sideName(back bool) string {

@@ -29,6 +29,9 @@ func (o outline) line(points ...um) outline {
 	return o
 }
 
+// shape is an area with straight edges between points on paper.
+func shape(points ...um) outline { return append(outline(nil).line(points...), 'z') }
+
 func (o outline) to(command byte, x, y um) outline {
 	o = appendNum(append(o, command), x)
 	return appendNum(append(o, ' '), y)

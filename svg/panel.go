@@ -18,9 +18,9 @@ type column struct {
 
 // heading starts a section.
 func (c *column) heading(s string) {
-	c.y += title.line()
-	c.pen.text(c.x, c.y, title, title.fit(s, c.w))
-	c.y += 1200
+	c.y += section.line()
+	c.pen.text(c.x, c.y, section, section.fit(s, c.w))
+	c.y += 800
 }
 
 // line writes one line, and tells whether there was room.
@@ -36,30 +36,37 @@ func (c *column) line(f font, s string) bool {
 // left is how many more lines of a font there are.
 func (c *column) left(f font) int { return int((c.end - c.y) / f.line()) }
 
-// panel writes what stands beside the pieces.
+// panel writes what stands at the right edge.
 func (s *setSheet) panel() {
-	c := &column{s.pen, panelLeft, setWidth - margin - panelLeft, worksTop - 2*mm, setHeight - margin}
+	const apart = 2 * mm
+	c := &column{s.pen, panelLeft, setWidth - margin - panelLeft, worksTop, setHeight - margin}
+	c.end = s.smallPrint(c) - apart
 	s.legend(c)
-	c.y += 2 * mm
+	c.y += apart
+	s.warpInWords(c)
+	c.y += apart
 	s.contrasts(c)
-	c.y += 2 * mm
+	c.y += apart
 	s.differences(c)
-	c.y += 2 * mm
+	c.y += apart
 	notes(c, s.plan.Notes)
 }
+
+// mostYarns is how many colours are listed.
+const mostYarns = 20
 
 // legend lists the colours: number, swatch, name, yarn, metres.
 func (s *setSheet) legend(c *column) {
 	c.heading("Yarn in all")
 	yarns := s.plan.Yarn
-	row := um(3900)
-	if len(yarns) > 14 {
-		row = 3000
+	row := um(4200)
+	if len(yarns) > 8 {
+		row = 2750
 	}
-	shown := min(len(yarns), int(62*mm/row))
+	shown := min(len(yarns), mostYarns)
 	for _, y := range yarns[:shown] {
 		c.y += row
-		legendRow(c, s.plan, y.Colour, y.Yarn, loomwork.YarnLength(y.TotalM, s.plan.Units))
+		legendRow(c, row, s.plan, y)
 	}
 	if more := len(yarns) - shown; more > 0 {
 		c.line(small, fmt.Sprintf("and %d more in the plan", more))
@@ -68,49 +75,63 @@ func (s *setSheet) legend(c *column) {
 
 // legendRow is one colour: its number, a swatch, its name and yarn, and how
 // much.
-func legendRow(c *column, p *plan.Plan, colour, yarn, amount string) {
-	f := body
-	c.pen.text(c.x+4*mm, c.y, small.at(end), keyOf(p, colour))
-	c.pen.outlined(rect(c.x+5*mm, c.y-2200, 6*mm, 2600), inkOf(c.pen, p, colour), line, 100)
-	names, yarns := (c.w-29*mm)*6/10, (c.w-29*mm)*4/10
-	c.pen.text(c.x+13*mm, c.y, f, f.fit(colour, names-mm))
-	c.pen.text(c.x+13*mm+names, c.y, small, small.fit(yarn, yarns-mm))
+func legendRow(c *column, row um, p *plan.Plan, y plan.Yarn) {
+	f := small.in(black)
+	h := row - 700
+	c.pen.text(c.x+2700, c.y, small.at(end), keyOf(p, y.Colour))
+	c.pen.outlined(rect(c.x+3500, c.y-(h+1500)/2, 6*mm, h), inkOf(c.pen, p, y.Colour), line, 100)
+	amount := loomwork.YarnLength(y.TotalM, p.Units)
+	left, right := c.x+10500, c.x+c.w-f.width(amount)-mm
 	c.pen.text(c.x+c.w, c.y, f.at(end), amount)
+	name := f.fit(y.Colour, right-left)
+	c.pen.text(left, c.y, f, name)
+	left += f.width(name) + 1200
+	c.pen.text(left, c.y, small, widest(small, right-left, y.Yarn))
 }
 
-// contrasts lists the weakest patterns.
+// mostWeak is how many weak contrasts are listed.
+const mostWeak = 4
+
+// contrasts lists the weakest patterns, each in two lines: how it shows and in
+// which pieces; which yarns.
 func (s *setSheet) contrasts(c *column) {
 	c.heading("Hard to see at 2 m")
 	found := weaknesses(s.plan)
 	if len(found) == 0 {
-		c.line(small, "nothing: every pattern is clear or better")
+		c.line(small, s.allShow())
 		return
 	}
-	c.y += small.line()
-	c.pen.text(c.x, c.y, small, "grade")
-	c.pen.text(c.x+13*mm, c.y, small, "pattern on warp, ground")
-	c.pen.text(c.x+c.w, c.y, small.at(end), "dL*: pieces")
-	shown := min(len(found), 5)
+	shown := min(len(found), mostWeak)
 	for _, w := range found[:shown] {
-		s.weakness(c, w)
+		where := "in all"
+		if len(w.pieces) < len(s.plan.Pieces) {
+			where = "in " + numbers(w.pieces, 6)
+		}
+		c.y += small.line()
+		f := small.heavy().in(black)
+		c.pen.text(c.x, c.y, f, f.fit(w.words+" "+tenth(w.deltaL), c.w-small.width(where)-mm))
+		c.pen.text(c.x+c.w, c.y, small.at(end), where)
+		c.line(small, fmt.Sprintf("%s on %s, ground %s", w.pattern, w.warp, w.ground))
 	}
 	if more := len(found) - shown; more > 0 {
 		c.line(small, fmt.Sprintf("and %d more in the plan", more))
 	}
 }
 
-// weakness is one line: grade, yarns, difference in lightness, pieces.
-func (s *setSheet) weakness(c *column, w weakness) {
-	c.y += body.line()
-	where := "all"
-	if len(w.pieces) < len(s.plan.Pieces) {
-		where = numbers(w.pieces, 4)
+// allShow says that no pattern is weak as reckoned, and whether one may be.
+func (s *setSheet) allShow() string {
+	worst := len(weak)
+	for i := range s.plan.Pieces {
+		for _, c := range s.plan.Pieces[i].Contrast {
+			if at := seenAt(c, 2); at != nil && at.Range != nil {
+				worst = min(worst, rank(at.Range.Grades[0]))
+			}
+		}
 	}
-	tail := tenth(w.deltaL) + ": " + where
-	c.pen.text(c.x, c.y, body.heavy(), w.grade)
-	c.pen.text(c.x+c.w, c.y, small.at(end), tail)
-	what := fmt.Sprintf("%s on %s, %s", w.pattern, w.warp, w.ground)
-	c.pen.text(c.x+13*mm, c.y, small, small.fit(what, c.w-14*mm-small.width(tail)))
+	if worst < len(weak) {
+		return "all clear or better; some may be " + weak[worst]
+	}
+	return "nothing: every pattern is clear or better"
 }
 
 // numbers names pieces by number, the first few of them.
@@ -126,12 +147,23 @@ func numbers(pieces []int, most int) string {
 	return strings.Join(words, " ")
 }
 
+// standingNotes are the notes that every plan has; the small print says them in short.
+var standingNotes = map[string]bool{"sample-first": true, "dye-bleed": true}
+
 // notes writes the warnings and then the notes, as far as they fit.
 func notes(c *column, all []plan.Note) {
+	var sorted []plan.Note
+	for _, n := range append(byLevel(all, true), byLevel(all, false)...) {
+		if !standingNotes[n.Code] {
+			sorted = append(sorted, n)
+		}
+	}
+	if len(sorted) == 0 {
+		return
+	}
 	c.heading("Notes")
-	sorted := append(byLevel(all, true), byLevel(all, false)...)
 	for i, n := range sorted {
-		lines := small.wrap(n.Message, c.w-3*mm)
+		lines := small.wrap(n.Message, c.w-2*mm)
 		spare := 1 // for "and more"
 		if i == len(sorted)-1 {
 			spare = 0
@@ -151,11 +183,11 @@ func note(c *column, level string, lines []string) {
 		mark = "!"
 	}
 	c.pen.text(c.x, c.y+small.line(), small.heavy().in(black), mark)
-	c.x, c.w = c.x+3*mm, c.w-3*mm
+	c.x, c.w = c.x+2*mm, c.w-2*mm
 	for _, l := range lines {
 		c.line(small, l)
 	}
-	c.x, c.w = c.x-3*mm, c.w+3*mm
+	c.x, c.w = c.x-2*mm, c.w+2*mm
 }
 
 func byLevel(all []plan.Note, warnings bool) (some []plan.Note) {

@@ -28,10 +28,12 @@ const (
 
 // The sizes of the sheet: 2.1 mm is 6 point.
 var (
-	head  = font{size: 4600, bold: true, colour: black}
-	title = font{size: 2800, bold: true, colour: black}
-	body  = font{size: 2400, colour: black}
-	small = font{size: 2100, colour: quiet}
+	poster  = font{size: 6200, bold: true, colour: black}
+	head    = font{size: 4600, bold: true, colour: black}
+	section = font{size: 2400, bold: true, colour: black}
+	title   = font{size: 2800, bold: true, colour: black}
+	body    = font{size: 2400, colour: black}
+	small   = font{size: 2100, colour: quiet}
 )
 
 func (f font) at(a anchor) font  { f.anchor = a; return f }

@@ -221,16 +221,6 @@ func TestStopped(t *testing.T) {
 	}
 }
 
-// TestLay: on a line, what lies in order along it is laid out in order.
-func TestLay(t *testing.T) {
-	place := []int64{50, 10, 40, 20, 30}
-	cells := Lay(5, 5, func(a, b int) int64 { return max(place[a]-place[b], place[b]-place[a]) })
-	if cells[0] != 1 {
-		slices.Reverse(cells)
-	}
-	assert.Equal(t, []int{1, 3, 4, 2, 0}, cells)
-}
-
 func BenchmarkEight(b *testing.B) {
 	for _, n := range []int{2500, 5000, 10000, 20000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

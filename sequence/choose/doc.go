@@ -2,9 +2,8 @@
 // differ as much as can be found, within what there is to make them of.
 //
 // Describe what can be chosen as a [Pool] and call [Pool.Best]. [Pool.Spread]
-// gives an order in which every beginning covers the pool, and [Lay] puts what
-// is alike side by side. What is chosen, and what it means to differ, is none
-// of its business.
+// gives an order in which every beginning covers the pool. What is chosen, and
+// what it means to differ, is none of its business.
 //
 // # The search
 //

@@ -21,7 +21,7 @@ type Trials struct {
 	Warp  bool
 	Piece string // the piece that is shown
 	Rows  int
-	Cells []Trial // row by row; unlike ones far apart
+	Cells []Trial // row by row, by their numbers
 }
 
 // Trial is one rhythm and what it would look like.
@@ -226,7 +226,7 @@ func grades(all []Contrast) (worst, best Seen) {
 	return worst, best
 }
 
-// lay puts the trials on the sheet.
+// lay puts the trials on the sheet, row by row in the order of their numbers.
 func (s *Trials) lay(between func(a, b int) int64) {
 	n := len(s.Cells)
 	s.Rows = 1
@@ -234,19 +234,16 @@ func (s *Trials) lay(between func(a, b int) int64) {
 		s.Rows++
 	}
 	columns := s.Columns()
-	cells := choose.Lay(n, columns, between)
-	placed := make([]Trial, n)
-	for x, c := range cells {
-		placed[x] = s.Cells[c]
-		placed[x].Right, placed[x].Below = -1, -1
-		if x+1 < n && (x+1)%columns != 0 {
-			placed[x].Right = inDeltaE(between(c, cells[x+1]))
+	for i := range s.Cells {
+		c := &s.Cells[i]
+		c.Right, c.Below = -1, -1
+		if i+1 < n && (i+1)%columns != 0 {
+			c.Right = inDeltaE(between(i, i+1))
 		}
-		if x+columns < n {
-			placed[x].Below = inDeltaE(between(c, cells[x+columns]))
+		if i+columns < n {
+			c.Below = inDeltaE(between(i, i+columns))
 		}
 	}
-	s.Cells = placed
 }
 
 // Columns is how many trials stand in a row.
