@@ -22,8 +22,8 @@ var tryCommand = &command{
 	about: `Draws a sheet of rhythms for one piece, or for the warp: each a small picture of
 the face as it looks from across the table, numbered row by row, with its rule, its
 seed, how well it shows and how much its neighbours differ. The sheet covers what the
-rules can do, and so does every beginning of it. A piece's trials are drawn from what the
-brief's [vary] allows; without that table, from all rhythms in the piece's own
+rules can do, and so does every beginning of it. A piece's trials are drawn from what
+the brief's [vary] allows; without that table, from all rhythms in the piece's own
 colours. A warp's are all rhythms in the warp's colours.
 
 With --keep the choice is written into the brief as its rule and seed, or with
