@@ -13,6 +13,27 @@ func (s *pieceSheet) aside() {
 	c := &column{s.pen, pieceWidth - edge - sideColumn, sideColumn, s.below, clothFoot}
 	s.yarns(c)
 	s.contrasts(c)
+	s.lighter(c)
+}
+
+// lighter says which side is the lighter, and what would set the sides further
+// apart; nothing where they pass for the same.
+func (s *pieceSheet) lighter(c *column) {
+	if s.piece.Lighter == nil {
+		return
+	}
+	c.header("Light side, dark side")
+	c.wrapped(largeSmall.in(black), s.piece.Lighter.Words)
+	for _, more := range s.piece.MoreSides {
+		c.wrapped(largeSmall, "It would be more "+more.Words())
+	}
+}
+
+// wrapped writes a text on as many lines as it takes, while there is room.
+func (c *column) wrapped(f font, s string) {
+	for _, l := range f.wrap(s, c.w) {
+		c.line(f, l)
+	}
 }
 
 // header starts a section of the larger sheet.
@@ -58,11 +79,13 @@ func (s *pieceSheet) used() (colours []plan.Colour) {
 	return colours
 }
 
-// contrastDistances are those of the plan that have a column, in metres.
-var contrastDistances = []float64{0.4, 2, 5}
+// contrastDistances are those of the plan that have a column, in metres: from nearer
+// threads are seen singly.
+var contrastDistances = []float64{2, 5}
 
-// contrastNames is the room for what lies on what.
-const contrastNames = 43 * mm
+// contrastNames is the room for what lies on what, contrastGrade that for a grade with
+// its range.
+const contrastNames, contrastGrade = 34 * mm, 23 * mm
 
 // contrasts lists the combinations: yarns, then grade by distance.
 func (s *pieceSheet) contrasts(c *column) {
@@ -92,21 +115,21 @@ func (s *pieceSheet) contrasts(c *column) {
 		what := largeSmall.fit(k.Pattern, max(contrastNames-mm-largeSmall.width(on), 12*mm)) + on
 		contrastRow(c, largeSmall.in(black), what, func(metres float64) string { return gradeAt(k, metres) })
 	}
+	c.wrapped(largeSmall, fmt.Sprintf("from %g m threads are seen singly", plan.DistancesM[0]))
 }
 
 // contrastRow is one line of that list.
 func contrastRow(c *column, f font, what string, at func(metres float64) string) {
-	const first, step = contrastNames, 12500 * um(1)
 	c.line(f, "")
-	c.pen.text(c.x, c.y, f, f.fit(what, first-mm))
+	c.pen.text(c.x, c.y, f, f.fit(what, contrastNames-mm))
 	for j, metres := range contrastDistances {
-		c.pen.text(c.x+first+um(j)*step, c.y, f, at(metres))
+		c.pen.text(c.x+contrastNames+um(j)*contrastGrade, c.y, f, f.fit(at(metres), contrastGrade))
 	}
 }
 
 func gradeAt(c plan.Contrast, metres float64) string {
 	if at := seenAt(c, metres); at != nil {
-		return at.Grade
+		return at.Words()
 	}
 	return ""
 }
