@@ -3,12 +3,8 @@ package svg
 import (
 	"bytes"
 	"image"
-	"image/color"
 	"image/png"
 	"io"
-	"os/exec"
-	"regexp"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -89,8 +85,6 @@ func hexOf(p *plan.Plan, name string) string {
 	}
 	return ""
 }
-
-var bandTransform = regexp.MustCompile(`<g transform="[^"]*" >`)
 
 func repeatOf(s string, n int) (all []string) {
 	for range n {
@@ -182,66 +176,4 @@ func BenchmarkPiece(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// An independent renderer, where there is one, agrees with the picture pixel
-// by pixel.
-func TestRendererAgrees(t *testing.T) {
-	renderer, err := exec.LookPath("rsvg-convert")
-	if err != nil {
-		t.Skip("no rsvg-convert here")
-	}
-	for _, p := range []*plan.Plan{worked(t), asymmetric(t), coasters(t)} {
-		var b bytes.Buffer
-		require.NoError(t, Piece(&b, p, 0))
-		for n, back := range []bool{false, true} {
-			w, h, want := picture(t, p, 0, back)
-			command := exec.Command(renderer)
-			command.Stdin = strings.NewReader(inThreads(t, b.String(), n, w, h))
-			out, err := command.Output()
-			require.NoError(t, err)
-			img, err := png.Decode(bytes.NewReader(out))
-			require.NoError(t, err)
-			require.Equal(t, image.Rect(0, 0, w, h), img.Bounds())
-			for k, hex := range want {
-				c := color.NRGBAModel.Convert(img.At(k%w, k/w)).(color.NRGBA)
-				if got := (palette.RGB{R: c.R, G: c.G, B: c.B}).Hex(); got != hex {
-					require.Failf(t, "differs", "%s back %v at %d,%d: %s for %s", p.Title, back, k%w, k/w, got, hex)
-				}
-			}
-		}
-	}
-}
-
-// inThreads takes one side out of a sheet, at one pixel a thread: the same
-// groups and tiles without the transforms of the bands.
-func inThreads(t *testing.T, sheet string, side, w, h int) string {
-	defs := ""
-	for rest := sheet; ; {
-		_, after, ok := strings.Cut(rest, "<defs>")
-		if !ok {
-			break
-		}
-		inner, after, _ := strings.Cut(after, "</defs>")
-		defs += inner
-		rest = after
-	}
-	parts := strings.Split(sheet, `<g shape-rendering="crispEdges" >`)
-	require.Len(t, parts, 3)
-	group := `<g shape-rendering="crispEdges">` + parts[side+1]
-	depth, at := 0, 0
-	for {
-		open, shut := strings.Index(group[at:], "<g "), strings.Index(group[at:], "</g>")
-		if open >= 0 && open < shut {
-			depth, at = depth+1, at+open+3
-			continue
-		}
-		depth, at = depth-1, at+shut+4
-		if depth == 0 {
-			break
-		}
-	}
-	group = bandTransform.ReplaceAllString(group[:at], "<g>")
-	size := num(um(w)*mm) + `" height="` + num(um(h)*mm)
-	return `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="` + size + `"><defs>` + defs + "</defs>" + group + "</svg>"
 }

@@ -3,82 +3,182 @@ package svg
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"stripesong/sequence/weave"
 )
 
-// The enlarged corner: so many ends from the left, and picks from a little
-// below the foot of the body.
+// The enlarged corner: so many ends from the left, and whole weft units from a
+// little below the foot of the body, as far as there is room.
 const (
-	detailEnds  = 16
-	detailPicks = 20
-	detailHem   = 4
-	crossing    = 3700 * um(1)
-	threadWide  = 3100 * um(1)
+	detailEnds   = 12
+	detailHem    = 4
+	detailWidth  = 4600 * um(1) // from end to end, or less where units are long
+	detailHeight = 84 * mm
+	detailLeft   = 17 * mm // for the names of the picks
+	detailTop    = 34 * mm
+	detailEdge   = 100 * um(1)
 )
 
-// detail draws the lower left corner of the body, its threads as bars over
-// and under each other: shafts below, sheds to the left, picks counted to the
-// right.
+// detail draws the lower left corner of the body to the thread, its threads edged so
+// that they can be counted where their colours are alike: shafts below, sheds to the
+// left, picks counted to the right.
 func (s *pieceSheet) detail() {
 	x := pieceWidth - edge - sideColumn
 	s.pen.text(x, 26*mm, largeTitle, "A corner, enlarged")
 	s.pen.text(x, 31*mm, largeSmall, largeSmall.fit("face, left edge, from the foot of the body up", sideColumn))
-	ends := min(detailEnds, len(s.cloth.ends))
-	first := max(0, s.piece.EndPicks()-detailHem)
-	picks := min(detailPicks, len(s.cloth.picks)-first)
-	left, top := x+14*mm, 34*mm
-	foot := top + um(picks)*crossing
-	s.pen.group()
-	s.pen.title(fmt.Sprintf("picks %d to %d of the face, ends 1 to %d", first+1, first+picks, ends))
-	for e := range ends {
-		s.bar(rect(left+um(e)*crossing+(crossing-threadWide)/2, top-500, threadWide, foot-top+mm), s.cloth.ends[e].colour)
+	c := s.corner()
+	foot := detailTop
+	for _, l := range c.strips {
+		foot += l.h
 	}
-	for k := range picks {
-		s.over(left, foot-um(k+1)*crossing, first+k, ends)
-	}
-	s.pen.end()
-	s.detailNumbers(left, top, foot, first, ends, picks)
+	t := newThreads(s.pen, s.plan, c.ends, c.width())
+	t.edge = detailEdge
+	t.draw(x+detailLeft, c.laid(foot), c.title())
+	s.detailEnds(x+detailLeft, foot, c)
+	s.detailPicks(x+detailLeft, foot, c)
 	s.below = foot + 12*mm
 }
 
-// bar draws one thread's visible stretch.
-func (s *pieceSheet) bar(at outline, colour uint8) {
-	s.pen.outlined(at, s.pen.ink(s.cloth.inks[colour].Hex()), quiet, 150)
+// enlarged is what of a piece is enlarged.
+type enlarged struct {
+	ends, first int         // how many ends; the first pick
+	pitch       um          // from end to end
+	strips      []weftStrip // from the foot up
+	picks       []um        // how far above the foot each pick lies
 }
 
-// over draws one pick where it lies on top.
-func (s *pieceSheet) over(x, y um, pick, ends int) {
-	shafts := make([]int, ends)
-	for e := range shafts {
-		shafts[e] = s.cloth.ends[e].shaft
-	}
-	var o outline
-	for _, f := range floats(s.cloth.picks[pick].shed, shafts, false) {
-		o = o.rect(x+um(f[0])*crossing-100, y+(crossing-threadWide)/2, um(f[1])*crossing+200, threadWide)
-	}
-	if o != nil {
-		s.bar(o, s.cloth.picks[pick].colour)
-	}
+func (c *enlarged) width() um { return um(c.ends) * c.pitch }
+
+func (c *enlarged) title() string {
+	last := c.first + len(c.picks)
+	return fmt.Sprintf("picks %d to %d of the face, ends 1 to %d", c.first+1, last, c.ends)
 }
 
-// detailNumbers writes shafts, sheds and the count of ends and picks.
-func (s *pieceSheet) detailNumbers(x, top, foot um, first, ends, picks int) {
-	f := largeSmall.in(black)
-	for e := range ends {
-		centre := x + um(e)*crossing + crossing/2
-		s.pen.text(centre, foot+4*mm, f.at(middle), strconv.Itoa(s.cloth.ends[e].shaft))
-		if e == 0 || (e+1)%4 == 0 {
+// laid is the strips from a place on paper up, neighbours of one kind as one.
+func (c *enlarged) laid(y um) (all []laid) {
+	for _, s := range c.strips {
+		y -= s.h
+		if n := len(all) - 1; n < 0 || all[n].weftKind != s.weftKind {
+			all = append(all, laid{weftKind: s.weftKind})
+		}
+		last := &all[len(all)-1]
+		last.top, last.h = y, last.h+s.h
+		last.strips = append(last.strips, laidStrip{s, y})
+	}
+	return all
+}
+
+// corner finds the strips of the corner, in the proportions of the finished cloth.
+func (s *pieceSheet) corner() *enlarged {
+	first := max(0, s.piece.EndPicks()-detailHem)
+	c := &enlarged{ends: min(detailEnds, len(s.cloth.ends)), first: first, pitch: detailWidth}
+	for !s.fill(c) && c.pitch > detailWidth/20 {
+		c.pitch = c.pitch * 9 / 10
+		c.strips, c.picks = nil, nil
+	}
+	return c
+}
+
+// fill lays strips as far as there is room and tells whether that was for a little of
+// the body.
+func (s *pieceSheet) fill(c *enlarged) bool {
+	height, body := um(0), false
+	for pick := c.first; pick < len(s.cloth.picks); {
+		one, picks := s.stripAt(pick, c.pitch)
+		if height+one.h > detailHeight {
+			break
+		}
+		for _, at := range picks {
+			c.picks = append(c.picks, height+at)
+		}
+		c.strips = append(c.strips, one)
+		height += one.h
+		pick += len(picks)
+		body = body || !one.hem
+	}
+	return body
+}
+
+// stripAt is the strip that begins with a pick, and how far above its foot each of
+// its picks lies.
+func (s *pieceSheet) stripAt(pick int, pitch um) (weftStrip, []um) {
+	left := 1 - s.plan.Cloth.ShrinkLength
+	scale := float64(pitch) * float64(s.plan.Warp.Ends) / s.plan.Warp.FinishedWidthMM
+	span := s.spanAt(pick)
+	if span.run < 0 {
+		h := umOf(10 / s.plan.Cloth.HemGroundPerCM * left * scale)
+		return weftStrip{showKind(s.piece, false), (pick - span.from) % 2, h}, []um{h / 2}
+	}
+	run := s.piece.Runs[span.run]
+	h := umOf(s.plan.UnitMM(s.piece) * left * scale)
+	places := pickPlaces(s.plan.In(run.PickOrder).UnitPicks(run.Block))
+	picks := make([]um, len(places))
+	for i, at := range places {
+		picks[i] = umOf(at * float64(h))
+	}
+	return weftStrip{kindOf(run, false), -1, h}, picks
+}
+
+// pickPlaces tells how high in a unit each pick lies, 0 to 1: pattern picks in the
+// middle of equal parts, ground picks where these meet, or each in an equal part
+// where there are no others.
+func pickPlaces(unit []weave.Woven) []float64 {
+	places, patterns := make([]float64, len(unit)), patternPicks(unit)
+	if patterns == 0 {
+		for i := range places {
+			places[i] = (float64(i) + 0.5) / float64(len(unit))
+		}
+		return places
+	}
+	before := 0
+	for i, pick := range unit {
+		if pick.Pattern {
+			before++
+			places[i] = (float64(before) - 0.5) / float64(patterns)
+			continue
+		}
+		places[i] = float64(before) / float64(patterns)
+	}
+	return places
+}
+
+// detailEnds numbers ends and their shafts below the corner.
+func (s *pieceSheet) detailEnds(x, foot um, c *enlarged) {
+	for e := range c.ends {
+		centre := x + um(e)*c.pitch + c.pitch/2
+		if c.pitch >= largeSmall.size*8/10 {
+			s.pen.text(centre, foot+4*mm, largeSmall.in(black).at(middle), strconv.Itoa(s.cloth.ends[e].shaft))
+		}
+		if (e == 0 || (e+1)%4 == 0) && c.pitch*3 >= largeSmall.size*2 {
 			s.pen.text(centre, foot+7500, largeSmall.at(middle), strconv.Itoa(e+1))
 		}
 	}
 	s.pen.text(x-1500, foot+4*mm, largeSmall.at(end), "shaft")
 	s.pen.text(x-1500, foot+7500, largeSmall.at(end), "end")
-	for k := range picks {
-		y := foot - um(k)*crossing - crossing/2 + mm
-		s.pen.text(x-1500, y, f.at(end), s.shedName(first+k))
-		if n := first + k + 1; k == 0 || n%5 == 0 {
-			s.pen.text(x+um(ends)*crossing+1200, y, largeSmall, strconv.Itoa(n))
+}
+
+// detailPicks names picks to the left of the corner, pattern picks beside it and
+// ground picks between them farther out, and counts them to its right. What would
+// stand too close to the one below is left out.
+func (s *pieceSheet) detailPicks(x, foot um, c *enlarged) {
+	lowest := [3]um{foot + 2*mm, foot + 2*mm, foot + 2*mm} // where the last one stands, by column
+	write := func(column int, x, y um, f font, text string) {
+		if lowest[column]-y < f.size {
+			return
+		}
+		lowest[column] = y
+		s.pen.text(x, y, f, text)
+	}
+	for k, up := range c.picks {
+		pick, y := c.first+k, foot-up+mm
+		name, column, left := s.shedName(pick), 0, x-1500
+		if span := s.spanAt(pick); span.block != "" && !strings.HasPrefix(name, "over") {
+			column, left = 1, x-detailLeft+3*mm
+		}
+		write(column, left, y, largeSmall.in(black).at(end), name)
+		if n := pick + 1; k == 0 || n%5 == 0 {
+			write(2, x+c.width()+1200, y, largeSmall, strconv.Itoa(n))
 		}
 	}
 }

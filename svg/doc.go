@@ -13,8 +13,9 @@
 // whole micrometres of paper. Cloth is drawn at one true scale a sheet, from
 // the first pick up; the back is the cloth turned over sideways, with warp and
 // weft on top exchanged. [Set] fills with the colours of the plan's mixes and
-// shows the back where a corner is turned over; [Piece] draws to the thread, and
-// at one pixel a crossing its drawing equals [Crossings].
+// shows the back where a corner is turned over. [Piece] draws threads as wide as
+// they lie, in colours that average to the mix, where the thinnest is at least a
+// twenty-fourth of an inch, four pixels of a screen; else it fills with the mix.
 //
 // The cloth is the only colour on a sheet, and every colour also goes by its
 // name or its number in the legend, so a sheet may be printed in black. Names

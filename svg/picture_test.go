@@ -110,6 +110,8 @@ func lineOf(t testing.TB, img image.Image, y int) string {
 		return string(img.Pix[y*img.Stride : (y+1)*img.Stride])
 	case *image.RGBA:
 		return string(img.Pix[y*img.Stride : (y+1)*img.Stride])
+	case *image.NRGBA:
+		return string(img.Pix[y*img.Stride : (y+1)*img.Stride])
 	}
 	require.Failf(t, "another kind of picture", "%T", img)
 	return ""

@@ -8,8 +8,7 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// The sheet of a piece is A3 landscape less its margins, so that a towel of
-// 440 ends is drawn with 0.3 mm to a thread; on A4 it is still readable.
+// The sheet of a piece is A3 landscape less its margins; on A4 it is still readable.
 const (
 	pieceWidth  = 404 * mm
 	pieceHeight = 283 * mm
@@ -29,10 +28,11 @@ var (
 	largeSmall = font{size: 3000, colour: quiet}
 )
 
-// Piece writes the sheet of piece i (from 0): face and back to the thread,
-// hems unfolded, at one scale; the runs named along both edges; a corner of
-// the face enlarged until its crossings can be counted; the contrast of every
-// combination of yarns at each distance.
+// Piece writes the sheet of piece i (from 0): face and back, hems unfolded, at one
+// scale, to the thread where threads are thick enough and else in the colours they
+// mix to; the runs named along both edges; a corner of the face enlarged until its
+// crossings can be counted; the contrast of every combination of yarns at each
+// distance.
 func Piece(w io.Writer, p *plan.Plan, i int) error {
 	c, err := clothOf(p, i)
 	if err != nil {
@@ -108,23 +108,31 @@ func (s *pieceSheet) sides() {
 	of := s.size.on(scale)
 	left, gap := edge+gutter, max(between, min(40*mm, room/2-w))
 	foot := clothTop + of.whole()
-	threads := newThreads(s.pen, s.cloth, s.plan)
+	m := newMixed(s.pen, s.plan)
+	m.define(s.plan.Pieces[s.index:s.index+1], true)
+	threads := newThreads(s.pen, s.plan, s.plan.Warp.Ends, w)
+	drawn := threads.shows(s.piece, of)
 	for n, back := range []bool{false, true} {
 		x := left + um(n)*(w+gap)
-		threads.side(x, w, s.cloth.bands(s.piece, foot, of), back)
+		m.side(s.piece, x, foot, w, of, back)
+		if drawn {
+			threads.draw(x, threads.lay(s.piece, s.cloth.spans, foot, of, back), sideName(back)+", to the thread")
+		}
 		s.pen.stroke(rect(x, clothTop, w, of.whole()), line, 100)
 		s.warpNames(x, w, gap, back)
 		s.pen.text(x+w/2, foot+4500, largeBody.heavy().at(middle), sideName(back))
 	}
 	s.weftNames(left, foot, of)
-	s.foot(scale)
+	s.foot(scale, drawn)
 }
 
-func (s *pieceSheet) foot(scale scale) {
+func (s *pieceSheet) foot(scale scale, drawn bool) {
 	y := pieceHeight - 5600
 	w := s.pen.bar(edge, y, s.plan.Units, scale, 30*mm, largeSmall.in(black))
 	text := fmt.Sprintf("1:%s, finished, hems unfolded; the first pick is at the foot; the back is the cloth turned over sideways",
 		tenth(float64(scale.cloth)/float64(scale.paper)))
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
-	s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "every thread drawn equally wide; the sheet of the set shows how the colours mix to the eye")
+	if !drawn {
+		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "in the colours that the threads mix to; the corner shows the threads")
+	}
 }

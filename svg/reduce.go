@@ -15,7 +15,7 @@ const reach = 1.5
 // 1.5 pixels from its middle. It is the integral of the quadratic B-spline, a box
 // a pixel wide smoothed with itself twice: never negative, the same in sum
 // whatever lies between the pixels, and with next to nothing left of what is finer
-// than a pixel, which would otherwise come back as moiré.
+// than a pixel.
 func gathered(x float64) float64 {
 	switch {
 	case x <= -reach:

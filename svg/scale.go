@@ -71,23 +71,3 @@ func (s span) place(piece *plan.Piece, of sizes) (from, height um) {
 	at := foot(piece, s.run, of.body)
 	return of.end() + at, foot(piece, s.run+1, of.body) - at
 }
-
-// bands joins neighbouring spans whose picks are equally far apart. The
-// drawing stands on y; what has no size on paper is left out.
-func (c *cloth) bands(piece *plan.Piece, y um, of sizes) (bands []band) {
-	kind := func(s span) [2]bool { return [2]bool{s.hem, s.block == ""} }
-	for i, s := range c.spans {
-		from, height := s.place(piece, of)
-		if height == 0 {
-			continue
-		}
-		if n := len(bands); n > 0 && i > 0 && kind(s) == kind(c.spans[i-1]) {
-			b := &bands[n-1]
-			b.spans = append(b.spans, s)
-			b.y, b.h, b.picks = b.y-height, b.h+height, b.picks+s.count
-			continue
-		}
-		bands = append(bands, band{spans: []span{s}, y: y - from - height, h: height, picks: s.count, lowest: s.from})
-	}
-	return bands
-}
