@@ -35,17 +35,14 @@ type Tape struct {
 	tape    loomwork.Tape
 	steps   []loomwork.Step
 	letters map[string]string
-	hex     map[string]string
+	shades  *plan.Shades
 	name    string
 }
 
 // NewTape prepares the tape of piece i (from 0) at true size.
 func NewTape(p *plan.Plan, i int) *Tape {
 	t := &Tape{plan: p, tape: loomwork.TapeOf(p, i), steps: loomwork.StepsOf(p, i), letters: loomwork.LettersOf(p),
-		hex: map[string]string{}, name: fmt.Sprintf("%d %s", i+1, p.Pieces[i].Name)}
-	for _, c := range p.Colours {
-		t.hex[c.Name] = c.Hex
-	}
+		shades: p.Shades(), name: fmt.Sprintf("%d %s", i+1, p.Pieces[i].Name)}
 	return t
 }
 
@@ -95,7 +92,7 @@ func (s *tapeStrip) holds(at float64, end bool) bool {
 // y is where a place on the tape lies on paper.
 func (s *tapeStrip) y(at float64) um { return s.foot - micrometres(at-s.strip.From) }
 
-// bands fills the colours woven.
+// bands fills the tape with what is woven as it looks on the face.
 func (s *tapeStrip) bands() {
 	for _, b := range s.tape.Bands {
 		from, to := max(b.From, s.strip.From), min(b.To, s.strip.To)
@@ -104,16 +101,37 @@ func (s *tapeStrip) bands() {
 		}
 		y := s.y(to)
 		box := rect(ruleTo, y, bandTo-ruleTo, s.y(from)-y)
-		s.pen.outlined(box, s.pen.ink(s.hex[colourOf(s.steps[b.Step])]), line, 100)
+		mix := s.mixOf(s.steps[b.Step])
+		if mix == nil {
+			s.pen.fail(fmt.Errorf("the plan mixes no colour for %s", s.nameOf(loomwork.Mark{Step: b.Step})))
+			return
+		}
+		s.pen.outlined(box, s.pen.ink(mix.Hex), line, 100)
 	}
 }
 
-// colourOf is the colour that shows most in a step.
-func colourOf(step loomwork.Step) string {
-	if step.Pattern != "" {
-		return step.Pattern
+// mixOf is the mixed colour of a step over the most of the warp: of pattern, where it
+// shows on the face, so over the warp of its own block.
+func (t *Tape) mixOf(step loomwork.Step) *plan.Mix {
+	ends := map[plan.WarpRun]int{}
+	var most plan.WarpRun
+	for _, run := range t.plan.Warp.Runs {
+		kind := plan.WarpRun{Block: run.Block, Colour: run.Colour}
+		if step.Block == "" {
+			kind.Block = ""
+		}
+		if ends[kind] += run.Ends; kind.Block == step.Block && ends[kind] > ends[most] {
+			most = kind
+		}
 	}
-	return step.Ground
+	if step.Kind == loomwork.Body {
+		weft := plan.WeftRun{Block: step.Block, Ground: step.Ground, Pattern: step.Pattern, PickOrder: step.Order}
+		if ends[most] == 0 { // no warp of that block: it never shows
+			most = t.plan.Warp.Runs[0]
+		}
+		return t.shades.Body(most, weft, false)
+	}
+	return t.shades.Hem(most.Colour, step.Ground)
 }
 
 // rule draws centimetres or inches along the left edge.

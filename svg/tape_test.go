@@ -2,6 +2,7 @@ package svg
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/plan"
 )
 
 // TestTapeNamesUseTheRoom: a long name goes on in the free paper below, or else
@@ -37,4 +39,30 @@ func TestTapeNamesUseTheRoom(t *testing.T) {
 			assert.Equal(t, 1, strings.Count(out.String(), "…<"))
 		}
 	}
+}
+
+// TestTapeShowsTheCloth: its bands have the plan's mixed colours, over the most of the
+// warp: in this brief of the warp of a block one colour has the most ends.
+func TestTapeShowsTheCloth(t *testing.T) {
+	p := planFrom(t, clothBrief("halvdrall", "8/cm", "8/cm", 2))
+	tape := NewTape(p, 0)
+	shades, piece := p.Shades(), p.Pieces[0]
+	most := map[string]plan.WarpRun{"A": p.Warp.Runs[0], "B": p.Warp.Runs[3], "": p.Warp.Runs[0]}
+	require.Equal(t, "chalk", most["B"].Colour)
+	want := []string{shades.Hem("chalk", "ink").Hex}
+	for _, run := range piece.Runs {
+		want = append(want, shades.Body(most[run.Block], run, false).Hex)
+	}
+	want = append(want, want[0])
+	var got []string
+	for n := range tape.Strips() {
+		var b bytes.Buffer
+		require.NoError(t, tape.Strip(&b, n))
+		tree(t, b.Bytes()).walk(func(n *node) {
+			if n.Attr["stroke-width"] == "0.1" {
+				got = append(got, n.Attr["fill"])
+			}
+		})
+	}
+	assert.Equal(t, want, slices.Compact(got))
 }

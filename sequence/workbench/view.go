@@ -94,14 +94,18 @@ type Run struct {
 	Label  string  `json:"label"`
 }
 
-// Mix is what shows where three colours meet, as each of [Eyes] sees it.
+// Mix is what shows on both sides where three colours meet while a block is woven,
+// over the warp of a block, as each of [Eyes] sees it.
 type Mix struct {
 	Warp    int      `json:"warp"`
 	Ground  int      `json:"ground"`
 	Pattern int      `json:"pattern"` // -1 for plain
+	Hem     bool     `json:"hem"`     // as close as hems
 	Weave   int      `json:"weave"`   // which order of picks, 0 for the structure's own
-	On      []string `json:"on"`
-	Off     []string `json:"off"`
+	Woven   string   `json:"woven"`   // the block; "" for plain
+	Block   string   `json:"block"`   // of the warp; "" for plain, where it does not count
+	Face    []string `json:"face"`
+	Back    []string `json:"back"`
 }
 
 // Fact is one figure with its name.
@@ -198,35 +202,32 @@ func (v version) show() Cloth {
 
 // mixes are all patches that occur, each once.
 func (v version) mixes() []Mix {
-	seen := map[[4]int]bool{}
+	type key struct {
+		warp, ground, pattern, weave int
+		hem                          bool
+		woven, block                 string
+	}
+	seen := map[key]bool{}
 	var all []Mix
 	for i := range v.plan.Pieces {
 		for _, r := range v.rows(i) {
 			for _, w := range v.plan.Warp.Runs {
-				m := Mix{Warp: v.index(w.Colour), Ground: v.index(r.ground), Pattern: -1, Weave: r.weave}
+				m := Mix{Warp: v.index(w.Colour), Ground: v.index(r.ground), Pattern: -1, Hem: r.hem, Weave: r.weave}
 				if r.block != "" {
-					m.Pattern = v.index(r.pattern)
+					m.Pattern, m.Woven, m.Block = v.index(r.pattern), r.block, w.Block
 				}
-				key := [4]int{m.Warp, m.Ground, m.Pattern, m.Weave}
-				if seen[key] {
+				k := key{m.Warp, m.Ground, m.Pattern, m.Weave, m.Hem, m.Woven, m.Block}
+				if seen[k] {
 					continue
 				}
-				seen[key] = true
-				m.On, m.Off = v.sides(r, w)
+				seen[k] = true
+				m.Face = allEyes(v.shows(r, w.Block, w.Colour, false))
+				m.Back = allEyes(v.shows(r, w.Block, w.Colour, true))
 				all = append(all, m)
 			}
 		}
 	}
 	return all
-}
-
-// sides is a row over a warp run where it covers the block and where not.
-func (v version) sides(r row, w plan.WarpRun) (on, off []string) {
-	if r.block == "" {
-		plain := allEyes(v.shows(r, w.Block, w.Colour, false))
-		return plain, plain
-	}
-	return allEyes(v.shows(r, r.block, w.Colour, false)), allEyes(v.shows(r, r.block, w.Colour, true))
 }
 
 func (v version) facts() []Fact {

@@ -454,8 +454,13 @@ function places(sizes, total) {
   return ends;
 }
 
+// mixOf names what shows where a row crosses a warp run; in plain cloth it is the same
+// over every block.
+const mixOf = (warp, row, block) =>
+  [warp, row.ground, row.colour, row.weave, Boolean(row.hem), row.block, row.block && block].join(" ");
+
 const rowsOf = p => {
-  const end = { block: "", colour: -1, ground: p.hem, weave: 0, mm: endMM(p) };
+  const end = { block: "", colour: -1, ground: p.hem, hem: true, weave: 0, mm: endMM(p) };
   const body = p.runs.map(r => ({ block: r.block, colour: r.colour, ground: p.ground, weave: p.weave, mm: r.mm }));
   return end.mm > 0 ? [end, ...body, end] : body;
 };
@@ -467,13 +472,14 @@ const heightMM = p => p.length_mm + 2 * p.hem_mm;
 
 function drawPiece(ctx, cloth, piece, back) {
   const W = ctx.canvas.width, H = ctx.canvas.height, eyes = look.eyes;
-  const mixes = new Map(cloth.mixes.map(m => [[m.warp, m.ground, m.pattern, m.weave].join(" "), m]));
+  const mixes = new Map(cloth.mixes.map(m =>
+    [mixOf(m.warp, { ground: m.ground, colour: m.pattern, weave: m.weave, hem: m.hem, block: m.woven }, m.block), m]));
   let runs = cloth.warp.runs;
   if (back) runs = [...runs].reverse();
   const xs = places(runs.map(r => r.mm), W), rows = rowsOf(piece), ys = places(rows.map(r => r.mm), H);
   rows.forEach((row, j) => runs.forEach((run, i) => {
-    const m = mixes.get([run.colour, row.ground, row.colour, row.weave].join(" "));
-    ctx.fillStyle = ((row.block === run.block) !== back ? m.on : m.off)[eyes];
+    const m = mixes.get(mixOf(run.colour, row, run.block));
+    ctx.fillStyle = (back ? m.back : m.face)[eyes];
     ctx.fillRect(xs[i], H - ys[j + 1], xs[i + 1] - xs[i], ys[j + 1] - ys[j]);
   }));
 }
@@ -739,10 +745,6 @@ function thread(ctx, x, y, cell, weft, colour, thick) {
   const gap = cell * (weft && thick ? .02 : .08);
   ctx.fillStyle = colour;
   if (weft) ctx.fillRect(x, y + gap, cell + .5, cell - 2 * gap); else ctx.fillRect(x + gap, y, cell - 2 * gap, cell + .5);
-  ctx.fillStyle = "rgb(255 255 255 / .16)";
-  if (weft) ctx.fillRect(x, y + gap, cell + .5, cell * .2); else ctx.fillRect(x + gap, y, cell * .2, cell + .5);
-  ctx.fillStyle = "rgb(0 0 0 / .22)";
-  if (weft) ctx.fillRect(x, y + cell * .82 - gap, cell + .5, cell * .18); else ctx.fillRect(x + cell * .82 - gap, y, cell * .18, cell + .5);
 }
 
 function lensSays(back, ends) {
