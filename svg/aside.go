@@ -85,7 +85,7 @@ var contrastDistances = []float64{2, 5}
 
 // contrastNames is the room for what lies on what, contrastGrade that for a grade with
 // its range.
-const contrastNames, contrastGrade = 34 * mm, 23 * mm
+const contrastNames, contrastGrade = 34 * mm, 27 * mm
 
 // contrasts lists the combinations: yarns, then grade by distance.
 func (s *pieceSheet) contrasts(c *column) {
@@ -104,16 +104,21 @@ func (s *pieceSheet) contrasts(c *column) {
 	}
 	contrastRow(c, largeSmall, header, func(metres float64) string { return strconv.FormatFloat(metres, 'f', -1, 64) + " m" })
 	for i, k := range all {
-		if c.left(largeSmall) < 2 && i < len(all)-1 {
+		if c.left(largeSmall) < 3 && i < len(all)-1 {
 			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(all)-i))
 			return
 		}
-		on := " on " + k.Warp
+		on := "on " + k.Warp
 		if !alike {
 			on += ", " + k.Ground
 		}
-		what := largeSmall.fit(k.Pattern, max(contrastNames-mm-largeSmall.width(on), 12*mm)) + on
-		contrastRow(c, largeSmall.in(black), what, func(metres float64) string { return gradeAt(k, metres) })
+		f, grades := largeSmall.in(black), func(metres float64) string { return gradeAt(k, metres) }
+		if whole := k.Pattern + " " + on; f.width(whole) <= contrastNames-mm {
+			contrastRow(c, f, whole, grades)
+			continue
+		}
+		contrastRow(c, f, k.Pattern, grades)
+		c.line(f, on)
 	}
 	c.wrapped(largeSmall, fmt.Sprintf("from %g m threads are seen singly", plan.DistancesM[0]))
 }

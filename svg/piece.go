@@ -15,7 +15,7 @@ const (
 	edge        = 4 * mm
 	gutter      = 40 * mm // for the names of the weft runs
 	between     = 6 * mm  // at least, from face to back
-	sideColumn  = 80 * mm
+	sideColumn  = 88 * mm
 	clothTop    = 56 * mm
 	clothFoot   = pieceHeight - 14*mm
 )

@@ -304,3 +304,15 @@ func TestRefusals(t *testing.T) {
 	assert.Error(t, Crossings(&bytes.Buffer{}, p, -1, false))
 	assert.Error(t, Piece(&bytes.Buffer{}, p, 2))
 }
+
+// TestGradesAreWhole: the widest range of grades has room in its column.
+func TestGradesAreWhole(t *testing.T) {
+	grades := []string{"unseen", "faint", "soft", "clear", "strong", "bold"}
+	for i, least := range grades {
+		for _, most := range grades[i+1:] {
+			words := least + " to " + most
+			assert.Equal(t, words, largeSmall.fit(words, contrastGrade))
+		}
+	}
+	assert.LessOrEqual(t, contrastNames+2*contrastGrade, sideColumn)
+}
