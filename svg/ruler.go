@@ -2,41 +2,14 @@ package svg
 
 import "strconv"
 
-// The steps of rulers, smallest first: in whole things; in a tenth of a
-// millimetre of cloth for centimetres and inches.
+// The steps of scale bars, smallest first, in tenths of a millimetre of cloth, for
+// centimetres and inches.
 var (
-	countSteps = []int{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000}
-	cmSteps    = []int{100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000}
-	inchSteps  = []int{254, 508, 1016, 1524, 3048, 6096, 9144, 18288, 36576}
+	cmSteps   = []int{100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000}
+	inchSteps = []int{254, 508, 1016, 1524, 3048, 6096, 9144, 18288, 36576}
 )
 
-// stepOf is the smallest step that takes at least room, where all take w.
-func stepOf(steps []int, total int, w, room um) int {
-	for _, s := range steps {
-		if total > 0 && part(w, s, total) >= room {
-			return s
-		}
-	}
-	return steps[len(steps)-1]
-}
-
-// ruler draws ticks with numbers above the line (or below it) for every step
-// of total, which takes w.
-func (p *pen) ruler(x, y, w um, total, step, size int, below bool) {
-	tick, foot := -1*mm, -1600*um(1)
-	if below {
-		tick, foot = mm, 3200
-	}
-	marks := outline(nil).line(x, y, x+w, y)
-	for at := 0; at <= total; at += step {
-		k := x + part(w, at, total)
-		marks = marks.line(k, y, k, y+tick)
-		p.text(k, y+foot, small.at(middle), strconv.Itoa(at/size))
-	}
-	p.stroke(marks, line, 150)
-}
-
-// measure is what one step of a length ruler counts in: tenths of a
+// measureOf is what one step of a length ruler counts in: tenths of a
 // millimetre to a centimetre or an inch, and the steps to choose from.
 func measureOf(units string) (name string, size int, steps []int) {
 	if units == "in" {
