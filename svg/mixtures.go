@@ -150,7 +150,11 @@ func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
 // show. What the plan weaves is framed.
 func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 	on, off := c.OnHex, c.OffHex
-	says := fmt.Sprintf("%s %.0f", c.Grade, math.Abs(c.SeenL))
+	grade := c.Grade
+	if c.Range != nil {
+		grade = c.Range.Words()
+	}
+	says := fmt.Sprintf("%s %.0f", grade, math.Abs(c.SeenL))
 	if grey {
 		on, off = greyOf(c.On[0]), greyOf(c.Off[0])
 		says = fmt.Sprintf("L* %.0f on %.0f", c.On[0], c.Off[0])
@@ -160,7 +164,7 @@ func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 		blocks = blocks.rect(x+i*mixBlock, y+(i%2)*mixBlock, mixBlock, mixBlock)
 	}
 	m.group()
-	m.title(fmt.Sprintf("%s on %s over %s: %s", c.Pattern, c.Ground, c.Warp, c.Grade))
+	m.title(fmt.Sprintf("%s on %s over %s: %s", c.Pattern, c.Ground, c.Warp, grade))
 	m.fill(rect(x, y, mixCell, 2*mixBlock), m.ink(off))
 	m.fill(blocks, m.ink(on))
 	f := small
