@@ -108,5 +108,5 @@ func kills(n int) int {
 	if os.Getenv("STRIPESONG_CI") != "" {
 		return 5 * n
 	}
-	return n
+	return n / 2
 }
