@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -100,14 +98,7 @@ type checked struct {
 }
 
 // JSON is the answer as text, indented, with a newline at the end.
-func (c checked) JSON() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	err := e.Encode(c)
-	return b.Bytes(), err
-}
+func (c checked) JSON() ([]byte, error) { return plan.Indented(c) }
 
 func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
 	if !c.json {

@@ -45,6 +45,9 @@ type Change struct {
 	Value string `json:"value"` // as TOML would have it; "" takes the key away
 }
 
+// Text is a change that gives a key a text.
+func Text(key, value string) Change { return Change{Key: key, Value: tomltext.Quote(value)} }
+
 // Edit sets values in a brief, one after the other, and leaves every other byte
 // as it is: see [tomltext.Document.Set].
 func Edit(name string, text []byte, changes []Change) ([]byte, error) {

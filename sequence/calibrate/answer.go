@@ -1,12 +1,11 @@
 package calibrate
 
 import (
-	"bytes"
-	"encoding/json"
 	"math/big"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/plan"
 )
 
 // Schema names the form of the answer.
@@ -71,11 +70,4 @@ func part(r *big.Rat) float64 {
 }
 
 // JSON is the answer as text, indented, with a newline at the end.
-func (a *Answer) JSON() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	err := e.Encode(a)
-	return b.Bytes(), err
-}
+func (a *Answer) JSON() ([]byte, error) { return plan.Indented(a) }

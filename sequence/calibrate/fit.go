@@ -6,6 +6,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/look"
+	"stripesong/sequence/measure"
 )
 
 // Fit is how well the model explains a photo of a sample.
@@ -67,12 +68,12 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	s.Values = append(s.Values, v)
 	cloth := look.At(c.b, straight.spreads[i], straight.scatters[k])
 	on, off := cloth.OnOff(t)
-	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: roundTo(least, 2)}
+	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: measure.RoundTo(least, 2)}
 	return nil
 }
 
 func matched(seen, model palette.Linear) Match {
-	return Match{seen.RGB().Hex(), model.RGB().Hex(), roundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
+	return Match{seen.RGB().Hex(), model.RGB().Hex(), measure.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
 }
 
 // allWrapped tells whether spread changes nothing: every yarn has its measured
@@ -88,7 +89,7 @@ func (c *calibration) allWrapped(t look.Trio) bool {
 
 func steps(from, to, step float64) (values []float64) {
 	for n := range int(math.Round((to-from)/step)) + 1 {
-		values = append(values, roundTo(from+float64(float64(n)*step), 3))
+		values = append(values, measure.RoundTo(from+float64(float64(n)*step), 3))
 	}
 	return values
 }
@@ -121,7 +122,7 @@ func square(a, b palette.Lab) float64 {
 func (g *grid) best() (spread, scatter int) {
 	for i, row := range g.off {
 		for k, off := range row {
-			if roundTo(off, 3) < roundTo(g.off[spread][scatter], 3) {
+			if measure.RoundTo(off, 3) < measure.RoundTo(g.off[spread][scatter], 3) {
 				spread, scatter = i, k
 			}
 		}

@@ -2,13 +2,13 @@ package calibrate
 
 import (
 	"fmt"
-	"math"
 	"math/big"
 	"strconv"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/look"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
 
@@ -104,7 +104,7 @@ func (c *calibration) floatWidth(t look.Trio) (*Value, error) {
 	wide := spanOf(r)
 	times := func(mm *big.Rat) float64 {
 		f, _ := mm.Float64()
-		return roundTo(f/round, 2)
+		return measure.RoundTo(f/round, 2)
 	}
 	v := &Value{Key: "cloth.spread", decimals: 2, Solved: true,
 		Measured: times(wide.best), Least: times(wide.low), Most: times(wide.high),
@@ -208,10 +208,4 @@ func (c *calibration) colour(key, name string, otherwise int) (int, error) {
 func (c *calibration) assumed(v *Value, said *big.Rat) {
 	v.Assumed, _ = said.Float64()
 	v.Agrees = v.Least <= v.Assumed && v.Assumed <= v.Most
-}
-
-// roundTo rounds half away from zero to so many decimals.
-func roundTo(v float64, decimals int) float64 {
-	scale := math.Pow10(decimals)
-	return math.Round(float64(v*scale)) / scale
 }

@@ -50,7 +50,7 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		if made.Pieces[i].Open {
-			changes = append(changes, text(key+".name", made.Pieces[i].Name))
+			changes = append(changes, brief.Text(key+".name", made.Pieces[i].Name))
 		}
 		if !slices.Contains(s.pieces, i) {
 			continue
@@ -59,8 +59,8 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 			changes = append(changes, r.sequence(key, w.Rule, w.Runs))
 			continue
 		}
-		changes = append(changes, text(key+".ground", r.name(w.Ground)),
-			text(key+".hem", r.name(w.Hem)))
+		changes = append(changes, brief.Text(key+".ground", r.name(w.Ground)),
+			brief.Text(key+".hem", r.name(w.Hem)))
 	}
 	return append(changes, r.writtenOut(made)...)
 }
@@ -76,9 +76,9 @@ func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 			continue
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
-		changes = append(changes, text(key+".name", made.Pieces[i].Name),
+		changes = append(changes, brief.Text(key+".name", made.Pieces[i].Name),
 			r.sequence(key, w.Rule, w.Runs),
-			text(key+".ground", r.name(w.Ground)), text(key+".hem", r.name(w.Hem)))
+			brief.Text(key+".ground", r.name(w.Ground)), brief.Text(key+".hem", r.name(w.Hem)))
 	}
 	return changes
 }
@@ -89,11 +89,6 @@ func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief
 		return brief.Change{Key: key + ".colours", Value: tomltext.List(r.names(rule.Colours))}
 	}
 	return brief.Change{Key: key + ".runs", Value: tomltext.List(r.b.RunTexts(runs))}
-}
-
-// text is a change that gives a key a text.
-func text(key, value string) brief.Change {
-	return brief.Change{Key: key, Value: tomltext.Quote(value)}
 }
 
 // Swap puts one colour in place of another in one of its roles: as pattern or

@@ -62,11 +62,11 @@ type patchKey struct {
 // Of prepares the cloth of a brief with its own strands and beat.
 func Of(b *brief.Brief) *Cloth {
 	spread, scatter := value(b.Cloth.Spread), value(b.Cloth.Scatter)
-	c := with(b, spread, scatter)
+	c := At(b, spread, scatter)
 	for _, s := range ends(spread, b.Cloth.SpreadKnown, spreads) {
 		for _, l := range ends(scatter, b.Cloth.ScatterKnown, scatters) {
 			if !b.Cloth.SpreadKnown || !b.Cloth.ScatterKnown {
-				c.corners = append(c.corners, with(b, s, l))
+				c.corners = append(c.corners, At(b, s, l))
 			}
 		}
 	}
@@ -75,10 +75,7 @@ func Of(b *brief.Brief) *Cloth {
 
 // At is the cloth of a brief for one spread and one scatter, whatever the brief
 // says of them; nothing of it has a range.
-func At(b *brief.Brief, spread, scatter float64) *Cloth { return with(b, spread, scatter) }
-
-// with prepares the cloth of a brief for one spread and one scatter.
-func with(b *brief.Brief, spread, scatter float64) *Cloth {
+func At(b *brief.Brief, spread, scatter float64) *Cloth {
 	c := &Cloth{
 		scatter: palette.Scatter(scatter),
 		shades:  make(map[patchKey]Shade),

@@ -27,3 +27,9 @@ func Floor(r *big.Rat) int {
 	}
 	return int(min(max(q.Int64(), -limit), limit, math.MaxInt))
 }
+
+// RoundTo rounds half away from zero to so many decimals.
+func RoundTo(v float64, decimals int) float64 {
+	scale := math.Pow10(decimals)
+	return math.Round(float64(v*scale)) / scale
+}

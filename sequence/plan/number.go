@@ -32,11 +32,14 @@ func value(r *big.Rat) float64 {
 }
 
 // JSON is the plan as text, indented, with a newline at the end.
-func (p *Plan) JSON() ([]byte, error) {
+func (p *Plan) JSON() ([]byte, error) { return Indented(p) }
+
+// Indented is an answer as JSON, indented, with a newline at the end.
+func Indented(answer any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", " ")
-	err := e.Encode(p)
+	err := e.Encode(answer)
 	return b.Bytes(), err
 }

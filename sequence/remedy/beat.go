@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
 )
 
 func sortByWeight(ways []way) {
@@ -39,9 +40,9 @@ func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
 	n := new(big.Int).Quo(new(big.Int).Sub(steps.Num(), big.NewInt(1)), steps.Denom()).Int64()
 	for least := max(1, n-mostOpener); n >= least; n-- {
 		to := w.density(n)
-		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]), []brief.Change{text(key, to)}, 3}
+		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]), []brief.Change{brief.Text(key, to)}, 3}
 		if key == "cloth.ground" && f.b.Cloth.HemGround.String() == f.b.Cloth.Ground.String() {
-			what.changes = append(what.changes, text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
+			what.changes = append(what.changes, brief.Text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
 		}
 		if f.ends(t, what.changes) {
 			return what, true
@@ -72,7 +73,7 @@ func (w words) density(n int64) string {
 
 // floatWays take a structure whose floats are short wherever it is woven.
 func (f *finder) floatWays() []way {
-	return []way{{"woven as halvdräll in place of " + f.b.Structure.Name, []brief.Change{text("cloth.structure", "halvdrall")}, 6}}
+	return []way{{"woven as halvdräll in place of " + f.b.Structure.Name, []brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
 }
 
 // settWays take the sett that the reed gives.
@@ -85,11 +86,11 @@ func (f *finder) settWays() []way {
 	if f.b.Units == "in" {
 		to = decimals(new(big.Rat).Mul(gives, big.NewRat(254, 100))) + "/in"
 	}
-	return []way{{"a sett of " + to + ", which the reed gives, in place of " + f.b.Cloth.Sett.String(), []brief.Change{text("cloth.sett", to)}, 2}}
+	return []way{{"a sett of " + to + ", which the reed gives, in place of " + f.b.Cloth.Sett.String(), []brief.Change{brief.Text("cloth.sett", to)}, 2}}
 }
 
 // decimals writes a number with at most three decimals.
 func decimals(r *big.Rat) string {
 	v, _ := r.Float64()
-	return fmt.Sprintf("%g", roundTo(v, 3))
+	return fmt.Sprintf("%g", measure.RoundTo(v, 3))
 }

@@ -57,8 +57,3 @@ func (f *finder) falling(t trouble, p *plan.Plan, excess float64) string {
 	}
 	return "not enough"
 }
-
-func roundTo(v float64, decimals int) float64 {
-	scale := math.Pow10(decimals)
-	return math.Round(float64(v*scale)) / scale
-}

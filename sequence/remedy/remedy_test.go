@@ -164,7 +164,7 @@ func TestTheLongestThatGoesOn(t *testing.T) {
 		}
 		assert.Equal(t, `"25 1/2 in"`, r.Changes[0].Value)
 		longer := r
-		longer.Changes = []brief.Change{text("set.length", "25 3/4 in")}
+		longer.Changes = []brief.Change{brief.Text("set.length", "25 3/4 in")}
 		_, p := planOf(t, reader("."), take(t, six, longer))
 		assert.Positive(t, codes(p)["board-short"])
 		return
@@ -250,12 +250,12 @@ func TestEverythingAtOnce(t *testing.T) {
 
 // TestNoTwoSizesAtOnce: remedies that set one key to two values are no remedy together.
 func TestNoTwoSizesAtOnce(t *testing.T) {
-	one := way{"pieces of 68 cm", []brief.Change{text("set.length", "68 cm")}, 1}
-	_, ok := one.and(Remedy{What: "pieces of 50 cm", Changes: []brief.Change{text("set.length", "50 cm")}})
+	one := way{"pieces of 68 cm", []brief.Change{brief.Text("set.length", "68 cm")}, 1}
+	_, ok := one.and(Remedy{What: "pieces of 50 cm", Changes: []brief.Change{brief.Text("set.length", "50 cm")}})
 	assert.False(t, ok)
-	both, ok := one.and(Remedy{What: "weave no sample", Changes: []brief.Change{text("set.length", "68 cm"), text("loom.sample", "0 cm")}})
+	both, ok := one.and(Remedy{What: "weave no sample", Changes: []brief.Change{brief.Text("set.length", "68 cm"), brief.Text("loom.sample", "0 cm")}})
 	assert.True(t, ok)
-	assert.Equal(t, []brief.Change{text("set.length", "68 cm"), text("loom.sample", "0 cm")}, both.changes)
+	assert.Equal(t, []brief.Change{brief.Text("set.length", "68 cm"), brief.Text("loom.sample", "0 cm")}, both.changes)
 	assert.Len(t, one.changes, 1)
 }
 

@@ -5,7 +5,6 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/fit"
 	"stripesong/sequence/measure"
 )
@@ -50,23 +49,18 @@ func (w words) length(mm *big.Rat) string {
 	return fmt.Sprintf("%s %s", n.FloatString(1), w.unit)
 }
 
-// text sets a key to a text.
-func text(key, value string) brief.Change {
-	return brief.Change{Key: key, Value: tomltext.Quote(value)}
-}
-
 // extras are small things to go without, each by itself.
 func (f *finder) extras() (all []way) {
 	w := f.words()
 	if f.b.Loom.Sample.MM.Sign() > 0 {
-		changes := []brief.Change{text("loom.sample", w.none)}
+		changes := []brief.Change{brief.Text("loom.sample", w.none)}
 		all = append(all, way{"weave no sample", changes, 1.5})
 	}
 	if least := lengthOf(w.waste); f.b.Loom.Waste.MM.Cmp(least) > 0 {
-		all = append(all, way{"waste " + w.waste + " in place of " + f.b.Loom.Waste.String() + ", lashed on", []brief.Change{text("loom.waste", w.waste)}, 1})
+		all = append(all, way{"waste " + w.waste + " in place of " + f.b.Loom.Waste.String() + ", lashed on", []brief.Change{brief.Text("loom.waste", w.waste)}, 1})
 	}
 	if narrow := lengthOf(w.hem); f.b.Set.Hem.MM.Cmp(narrow) > 0 {
-		all = append(all, way{"hems of " + w.hem + " in place of " + f.b.Set.Hem.String(), []brief.Change{text("set.hem", w.hem)}, 1})
+		all = append(all, way{"hems of " + w.hem + " in place of " + f.b.Set.Hem.String(), []brief.Change{brief.Text("set.hem", w.hem)}, 1})
 	}
 	return all
 }
@@ -216,7 +210,7 @@ func (f *finder) smaller(t trouble, key string, asked *measure.Length, what stri
 	at := func(n int64) way {
 		mm := new(big.Rat).Mul(big.NewRat(n, 1), w.step)
 		part := 1 - float64(n)/value
-		one := way{fmt.Sprintf(what, w.length(mm), asked), []brief.Change{text(key, w.length(mm))}, float64(lossWeight * part)}
+		one := way{fmt.Sprintf(what, w.length(mm), asked), []brief.Change{brief.Text(key, w.length(mm))}, float64(lossWeight * part)}
 		if len(others) == 0 {
 			return one
 		}
