@@ -27,10 +27,11 @@ is said. Where both are in the brief, contrast is graded without a range.
 In Windows PowerShell keep the template with | Out-File -Encoding utf8 FILE, since
 its > writes UTF-16.
 
-With --write the shares are put into BRIEF, and nothing else in it is touched;
-with --write=FILE the changed brief goes to that file, which must be new, and BRIEF
-stays as it is. Pieces that [vary] leaves to the program may be chosen otherwise with
-other shares; those that are get told, and --hold writes them out as they were.`,
+With --write the shares are put into BRIEF, of which all else stays, and which is
+kept as it was in a file beside it; with --write=FILE the changed brief goes to that
+file, which must be new. Where pieces that [vary] leaves to the program would be
+chosen otherwise with other shares, nothing is written into BRIEF until --hold or
+--anew says what is wanted.`,
 	examples: []example{
 		{"stripesong calibrate --template", "a file to fill in; keep it with > measured.toml"},
 		{"stripesong calibrate towels.toml measured.toml", "how far off were the brief's shares?"},
@@ -52,7 +53,7 @@ other shares; those that are get told, and --hold writes them out as they were.`
 type calibrating struct {
 	write          value
 	template, json yes
-	hold           yes
+	others         others
 	toFile         bool
 }
 
@@ -67,7 +68,7 @@ func newCalibrating(f *flags) *calibrating {
 	}
 	f.group("Flags", "")
 	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = leftOut
-	f.addYes("hold", "with --write: write out the pieces that would change, so that they stay", &c.hold)
+	c.others.declare(f, "with --write")
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
 	return c
@@ -81,8 +82,8 @@ func (c *calibrating) run(w *world, operand string) error {
 		_, err := w.out.Write(brief.MeasuredTemplate())
 		return err
 	}
-	if bool(c.hold) && !c.write.given {
-		return mistake{what: "--hold holds what new shares would change, and none are written", hint: "add --write, or --write=FILE"}
+	if err := c.others.check(c.write.given, "add --write, or --write=FILE"); err != nil {
+		return err
 	}
 	name, measured := "", operand
 	switch len(w.operands) {
@@ -136,8 +137,7 @@ func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.A
 	return a, text.named(err)
 }
 
-// put writes the shares into the brief, or into a copy of it. With --hold the pieces
-// that would be chosen otherwise are written out as they were.
+// put writes the shares into the brief, or into a copy of it.
 func (c *calibrating) put(s *source, a *calibrate.Answer) (*rewriting, error) {
 	ctx, stop := interruptible()
 	defer stop()
@@ -145,19 +145,17 @@ func (c *calibrating) put(s *source, a *calibrate.Answer) (*rewriting, error) {
 	if err == nil {
 		err = r.changeAnyhow(ctx, a.Changes())
 	}
-	if err == nil && bool(c.hold) {
-		if err = r.refused; err == nil {
-			err = r.holdOthers(ctx)
-		}
+	if err == nil {
+		err = r.settle(ctx, c.others, !c.toFile)
+	}
+	if err == nil {
+		err = ctx.Err()
 	}
 	if err != nil {
 		return nil, interrupted(err)
 	}
-	if ctx.Err() != nil {
-		return nil, interrupted(ctx.Err())
-	}
 	if c.toFile {
 		return r, createText(c.write.text, "--write=FILE", r.source.text)
 	}
-	return r, putText(s.name, "--write=FILE", s, r.source.text)
+	return r, r.put(s.name, "--write=FILE", s)
 }

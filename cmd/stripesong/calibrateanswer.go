@@ -11,6 +11,7 @@ import (
 func (c *calibrating) answer(w *world, s *source, a *calibrate.Answer, made *rewriting) error {
 	if made != nil {
 		a.Changed, a.Held = made.numbers(made.changed()), made.numbers(made.held)
+		a.Before = made.kept
 	}
 	if c.json {
 		return writeJSON(w.out, a)

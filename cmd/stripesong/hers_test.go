@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"stripesong/sequence/calibrate"
+	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 )
 
@@ -43,6 +43,12 @@ func edit(t *testing.T, name string) []byte {
 // TestEditedMeanwhile: a brief that was saved by an editor after it was read is
 // not rewritten.
 func TestEditedMeanwhile(t *testing.T) {
+	retitle := func(t *testing.T, s *source) error {
+		r, err := s.rewrite(t.Context())
+		require.NoError(t, err)
+		require.NoError(t, r.change(t.Context(), []brief.Change{brief.Text("title", "another")}))
+		return r.put(s.name, "", s)
+	}
 	t.Run("try --keep", func(t *testing.T) {
 		w, s, _ := smallBrief(t)
 		edited := edit(t, "b.toml")
@@ -54,19 +60,20 @@ func TestEditedMeanwhile(t *testing.T) {
 		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
-	t.Run("calibrate --write", func(t *testing.T) {
+	t.Run("whatever rewrites it", func(t *testing.T) {
 		_, s, _ := smallBrief(t)
 		edited := edit(t, "b.toml")
-		_, err := newCalibrating(newFlags()).put(s, &calibrate.Answer{})
+		err := retitle(t, s)
 		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
 	t.Run("one that is gone is not made again", func(t *testing.T) {
 		_, s, _ := smallBrief(t)
 		require.NoError(t, os.Remove("b.toml"))
-		_, err := newCalibrating(newFlags()).put(s, &calibrate.Answer{})
+		err := retitle(t, s)
 		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.NoFileExists(t, "b.toml")
+		assert.NoFileExists(t, "b-before.toml")
 	})
 	t.Run("the page", func(t *testing.T) {
 		_, s, _ := smallBrief(t)

@@ -70,16 +70,24 @@ func TestKeepingTellsOrHolds(t *testing.T) {
 					args := append([]string{"try", name, "--count", "8", "--piece", fmt.Sprint(piece), "--keep", keep}, how...)
 					loose, held := filepath.Join(t.TempDir(), "loose.toml"), filepath.Join(t.TempDir(), "held.toml")
 					said := commandSays(t, append(args, "--out", loose)...)
-					changed := others(before, planned(t, read(t, loose)), said)
+					changed := changedBeside(before, planned(t, read(t, loose)), said)
 					if len(changed) > 0 {
 						told++
-						assert.Contains(t, said, "this changes other pieces too: "+strings.Join(changed, ", ")+"; --hold keeps them as they were\n")
+						assert.Contains(t, said, "other pieces that are woven otherwise now: "+strings.Join(changed, ", ")+"\n")
+						code, _, mistakes := call(args...)
+						assert.Equal(t, exitFailed, code)
+						assert.Contains(t, mistakes, "this would change other pieces too: "+strings.Join(changed, ", ")+"\n")
+						assert.Equal(t, openSet, string(read(t, name)))
+						said = commandSays(t, append(args, "--anew")...)
+						assert.Equal(t, openSet, string(read(t, strings.TrimSuffix(name, ".toml")+"-before.toml")))
+						assert.Equal(t, string(read(t, loose)), string(read(t, name)))
 					} else {
 						assert.NotContains(t, said, "other pieces")
 					}
+					require.NoError(t, os.WriteFile(name, []byte(openSet), 0o600))
 					said = commandSays(t, append(args, "--hold", "--out", held)...)
-					assert.NotContains(t, said, "changes other pieces")
-					assert.Empty(t, others(before, planned(t, read(t, held)), said))
+					assert.NotContains(t, said, "other pieces")
+					assert.Empty(t, changedBeside(before, planned(t, read(t, held)), said))
 				})
 			}
 		}
@@ -87,9 +95,9 @@ func TestKeepingTellsOrHolds(t *testing.T) {
 	assert.Positive(t, told)
 }
 
-// others are the pieces that differ between two plans, but for the one that a
+// changedBeside are the pieces that differ between two plans, but for the one that a
 // choice was written as.
-func others(before, after *plan.Plan, said string) (names []string) {
+func changedBeside(before, after *plan.Plan, said string) (names []string) {
 	for i := range before.Pieces {
 		name := fmt.Sprintf("%q", after.Pieces[i].Name)
 		about := strings.Contains(said, "as "+name+"\n")
@@ -115,7 +123,7 @@ func TestATakenRemedyTellsWhatItChanges(t *testing.T) {
 			break // there are no more
 		}
 		assert.NotContains(t, out, "--hold")
-		told += strings.Count(out, "pieces that are woven otherwise now: \"")
+		told += strings.Count(out, "other pieces that are woven otherwise now: \"")
 	}
 	assert.Positive(t, told, "one remedy is another colour in a piece")
 }

@@ -177,11 +177,7 @@ func (o *onePage) serve(ctx context.Context) error {
 // one of that name.
 func createFree(dir, stem string, text []byte) (string, error) {
 	for n := 1; ; n++ {
-		name := stem + ".toml"
-		if n > 1 {
-			name = fmt.Sprintf("%s-%d.toml", stem, n)
-		}
-		name = beside(dir, name)
+		name := beside(dir, numbered(stem, n))
 		err := whole.Create(name, text)
 		switch {
 		case err == nil:
@@ -190,6 +186,14 @@ func createFree(dir, stem string, text []byte) (string, error) {
 			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)), cause: err}
 		}
 	}
+}
+
+// numbered is the name of the nth file of one stem.
+func numbered(stem string, n int) string {
+	if n == 1 {
+		return stem + ".toml"
+	}
+	return fmt.Sprintf("%s-%d.toml", stem, n)
 }
 
 // onceOnly reads each shelf file once: the page works on what was there when

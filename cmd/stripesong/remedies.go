@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
-	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
@@ -130,19 +129,11 @@ func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting,
 	if err := r.change(ctx, chosen.Changes); err != nil {
 		return interrupted(err)
 	}
-	before, err := createFree(s.dir, s.stem()+"-before", s.text)
-	if err != nil {
-		return err
-	}
-	if err := putText(s.name, "", s, r.source.text); err != nil {
-		whole.Remove(before, s.text)
+	if err := r.put(s.name, "", s); err != nil {
 		return err
 	}
 	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen)))
-	fmt.Fprintf(w.out, "wrote it into %s; as it was: %s\n", screen.Visible(s.name), screen.Visible(before))
-	if changed := r.changed(); len(changed) > 0 {
-		fmt.Fprintf(w.out, "pieces that are woven otherwise now: %s\n",
-			screen.Visible(r.called(changed)))
-	}
+	fmt.Fprintf(w.out, "wrote it into %s\n", screen.Visible(s.name))
+	r.tell(w)
 	return w.verdict(r.source, r.after)
 }

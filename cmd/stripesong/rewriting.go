@@ -1,13 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/calibrate"
 	"stripesong/sequence/plan"
@@ -23,6 +26,9 @@ type rewriting struct {
 	source *source // with the text as it is now
 	brief  *brief.Brief
 	after  *plan.Plan
+
+	idle bool   // the brief said so already
+	kept string // the file that has the brief as it was
 
 	refused error // why the brief has no plan now; the change can be written all the same
 }
@@ -92,14 +98,12 @@ func (r *rewriting) changed() []int {
 	})
 }
 
-// hold writes pieces out as they were before, with those that must stand in the
-// brief before them.
+// hold writes pieces out as they were before.
 func (r *rewriting) hold(ctx context.Context, pieces []int) error {
-	changes, held := plan.HoldOf(r.brief, r.before, pieces)
-	r.held = append(r.held, held...)
+	r.held = append(r.held, pieces...)
 	slices.Sort(r.held)
 	r.held = slices.Compact(r.held)
-	return r.change(ctx, changes)
+	return r.change(ctx, plan.HoldOf(r.brief, r.before, pieces))
 }
 
 // holdOthers holds what the change would change besides. What is left open is
@@ -109,7 +113,7 @@ func (r *rewriting) holdOthers(ctx context.Context) error {
 		if !slices.ContainsFunc(others, func(i int) bool { return !slices.Contains(r.held, i) }) {
 			return mistake{
 				what: fmt.Sprintf("%s can't be held as before", r.called(others)),
-				hint: "write it without --hold, and see what changes",
+				hint: "write it with --anew in place of --hold, and see what changes",
 			}
 		}
 		if err := r.hold(ctx, others); err != nil {
@@ -119,17 +123,104 @@ func (r *rewriting) holdOthers(ctx context.Context) error {
 	return nil
 }
 
-// tell says which other pieces changed, or were held.
+// others says what becomes of the pieces that a change would change besides.
+type others struct{ hold, anew yes }
+
+// declare adds the flags; with is the flag that makes the change.
+func (o *others) declare(f *flags, with string) {
+	f.addYes("hold", with+": write out the pieces that would change with it, so that they stay", &o.hold)
+	f.addYes("anew", with+": let the pieces that would change with it be chosen anew", &o.anew)
+}
+
+// check refuses the flags where nothing is changed, or both of them; add is what to add.
+func (o *others) check(changing bool, add string) error {
+	switch {
+	case bool(o.hold && o.anew):
+		return mistake{what: "--hold keeps other pieces as they are, --anew lets them change", hint: "leave one of the two out"}
+	case changing || !bool(o.hold || o.anew):
+		return nil
+	case bool(o.hold):
+		return mistake{what: "--hold holds what would change with it, and nothing is changed", hint: add}
+	}
+	return mistake{what: "--anew lets other pieces change, and nothing is changed", hint: add}
+}
+
+// settle holds the other pieces, lets them change, or refuses where neither was said
+// and the brief itself is to be written.
+func (r *rewriting) settle(ctx context.Context, o others, intoBrief bool) error {
+	if bool(o.hold) {
+		if r.refused != nil {
+			return r.refused
+		}
+		return r.holdOthers(ctx)
+	}
+	if changed := r.changed(); len(changed) > 0 && intoBrief && !bool(o.anew) {
+		return mistake{
+			what: fmt.Sprintf("this would change other pieces too: %s", r.called(changed)),
+			hint: "add --hold to keep them as they are, or --anew to let them be chosen anew",
+		}
+	}
+	return nil
+}
+
+// put writes the changed brief: into its file, which is kept as it was beside it, or
+// into a new one that a flag names.
+func (r *rewriting) put(path, flag string, s *source) error {
+	if path == "-" || !s.isFile(path) {
+		return createText(path, flag, r.source.text)
+	}
+	if r.idle = bytes.Equal(s.text, r.source.text); r.idle {
+		return nil
+	}
+	kept, made, err := s.keepCopy()
+	if err != nil {
+		return err
+	}
+	if err := putText(path, flag, s, r.source.text); err != nil {
+		if made {
+			whole.Remove(kept, s.text)
+		}
+		return err
+	}
+	r.kept = kept
+	return nil
+}
+
+// keepCopy puts the brief as it is into a file beside it, unless one with its text is
+// there already.
+func (s *source) keepCopy() (name string, made bool, err error) {
+	stem := s.stem() + "-before"
+	for n := 1; ; n++ {
+		name := beside(s.dir, numbered(stem, n))
+		text, err := os.ReadFile(name)
+		if err != nil {
+			break
+		}
+		if bytes.Equal(text, s.text) {
+			return name, false, nil
+		}
+	}
+	name, err = createFree(s.dir, stem, s.text)
+	return name, err == nil, err
+}
+
+// tell says which other pieces changed, or were held, and where the brief is as it was.
 func (r *rewriting) tell(w *world) {
+	if r.idle {
+		fmt.Fprintln(w.out, "the brief said so already, and was left as it is")
+	}
 	if r.refused != nil {
 		fmt.Fprintf(w.out, "this brief has no plan now; see what \"stripesong check\" says of it\n")
 	}
 	if len(r.held) > 0 {
-		fmt.Fprintf(w.out, "held as they were: %s\n", screen.Visible(r.called(r.held)))
+		fmt.Fprintf(w.out, "held: %s\n", screen.Visible(r.called(r.held)))
 	}
 	if others := r.changed(); len(others) > 0 {
-		fmt.Fprintf(w.out, "this changes other pieces too: %s; --hold keeps them as they were\n",
+		fmt.Fprintf(w.out, "other pieces that are woven otherwise now: %s\n",
 			screen.Visible(r.called(others)))
+	}
+	if r.kept != "" {
+		fmt.Fprintf(w.out, "the brief as it was: %s\n", screen.Visible(r.kept))
 	}
 }
 

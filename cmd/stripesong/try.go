@@ -10,7 +10,6 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
-	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
@@ -27,10 +26,11 @@ the brief's [vary] allows; without that table, from all rhythms in the piece's o
 colours. A warp's are all rhythms in the warp's colours.
 
 With --keep the choice is written into the brief as its rule and seed, or with
---as-runs written out, and nothing else in the file is touched. Pieces that [vary]
-leaves to the program may be chosen otherwise beside it; those that are get told, and
---hold writes them out as they were. A number means the same however many are on the
-sheet. Without BRIEF the brief that comes with the program is tried.`,
+--as-runs written out. The rest of the file stays, with every comment; as it was it
+is kept in a file beside it. Where pieces that [vary] leaves to the program would be
+chosen otherwise beside it, nothing is written until --hold or --anew says what is
+wanted. A number means the same however many are on the sheet. Without BRIEF the
+brief that comes with the program is tried.`,
 	examples: []example{
 		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
 		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
@@ -51,7 +51,8 @@ sheet. Without BRIEF the brief that comes with the program is tried.`,
 // trying is one run of try.
 type trying struct {
 	count, piece, keep, out, seed value
-	warp, asRuns, hold            yes
+	warp, asRuns                  yes
+	others                        others
 }
 
 func newTrying(f *flags) *trying {
@@ -66,7 +67,7 @@ func newTrying(f *flags) *trying {
 	f.group("Keeping one", "")
 	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
 	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
-	f.addYes("hold", "with --keep: write out the pieces that would change with it, so that they stay", &t.hold)
+	t.others.declare(f, "with --keep")
 	return t
 }
 
@@ -84,8 +85,8 @@ func (t *trying) run(w *world, operand string) error {
 	if bool(t.asRuns) && !t.keep.given {
 		return mistake{what: "--as-runs says how to write a choice, and none is kept", hint: "add --keep N, the number on the sheet"}
 	}
-	if bool(t.hold) && !t.keep.given {
-		return mistake{what: "--hold holds what a choice would change, and none is kept", hint: "add --keep N, the number on the sheet"}
+	if err := t.others.check(t.keep.given, "add --keep N, the number on the sheet"); err != nil {
+		return err
 	}
 	s, err := w.open(operand)
 	if err != nil {
@@ -208,75 +209,52 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
-	r, place, err := t.kept(ctx, s, keys, piece)
+	r, err := t.kept(ctx, s, keys, piece, s.isFile(path))
+	if err == nil {
+		err = ctx.Err()
+	}
 	if err != nil {
 		return interrupted(err)
 	}
-	if ctx.Err() != nil {
-		return interrupted(ctx.Err())
-	}
-	if err := putText(path, "--out FILE", s, r.source.text); err != nil {
+	if err := r.put(path, "--out FILE", s); err != nil {
 		return err
 	}
+	place := "the warp"
+	if !t.warp {
+		place = r.after.Called(piece)
+	}
 	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
-	if held {
+	switch {
+	case held:
 		fmt.Fprintln(w.out, "that piece is held, and stays so: its runs were written")
+	case bool(t.warp) && b.Warp.Runs != nil, !bool(t.warp) && b.Pieces[piece].Weft.Runs != nil:
+		fmt.Fprintln(w.out, "it stands in place of runs written by hand")
 	}
 	r.tell(w)
 	return nil
 }
 
-// kept is the brief with a choice written into it, and what the choice was written
-// as. With --hold the pieces that would change are written out as they were.
-func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int) (*rewriting, string, error) {
+// kept is the brief with a choice written into it. With --hold the pieces that would
+// change are written out as they were.
+func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int, intoBrief bool) (*rewriting, error) {
 	r, err := s.rewrite(ctx)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
-	table, place := "warp", "the warp"
 	if !t.warp {
-		if t.hold {
-			if err := r.hold(ctx, openOf(r.brief, piece)); err != nil {
-				return nil, "", err
-			}
-		}
-		r.about = tableFor(r.brief, piece)
-		table, place = fmt.Sprintf("piece[%d]", r.about), r.after.Called(r.about)
+		r.about = piece
 	}
-	if err := r.change(ctx, t.changes(r, table, keys)); err != nil {
-		return nil, "", err
+	if err := r.change(ctx, t.changes(r.brief, keys, piece)); err != nil {
+		return nil, err
 	}
-	if t.hold {
-		err = r.holdOthers(ctx)
-	}
-	return r, place, err
+	return r, r.settle(ctx, t.others, intoBrief)
 }
 
-// openOf lists the open pieces among the first n: written out, they keep the place
-// of the one that follows.
-func openOf(b *brief.Brief, n int) (open []int) {
-	for i := range b.Pieces[:n] {
-		if b.Pieces[i].Open {
-			open = append(open, i)
-		}
-	}
-	return open
-}
-
-// tableFor is the number of the table that a choice for a piece is written into: a
-// piece that has none yet gets the next.
-func tableFor(b *brief.Brief, piece int) int {
-	if open := openOf(b, piece); len(open) > 0 {
-		return open[0]
-	}
-	return piece
-}
-
-// changes are those that write a choice into a table.
-func (t *trying) changes(r *rewriting, table string, keys []plan.Setting) (all []brief.Change) {
-	if r.about >= 0 && r.brief.Pieces[r.about].Open {
-		name := tomltext.Quote(r.brief.Pieces[r.about].Name)
-		all = append(all, brief.Change{Key: table + ".name", Value: name})
+// changes are those that write a choice into the table of a piece or of the warp.
+func (t *trying) changes(b *brief.Brief, keys []plan.Setting, piece int) (all []brief.Change) {
+	table := "warp"
+	if !t.warp {
+		table, all = fmt.Sprintf("piece[%d]", piece), plan.PlaceOf(b, piece)
 	}
 	for _, k := range keys {
 		all = append(all, brief.Change{Key: table + "." + k.Key, Value: k.Value})

@@ -170,7 +170,8 @@ type Blocks struct {
 type Piece struct {
 	Name string
 	Weft Weft
-	Open bool // no [[piece]] table speaks of it
+	Open bool // left to the program: no [[piece]] table speaks of it, or one that says so
+	Told bool // a [[piece]] table stands for it
 	Hold bool // its runs stay, and are scaled to another size
 	Own  bool // its table changes rhythm, colours, order or blocks
 }

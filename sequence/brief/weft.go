@@ -37,7 +37,7 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 		s.r.report(s.node, s.node.Value.From, "piece", "should hold tables", "write [[piece]] above each piece's keys")
 		return piece
 	}
-	piece.Open = false
+	piece.Told, piece.Open = true, s.yes("open", false)
 	piece.Name = s.named("name", piece.Name,
 		"give the piece a name, or leave the key out: it is then called by its number")
 	if piece.Hold = s.yes("hold", false); piece.Hold && p.filed != nil {
@@ -48,11 +48,25 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	if piece.Hold && !s.has("runs") {
 		s.wrong("hold", "holds runs, and this piece has none", "\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
 	}
+	if piece.Open {
+		p.leftOpen(s)
+	}
 	for _, key := range ruleKeys {
 		piece.Own = piece.Own || s.has(key)
 	}
 	s.close()
 	return piece
+}
+
+// leftOpen reports what a piece that is left to the program can't have.
+func (p *parser) leftOpen(s *section) {
+	for _, key := range s.node.Keys {
+		if key != "open" && key != "name" && slices.Contains(s.known, key) {
+			s.wrong("open", fmt.Sprintf("leaves the piece to the program, and %q does not", key),
+				"leave one of the two out; beside open = true only a name may stand")
+			return
+		}
+	}
 }
 
 // unmoved is what a held piece starts from: the colours of [weft] as the file has them,

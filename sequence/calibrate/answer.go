@@ -17,8 +17,9 @@ type Answer struct {
 	Shares []Share `json:"shares"`
 	Sample *Sample `json:"sample"` // nil without a [sample] table
 
-	Changed []Piece `json:"changed_pieces"` // woven otherwise once the shares are written
-	Held    []Piece `json:"held_pieces"`    // written out with them, so as to stay
+	Changed []Piece `json:"changed_pieces"`   // woven otherwise once the shares are written
+	Held    []Piece `json:"held_pieces"`      // written out with them, so as to stay
+	Before  string  `json:"before,omitempty"` // the file that keeps the brief as it was
 }
 
 // Piece is a piece of the brief: its number, from 1, and its name for reading.

@@ -11,7 +11,7 @@ import (
 )
 
 // written is the brief with the pieces that the program chose written out as
-// runs, so that a change of colour is the only change there is.
+// runs that are held, so that a change of colour is the only change there is.
 func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 	made := *b
 	made.Pieces = slices.Clone(b.Pieces)
@@ -20,6 +20,7 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 		if !r.chosen(i) {
 			continue
 		}
+		made.Pieces[i].Hold = true
 		w := &made.Pieces[i].Weft
 		w.Runs = nil
 		for _, run := range piece.Runs {
@@ -50,7 +51,8 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		if made.Pieces[i].Open {
-			changes = append(changes, brief.Text(key+".name", made.Pieces[i].Name))
+			changes = append(changes, brief.Change{Key: key + ".open"},
+				brief.Text(key+".name", made.Pieces[i].Name))
 		}
 		if !slices.Contains(s.pieces, i) {
 			continue
@@ -68,16 +70,17 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 // chosen reports whether the program chose a piece.
 func (r *reckoner) chosen(piece int) bool { return r.p.Pieces[piece].Origin == "chosen" }
 
-// writtenOut gives the pieces that the program chose tables of their own: beside
-// a change they would be chosen anew.
+// writtenOut gives the pieces that the program chose tables of their own, which hold
+// them: beside a change they would be chosen anew, and with another beat be shorter.
 func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 	for i := range made.Pieces {
 		if !r.chosen(i) {
 			continue
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
-		changes = append(changes, brief.Text(key+".name", made.Pieces[i].Name),
-			r.sequence(key, w.Rule, w.Runs),
+		changes = append(changes, brief.Change{Key: key + ".open"},
+			brief.Text(key+".name", made.Pieces[i].Name), r.sequence(key, w.Rule, w.Runs),
+			brief.Change{Key: key + ".hold", Value: "true"},
 			brief.Text(key+".ground", r.name(w.Ground)), brief.Text(key+".hem", r.name(w.Hem)))
 	}
 	return changes

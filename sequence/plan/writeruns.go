@@ -27,19 +27,39 @@ func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 	return changes
 }
 
-// HoldOf are the changes that write some pieces of a plan, counted from 0, out as
-// runs that are held, so that they stay whatever else changes, and the pieces they
-// hold: open ones before the last of them too, since tables stand in weaving order.
-func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change, held []int) {
-	for i := range p.Pieces {
-		later := slices.ContainsFunc(pieces, func(n int) bool { return n > i })
-		if !slices.Contains(pieces, i) && !(later && b.Pieces[i].Open) {
-			continue
-		}
+// HoldOf are the changes that write pieces of a plan, counted from 0 and at least one,
+// out as runs that are held, so that they stay whatever else changes.
+func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change) {
+	changes = placeOf(b, slices.Max(pieces))
+	for _, i := range pieces {
 		changes = append(changes, pieceRuns(b, p, i)...)
-		changes, held = append(changes, holdOf(p, i)...), append(held, i)
+		changes = append(changes, holdOf(p, i)...)
 	}
-	return changes, held
+	return changes
+}
+
+// PlaceOf are the changes after which the table of a piece, counted from 0, can be
+// written: those before it that have none get tables that leave them open, since tables
+// stand in weaving order, and its own is no longer left open.
+func PlaceOf(b *brief.Brief, piece int) (changes []brief.Change) {
+	changes = placeOf(b, piece)
+	if b.Pieces[piece].Open {
+		changes = append(changes, nameOf(b, piece), brief.Change{Key: fmt.Sprintf("piece[%d].open", piece)})
+	}
+	return changes
+}
+
+func placeOf(b *brief.Brief, piece int) (changes []brief.Change) {
+	for i := range piece {
+		if !b.Pieces[i].Told {
+			changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].open", i), Value: "true"})
+		}
+	}
+	return changes
+}
+
+func nameOf(b *brief.Brief, piece int) brief.Change {
+	return brief.Text(fmt.Sprintf("piece[%d].name", piece), b.Pieces[piece].Name)
 }
 
 // HoldAll are the changes that hold every piece of a plan that is written out, and the
@@ -86,7 +106,7 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 	}
 	table := fmt.Sprintf("piece[%d].", i)
 	if b.Pieces[i].Open {
-		changes = append(changes, brief.Change{Key: table + "name", Value: tomltext.Quote(piece.Name)})
+		changes = append(changes, nameOf(b, i), brief.Change{Key: table + "open"})
 	}
 	return append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
 }

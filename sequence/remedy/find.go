@@ -251,7 +251,7 @@ func (f *finder) ends(t trouble, changes []brief.Change) bool {
 // remedy is a way that was borne out, with what it costs.
 func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
 	return Remedy{
-		For: t.code, About: t.about, What: w.what, Costs: f.costs(p),
+		For: t.code, About: t.about, What: w.what, Costs: f.costs(w, p),
 		Left: warnings(p), Changes: w.changes, weight: w.weight,
 	}
 }

@@ -148,7 +148,7 @@ func (f *finder) pieces(n int) way {
 		weight: float64(pieceWeight * (was - n)),
 	}
 	for i := len(f.b.Pieces) - 1; i >= n; i-- {
-		if !f.b.Pieces[i].Open {
+		if f.b.Pieces[i].Told {
 			w.changes = append(w.changes, brief.Change{Key: fmt.Sprintf("piece[%d]", i)})
 		}
 	}

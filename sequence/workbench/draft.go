@@ -59,7 +59,7 @@ func (d *draft) table(strip int) (string, error) {
 func (d *draft) own(piece int) (int, error) {
 	written := d.written()
 	if piece < written {
-		return piece, nil
+		return piece, d.close(piece)
 	}
 	if !d.bench.brief.Pieces[piece].Open {
 		return 0, refuse("write each piece as a [[piece]] table of its own",
@@ -79,6 +79,18 @@ func (d *draft) own(piece int) (int, error) {
 		}
 	}
 	return piece, nil
+}
+
+// close writes a piece out that a table leaves open to the program.
+func (d *draft) close(piece int) error {
+	if !d.bench.brief.Pieces[piece].Open {
+		return nil
+	}
+	table := fmt.Sprintf("piece[%d]", piece)
+	if err := d.set(table+".open", ""); err != nil || d.bench.brief.Vary == nil {
+		return err
+	}
+	return d.set(table+".runs", runList(pieceRuns(d.bench.plan, piece)))
 }
 
 // writeOut gives a piece that the program chose a table after all others.

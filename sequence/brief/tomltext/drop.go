@@ -39,9 +39,9 @@ func (d *Document) SetTexts(at []*Node, with []string) (*Document, error) {
 	return d.spliced(all...)
 }
 
-// Drop takes away what a path leads to, if it is there: a key with its lines; a
-// table with the comments right above its headings and between its lines; a key
-// of an inline table. An item of a list in brackets can't be dropped.
+// Drop takes away what a path leads to, if it is there: a key, whose comments stay as
+// lines; a table under headings with the comments right above these and between its
+// lines; a key of an inline table. An item of a list in brackets can't be dropped.
 func (d *Document) Drop(path string) (*Document, error) {
 	if _, err := parsePath(path); err != nil {
 		return nil, err
@@ -55,7 +55,11 @@ func (d *Document) Drop(path string) (*Document, error) {
 		cuts = d.cutMembers(outer, n)
 	} else {
 		for _, s := range d.stretches(n) {
-			cuts = append(cuts, d.cut(s, !n.assigned()))
+			if n.assigned() || n.form == dotted {
+				cuts = append(cuts, d.uncommented(s))
+			} else {
+				cuts = append(cuts, d.cut(s, true))
+			}
 		}
 	}
 	if len(cuts) == 0 {
@@ -151,6 +155,11 @@ func (d *Document) cut(s Span, table bool) splice {
 		s.From = above
 	}
 	return splice{Span: s}
+}
+
+// uncommented takes whole lines away and leaves their comments, as lines of their own.
+func (d *Document) uncommented(s Span) splice {
+	return splice{s, d.kept(s.From, commentsIn(d.text[s.From:s.To]))}
 }
 
 func (d *Document) blank(from, to int) bool { return len(bytes.TrimSpace(d.text[from:to])) == 0 }

@@ -101,14 +101,17 @@ func firstNew(d *Document, path string) (made string, known *Node) {
 
 // keepsBytes: a text is the one before but for a stretch that is no longer than
 // the value that was there. Where lines go, the others stay in their order, but
-// for comments and blank lines that go with a table.
+// for blank lines, and for comments that go with a table. All other comments stay.
 func keepsBytes(t *testing.T, before, after *Document, was *Node, value string) {
 	t.Helper()
+	if was == nil || value != "" || was.assigned() {
+		require.Empty(t, without(commentsIn(before.text), commentsIn(after.text)), "comments are lost")
+	}
 	lost := len(before.text) - alike(before.text, after.text)
 	switch {
 	case was == nil:
 		require.Zero(t, lost, "a new key takes nothing away")
-	case value != "" && was.assigned():
+	case value != "" && was.assigned() && len(commentsInValue([]byte(was.Raw()))) == 0:
 		require.LessOrEqual(t, lost, was.Value.To-was.Value.From)
 	case was.inline() == nil:
 		rest := slices.Collect(strings.Lines(string(after.text)))

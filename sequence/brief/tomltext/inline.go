@@ -30,7 +30,8 @@ func (n *Node) members() []*Node {
 }
 
 // cutMembers takes those assignments of an inline table away that lie within a
-// value: each with its line where it has one, else with one comma.
+// value: each with its line where it has one, else with one comma. Their comments
+// stay as lines: in place of theirs, or above the table.
 func (d *Document) cutMembers(table, gone *Node) []splice {
 	var cuts []splice
 	members := table.members()
@@ -43,14 +44,23 @@ func (d *Document) cutMembers(table, gone *Node) []splice {
 			continue
 		case d.alone(s, i == len(members)-1):
 			s, before = d.lines(s), -1
+			cuts = append(cuts, splice{s, d.kept(s.From, commentsInMember(d.text[s.From:s.To]))})
+			continue
 		case comma >= 0 && !bytes.ContainsRune(d.text[comma:s.From], '\n'):
 			s.From = comma
 		default:
 			s, before = d.withComma(s), -1
 		}
 		cuts = append(cuts, splice{Span: s})
+		cuts = append(cuts, d.above(table, commentsInMember(d.text[s.From:s.To])))
 	}
 	return cuts
+}
+
+// commentsInMember lists the comments of one assignment of an inline table.
+func commentsInMember(text []byte) []string {
+	text = bytes.TrimLeft(text, " \t,")
+	return commentsInValue(slices.Concat([]byte("{"), text, []byte("\n}")))
 }
 
 // alone tells whether nothing but an assignment, its comma and a comment stands

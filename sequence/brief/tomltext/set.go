@@ -10,7 +10,9 @@ import (
 // Set gives a key a value, written as TOML has it; "" drops the key. A key that
 // is not there is added below the last of its table; a table that is not there
 // is added at the end of the text, also one more of a list of tables. A table
-// under headings or by dotted keys gives way to the value.
+// under headings or by dotted keys gives way to the value. Comments stay; those in a
+// value that is replaced stand above its key then. A value that says the same stays
+// as it is written.
 func (d *Document) Set(path, value string) (*Document, error) {
 	if value == "" {
 		return d.Drop(path)
@@ -46,7 +48,7 @@ func (d *Document) set(steps []step, value string) (*Document, error) {
 	case at == nil:
 		return d.insert(steps, value)
 	case at.assigned():
-		return d.spliced(splice{at.Value, value})
+		return d.replace(at, value)
 	case at.Kind == Array:
 		return nil, errors.New("it is a list of tables with headings and can't be replaced")
 	}
@@ -58,7 +60,7 @@ func (d *Document) set(steps []step, value string) (*Document, error) {
 }
 
 // linesOf cuts the lines of a table, or its part of an inline table, and leaves
-// the comments above and between them.
+// the comments above, between and in them.
 func (d *Document) linesOf(table *Node) []splice {
 	if outer := table.inline(); outer != nil {
 		return d.cutMembers(outer, table)
@@ -66,7 +68,7 @@ func (d *Document) linesOf(table *Node) []splice {
 	var cuts []splice
 	for _, e := range d.entries {
 		if e.node.within(table) {
-			cuts = append(cuts, splice{Span: d.lines(e.at)})
+			cuts = append(cuts, d.uncommented(d.lines(e.at)))
 		}
 	}
 	return cuts
