@@ -107,7 +107,7 @@ func (c *calibrating) run(w *world, operand string) error {
 	}
 	var made *rewriting
 	if c.write.given {
-		if made, err = c.put(s, a); err != nil {
+		if made, err = c.put(w, s, a); err != nil {
 			return err
 		}
 	}
@@ -138,10 +138,12 @@ func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.A
 }
 
 // put writes the shares into the brief, or into a copy of it.
-func (c *calibrating) put(s *source, a *calibrate.Answer) (*rewriting, error) {
+func (c *calibrating) put(w *world, s *source, a *calibrate.Answer) (*rewriting, error) {
 	ctx, stop := interruptible()
 	defer stop()
-	r, err := s.rewrite(ctx)
+	shown := newProgress(w.err)
+	defer shown.stop()
+	r, err := s.rewrite(ctx, shown.stage)
 	if err == nil {
 		err = r.changeAnyhow(ctx, a.Changes())
 	}

@@ -198,7 +198,7 @@ func (c *contrasting) folder() (undo func(), err error) {
 // draw writes contrast.svg where it was asked for.
 func (c *contrasting) draw(report *contrast.Report) error {
 	if c.svg.given {
-		return writeDrawing(c.svg.text, "--svg FILE", func(to io.Writer) error { return svg.Contrast(to, report) })
+		return writeDrawing(c.svg.text, "--svg FILE", "contrast", func(to io.Writer) error { return svg.Contrast(to, report) })
 	}
 	if !c.out.given {
 		return nil
@@ -207,7 +207,7 @@ func (c *contrasting) draw(report *contrast.Report) error {
 	if err != nil {
 		return err
 	}
-	err = writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", func(to io.Writer) error { return svg.Contrast(to, report) })
+	err = writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", "contrast", func(to io.Writer) error { return svg.Contrast(to, report) })
 	if err != nil {
 		undo()
 	}

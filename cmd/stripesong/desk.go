@@ -146,12 +146,16 @@ func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, slug(p.Title))
 	shown := newProgress(quiet{})
 	defer shown.stop()
-	kept, err := writeFolder(ctx, dir, p, shown, nil)
+	replaced := d.source.replaces(dir)
+	kept, err := writeFolder(ctx, d.source, dir, p, shown, nil)
 	for i, path := range kept {
 		kept[i] = shortPath(path)
 	}
 	if len(kept) > 0 {
 		dir += "; what was saved into it meanwhile is kept: " + strings.Join(kept, ", ")
+	}
+	if replaced != "" {
+		dir += fmt.Sprintf("; it held the plan of %q, which this one replaced", replaced)
 	}
 	return screen.Visible(dir), err
 }

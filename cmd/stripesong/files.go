@@ -57,16 +57,16 @@ type drawSide func(w io.Writer, p *plan.Plan, piece int, back bool) error
 // largestFile is what the largest file of a set of six takes, in bytes.
 const largestFile = 320 << 10
 
-// writeFolder writes all files of a plan into a folder, whole or not at all; kept
+// writeFolder writes all files of a brief's plan into a folder, whole or not at all; kept
 // is what was saved into the folder meanwhile, as [whole.Folder] gives it. Last is
 // done when the files are ready and before they take their place, unless it is nil:
 // if it fails, so does everything, and if what follows fails it is undone.
-func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress, last step) (kept []string, err error) {
+func writeFolder(ctx context.Context, s *source, dir string, p *plan.Plan, shown *progress, last step) (kept []string, err error) {
 	if dir == "-" {
 		return nil, notAFolder()
 	}
 	undo := func() {}
-	kept, err = whole.Folder(dir, func(put whole.Put) error {
+	kept, err = whole.Folder(dir, s.seenFrom(dir), func(put whole.Put) error {
 		if err := putProducts(ctx, p, shown, put); err != nil {
 			return err
 		}
@@ -80,6 +80,31 @@ func writeFolder(ctx context.Context, dir string, p *plan.Plan, shown *progress,
 		undo()
 	}
 	return kept, explainFolder(dir, err)
+}
+
+// seenFrom is what a plan's folder says it was made from: the brief, as it is found
+// from the place of the folder.
+func (s *source) seenFrom(dir string) string {
+	switch {
+	case s.builtIn():
+		return s.name
+	case !s.fromFile():
+		return "standard input"
+	}
+	place, err := filepath.Rel(wholePath(filepath.Dir(filepath.Clean(dir))), wholePath(s.name))
+	if err != nil {
+		return filepath.Base(s.name)
+	}
+	return filepath.ToSlash(place)
+}
+
+// replaces is the brief whose plan a plan's folder takes the place of, if that is
+// another one than this; "" otherwise.
+func (s *source) replaces(dir string) string {
+	if from := whole.From(dir); from != s.seenFrom(dir) {
+		return from
+	}
+	return ""
 }
 
 // step is something done that can be undone again; undo is never nil.

@@ -44,7 +44,7 @@ func edit(t *testing.T, name string) []byte {
 // not rewritten.
 func TestEditedMeanwhile(t *testing.T) {
 	retitle := func(t *testing.T, s *source) error {
-		r, err := s.rewrite(t.Context())
+		r, err := s.rewrite(t.Context(), func(string) {})
 		require.NoError(t, err)
 		require.NoError(t, r.change(t.Context(), []brief.Change{brief.Text("title", "another")}))
 		return r.put(s.name, "", s)
@@ -56,7 +56,7 @@ func TestEditedMeanwhile(t *testing.T) {
 		require.NoError(t, err)
 		sheet, err := plan.Try(t.Context(), b, plan.Trying{Count: 4})
 		require.NoError(t, err)
-		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0)
+		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0, newProgress(quiet{}))
 		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
@@ -107,7 +107,7 @@ func TestProtectedFiles(t *testing.T) {
 	require.Equal(t, exitGood, code, mistakes)
 	for name, args := range map[string][]string{
 		"b.toml":    {"try b.toml --keep 3", "calibrate b.toml m.toml --write", "try b.toml --keep 3 --out ./b.toml"},
-		"sheet.svg": {"try b.toml --count 2 --out sheet.svg", "palette list b.toml --svg sheet.svg", "contrast b.toml --svg sheet.svg"},
+		"sheet.svg": {"try b.toml --count 2 --out sheet.svg", "try b.toml --warp --out sheet.svg"},
 	} {
 		before := read(t, name)
 		require.NoError(t, os.Chmod(name, 0o444))
@@ -126,9 +126,9 @@ func TestProtectedFiles(t *testing.T) {
 
 // TestSavedIntoThePlanMeanwhile: it is kept and named.
 func TestSavedIntoThePlanMeanwhile(t *testing.T) {
-	w, _, p := smallBrief(t)
+	w, s, p := smallBrief(t)
 	write := func(last step) ([]string, error) {
-		return writeFolder(t.Context(), "o", p, newProgress(quiet{}), last)
+		return writeFolder(t.Context(), s, "o", p, newProgress(quiet{}), last)
 	}
 	_, err := write(nil)
 	require.NoError(t, err)
@@ -152,7 +152,7 @@ func TestSavedIntoThePlanMeanwhile(t *testing.T) {
 // TestRunsAreUndone: where the folder can't take its place, the runs that were
 // written just before go again, and what she wrote meanwhile stays.
 func TestRunsAreUndone(t *testing.T) {
-	_, _, p := smallBrief(t)
+	_, s, p := smallBrief(t)
 	last := func(then func()) step {
 		planned := &planning{}
 		planned.runs.text = "runs.toml"
@@ -164,11 +164,11 @@ func TestRunsAreUndone(t *testing.T) {
 			return undo, err
 		}
 	}
-	_, err := writeFolder(context.Background(), "o", p, newProgress(quiet{}), last(func() {}))
+	_, err := writeFolder(context.Background(), s, "o", p, newProgress(quiet{}), last(func() {}))
 	require.ErrorContains(t, err, `can't write the folder "o"`)
 	assert.NoFileExists(t, "runs.toml")
 	assert.DirExists(t, "o/hers")
-	_, err = writeFolder(context.Background(), "o2", p, newProgress(quiet{}), func() (func(), error) {
+	_, err = writeFolder(context.Background(), s, "o2", p, newProgress(quiet{}), func() (func(), error) {
 		require.NoError(t, os.MkdirAll("o2/hers", 0o777))
 		return last(func() { require.NoError(t, os.WriteFile("runs.toml", []byte("runs, changed"), 0o644)) })()
 	})

@@ -149,7 +149,7 @@ func (p *paletting) run(w *world, name string) error {
 		return err
 	}
 	if p.svg.given {
-		if err := writeDrawing(p.svg.text, "--svg FILE", func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
+		if err := writeDrawing(p.svg.text, "--svg FILE", "palette "+do.name, func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
 			return err
 		}
 	}

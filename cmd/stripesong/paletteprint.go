@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
@@ -154,6 +156,10 @@ func cmpOr(a, b string) string {
 	return b
 }
 
+// mostMerging is how many pairs that merge are listed: of more, those that differ most
+// to normal sight.
+const mostMerging = 30
+
 // merging lists the pairs that a sight takes for one.
 func (p *paletting) merging(all []finding) {
 	light := make([]palette.Linear, len(all))
@@ -166,9 +172,17 @@ func (p *paletting) merging(all []finding) {
 		p.plain = append(p.plain, "No two that are well apart merge for protan or deutan sight.")
 		return
 	}
+	rest := len(merges) - mostMerging
+	if rest > 0 {
+		slices.SortStableFunc(merges, func(a, b palette.Merge) int { return cmp.Compare(b.Normal, a.Normal) })
+		merges = merges[:mostMerging]
+	}
 	p.plain = append(p.plain, "Well apart to normal sight, and taken for one by others:")
 	for _, m := range merges {
 		p.plain = append(p.plain, fmt.Sprintf("  %s and %s, to %s sight: dE00 %.1f, to normal sight %.1f",
 			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), m.Sight, float64(m.Seen)/1e6, float64(m.Normal)/1e6))
+	}
+	if rest > 0 {
+		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to normal sight", count(rest, "pair")))
 	}
 }

@@ -102,20 +102,24 @@ func (p *planning) run(w *world, operand string) error {
 		}
 		last = p.writeRuns(text)
 	}
-	kept, err := p.put(ctx, dir, made, shown, last)
+	replaced := s.replaces(dir)
+	kept, err := p.put(ctx, s, dir, made, shown, last)
 	shown.stop()
 	w.tellKept(kept)
 	if err != nil {
 		return err
 	}
+	if dir != "" && replaced != "" {
+		fmt.Fprintf(w.err, "stripesong: note: %q held the plan of %q, which this one replaces; --out DIR keeps plans apart\n", dir, replaced)
+	}
 	return p.answer(w, s, made, dir)
 }
 
 // put writes the folder, if there is to be one, and the runs with it.
-func (p *planning) put(ctx context.Context, dir string, made *plan.Plan, shown *progress, last step) (kept []string, err error) {
+func (p *planning) put(ctx context.Context, s *source, dir string, made *plan.Plan, shown *progress, last step) (kept []string, err error) {
 	switch {
 	case dir != "":
-		return writeFolder(ctx, dir, made, shown, last)
+		return writeFolder(ctx, s, dir, made, shown, last)
 	case last != nil:
 		_, err = last()
 	}

@@ -109,10 +109,13 @@ func (c *checking) take(w *world, s *source) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	r, err := s.rewrite(ctx)
+	shown := newProgress(w.err)
+	defer shown.stop()
+	r, err := s.rewrite(ctx, shown.stage)
 	if err != nil {
 		return interrupted(err)
 	}
+	shown.stage("planning ways out")
 	a, err := s.remedies(ctx, r.before)
 	if err != nil {
 		return err

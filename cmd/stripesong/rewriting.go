@@ -23,6 +23,7 @@ type rewriting struct {
 	about  int        // the piece the change is about, from 0; -1 for none
 	held   []int      // pieces that were written out to stay
 
+	say    func(doing string)
 	source *source // with the text as it is now
 	brief  *brief.Brief
 	after  *plan.Plan
@@ -33,9 +34,11 @@ type rewriting struct {
 	refused error // why the brief has no plan now; the change can be written all the same
 }
 
-// rewrite begins with the brief as it stands, whatever flags put in its place.
-func (s *source) rewrite(ctx context.Context) (*rewriting, error) {
-	r := &rewriting{about: -1}
+// rewrite begins with the brief as it stands, whatever flags put in its place. What
+// takes long is said.
+func (s *source) rewrite(ctx context.Context, say func(doing string)) (*rewriting, error) {
+	r := &rewriting{about: -1, say: say}
+	say("planning the brief as it is")
 	if err := r.lay(ctx, s, s.text); err != nil {
 		return nil, err
 	}
@@ -61,6 +64,7 @@ func (r *rewriting) lay(ctx context.Context, s *source, text []byte) error {
 
 // change sets keys of the brief.
 func (r *rewriting) change(ctx context.Context, changes []brief.Change) error {
+	r.say("planning it with what is changed")
 	text, err := brief.Edit(r.source.name, r.source.text, changes)
 	if err != nil {
 		return err
@@ -103,7 +107,12 @@ func (r *rewriting) hold(ctx context.Context, pieces []int) error {
 	r.held = append(r.held, pieces...)
 	slices.Sort(r.held)
 	r.held = slices.Compact(r.held)
-	return r.change(ctx, plan.HoldOf(r.brief, r.before, pieces))
+	text, err := brief.Edit(r.source.name, r.source.text, plan.HoldOf(r.brief, r.before, pieces))
+	if err != nil {
+		return err
+	}
+	r.say(fmt.Sprintf("planning it with %s held", count(len(r.held), "piece")))
+	return r.lay(ctx, r.source, text)
 }
 
 // holdOthers holds what the change would change besides. What is left open is

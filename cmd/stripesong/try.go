@@ -112,7 +112,7 @@ func (t *trying) run(w *world, operand string) error {
 		return s.named(interrupted(err))
 	}
 	if t.keep.given {
-		return t.write(ctx, w, s, b, sheet, number, piece)
+		return t.write(ctx, w, s, b, sheet, number, piece, shown)
 	}
 	return t.draw(ctx, w, s, sheet)
 }
@@ -177,7 +177,7 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 	if !t.out.given {
 		path = s.beside("-try.svg")
 	}
-	if err := putDrawing(path, "--out FILE", drawn.Bytes()); err != nil {
+	if err := putDrawing(path, "--out FILE", "try", drawn.Bytes()); err != nil {
 		return err
 	}
 	if s.builtIn() {
@@ -196,7 +196,7 @@ func (s *source) beside(ending string) string {
 }
 
 // write puts a choice into the brief.
-func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief, sheet *plan.Trials, number, piece int) error {
+func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief, sheet *plan.Trials, number, piece int, shown *progress) error {
 	path := t.out.text
 	if !t.out.given {
 		path = s.name
@@ -209,13 +209,14 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if err != nil {
 		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
-	r, err := t.kept(ctx, s, keys, piece, s.isFile(path))
+	r, err := t.kept(ctx, s, keys, piece, s.isFile(path), shown.stage)
 	if err == nil {
 		err = ctx.Err()
 	}
 	if err != nil {
 		return interrupted(err)
 	}
+	shown.stop()
 	if err := r.put(path, "--out FILE", s); err != nil {
 		return err
 	}
@@ -236,8 +237,8 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 
 // kept is the brief with a choice written into it. With --hold the pieces that would
 // change are written out as they were.
-func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int, intoBrief bool) (*rewriting, error) {
-	r, err := s.rewrite(ctx)
+func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int, intoBrief bool, say func(string)) (*rewriting, error) {
+	r, err := s.rewrite(ctx, say)
 	if err != nil {
 		return nil, err
 	}

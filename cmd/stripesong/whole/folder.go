@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // Put adds one file to a folder that is being made. The name is that of a
@@ -15,12 +16,13 @@ type Put func(name string, data []byte) error
 // Folder makes the folder path with the files that fill puts into it, in place
 // of the one that may stand there, which it must have made itself and nobody
 // changed since; in another folder that it made it makes none. Missing folders above
-// path are made. Where it fails, nothing is changed.
+// path are made. Where it fails, nothing is changed. What it is made from, if anything,
+// is written down in it, for [From].
 //
 // What somebody saves into the old folder meanwhile is kept: each is moved into
 // the new one, or where its name is taken there into a folder beside it called
 // path-saved; kept says where these are.
-func Folder(path string, fill func(Put) error) (kept []string, err error) {
+func Folder(path, from string, fill func(Put) error) (kept []string, err error) {
 	path, err = filepath.Abs(path)
 	if err != nil {
 		return nil, err
@@ -33,20 +35,20 @@ func Folder(path string, fill func(Put) error) (kept []string, err error) {
 	if err != nil {
 		return nil, err
 	}
-	if kept, err = build(path, there, fill); err != nil {
+	if kept, err = build(path, from, there, fill); err != nil {
 		undo()
 	}
 	return kept, err
 }
 
-func build(path string, there bool, fill func(Put) error) (kept []string, err error) {
+func build(path, from string, there bool, fill func(Put) error) (kept []string, err error) {
 	kept = sweep(filepath.Dir(path))
 	w, err := begin(filepath.Dir(path))
 	if err != nil {
 		return kept, err
 	}
 	defer w.close()
-	if err := w.fill(fill); err != nil {
+	if err := w.fill(from, fill); err != nil {
 		return kept, err
 	}
 	if !there {
@@ -65,7 +67,7 @@ func build(path string, there bool, fill func(Put) error) (kept []string, err er
 }
 
 // fill makes the new folder, with the list of its files.
-func (w *work) fill(fill func(Put) error) error {
+func (w *work) fill(from string, fill func(Put) error) error {
 	dir := w.path("new")
 	if err := os.Mkdir(dir, 0o777); err != nil {
 		return err
@@ -81,7 +83,7 @@ func (w *work) fill(fill func(Put) error) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(dir, listName), ours.text(), 0o666)
+	return os.WriteFile(filepath.Join(dir, listName), slices.Concat(fromLine(from), ours.text()), 0o666)
 }
 
 func isFileName(name string) bool {

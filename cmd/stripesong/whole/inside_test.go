@@ -14,7 +14,7 @@ import (
 func TestNothingInsideAFolder(t *testing.T) {
 	t.Chdir(t.TempDir())
 	one := func(put Put) error { return put("plan.json", []byte("{}")) }
-	_, err := Folder("made", one)
+	_, err := Folder("made", "", one)
 	require.NoError(t, err)
 	require.NoError(t, os.Mkdir("other", 0o777))
 	for name, to := range map[string]string{"link": "made", "other/up": "../made", "file": "made/x"} {
@@ -28,7 +28,7 @@ func TestNothingInsideAFolder(t *testing.T) {
 		inside := &InsideError{}
 		require.ErrorAs(t, Create(path, nil), &inside, path)
 		assert.Equal(t, made, inside.Folder, path)
-		_, err := Folder(path, one)
+		_, err := Folder(path, "", one)
 		assert.ErrorAs(t, err, &inside, path)
 		_, err = MakeFolders(path)
 		assert.ErrorAs(t, err, &inside, path)
@@ -38,6 +38,6 @@ func TestNothingInsideAFolder(t *testing.T) {
 	for _, path := range []string{"made", "made-2", "other/x", "made/../x", "link"} {
 		assert.NoError(t, Inside(path), path)
 	}
-	_, err = Folder("made", one)
+	_, err = Folder("made", "", one)
 	assert.NoError(t, err, "in its own place")
 }

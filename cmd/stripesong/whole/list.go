@@ -63,6 +63,9 @@ func readList(dir string) (list, error) {
 	}
 	l := make(list)
 	for line := range strings.Lines(string(text)) {
+		if strings.HasPrefix(line, "#") {
+			continue
+		}
 		if sum, name, ok := strings.Cut(strings.TrimRight(line, "\r\n"), "  "); ok {
 			l[name] = sum
 		}

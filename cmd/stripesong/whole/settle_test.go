@@ -20,11 +20,11 @@ func TestSavedMeanwhileIsKept(t *testing.T) {
 			}
 			dir := t.TempDir()
 			out := filepath.Join(dir, "out")
-			_, err := Folder(out, func(put Put) error {
+			_, err := Folder(out, "", func(put Put) error {
 				return errors.Join(put("x", []byte("old")), put("y", []byte("old")), put("z", []byte("old")))
 			})
 			require.NoError(t, err)
-			kept, err := Folder(out, func(put Put) error {
+			kept, err := Folder(out, "", func(put Put) error {
 				write(t, "a diary", out, "diary.txt")
 				write(t, "changed", out, "x")
 				write(t, "changed too", out, "y")
@@ -61,7 +61,7 @@ func TestSavedBesideTwice(t *testing.T) {
 	out := filepath.Join(dir, "out")
 	make1(t, out, "x", "old")
 	for _, want := range []string{"out-saved", "out-saved-2"} {
-		kept, err := Folder(out, func(put Put) error {
+		kept, err := Folder(out, "", func(put Put) error {
 			write(t, "hers", out, "x")
 			return put("x", []byte("new"))
 		})
@@ -83,7 +83,7 @@ func TestReplacedMeanwhile(t *testing.T) {
 			dir := t.TempDir()
 			out := filepath.Join(dir, "out")
 			make1(t, out, "x", "old")
-			kept, err := Folder(out, func(p Put) error {
+			kept, err := Folder(out, "", func(p Put) error {
 				require.NoError(t, os.RemoveAll(out))
 				put(t, out)
 				return p("x", []byte("new"))
@@ -100,7 +100,7 @@ func TestReplacedMeanwhile(t *testing.T) {
 		dir := t.TempDir()
 		out := filepath.Join(dir, "out")
 		make1(t, out, "x", "old")
-		kept, err := Folder(out, func(put Put) error {
+		kept, err := Folder(out, "", func(put Put) error {
 			require.NoError(t, os.RemoveAll(out))
 			write(t, "hers", out, "diary")
 			return put("x", []byte("new"))
@@ -111,7 +111,7 @@ func TestReplacedMeanwhile(t *testing.T) {
 	t.Run("by another run where nothing was", func(t *testing.T) {
 		dir := t.TempDir()
 		out := filepath.Join(dir, "out")
-		kept, err := Folder(out, func(put Put) error {
+		kept, err := Folder(out, "", func(put Put) error {
 			make1(t, out, "x", "of the other run")
 			return put("x", []byte("new"))
 		})
@@ -123,7 +123,7 @@ func TestReplacedMeanwhile(t *testing.T) {
 	t.Run("where nothing was", func(t *testing.T) {
 		dir := t.TempDir()
 		out := filepath.Join(dir, "out")
-		_, err := Folder(out, func(put Put) error {
+		_, err := Folder(out, "", func(put Put) error {
 			write(t, "hers", out, "diary")
 			return put("x", []byte("new"))
 		})
@@ -138,7 +138,7 @@ func TestTwoAtOnce(t *testing.T) {
 	dir := t.TempDir()
 	out := filepath.Join(dir, "out")
 	make1(t, out, "x", "old")
-	kept, err := Folder(out, func(put Put) error {
+	kept, err := Folder(out, "", func(put Put) error {
 		make1(t, out, "x", "of the other run")
 		return put("x", []byte("new"))
 	})
@@ -164,7 +164,7 @@ func TestSavedBesideWhatIsHers(t *testing.T) {
 			require.NoError(t, put(out+"-saved"))
 			before, err := os.Lstat(out + "-saved")
 			require.NoError(t, err)
-			kept, err := Folder(out, func(put Put) error {
+			kept, err := Folder(out, "", func(put Put) error {
 				write(t, "hers", out, "x")
 				return put("x", []byte("new"))
 			})
@@ -190,7 +190,7 @@ func TestWhatCantBeMovedStays(t *testing.T) {
 	make1(t, out, "x", "old")
 	was := rename
 	rename = func(from, to string) error { return errFull }
-	kept, err := Folder(out, func(put Put) error {
+	kept, err := Folder(out, "", func(put Put) error {
 		write(t, "hers", out, "sub", "diary")
 		return put("x", []byte("new"))
 	})
@@ -211,7 +211,7 @@ func TestWhatCantBeTakenAwayStaysOurs(t *testing.T) {
 	make1(t, out, "x", "old")
 	was := remove
 	remove = func(path string) error { return errFull }
-	kept, err := Folder(out, one("x", "new"))
+	kept, err := Folder(out, "", one("x", "new"))
 	remove = was
 	require.NoError(t, err)
 	assert.Empty(t, kept)

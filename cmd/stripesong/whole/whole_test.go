@@ -20,7 +20,7 @@ func one(name, text string) func(Put) error {
 // make1 makes a folder with one file, and nothing may have to be kept.
 func make1(t *testing.T, path, name, text string) {
 	t.Helper()
-	kept, err := Folder(path, one(name, text))
+	kept, err := Folder(path, "", one(name, text))
 	require.NoError(t, err)
 	require.Empty(t, kept)
 }
@@ -77,10 +77,10 @@ func TestFolderThatFailsChangesNothing(t *testing.T) {
 	make1(t, out, "x", "old")
 	fail := func(put Put) error { return errors.Join(put("x", []byte("half")), errFull) }
 
-	_, err := Folder(out, fail)
+	_, err := Folder(out, "", fail)
 	assert.ErrorIs(t, err, errFull)
 	assert.Equal(t, "old", read(t, out, "x"))
-	_, err = Folder(filepath.Join(dir, "p", "q"), fail)
+	_, err = Folder(filepath.Join(dir, "p", "q"), "", fail)
 	assert.ErrorIs(t, err, errFull)
 	assert.Equal(t, []string{"out"}, names(t, dir), "neither a working folder nor an empty parent is left")
 }
@@ -108,14 +108,14 @@ func TestFolderLeavesWhatIsNotItsOwn(t *testing.T) {
 			path := filepath.Join(dir, filepath.Base(t.Name()))
 			make(path)
 			before, _ := os.ReadDir(path)
-			kept, err := Folder(path, one("x", "new"))
+			kept, err := Folder(path, "", one("x", "new"))
 			assert.ErrorContains(t, err, what)
 			assert.Empty(t, kept)
 			after, _ := os.ReadDir(path)
 			assert.Equal(t, len(before), len(after))
 		})
 	}
-	_, err := Folder(filepath.Join(write(t, "", dir, "file"), "sub"), one("x", "new"))
+	_, err := Folder(filepath.Join(write(t, "", dir, "file"), "sub"), "", one("x", "new"))
 	assert.ErrorContains(t, err, "not a directory")
 }
 
@@ -127,7 +127,7 @@ func TestFolderRefusesTheOneItRunsIn(t *testing.T) {
 	t.Chdir(here)
 	t.Setenv("PWD", filepath.Join(link, "here")) // as a shell has it that came by the link
 	for _, path := range []string{".", "..", "../.", string(filepath.Separator), here, filepath.Join(dir, "a"), filepath.Join(link, "here")} {
-		_, err := Folder(path, one("x", "new"))
+		_, err := Folder(path, "", one("x", "new"))
 		assert.ErrorContains(t, err, "holds the folder you are in", path)
 	}
 	make1(t, "..sub", "x", "a name may begin with dots")
@@ -142,7 +142,7 @@ func TestFolderTakesAnEmptyOne(t *testing.T) {
 func TestFileNamesAreNeverPaths(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
 	for _, name := range []string{"", ".", "..", "a/b", "/a", "../a", listName} {
-		_, err := Folder(out, one(name, ""))
+		_, err := Folder(out, "", one(name, ""))
 		assert.ErrorContains(t, err, "not the name of a file", name)
 	}
 }
@@ -154,7 +154,7 @@ func TestOnlyWhatWasMadeIsUndone(t *testing.T) {
 	usb := filepath.Join(dir, "usb")
 	require.NoError(t, os.Symlink(filepath.Join(dir, "nowhere"), usb))
 	for _, path := range []string{filepath.Join(usb, "towels"), filepath.Join(usb, "a", "b")} {
-		_, err := Folder(path, one("x", "new"))
+		_, err := Folder(path, "", one("x", "new"))
 		assert.ErrorContains(t, err, "usb\" is a link to what is not there")
 		assert.Equal(t, []string{"usb"}, names(t, dir))
 		to, err := os.Readlink(usb)
@@ -202,7 +202,7 @@ func TestFolderLeavesTheProtected(t *testing.T) {
 		info, err := os.Stat(path)
 		require.NoError(t, err)
 		require.NoError(t, os.Chmod(path, info.Mode().Perm()&^0o222))
-		_, err = Folder(out, one("x", "new"))
+		_, err = Folder(out, "", one("x", "new"))
 		assert.ErrorContains(t, err, "protected from being written to")
 		assert.Equal(t, "old", read(t, out, "x"))
 		require.NoError(t, os.Chmod(path, info.Mode().Perm()))
