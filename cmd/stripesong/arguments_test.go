@@ -31,7 +31,7 @@ func FuzzArguments(f *testing.F) {
 		}
 		t.Chdir(t.TempDir())
 		var out, mistakes bytes.Buffer
-		code := run(args, strings.NewReader("title = \"x\"\n"), &out, &mistakes, func(string) string { return "" })
+		code := run(args, strings.NewReader("title = \"x\"\n"), &out, &mistakes, func(string) string { return "" }, never)
 		require.Contains(t, []int{exitGood, exitNo, exitFailed}, code)
 		if code == exitFailed {
 			require.Empty(t, out.String(), "a failure answers nothing")

@@ -141,7 +141,7 @@ func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.A
 func (c *calibrating) put(w *world, s *source, a *calibrate.Answer) (*rewriting, error) {
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	r, err := s.rewrite(ctx, shown.stage)
 	if err == nil {

@@ -72,7 +72,7 @@ func (c *checking) run(w *world, operand string) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	made, err := w.reckon(ctx, s, c.all(), shown)
 	if err != nil {
 		shown.stop()

@@ -138,7 +138,7 @@ func (c *contrasting) run(w *world, operand string) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	made, report, err := c.reckon(ctx, s, shown)
 	if err != nil {

@@ -144,7 +144,7 @@ func (d *desk) Forget(id int) error {
 
 func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, slug(p.Title))
-	shown := newProgress(quiet{})
+	shown := newProgress(quiet{}, never)
 	defer shown.stop()
 	replaced := d.source.replaces(dir)
 	kept, err := writeFolder(ctx, d.source, dir, p, shown, nil)

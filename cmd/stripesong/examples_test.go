@@ -35,7 +35,7 @@ func TestExamples(t *testing.T) {
 		t.Run(filepath.Base(filepath.Dir(name)), func(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "out")
 			var stdout, stderr bytes.Buffer
-			code := run([]string{"plan", name, "--out", out}, strings.NewReader(""), &stdout, &stderr, func(string) string { return "" })
+			code := run([]string{"plan", name, "--out", out}, strings.NewReader(""), &stdout, &stderr, func(string) string { return "" }, never)
 			require.Equal(t, exitGood, code, stderr.String())
 			golden := filepath.Join(filepath.Dir(name), "plan")
 			if *update {

@@ -17,7 +17,7 @@ import (
 // call runs the program in this process.
 func call(args ...string) (code int, stdout, stderr string) {
 	var out, err bytes.Buffer
-	code = run(args, strings.NewReader(""), &out, &err, func(string) string { return "" })
+	code = run(args, strings.NewReader(""), &out, &err, func(string) string { return "" }, never)
 	return code, out.String(), err.String()
 }
 

@@ -56,7 +56,7 @@ func TestEditedMeanwhile(t *testing.T) {
 		require.NoError(t, err)
 		sheet, err := plan.Try(t.Context(), b, plan.Trying{Count: 4})
 		require.NoError(t, err)
-		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0, newProgress(quiet{}))
+		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0, newProgress(quiet{}, never))
 		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
@@ -128,7 +128,7 @@ func TestProtectedFiles(t *testing.T) {
 func TestSavedIntoThePlanMeanwhile(t *testing.T) {
 	w, s, p := smallBrief(t)
 	write := func(last step) ([]string, error) {
-		return writeFolder(t.Context(), s, "o", p, newProgress(quiet{}), last)
+		return writeFolder(t.Context(), s, "o", p, newProgress(quiet{}, never), last)
 	}
 	_, err := write(nil)
 	require.NoError(t, err)
@@ -164,11 +164,11 @@ func TestRunsAreUndone(t *testing.T) {
 			return undo, err
 		}
 	}
-	_, err := writeFolder(context.Background(), s, "o", p, newProgress(quiet{}), last(func() {}))
+	_, err := writeFolder(context.Background(), s, "o", p, newProgress(quiet{}, never), last(func() {}))
 	require.ErrorContains(t, err, `can't write the folder "o"`)
 	assert.NoFileExists(t, "runs.toml")
 	assert.DirExists(t, "o/hers")
-	_, err = writeFolder(context.Background(), s, "o2", p, newProgress(quiet{}), func() (func(), error) {
+	_, err = writeFolder(context.Background(), s, "o2", p, newProgress(quiet{}, never), func() (func(), error) {
 		require.NoError(t, os.MkdirAll("o2/hers", 0o777))
 		return last(func() { require.NoError(t, os.WriteFile("runs.toml", []byte("runs, changed"), 0o644)) })()
 	})

@@ -51,7 +51,7 @@ runs = ["A 40 slate", "B 60 rowan", "A 40 slate"]
 func commandSays(t *testing.T, args ...string) string {
 	t.Helper()
 	var out, mistakes strings.Builder
-	code := run(args, strings.NewReader(""), &out, &mistakes, func(string) string { return "" })
+	code := run(args, strings.NewReader(""), &out, &mistakes, func(string) string { return "" }, never)
 	require.Equal(t, exitGood, code, "%v: %s", args, mistakes.String())
 	return out.String()
 }

@@ -112,7 +112,7 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	if err != nil {
 		return nil, err
 	}
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	shown.stage("working out the plan")
 	bench, err := workbench.Open(ctx, s.name, s.text, brief.Options{Shelf: onceOnly(s.shelf)})

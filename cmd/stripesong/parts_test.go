@@ -107,14 +107,14 @@ func TestTableKeepsItsColumns(t *testing.T) {
 func TestProgressSpeaksOnlyOfWhatTakesLong(t *testing.T) {
 	assert.Equal(t, time.Second, patience)
 	var quick bytes.Buffer
-	p := progressAfter(time.Hour, &quick)
+	p := newProgress(&quick, time.Hour)
 	p.stage("working out the plan")
 	p.stop()
 	p.stop()
 	assert.Empty(t, quick.String())
 
 	said := make(spoken, 1)
-	p = progressAfter(time.Nanosecond, said)
+	p = newProgress(said, time.Nanosecond)
 	p.stage("drawing plan.svg")
 	assert.Regexp(t, `^stripesong: (drawing plan.svg)? ...\n$`, <-said, "however long it takes to come")
 	p.stop()
@@ -136,7 +136,7 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
 func TestAnswersThatCantBeWrittenAreFailures(t *testing.T) {
 	for _, args := range [][]string{{"--help"}, {"plan", "--json"}, {"plan", "--help"}, {"check"}, {"--version"}, {"new", "-"}} {
 		var mistakes bytes.Buffer
-		code := run(args, strings.NewReader(""), full{}, &mistakes, func(string) string { return "" })
+		code := run(args, strings.NewReader(""), full{}, &mistakes, func(string) string { return "" }, never)
 		assert.Equal(t, exitFailed, code, "%v", args)
 		assert.Contains(t, mistakes.String(), "no space left", "%v", args)
 	}
@@ -149,7 +149,7 @@ func (broken) Read([]byte) (int, error) { return 0, errors.New("the pipe broke")
 
 func TestABriefThatBreaksOffIsNotPlanned(t *testing.T) {
 	var out, mistakes bytes.Buffer
-	code := run([]string{"plan", "-", "--json"}, io.MultiReader(strings.NewReader("title = \"x\"\n"), broken{}), &out, &mistakes, func(string) string { return "" })
+	code := run([]string{"plan", "-", "--json"}, io.MultiReader(strings.NewReader("title = \"x\"\n"), broken{}), &out, &mistakes, func(string) string { return "" }, never)
 	assert.Equal(t, exitFailed, code)
 	assert.Empty(t, out.String())
 	assert.Contains(t, mistakes.String(), "the pipe broke")

@@ -84,7 +84,7 @@ func (p *planning) run(w *world, operand string) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	made, err := w.reckon(ctx, s, p.all(), shown)
 	if err != nil {

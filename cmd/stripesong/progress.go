@@ -9,8 +9,12 @@ import (
 	"stripesong/cmd/stripesong/screen"
 )
 
-// patience is how long work may take before a word is said about it.
-const patience = time.Second
+// How long work may take before a word is said about it, and what says that none is to
+// be said however long it takes.
+const (
+	patience = time.Second
+	never    = time.Duration(1<<63 - 1)
+)
 
 // progress says on stderr what takes so long: a line that is rewritten on a
 // terminal, one plain line elsewhere.
@@ -21,14 +25,15 @@ type progress struct {
 	what     string
 	shown    bool
 	begun    time.Time
+	patience time.Duration
 	timer    *time.Timer
 }
 
-func newProgress(w io.Writer) *progress { return progressAfter(patience, w) }
+// progress is for work of a command.
+func (w *world) progress() *progress { return newProgress(w.err, w.patience) }
 
-// progressAfter is [newProgress] with a patience of its own.
-func progressAfter(patience time.Duration, w io.Writer) *progress {
-	p := &progress{w: w, terminal: screen.IsTerminal(w), begun: time.Now()}
+func newProgress(w io.Writer, patience time.Duration) *progress {
+	p := &progress{w: w, terminal: screen.IsTerminal(w), begun: time.Now(), patience: patience}
 	p.mu.Lock() // the timer may tick before it is known here
 	defer p.mu.Unlock()
 	p.timer = time.AfterFunc(patience, p.tick)
@@ -54,7 +59,7 @@ func (p *progress) tick() {
 		return
 	}
 	fmt.Fprintf(p.w, "\r\x1b[Kstripesong: %s, %d s", p.what, int(time.Since(p.begun).Seconds()))
-	p.timer.Reset(patience)
+	p.timer.Reset(p.patience)
 }
 
 // stop ends it and clears the line; it may be called again.

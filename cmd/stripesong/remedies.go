@@ -109,7 +109,7 @@ func (c *checking) take(w *world, s *source) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	r, err := s.rewrite(ctx, shown.stage)
 	if err != nil {

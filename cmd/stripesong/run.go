@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 )
@@ -28,13 +29,15 @@ type world struct {
 	err      io.Writer
 	terminal io.Writer // stdout itself, for what it can show
 	env      func(string) string
+	patience time.Duration
 	operands []string // of the command that runs
 	piped    *source  // the brief that came through a pipe, once it was read
 }
 
-// run is the whole program; it returns the exit code.
-func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string) int {
-	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env}
+// run is the whole program; it returns the exit code. After so much patience a word is
+// said of what takes long.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string, patience time.Duration) int {
+	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env, patience: patience}
 	err := dispatch(w, args)
 	if flushed := w.out.Flush(); flushed != nil && (err == nil || errors.Is(err, errNo)) {
 		err = mistake{what: fmt.Sprintf("writing the answer: %s", plainly(flushed)), cause: flushed,

@@ -102,7 +102,7 @@ func (t *trying) run(w *world, operand string) error {
 	}
 	ctx, stop := interruptible()
 	defer stop()
-	shown := newProgress(w.err)
+	shown := w.progress()
 	defer shown.stop()
 	shown.stage("drawing up trials")
 	count, _ := strconv.Atoi(t.count.text)
