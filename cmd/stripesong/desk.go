@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -24,10 +23,14 @@ import (
 type desk struct {
 	mu      sync.Mutex
 	source  *source
-	known   string // the sum of the file as it was taken over or last saved
-	told    []byte // the file as it was when the page was told that it changed
+	origins origins
+	told    string // the sum of the file that the page was asked about; "" for none
 	keeping *keeping
 	say     func(line string) // in the terminal
+}
+
+func newDesk(s *source, k *keeping, say func(string)) *desk {
+	return &desk{source: s, origins: newOrigins(s.text), keeping: k, say: say}
 }
 
 // stem is what a brief's file is called without its ending; "towels" for none.
@@ -40,26 +43,45 @@ func (s *source) stem() string {
 
 func (d *desk) FromFile() bool { return d.source.fromFile() }
 
-func (d *desk) Save(text []byte, over bool) (string, error) {
+func (d *desk) Save(text []byte, origin int, over bool) (string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.source.fromFile() {
 		return "", brief.Problems{{What: "this brief came from no file",
 			Hint: "save a copy: that makes a file of your own"}}
 	}
-	now, err := readFile(d.source.name)
-	if err != nil && !errors.Is(err, os.ErrNotExist) {
+	err := d.save(text, origin, over)
+	if errors.Is(err, whole.ErrChanged) { // this moment, by something else
+		err = d.save(text, origin, false)
+	}
+	if err != nil {
 		return "", err
 	}
-	if unsaved.Sum(now) != d.known && !(over && bytes.Equal(now, d.told)) {
-		d.told = now
-		return "", page.ErrChanged
-	}
-	if err := d.source.put(now, text); err != nil {
-		return "", err
-	}
-	d.known = unsaved.Sum(text)
+	d.told = ""
+	d.origins.saved(origin, unsaved.Sum(text))
 	return screen.Visible(d.source.name), nil
+}
+
+// gone is the sum of no file.
+const gone = "no file"
+
+// save writes the brief, or asks. The error is [whole.ErrChanged] where the file was
+// changed while it was looked at.
+func (d *desk) save(text []byte, origin int, over bool) error {
+	now, err := readFile(d.source.name)
+	sum := unsaved.Sum(now)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		sum = gone
+	case err != nil:
+		return err
+	}
+	why := d.origins.conflict(origin, sum, unsaved.Sum(text))
+	if why != "" && !(over && sum == d.told) {
+		d.told = sum
+		return &page.Conflict{Why: why, File: now}
+	}
+	return d.source.put(now, text)
 }
 
 // put writes the brief back to its file, which is as it was read a moment ago; nil
@@ -72,7 +94,7 @@ func (s *source) put(now, text []byte) error {
 	err := put()
 	switch {
 	case errors.Is(err, whole.ErrChanged), errors.Is(err, fs.ErrExist):
-		return page.ErrChanged
+		return whole.ErrChanged
 	case errors.Is(err, whole.ErrLinked):
 		return brief.Problems{{What: fmt.Sprintf("can't write %q: %v", s.name, err),
 			Hint: "save a copy: that makes a file of its own"}}
@@ -89,36 +111,45 @@ func (d *desk) SaveAs(title string, text []byte) (string, error) {
 	return screen.Visible(name), err
 }
 
-func (d *desk) Reread() ([]byte, error) {
+func (d *desk) Reread() ([]byte, int, error) {
 	if !d.source.fromFile() {
-		return nil, brief.Problems{{What: "this brief came from no file"}}
+		return nil, 0, brief.Problems{{What: "this brief came from no file"}}
 	}
-	return readFile(d.source.name)
-}
-
-func (d *desk) Known(text []byte) {
+	text, err := readFile(d.source.name)
+	if err != nil {
+		return nil, 0, err
+	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.known = unsaved.Sum(text)
+	return text, d.origins.file(unsaved.Sum(text)), nil
 }
 
-func (d *desk) TakenUp(id int) {
+func (d *desk) Known(origin int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if f, open := d.keeping.left[id]; open {
-		d.known = f.Base
+	d.told = ""
+	d.origins.known(origin)
+}
+
+func (d *desk) TakenUp(id int) int {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	f, open := d.keeping.left[id]
+	if !open {
+		return d.origins.holds
 	}
+	return d.origins.earlier(f.Base, unsaved.Sum(f.Text))
 }
 
 // Keep says in the terminal where it keeps the brief, once for each place.
-func (d *desk) Keep(text []byte) (string, error) {
+func (d *desk) Keep(text []byte, origin int) (string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	k := d.keeping
 	if text == nil {
 		return "", k.keeper.Drop()
 	}
-	where, err := k.keeper.Keep(text, d.known)
+	where, err := k.keeper.Keep(text, d.origins.base(origin))
 	switch {
 	case err != nil && !k.failed:
 		k.failed, k.where = true, ""

@@ -103,7 +103,7 @@ func TestTakenUpOverAChangedFile(t *testing.T) {
 	t.Run("saving asks", func(t *testing.T) {
 		got := p.post("save", "{}")
 		assert.Equal(t, 409, got.status)
-		assert.True(t, got.Changed)
+		assert.Equal(t, "older", got.Asks.Why)
 		assert.Equal(t, byHand, string(read(t, name)))
 	})
 	p.title("Still not saved")

@@ -6,11 +6,11 @@ import (
 	"fmt"
 	"io/fs"
 	"strconv"
+	"strings"
 	"sync"
 
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
-	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/workbench"
@@ -119,9 +119,18 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	if err != nil {
 		return nil, s.named(interrupted(err))
 	}
-	d := &desk{source: s, known: unsaved.Sum(s.text), keeping: w.newKeeping(s), say: w.say}
-	server, err := page.New(bench, d)
+	d := newDesk(s, w.newKeeping(s), w.say)
+	server, err := page.New(bench, d, w.typed("page"))
 	return &onePage{w: w, source: s, desk: d, server: server}, err
+}
+
+// typed is a command with its arguments as they were typed, for a shell.
+func (w *world) typed(command string) string {
+	words := []string{"stripesong", command}
+	for _, arg := range w.args {
+		words = append(words, shellWord(arg))
+	}
+	return screen.Visible(strings.Join(words, " "))
 }
 
 // openBrowser starts a browser with a file that leads to the page once. It gives
@@ -161,8 +170,8 @@ func (w *world) say(line string) {
 func (o *onePage) serve(ctx context.Context) error {
 	err := o.server.Serve(ctx)
 	defer o.desk.keeping.end()
-	text := o.server.Unsaved()
-	where, failed := o.desk.Keep(text)
+	text, origin := o.server.Unsaved()
+	where, failed := o.desk.Keep(text, origin)
 	switch {
 	case failed != nil:
 		err = errors.Join(err, fmt.Errorf("what was not saved is lost: %w", failed))

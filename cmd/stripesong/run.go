@@ -30,7 +30,8 @@ type world struct {
 	terminal io.Writer // stdout itself, for what it can show
 	env      func(string) string
 	patience time.Duration
-	operands []string // of the command that runs
+	args     []string // of the command that runs
+	operands []string // among these, what is no flag
 	piped    *source  // the brief that came through a pipe, once it was read
 }
 
@@ -119,7 +120,7 @@ func (c *command) run(w *world, args []string) error {
 	case slices.Contains(operands, ""):
 		return c.usageMistake(mistake{what: "a file's name is empty", hint: "name the file, or leave it out altogether"})
 	}
-	w.operands = operands
+	w.args, w.operands = args, operands
 	return work(w, append(operands, "")[0])
 }
 

@@ -26,10 +26,11 @@ type Bench struct {
 
 // version is a brief and what follows from it.
 type version struct {
-	doc   *tomltext.Document
-	brief *brief.Brief
-	plan  *plan.Plan
-	cloth *look.Cloth
+	doc    *tomltext.Document
+	brief  *brief.Brief
+	plan   *plan.Plan
+	cloth  *look.Cloth
+	origin int // see [Bench.Origin]
 }
 
 // Open lays a brief on the bench. Name is what messages call it. The error is
@@ -56,7 +57,7 @@ func (b *Bench) lay(ctx context.Context, text []byte) error {
 	if err != nil {
 		return err
 	}
-	b.version, b.latest = version{doc, read, made, look.Of(read)}, nil
+	b.version, b.latest = version{doc, read, made, look.Of(read), b.origin}, nil
 	b.edition++
 	return nil
 }
@@ -93,6 +94,11 @@ func (v version) written(path string) string {
 // Plan is the plan of the text as it stands.
 func (b *Bench) Plan() *plan.Plan { return b.plan }
 
+// Origin is the text from elsewhere that the present one goes back to: 0 for the one
+// the bench was opened with, else what [Bench.Load] was told. It goes back and forth
+// with the steps, and with the version put beside.
+func (b *Bench) Origin() int { return b.origin }
+
 // Edition counts the texts there have been; it grows with every change, undone
 // ones included.
 func (b *Bench) Edition() int { return b.edition }
@@ -115,7 +121,7 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 		return "", problems(err)
 	}
 	before, last, edition := b.version, b.latest, b.edition
-	if err := b.replace(ctx, d.doc.Bytes(), what, op.Gesture); err != nil {
+	if err := b.replace(ctx, d.doc.Bytes(), b.origin, what, op.Gesture); err != nil {
 		return what, err
 	}
 	if b.edition != edition {
@@ -125,16 +131,19 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	return what, nil
 }
 
-// replace makes a text the present one and remembers how to go back.
-func (b *Bench) replace(ctx context.Context, text []byte, what, gesture string) error {
-	before := b.Text()
+// replace makes a text of an origin the present one and remembers how to go back.
+func (b *Bench) replace(ctx context.Context, text []byte, origin int, what, gesture string) error {
+	before, from := b.Text(), b.origin
 	if bytes.Equal(before, text) {
 		return nil
 	}
 	if err := b.lay(ctx, bytes.Clone(text)); err != nil {
 		return err
 	}
-	b.history.add(before, text, what, gesture)
+	s := between(before, text)
+	s.what, s.gesture, s.origins = what, gesture, [2]int{from, origin}
+	b.history.add(s, before, text)
+	b.origin = origin
 	return nil
 }
 
@@ -146,7 +155,7 @@ func (b *Bench) Undo(ctx context.Context) (string, error) { return b.travel(ctx,
 func (b *Bench) Redo(ctx context.Context) (string, error) { return b.travel(ctx, 1) }
 
 func (b *Bench) travel(ctx context.Context, by int) (string, error) {
-	text, what, ok := b.history.after(b.Text(), by)
+	text, s, ok := b.history.after(b.Text(), by)
 	if !ok {
 		return "", nil
 	}
@@ -154,7 +163,8 @@ func (b *Bench) travel(ctx context.Context, by int) (string, error) {
 		return "", err
 	}
 	b.history.at += by
-	return what, nil
+	b.origin = s.origins[(by+1)/2]
+	return s.what, nil
 }
 
 // Steps are the numbers of steps that can be undone and redone.
@@ -178,13 +188,18 @@ func (b *Bench) FromAside(ctx context.Context) (string, error) {
 		return "", refuse("", "no version was put beside")
 	}
 	const what = "back to the version put beside"
-	return what, b.replace(ctx, b.aside.doc.Bytes(), what, "")
+	return what, b.replace(ctx, b.aside.doc.Bytes(), b.aside.origin, what, "")
 }
 
-// Load makes a text from elsewhere the present one, as a step that can be
-// undone.
-func (b *Bench) Load(ctx context.Context, text []byte, what string) error {
-	return b.replace(ctx, text, what, "")
+// Load makes a text from elsewhere the present one, as a step that can be undone, and
+// gives it the number it is known by as an origin.
+func (b *Bench) Load(ctx context.Context, text []byte, origin int, what string) error {
+	if !bytes.Equal(text, b.Text()) {
+		return b.replace(ctx, text, origin, what, "")
+	}
+	b.origin = origin
+	b.history.meet(origin)
+	return nil
 }
 
 // refuse is the error of an operation that can't be done.

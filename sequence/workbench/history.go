@@ -18,6 +18,7 @@ type step struct {
 	old, new []byte
 	what     string
 	gesture  string
+	origins  [2]int // of the text before and after
 }
 
 // between is the step from one text to another: all but what they begin and
@@ -37,16 +38,34 @@ func between(before, after []byte) step {
 // add remembers a step and forgets what was undone. Steps of one gesture, such
 // as a colour being dragged about, become one. The list is made anew, since a
 // copy of the bench may go on from the old one.
-func (h *history) add(before, after []byte, what, gesture string) {
+func (h *history) add(s step, before, after []byte) {
 	h.steps = slices.Clone(h.steps[:h.at])
-	if last := h.at - 1; gesture != "" && last >= 0 && h.steps[last].gesture == gesture {
-		before = h.steps[last].back(before)
+	if last := h.at - 1; s.gesture != "" && last >= 0 && h.steps[last].gesture == s.gesture {
+		first := h.steps[last]
+		s = s.over(first.back(before), after)
+		s.origins[0] = first.origins[0]
 		h.steps, h.at = h.steps[:last], last
 	}
-	s := between(before, after)
-	s.what, s.gesture = what, gesture
 	h.steps = append(h.steps, s)
 	h.at++
+}
+
+// over is the same step between other texts.
+func (s step) over(before, after []byte) step {
+	b := between(before, after)
+	s.at, s.old, s.new = b.at, b.old, b.new
+	return s
+}
+
+// meet says that the present text is, letter for letter, one from elsewhere.
+func (h *history) meet(origin int) {
+	h.steps = slices.Clone(h.steps)
+	if h.at > 0 {
+		h.steps[h.at-1].origins[1] = origin
+	}
+	if h.at < len(h.steps) {
+		h.steps[h.at].origins[0] = origin
+	}
 }
 
 // amend makes more of the latest step, which led to a text and shall lead to
@@ -54,22 +73,20 @@ func (h *history) add(before, after []byte, what, gesture string) {
 func (h *history) amend(text, to []byte) {
 	h.steps = slices.Clone(h.steps)
 	last := &h.steps[h.at-1]
-	s := between(last.back(text), to)
-	s.what, s.gesture = last.what, last.gesture
-	*last = s
+	*last = last.over(last.back(text), to)
 }
 
-// after is the text one step back (-1) or forth (1), and what that step is.
-func (h *history) after(text []byte, by int) (to []byte, what string, ok bool) {
+// after is the text one step back (-1) or forth (1), and that step.
+func (h *history) after(text []byte, by int) (to []byte, s step, ok bool) {
 	switch {
 	case by < 0 && h.at > 0:
-		s := h.steps[h.at-1]
-		return s.back(text), s.what, true
+		s = h.steps[h.at-1]
+		return s.back(text), s, true
 	case by > 0 && h.at < len(h.steps):
-		s := h.steps[h.at]
-		return s.forth(text), s.what, true
+		s = h.steps[h.at]
+		return s.forth(text), s, true
 	}
-	return nil, "", false
+	return nil, step{}, false
 }
 
 func (s step) back(text []byte) []byte {

@@ -158,21 +158,28 @@ func TestPageIsSmall(t *testing.T) {
 func TestSavingWhereTheFileChanged(t *testing.T) {
 	server, _, desk := serve(t, brief.Default())
 	post(t, server.Address(), "do", rename, nil)
-	desk.changed = true
+	desk.asks = page.Changed
+	desk.saved = append(bytes.Clone(desk.saved), "# by hand\n"...)
+	byHand := string(desk.saved)
 	status, text := post(t, server.Address(), "save", "{}", nil)
 	assert.Equal(t, http.StatusConflict, status)
 	var answer struct {
-		Changed bool
-		View    struct{ Saved bool }
+		Asks struct {
+			Why  string
+			Lost []string
+		}
+		View struct{ Saved bool }
 	}
 	require.NoError(t, json.Unmarshal([]byte(text), &answer))
-	assert.True(t, answer.Changed)
+	assert.Equal(t, "changed", answer.Asks.Why)
+	assert.Equal(t, []string{`title = "Orchard kitchen towels"`, "# by hand"}, answer.Asks.Lost)
 	assert.False(t, answer.View.Saved)
-	assert.Equal(t, string(brief.Default()), string(desk.saved))
+	assert.Equal(t, byHand, string(desk.saved))
 	status, _ = post(t, server.Address(), "save", `{"over":true}`, nil)
 	assert.Equal(t, http.StatusOK, status)
 	assert.Contains(t, string(desk.saved), "changed by a stranger")
-	assert.Nil(t, server.Unsaved())
+	unsaved, _ := server.Unsaved()
+	assert.Nil(t, unsaved)
 }
 
 // A window that shows an older edition is told so and changes nothing.

@@ -22,7 +22,8 @@ import (
 type shelf struct {
 	saved     []byte
 	copies    map[string][]byte
-	changed   bool
+	asks      page.Why // instead of saving
+	origin    int      // of what was to be saved last
 	published int
 
 	mu      sync.Mutex
@@ -36,7 +37,7 @@ type shelf struct {
 
 func (s *shelf) FromFile() bool { return !s.noFile }
 
-func (s *shelf) Keep(text []byte) (string, error) {
+func (s *shelf) Keep(text []byte, _ int) (string, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.unsaved = text; text == nil {
@@ -53,18 +54,22 @@ func (s *shelf) Keep(text []byte) (string, error) {
 
 func (s *shelf) Left() []page.Left { return s.left }
 
-func (s *shelf) TakenUp(id int) { s.taken = append(s.taken, id) }
+func (s *shelf) TakenUp(id int) int {
+	s.taken = append(s.taken, id)
+	return -id
+}
 
 func (s *shelf) Forget(id int) error {
 	s.left = slices.DeleteFunc(slices.Clone(s.left), func(l page.Left) bool { return l.ID == id })
 	return nil
 }
 
-func (s *shelf) Save(text []byte, over bool) (string, error) {
-	if s.changed && !over {
-		return "", page.ErrChanged
+func (s *shelf) Save(text []byte, origin int, over bool) (string, error) {
+	s.origin = origin
+	if s.asks != "" && !over {
+		return "", &page.Conflict{Why: s.asks, File: s.saved}
 	}
-	s.saved, s.changed = text, false
+	s.saved, s.asks = text, ""
 	return "towels.toml", nil
 }
 
@@ -76,9 +81,9 @@ func (s *shelf) SaveAs(title string, text []byte) (string, error) {
 	return "copy.toml", nil
 }
 
-func (s *shelf) Reread() ([]byte, error) { return s.saved, nil }
+func (s *shelf) Reread() ([]byte, int, error) { return s.saved, 1, nil }
 
-func (s *shelf) Known([]byte) { s.changed = false }
+func (s *shelf) Known(int) { s.asks = "" }
 
 func (s *shelf) Publish(context.Context, *plan.Plan) (string, error) {
 	s.published++
@@ -105,7 +110,7 @@ func serving(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbenc
 	t.Helper()
 	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
 	require.NoError(t, err)
-	server, err := page.New(bench, desk)
+	server, err := page.New(bench, desk, "stripesong page towels.toml")
 	require.NoError(t, err)
 	server.Unlimited()
 	_, err = server.Listen(0)

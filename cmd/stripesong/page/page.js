@@ -6,7 +6,7 @@
 const $ = id => document.getElementById(id);
 const WARP = -1, WEFT = -2;
 const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, end: 0, pick: 0 };
-let view = null, kept = { where: "", wrong: "" }, left = [];
+let view = null, kept = { where: "", wrong: "" }, left = [], again = "";
 let pictures = { now: null, aside: null }; // from a distance
 let threads = null;
 const stripesong = window.stripesong = { times: [], errors: [], settled: true, edition: 0 };
@@ -134,8 +134,13 @@ async function ask(path, body) {
     if ((r.headers.get("Content-Type") || "").startsWith("application/json")) return Object.assign(await r.json(), { ok: r.ok });
     return { ok: false, said: "", problems: [{ what: "the program did not take that", hint: (await r.text()).trim() }] };
   } catch (e) {
-    return { ok: false, said: "", problems: [{ what: "the program does not answer", hint: "is it still running? Start it again with: stripesong page" }] };
+    return { ok: false, said: "", problems: [{ what: "the program does not answer", hint: startAgain() }] };
   }
+}
+
+function startAgain() {
+  const how = "Is it still running? Start it again, in the same folder, with: " + (again || "stripesong page");
+  return kept.where ? how + " (what is not saved is kept in " + kept.where + ", and offered then)" : how;
 }
 
 function report(answer, control) {
@@ -147,7 +152,28 @@ function report(answer, control) {
     if (control) { control.setAttribute("aria-invalid", "true"); control.setAttribute("aria-describedby", "wrong-what wrong-hint"); }
     put($("said"), "");
   } else if (answer.said) put($("said"), answer.said);
-  if (answer.changed) { put($("changed-file"), view.file); $("changed").showModal(); }
+  if (answer.asks) question(answer.asks);
+}
+
+// questions are what is said where saving would take the place of a file that is not
+// what the brief shown here goes on from.
+const questions = {
+  changed: { title: "The file has changed", why: f => "Something else wrote to " + f + " since it was read here.", over: "Save over it" },
+  older: { title: "The file holds changes that this version does not", why: f => "This version goes back to an earlier " + f + ", from before it was changed.", over: "Save over it" },
+  gone: { title: "The file is gone", why: f => f + " is no longer there: it was deleted, moved or given another name.", over: "Save it anew" },
+};
+
+function question(asks) {
+  const q = questions[asks.why], gone = asks.why === "gone", lost = asks.lost.length > 0;
+  put($("changed-title"), q.title);
+  put($("changed-why"), q.why(view.file) + " Nothing has been saved." + (gone ? " Saving writes the file anew, as the brief is here." : ""));
+  put($("changed-lost"), gone ? "" : lost ? "Saving over it would lose these lines of the file" + (asks.more ? ", and " + asks.more + " more:" : ":") :
+    "Every line of the file is in this version too. Saving over it would put back what was taken out of the file or moved in it.");
+  fill($("changed-lines"), asks.lost, () => make("li"), put);
+  $("changed-lost").hidden = gone; $("changed-lines").hidden = gone || !lost;
+  put($("changed-over"), q.over);
+  $("changed-read").hidden = gone;
+  $("changed").showModal();
 }
 
 const op = (fields, how = {}) => send("do", { op: Object.assign({ strip: look.strip }, fields, how.gesture ? { gesture: how.gesture } : {}) }, how);
@@ -175,7 +201,7 @@ function onChange(control, act) {
 
 const current = () => look.strip === WARP ? view.warp : view.pieces[look.strip];
 
-function take(answer) { view = answer.view; kept = answer.kept; left = answer.left; }
+function take(answer) { ({ view, kept, left, again } = answer); }
 
 // follow goes with a piece that an edit gave another place: one the program
 // chose comes before the others of that kind when it is written out.

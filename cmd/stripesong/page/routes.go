@@ -69,10 +69,11 @@ type reply struct {
 	View     *workbench.View `json:"view,omitempty"`
 	Said     string          `json:"said"`
 	Problems []problem       `json:"problems,omitempty"`
-	Changed  bool            `json:"changed,omitempty"` // the file on the disk is another
-	Busy     *busy           `json:"busy,omitempty"`    // what is being worked on
+	Asks     *asks           `json:"asks,omitempty"` // before it saves
+	Busy     *busy           `json:"busy,omitempty"` // what is being worked on
 	Kept     kept            `json:"kept"`
-	Left     []left          `json:"left"` // with a view
+	Left     []left          `json:"left"`            // with a view
+	Again    string          `json:"again,omitempty"` // too: what starts the program again
 }
 
 type problem struct {
@@ -114,7 +115,7 @@ func (s *Server) show(w http.ResponseWriter, status int, answer reply) {
 	answer.Left = s.offers()
 	s.mu.Lock()
 	view := s.bench.View()
-	answer.View, answer.Busy, answer.Kept = &view, s.busy(), s.kept
+	answer.View, answer.Busy, answer.Kept, answer.Again = &view, s.busy(), s.kept, s.again
 	s.mu.Unlock()
 	late := time.Now().Add(answering) // the work may have taken longer than that
 	http.NewResponseController(w).SetWriteDeadline(late)
@@ -132,11 +133,12 @@ func current(ctx context.Context, at *workbench.Bench, q request, do work) (stri
 
 func conclude(said string, err error) (int, reply) {
 	var problems brief.Problems
+	var q *question
 	switch {
 	case err == nil:
 		return http.StatusOK, reply{Said: said}
-	case errors.Is(err, ErrChanged):
-		return http.StatusConflict, reply{Said: err.Error(), Changed: true}
+	case errors.As(err, &q):
+		return http.StatusConflict, reply{Said: q.Error(), Asks: q.asks()}
 	case errors.As(err, &problems):
 		a := reply{Said: screen.Short(problems[0].What)}
 		for _, p := range problems[:min(len(problems), 5)] {
@@ -204,7 +206,11 @@ func (s *Server) aside(ctx context.Context, at *workbench.Bench, q request) (str
 
 func (s *Server) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
 	text := at.Text()
-	name, err := s.desk.Save(text, q.Over)
+	name, err := s.desk.Save(text, at.Origin(), q.Over)
+	var c *Conflict
+	if errors.As(err, &c) {
+		return "", &question{c, workbench.Lost(c.File, text)}
+	}
 	if err != nil {
 		return "", err
 	}
@@ -225,14 +231,14 @@ func (s *Server) saveAs(_ context.Context, at *workbench.Bench, q request) (stri
 }
 
 func (s *Server) reread(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
-	text, err := s.desk.Reread()
+	text, origin, err := s.desk.Reread()
 	if err != nil {
 		return "", err
 	}
-	if err := at.Load(ctx, text, "the file as it is now"); err != nil {
+	if err := at.Load(ctx, text, origin, "the file as it is now"); err != nil {
 		return "", err
 	}
-	s.desk.Known(text)
+	s.desk.Known(origin)
 	at.MarkSaved(text)
 	return "this is the file as it is now; undo brings your version back", nil
 }

@@ -29,6 +29,7 @@ type Server struct {
 	keeping sync.Mutex // held while the text is kept, before mu
 
 	desk   Desk
+	again  string // the command that starts the program as it was started
 	door   *door
 	host   string // "127.0.0.1:4321"
 	listen net.Listener
@@ -37,13 +38,14 @@ type Server struct {
 	farewell time.Duration // how long the end waits for what is under way
 }
 
-// New makes the server of a bench; it does not listen yet.
-func New(bench *workbench.Bench, desk Desk) (*Server, error) {
+// New makes the server of a bench; it does not listen yet. Where the program does not
+// answer any more, the page tells the command that starts it again.
+func New(bench *workbench.Bench, desk Desk, again string) (*Server, error) {
 	door, err := newDoor()
 	if err != nil {
 		return nil, err
 	}
-	return &Server{bench: bench, desk: desk, door: door, limit: limiter{now: time.Now},
+	return &Server{bench: bench, desk: desk, again: again, door: door, limit: limiter{now: time.Now},
 		turn: make(chan struct{}, 1), life: context.Background(), farewell: 2 * time.Second}, nil
 }
 

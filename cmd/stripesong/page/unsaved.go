@@ -30,11 +30,11 @@ func unsaved(at *workbench.Bench) []byte {
 }
 
 // Unsaved is the brief's text where it is not what was last saved, and nil
-// where it is.
-func (s *Server) Unsaved() []byte {
+// where it is; and the text that it goes back to, as [Desk.Save] has it.
+func (s *Server) Unsaved() (text []byte, origin int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return unsaved(s.bench)
+	return unsaved(s.bench), s.bench.Origin()
 }
 
 // takeOver makes a bench that was worked at the present one, after it has been
@@ -42,7 +42,7 @@ func (s *Server) Unsaved() []byte {
 func (s *Server) takeOver(at *workbench.Bench) {
 	s.keeping.Lock()
 	defer s.keeping.Unlock()
-	now := s.keep(unsaved(at))
+	now := s.keep(unsaved(at), at.Origin())
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	*s.bench, s.kept = *at, now
@@ -59,8 +59,8 @@ func (s *Server) keepNow() {
 	s.kept = now
 }
 
-func (s *Server) keep(text []byte) kept {
-	where, err := s.desk.Keep(text)
+func (s *Server) keep(text []byte, origin int) kept {
+	where, err := s.desk.Keep(text, origin)
 	if err != nil {
 		return kept{Wrong: err.Error()}
 	}
@@ -86,14 +86,11 @@ func (s *Server) decide(ctx context.Context, at *workbench.Bench, q request) (st
 		if !q.Take {
 			return "thrown away", s.desk.Forget(l.ID)
 		}
-		if err := at.Load(ctx, l.Text, "what was left unsaved"); err != nil {
+		if err := at.Load(ctx, l.Text, s.desk.TakenUp(l.ID), "what was left unsaved"); err != nil {
 			return "", err
 		}
-		if !at.Saved() { // else it is the file as it is known
-			s.desk.TakenUp(l.ID)
-		}
 		const said = "taken up: this is what was left unsaved; undo brings back what was here"
-		if _, err := s.desk.Keep(unsaved(at)); err != nil {
+		if _, err := s.desk.Keep(unsaved(at), at.Origin()); err != nil {
 			return said, nil // and it stays where it is
 		}
 		if err := s.desk.Forget(l.ID); err != nil {

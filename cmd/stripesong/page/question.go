@@ -1,0 +1,28 @@
+package page
+
+import "stripesong/cmd/stripesong/screen"
+
+// question is a [Conflict] with what saving would take out of the file.
+type question struct {
+	*Conflict
+	lost []string
+}
+
+// asks is what the page asks before it saves.
+type asks struct {
+	Why  Why      `json:"why"`
+	Lost []string `json:"lost"` // lines of the file, the first few
+	More int      `json:"more"` // how many more of them
+}
+
+// mostLost is how many lines are shown of what would be lost.
+const mostLost = 6
+
+func (q *question) asks() *asks {
+	a := &asks{Why: q.Why, Lost: []string{}}
+	for _, line := range q.lost[:min(len(q.lost), mostLost)] {
+		a.Lost = append(a.Lost, screen.Short(screen.Visible(line)))
+	}
+	a.More = len(q.lost) - len(a.Lost)
+	return a
+}

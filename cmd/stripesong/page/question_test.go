@@ -1,0 +1,115 @@
+package page_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+)
+
+// words are what something on the page says; "" where it does not show.
+func (b *browser) words(id string) string {
+	b.t.Helper()
+	return eval[string](b, `(e => e.checkVisibility() ? e.innerText.trim() : "")(document.getElementById(`+quote(id)+`))`)
+}
+
+// begun has the whole program at work on a brief, and a window on its page.
+func begun(t *testing.T) (b *browser, r *running, file string) {
+	t.Helper()
+	stripesong, dir := program(t), t.TempDir()
+	file = filepath.Join(dir, "my towels.toml")
+	require.NoError(t, os.WriteFile(file, brief.Default(), 0o644))
+	b = newBrowser(t, 1440, 900)
+	r = start(t, stripesong, dir, "my towels.toml")
+	b.open(r.address)
+	return b, r, file
+}
+
+// An editor's change that was taken over is not written over after an undo, unless
+// that is agreed to.
+func TestUndoBehindTheFileInABrowser(t *testing.T) {
+	t.Parallel()
+	b, r, file := begun(t)
+	b.enter("#settings input", "On the page")
+	byHand := string(brief.Default()) + "# by hand\n"
+	require.NoError(t, os.WriteFile(file, []byte(byHand), 0o644))
+	onDisk := func() string {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		return string(text)
+	}
+
+	b.click("#save")
+	b.shot("asks-changed")
+	assert.Equal(t, "The file has changed", b.words("changed-title"))
+	assert.Equal(t, "Something else wrote to my towels.toml since it was read here. Nothing has been saved.", b.words("changed-why"))
+	assert.Equal(t, "Saving over it would lose these lines of the file:", b.words("changed-lost"))
+	assert.Equal(t, "title = \"Orchard kitchen towels\"\n# by hand", b.words("changed-lines"))
+	b.click("#changed-read")
+	assert.Equal(t, "Orchard kitchen towels", b.words("title"))
+
+	b.click("#undo")
+	assert.Equal(t, "On the page", b.words("title"))
+	b.click("#save")
+	b.shot("asks-older")
+	assert.Equal(t, "The file holds changes that this version does not", b.words("changed-title"))
+	assert.Contains(t, b.words("changed-lines"), "# by hand")
+	b.click("#changed-close")
+	assert.Equal(t, byHand, onDisk())
+
+	second := newBrowser(t, 1440, 900)
+	second.open(r.address)
+	second.click("#save")
+	assert.Equal(t, "The file holds changes that this version does not", second.words("changed-title"), "in another window too")
+	b.click("#redo")
+	second.click("#changed-over")
+	assert.Contains(t, second.words("wrong"), "another window has changed the brief")
+	assert.Equal(t, byHand, onDisk())
+	second.click("#undo")
+	second.click("#save")
+	second.click("#changed-over")
+	assert.Contains(t, onDisk(), `"On the page"`)
+	assert.NotContains(t, onDisk(), "# by hand", "now it was agreed to")
+	b.quiet("409", "422")
+	second.quiet("409", "422")
+	r.interrupt(t)
+}
+
+func TestAFileThatIsGoneInABrowser(t *testing.T) {
+	t.Parallel()
+	b, r, file := begun(t)
+	b.enter("#settings input", "On the page")
+	require.NoError(t, os.Rename(file, file+".old"))
+	b.click("#save")
+	b.shot("asks-gone")
+	assert.Equal(t, "The file is gone", b.words("changed-title"))
+	assert.Equal(t, "my towels.toml is no longer there: it was deleted, moved or given another name. "+
+		"Nothing has been saved. Saving writes the file anew, as the brief is here.", b.words("changed-why"))
+	assert.Empty(t, b.words("changed-lost")+b.words("changed-lines")+b.words("changed-read"))
+	assert.Equal(t, "Save it anew", b.words("changed-over"))
+	assert.NoFileExists(t, file)
+	b.click("#changed-over")
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "On the page")
+	b.quiet("409")
+	r.interrupt(t)
+}
+
+// Where the program has ended the page tells the command that it was started with.
+func TestAProgramThatEndedInABrowser(t *testing.T) {
+	t.Parallel()
+	b, r, _ := begun(t)
+	b.enter("#settings input", "On the page")
+	require.Contains(t, r.interrupt(t), "my-towels-unsaved.toml")
+	b.enter("#settings input", "And on")
+	b.shot("ended")
+	assert.Equal(t, "the program does not answer", b.words("wrong-what"))
+	assert.Equal(t, "Is it still running? Start it again, in the same folder, with: stripesong page 'my towels.toml' "+
+		"(what is not saved is kept in my-towels-unsaved.toml, and offered then)", b.words("wrong-hint"))
+	b.quiet("ERR_CONNECTION_REFUSED")
+}
