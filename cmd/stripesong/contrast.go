@@ -22,7 +22,7 @@ import (
 var contrastCommand = &command{
 	name:    "contrast",
 	operand: "BRIEF",
-	line:    "say which colours will show on this warp, and what would mend the rest",
+	line:    "say which colours will show on this warp, and what would help the rest",
 	about: `Works out the woven mixtures of every ground and pattern colour that could meet
 on the brief's warp, and how plainly each pattern would show: across the table,
 to the sight that fares worst with it. The colours that show best come first.

@@ -10,7 +10,7 @@
 //	stripesong plan [BRIEF] [flags]          work out a set of towels: stripes, drawings, yarn, warp
 //	stripesong try [BRIEF] [flags]           many rhythms on one sheet, to look at before choosing
 //	stripesong check [BRIEF] [flags]         say whether anything would spoil the cloth; writes no files
-//	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would mend the rest
+//	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would help the rest
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
 //	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
 //	stripesong calibrate [[BRIEF] MEASURED] [flags] turn what was measured into draw-in, take-up, shrinkage and weft

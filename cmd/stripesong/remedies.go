@@ -62,7 +62,7 @@ func remedyWords(r remedy.Remedy) string {
 	words := r.What
 	switch {
 	case r.For == "":
-		words += " [mends all]"
+		words += " [ends all]"
 	case r.About != "":
 		words += fmt.Sprintf(" [%s %q]", r.For, r.About)
 	default:
@@ -83,9 +83,9 @@ func unmendedWords(u remedy.Unmended) string {
 		about += fmt.Sprintf(" of %q", u.About)
 	}
 	if u.Nearest == "" {
-		return fmt.Sprintf("nothing that was tried mends %s", about)
+		return fmt.Sprintf("no way out was found for %s", about)
 	}
-	return fmt.Sprintf("nothing that was tried mends %s; nearest comes: %s", about, u.Nearest)
+	return fmt.Sprintf("no way out was found for %s; nearest comes: %s", about, u.Nearest)
 }
 
 // shellWord is a file's name as a shell takes it.
@@ -99,13 +99,13 @@ func shellWord(name string) string {
 // take writes a remedy into the brief, and keeps the brief as it was beside it.
 func (c *checking) take(w *world, s *source) error {
 	if !s.fromFile() {
-		return mistake{what: "there is no file to write a remedy into", hint: "stripesong check BRIEF --take N"}
+		return mistake{what: "there is no file to write a way out into", hint: "stripesong check BRIEF --take N"}
 	}
 	if len(c.all()) > 0 {
-		return mistake{what: "a remedy is for the brief as it stands", hint: "leave out the flags that change it"}
+		return mistake{what: "a way out is for the brief as it stands", hint: "leave out the flags that change it"}
 	}
 	if c.of.given && c.of.text != s.stamp() {
-		return mistake{what: fmt.Sprintf("%q has changed since the remedies were listed", s.name), hint: "list them again: stripesong check " + shellWord(s.name)}
+		return mistake{what: fmt.Sprintf("%q has changed since the ways out were listed", s.name), hint: "list them again: stripesong check " + shellWord(s.name)}
 	}
 	ctx, stop := interruptible()
 	defer stop()
@@ -122,7 +122,7 @@ func (c *checking) take(w *world, s *source) error {
 	}
 	n, err := strconv.Atoi(c.number.text)
 	if err != nil || n < 1 || n > len(a.Remedies) {
-		return mistake{what: fmt.Sprintf("there is no remedy %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
 	}
 	return c.write(ctx, w, s, r, a.Remedies[n-1])
 }

@@ -164,8 +164,12 @@ func (r *rewriting) settle(ctx context.Context, o others, intoBrief bool) error 
 		return r.holdOthers(ctx)
 	}
 	if changed := r.changed(); len(changed) > 0 && intoBrief && !bool(o.anew) {
+		which := "pieces"
+		if r.about >= 0 {
+			which = "other pieces too"
+		}
 		return mistake{
-			what: fmt.Sprintf("this would change other pieces too: %s", r.called(changed)),
+			what: fmt.Sprintf("this would change %s: %s", which, r.called(changed)),
 			hint: "add --hold to keep them as they are, or --anew to let them be chosen anew",
 		}
 	}
@@ -224,9 +228,12 @@ func (r *rewriting) tell(w *world) {
 	if len(r.held) > 0 {
 		fmt.Fprintf(w.out, "held: %s\n", screen.Visible(r.called(r.held)))
 	}
-	if others := r.changed(); len(others) > 0 {
-		fmt.Fprintf(w.out, "other pieces that are woven otherwise now: %s\n",
-			screen.Visible(r.called(others)))
+	if changed := r.changed(); len(changed) > 0 {
+		which := "pieces"
+		if r.about >= 0 {
+			which = "other pieces"
+		}
+		fmt.Fprintf(w.out, "%s that are woven otherwise now: %s\n", which, screen.Visible(r.called(changed)))
 	}
 	if r.kept != "" {
 		fmt.Fprintf(w.out, "the brief as it was: %s\n", screen.Visible(r.kept))
