@@ -120,7 +120,7 @@ func (s *pieceSheet) contrasts(c *column) {
 		contrastRow(c, f, k.Pattern, grades)
 		c.line(f, on)
 	}
-	c.wrapped(largeSmall, fmt.Sprintf("from %g m threads are seen singly", plan.DistancesM[0]))
+	c.wrapped(largeSmall, fmt.Sprintf("at %g m the threads are seen singly", plan.DistancesM[0]))
 }
 
 // contrastRow is one line of that list.

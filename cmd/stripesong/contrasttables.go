@@ -185,7 +185,7 @@ func (p *contrastPrinter) edges(all bool) {
 		shown = min(shown, mostEdges)
 	}
 	for _, e := range edges[:shown] {
-		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Grade, math.Abs(e.SeenL), e.Vision))
+		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Words(), math.Abs(e.SeenL), e.Vision))
 	}
 	if left := len(edges) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more (--all)", left))

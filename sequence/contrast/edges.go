@@ -5,6 +5,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/look"
+	"stripesong/sequence/plan"
 )
 
 // edgeKey is what tells edges apart.
@@ -79,19 +80,10 @@ func (r *reckoner) patternEdges(add func(edgeKey, float64)) {
 func ordered(pair [2]int) [2]int { return [2]int{min(pair[0], pair[1]), max(pair[0], pair[1])} }
 
 func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
-	var light [2]palette.Linear
+	light := k.light(r.look)
 	var stripes [2]Stripe
 	for i := range stripes {
-		patch := r.look.Patch(look.Trio{Warp: k.warp[i], Ground: k.ground, Pattern: k.pattern})
-		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: "off"}
-		light[i] = patch.Off
-		switch {
-		case k.pattern == look.Plain:
-			stripes[i].State = "plain"
-		case k.on[i]:
-			stripes[i].State, light[i] = "on", patch.On
-		}
-		stripes[i].Hex = light[i].RGB().Hex()
+		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: k.state(i), Hex: light[i].RGB().Hex()}
 	}
 	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground), NarrowestMM: round4(widthMM), Meets: k.pattern != look.Plain || slices.Contains(r.grounds, k.ground)}
 	if k.pattern != look.Plain {
@@ -101,5 +93,52 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	e.DeltaL, e.DeltaE, e.HueOnly = round4(near.DeltaL), round4(near.DeltaE), v.HueOnly()
 	e.SeenL = round4(v.DeltaL)
 	e.Grade, e.Vision, e.Seen = v.Grade.String(), v.sight.String(), r.seen(light[0], light[1], widthMM)
+	if e.Meets {
+		e.Range = r.edgeRange(k, v, widthMM)
+	}
 	return e
+}
+
+// state says where the pattern weft is on one side of an edge.
+func (k edgeKey) state(side int) string {
+	switch {
+	case k.pattern == look.Plain:
+		return "plain"
+	case k.on[side]:
+		return "on"
+	}
+	return "off"
+}
+
+// light is what both sides of an edge mix to in a cloth.
+func (k edgeKey) light(c *look.Cloth) (light [2]palette.Linear) {
+	for i := range light {
+		patch := c.Patch(look.Trio{Warp: k.warp[i], Ground: k.ground, Pattern: k.pattern})
+		light[i] = patch.Off
+		if k.state(i) == "on" {
+			light[i] = patch.On
+		}
+	}
+	return light
+}
+
+// edgeRange is how far what decides may lie from what is reckoned; nil where the
+// brief leaves nothing open.
+func (r *reckoner) edgeRange(k edgeKey, v verdict, widthMM float64) *plan.Range {
+	if r.look.Known() {
+		return nil
+	}
+	blur := r.blur(widthMM, r.q.DistanceM)
+	return plan.RangeOf(r.look.RangeOf(func(c *look.Cloth) look.Seen {
+		light := k.light(c)
+		return look.SeeBlurred(light[0], light[1], v.sight, blur)
+	}))
+}
+
+// Words is the grade with its range: "clear to strong".
+func (e Edge) Words() string {
+	if e.Range != nil {
+		return e.Range.Words()
+	}
+	return e.Grade
 }

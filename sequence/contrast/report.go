@@ -97,19 +97,20 @@ type Seen struct {
 // the pattern weft covers the stripe's block on the face, "off" where it lies
 // behind, "plain" where there is none.
 type Edge struct {
-	Left        Stripe  `json:"left"`
-	Right       Stripe  `json:"right"`
-	Ground      string  `json:"ground"`
-	Pattern     string  `json:"pattern"` // "" for plain ground
-	Meets       bool    `json:"meets"`
-	NarrowestMM float64 `json:"narrowest_mm"`
-	DeltaL      float64 `json:"delta_l"` // left less right, close by
-	DeltaE      float64 `json:"delta_e"`
-	Grade       string  `json:"grade"`
-	SeenL       float64 `json:"seen_l"`
-	Vision      string  `json:"vision"`
-	HueOnly     bool    `json:"hue_only"`
-	Seen        []Seen  `json:"seen"`
+	Left        Stripe      `json:"left"`
+	Right       Stripe      `json:"right"`
+	Ground      string      `json:"ground"`
+	Pattern     string      `json:"pattern"` // "" for plain ground
+	Meets       bool        `json:"meets"`
+	NarrowestMM float64     `json:"narrowest_mm"`
+	DeltaL      float64     `json:"delta_l"` // left less right, close by
+	DeltaE      float64     `json:"delta_e"`
+	Grade       string      `json:"grade"`
+	Range       *plan.Range `json:"range,omitempty"` // as that of a [Combo], of edges that meet
+	SeenL       float64     `json:"seen_l"`
+	Vision      string      `json:"vision"`
+	HueOnly     bool        `json:"hue_only"`
+	Seen        []Seen      `json:"seen"`
 }
 
 // Stripe is one side of an [Edge].

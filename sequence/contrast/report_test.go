@@ -130,6 +130,35 @@ func TestEdgesOfTwoStripes(t *testing.T) {
 	assert.Positive(t, pattern)
 }
 
+// TestEdgesHaveTheRangeOfTheirCorners: the ends of what an edge may show are what the
+// brief gives with one of the credible ends of spread and of scatter written into it.
+func TestEdgesHaveTheRangeOfTheirCorners(t *testing.T) {
+	text, one := poor(t), Question{Sights: []palette.Sight{palette.Normal}}
+	edges := reported(t, parsed(t, text), one).Edges
+	least, greatest := make([]float64, len(edges)), make([]float64, len(edges))
+	for i, e := range edges {
+		least[i], greatest[i] = math.Abs(e.SeenL), math.Abs(e.SeenL)
+	}
+	for _, corner := range [][2]string{{"1.3", "0.01"}, {"1.3", "0.035"}, {"1.7", "0.01"}, {"1.7", "0.035"}} {
+		text, err := brief.Edit("corner.toml", text, []brief.Change{{Key: "cloth.spread", Value: corner[0]}, {Key: "cloth.scatter", Value: corner[1]}})
+		require.NoError(t, err)
+		for i, e := range reported(t, parsed(t, text), one).Edges {
+			assert.Nil(t, e.Range, "nothing is left open")
+			least[i], greatest[i] = min(least[i], math.Abs(e.SeenL)), max(greatest[i], math.Abs(e.SeenL))
+		}
+	}
+	told := 0
+	for i, e := range edges {
+		if e.Range == nil {
+			assert.False(t, e.Meets)
+			continue
+		}
+		told++
+		assert.InDeltaSlice(t, []float64{least[i], greatest[i]}, e.Range.DeltaL[:], 0.0001, "%v beside %v", e.Left, e.Right)
+	}
+	assert.Greater(t, told, 2)
+}
+
 func TestJSONIsWholeAndTheSameEachTime(t *testing.T) {
 	b := parsed(t, poor(t))
 	r := reported(t, b, Question{})
