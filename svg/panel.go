@@ -68,9 +68,21 @@ func (s *setSheet) legend(c *column) {
 		c.y += row
 		legendRow(c, row, s.plan, y)
 	}
+	if m := sampleM(yarns); m > 0 {
+		c.y += 800
+		c.line(small, loomwork.YarnLength(m, s.plan.Units)+" of this is the sample's weft")
+	}
 	if more := len(yarns) - shown; more > 0 {
 		c.line(small, fmt.Sprintf("and %d more in the plan", more))
 	}
+}
+
+// sampleM is the weft of the sample, in metres.
+func sampleM(yarns []plan.Yarn) (m float64) {
+	for _, y := range yarns {
+		m += y.SampleM
+	}
+	return m
 }
 
 // legendRow is one colour: its number, a swatch, its name and yarn, and how
@@ -80,7 +92,7 @@ func legendRow(c *column, row um, p *plan.Plan, y plan.Yarn) {
 	h := row - 700
 	c.pen.text(c.x+2700, c.y, small.at(end), keyOf(p, y.Colour))
 	c.pen.outlined(rect(c.x+3500, c.y-(h+1500)/2, 6*mm, h), inkOf(c.pen, p, y.Colour), line, 100)
-	amount := loomwork.YarnLength(y.TotalM, p.Units)
+	amount := loomwork.YarnLength(y.NeededM(), p.Units)
 	left, right := c.x+10500, c.x+c.w-f.width(amount)-mm
 	c.pen.text(c.x+c.w, c.y, f.at(end), amount)
 	name := f.fit(y.Colour, right-left)

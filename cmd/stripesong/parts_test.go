@@ -80,7 +80,7 @@ func TestTextCellsAreNoFormulas(t *testing.T) {
 func TestYarnTableReadsBack(t *testing.T) {
 	held, three, price, cost := 12.5, 3, "12.50", "37.50"
 	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, Hex: "#aabbcc"}},
-		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, OnHandM: &held, Packages: &three,
+		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, SampleM: 0.5, OnHandM: &held, Packages: &three,
 			Price: &price, Cost: &cost}, {Colour: "b\nc"}}}
 	var b bytes.Buffer
 	require.NoError(t, writeYarn(&b, p))
@@ -88,8 +88,8 @@ func TestYarnTableReadsBack(t *testing.T) {
 	rows, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, [][]string{yarnHeader,
-		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "12.5", "0", "0", "3", "12.50", "37.50"},
-		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "", "0", "0", "", "", ""}}, rows)
+		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "0.5", "1.75", "12.5", "0", "0", "3", "12.50", "37.50"},
+		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "0", "0", "", "0", "0", "", "", ""}}, rows)
 }
 
 func TestTableKeepsItsColumns(t *testing.T) {

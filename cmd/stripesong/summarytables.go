@@ -135,11 +135,11 @@ func (p *printer) pattern(piece plan.Piece, room int) string {
 // yarn prints what each colour takes and what has to be bought.
 func (p *printer) yarn() {
 	t := table{left: map[int]bool{1: true}}
-	t.add("yarn", "", "needed", "", "on hand", "short", "packages", "cost")
+	t.add("yarn", "", "needed", "", "incl. sample", "on hand", "short", "packages", "cost")
 	rows := p.shown(len(p.Yarn))
 	for _, y := range p.Yarn[:rows] {
-		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.TotalM), measure.FormatWeight(y.TotalG, p.Units),
-			p.onHand(y), p.some(y.ShortM), packages(y), cost(y))
+		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.NeededM()),
+			measure.FormatWeight(y.NeededG(), p.Units), p.some(y.SampleM), p.onHand(y), p.some(y.ShortM), packages(y), cost(y))
 	}
 	for i, l := range t.lines() {
 		if i > 0 && p.paint != screen.Plain {

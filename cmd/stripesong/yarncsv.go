@@ -11,7 +11,7 @@ import (
 )
 
 var yarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
-	"on_hand_m", "short_m", "short_g", "packages", "price", "cost"}
+	"sample_m", "needed_m", "on_hand_m", "short_m", "short_g", "packages", "price", "cost"}
 
 // writeYarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
 // one row a colour, an empty cell for what is not known.
@@ -31,9 +31,10 @@ func yarnRow(y plan.Yarn, hex string) []string {
 	if y.Packages != nil {
 		packages = strconv.Itoa(*y.Packages)
 	}
-	return []string{textCell(y.Colour), textCell(y.Yarn), textCell(hex), number(y.Tex), number(y.WarpM), number(y.GroundM),
-		number(y.PatternM), number(y.TotalM), number(y.TotalG), numberOr(y.OnHandM), number(y.ShortM), number(y.ShortG), packages,
-		textOr(y.Price), textOr(y.Cost)}
+	return []string{textCell(y.Colour), textCell(y.Yarn), textCell(hex), number(y.Tex),
+		number(y.WarpM), number(y.GroundM), number(y.PatternM), number(y.TotalM), number(y.TotalG),
+		number(y.SampleM), number(y.NeededM()), numberOr(y.OnHandM), number(y.ShortM),
+		number(y.ShortG), packages, textOr(y.Price), textOr(y.Cost)}
 }
 
 func hexOf(p *plan.Plan, colour string) string {

@@ -252,6 +252,12 @@ type Yarn struct {
 	ByPiece  []float64 `json:"by_piece_m"`  // weft of each piece, its hems and the separator after it
 }
 
+// NeededM is the metres that the shelf must hold: the total and the weft of the sample.
+func (y Yarn) NeededM() float64 { return round4(y.TotalM + y.SampleM) }
+
+// NeededG is the grams of these.
+func (y Yarn) NeededG() float64 { return round4(y.TotalG + float64(y.SampleM*y.Tex)/1000) }
+
 // Note is something the weaver should know, with a stable code.
 type Note struct {
 	Level   string `json:"level"` // "warning" or "note"

@@ -19,9 +19,9 @@ func (m *maker) yarnNotes() {
 		switch {
 		case y.OnHandM == nil:
 			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
-		case *y.OnHandM < y.TotalM+y.SampleM:
+		case *y.OnHandM < y.NeededM():
 			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; with the spare share, %s short", y.Colour, roles(y),
-				measure.FormatYarn(y.TotalM+y.SampleM, m.b.Units), measure.FormatYarn(*y.OnHandM, m.b.Units), lack)
+				measure.FormatYarn(y.NeededM(), m.b.Units), measure.FormatYarn(*y.OnHandM, m.b.Units), lack)
 		default:
 			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed but not the spare share; %s more would give it", y.Colour, roles(y), lack)
 		}

@@ -122,7 +122,7 @@ func (f *finder) spareM(colour int) float64 {
 	}
 	v, _ := held.Float64()
 	y := f.yarn(f.b.Colours[colour].Name)
-	return v - y.TotalM - y.SampleM
+	return v - y.NeededM()
 }
 
 // piecesFor are as few pieces as save what is short of a colour in one role, those
@@ -139,7 +139,7 @@ func (f *finder) piecesFor(role string, y plan.Yarn) []int {
 		}
 	}
 	slices.SortStableFunc(uses, func(a, b use) int { return int(math.Round(b.m - a.m)) })
-	lacks := y.TotalM + y.SampleM - *y.OnHandM
+	lacks := y.NeededM() - *y.OnHandM
 	var pieces []int
 	for _, u := range uses {
 		pieces = append(pieces, u.piece)

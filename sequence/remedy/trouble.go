@@ -60,7 +60,7 @@ const yarnShort = "yarn-short"
 
 // short tells whether the shelf holds less of a yarn than is needed, the spare
 // apart.
-func short(y plan.Yarn) bool { return y.OnHandM != nil && *y.OnHandM < y.TotalM+y.SampleM }
+func short(y plan.Yarn) bool { return y.OnHandM != nil && *y.OnHandM < y.NeededM() }
 
 // better tells whether a plan has less of some trouble than another, and no more of
 // any other kind. What is no warning does not stand in the way of ending one.
@@ -94,7 +94,7 @@ func excess(t trouble, p *plan.Plan) float64 {
 	case yarnShort:
 		for _, y := range p.Yarn {
 			if y.Colour == t.about && short(y) {
-				return y.TotalM + y.SampleM - *y.OnHandM
+				return y.NeededM() - *y.OnHandM
 			}
 		}
 		return 0

@@ -11,16 +11,16 @@ import (
 
 // Colour is a colour of the shelf and how far it goes.
 type Colour struct {
-	Name   string  `json:"name"`
-	Hex    string  `json:"hex"`
-	Yarn   string  `json:"yarn"`
-	Stock  string  `json:"stock"` // as the brief has it; "" for unknown
-	Shelf  bool    `json:"shelf"` // from the shelf file
-	InUse  bool    `json:"in_use"`
-	Used   float64 `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
-	State  string  `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
-	Says   string  `json:"says"`
-	TotalM float64 `json:"total_m"`
+	Name  string  `json:"name"`
+	Hex   string  `json:"hex"`
+	Yarn  string  `json:"yarn"`
+	Stock string  `json:"stock"` // as the brief has it; "" for unknown
+	Shelf bool    `json:"shelf"` // from the shelf file
+	InUse bool    `json:"in_use"`
+	Used  float64 `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
+	State string  `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
+	Says  string  `json:"says"`
+	Needs string  `json:"needs"` // what is needed of it, and how much of that for the sample; "" for nothing
 }
 
 func (b *Bench) colours() []Colour {
@@ -42,28 +42,35 @@ func (b *Bench) colours() []Colour {
 
 // reckon says how far the stock of a colour goes.
 func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
-	c.InUse, c.TotalM = y.TotalM > 0, y.TotalM
+	needed := y.NeededM()
+	c.InUse = needed > 0
 	onHand := 0.0
 	if from.OnHandM != nil {
 		onHand = value(from.OnHandM)
 	}
 	length := func(m float64) string { return measure.FormatYarn(m, p.Units) }
+	if c.InUse {
+		c.Needs = "needs " + length(needed)
+	}
+	if y.SampleM > 0 {
+		c.Needs += " (sample " + length(y.SampleM) + ")"
+	}
 	switch {
 	case from.OnHandM == nil && !c.InUse:
 		c.State, c.Says = "free", "not used"
 	case from.OnHandM == nil:
-		c.State, c.Says = "unknown", length(y.TotalM)+" needed"
+		c.State, c.Says = "unknown", "stock not known"
 	case !c.InUse:
 		c.State, c.Says = "free", length(onHand)+" left, not used"
-	case y.TotalM > onHand:
-		c.State, c.Says = "short", length(y.TotalM-onHand)+" short"
+	case needed > onHand:
+		c.State, c.Says = "short", length(needed-onHand)+" short"
 	case y.ShortM > 0:
-		c.State, c.Says = "low", length(onHand-y.TotalM)+" left, less than to spare"
+		c.State, c.Says = "low", length(onHand-needed)+" left, less than to spare"
 	default:
-		c.State, c.Says = "enough", length(onHand-y.TotalM)+" left"
+		c.State, c.Says = "enough", length(onHand-needed)+" left"
 	}
 	if c.InUse && onHand > 0 {
-		c.Used = y.TotalM / onHand
+		c.Used = needed / onHand
 	} else if c.InUse && from.OnHandM != nil {
 		c.Used = 2
 	}

@@ -13,6 +13,7 @@ import (
 type shopping struct {
 	Keep    string
 	Spare   string
+	Sample  bool // some yarn is for the sample
 	Yarns   []yarnRow
 	Cost    string // of all that is to be bought; "" where no price is known
 	Used    string // of the yarn in the set
@@ -31,11 +32,11 @@ type weightTable struct {
 const piecesAcross = 6
 
 type yarnRow struct {
-	Chip                         template.HTML
-	Yarn                         string
-	Warp, Ground, Pattern, Total string
-	Grams, OnHand, Buy, Cost     string
-	Tick                         bool // something is to be bought
+	Chip                                 template.HTML
+	Yarn                                 string
+	Warp, Ground, Pattern, Sample, Total string
+	Grams, OnHand, Buy, Cost             string
+	Tick                                 bool // something is to be bought
 }
 
 type weightRow struct {
@@ -48,8 +49,8 @@ type weightRow struct {
 func (m *maker) shopping() shopping {
 	s := shopping{Spare: percent(m.Cloth.Spare)}
 	for _, y := range m.Yarn {
-		row := yarnRow{Chip: m.chips[y.Colour], Yarn: seen(y.Yarn), Warp: m.some(y.WarpM), Ground: m.some(y.GroundM), Pattern: m.some(y.PatternM),
-			Total: m.metres(y.TotalM), Grams: m.grams(y.TotalG), OnHand: "not known", Buy: "nothing", Tick: y.ShortM > 0}
+		row := m.yarnRow(y)
+		s.Sample = s.Sample || y.SampleM > 0
 		if y.OnHandM != nil {
 			row.OnHand = m.metres(*y.OnHandM)
 		}
@@ -66,6 +67,14 @@ func (m *maker) shopping() shopping {
 		s.Weights = append(s.Weights, m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))
 	}
 	return s
+}
+
+// yarnRow is a row of what a colour takes; what is on the shelf is still open.
+func (m *maker) yarnRow(y plan.Yarn) yarnRow {
+	return yarnRow{Chip: m.chips[y.Colour], Yarn: seen(y.Yarn),
+		Warp: m.some(y.WarpM), Ground: m.some(y.GroundM), Pattern: m.some(y.PatternM),
+		Sample: m.some(y.SampleM), Total: m.metres(y.NeededM()), Grams: m.grams(y.NeededG()),
+		OnHand: "not known", Buy: "nothing", Tick: y.ShortM > 0}
 }
 
 func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {

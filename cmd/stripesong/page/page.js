@@ -52,6 +52,9 @@ function options(select, words) {
   select.value = kept;
 }
 
+// unbroken breaks a line nowhere but before a bracket.
+const unbroken = text => text.replace(/ (?!\()/g, "\u00a0");
+
 const plain = words => words.map(w => [w, w]);
 
 /* talking to the program: one request at a time, in order */
@@ -275,11 +278,11 @@ function showShelf() {
     li.className = "colour " + c.state;
     li.name = c.name;
     value(e.hex, c.hex); e.hex.setAttribute("aria-label", "Colour of " + c.name);
-    put(e.who, c.name); put(e.says, c.says);
+    put(e.who, c.name); put(e.says, c.says); put(e.needs, unbroken(c.needs));
     e.bar.hidden = !c.stock || !c.in_use;
     e.fill.style.width = Math.min(100, 100 * c.used) + "%";
     e.bar.setAttribute("aria-label", c.name + ": " + c.says);
-    put(e.more, c.stock ? c.yarn + ", " + c.stock + " on the shelf" : c.yarn + ", stock not known");
+    put(e.more, c.stock ? c.yarn + ", " + c.stock + " on the shelf" : c.yarn);
     e.more.setAttribute("aria-label", "Change " + c.name + ": " + e.more.textContent);
     value(e.name, c.name); value(e.code, c.hex); value(e.stock, c.stock);
     options(e.yarn, plain(view.yarns)); value(e.yarn, c.yarn);
@@ -292,7 +295,7 @@ function showShelf() {
 function newColour() {
   const li = make("li");
   const p = li.parts = {
-    hex: make("input", { type: "color" }), who: make("span", { className: "who" }), says: make("span", { className: "says" }),
+    hex: make("input", { type: "color" }), who: make("span", { className: "who" }), says: make("span", { className: "says" }), needs: make("span", { className: "needs" }),
     fill: make("i"), more: make("summary"), name: make("input", { autocomplete: "off" }), code: make("input", { autocomplete: "off", spellcheck: false }),
     stock: make("input", { autocomplete: "off", placeholder: "as in 900 m or 250 g" }), yarn: make("select"), drop: make("button", { type: "button" }, "Take off the shelf"),
   };
@@ -303,7 +306,7 @@ function newColour() {
   onChange(p.stock, c => op({ do: "colour.stock", colour: li.name, value: c.value }, { control: c }));
   onChange(p.yarn, c => op({ do: "colour.yarn", colour: li.name, value: c.value }, { control: c }));
   p.drop.addEventListener("click", () => op({ do: "colour.drop", colour: li.name }));
-  li.append(p.hex, make("div", {}, p.who), p.says, p.bar, make("details", {}, p.more, make("div", { className: "fields" },
+  li.append(p.hex, make("div", {}, p.who), p.says, p.bar, p.needs, make("details", {}, p.more, make("div", { className: "fields" },
     make("label", {}, "Name ", p.name), make("label", {}, "Hex ", p.code), make("label", {}, "On the shelf ", p.stock), make("label", {}, "Yarn ", p.yarn), p.drop)));
   return li;
 }
