@@ -91,17 +91,45 @@ func (g *Graded) proportionalSteps() []int64 {
 	return weights
 }
 
-// fixedRoot is the n-th root of ratio >= 1 in units of 2^-(fine+guard), found bit
-// by bit.
+// fixedRoot is the n-th root of ratio >= 1 in units of 2^-(fine+guard): the greatest
+// whose [fixedPower] is no more. Its first bits are found one by one, and the others
+// by Newton's method, to within a few units.
 func fixedRoot(ratio *big.Rat, n int) *big.Int {
 	whole := new(big.Int).Quo(new(big.Int).Lsh(ratio.Num(), fine+guard), ratio.Denom())
 	root := new(big.Int)
-	for bit := whole.BitLen() - 1; bit >= 0; bit-- {
+	least := fine + guard - firstBits
+	for bit := whole.BitLen() - 1; bit >= least; bit-- {
 		if more := new(big.Int).SetBit(root, bit, 1); fixedPower(more, n).Cmp(whole) <= 0 {
 			root = more
 		}
 	}
+	// After its first step Newton's method comes down to the root.
+	for next := newton(root, whole, n); ; {
+		root, next = next, newton(next, whole, n)
+		if next.Cmp(root) >= 0 {
+			break
+		}
+	}
+	one := big.NewInt(1)
+	for fixedPower(root, n).Cmp(whole) > 0 {
+		root.Sub(root, one)
+	}
+	for more := new(big.Int).Add(root, one); fixedPower(more, n).Cmp(whole) <= 0; {
+		root.Set(more)
+		more.Add(more, one)
+	}
 	return root
+}
+
+// firstBits is how many binary places of a root are found one by one.
+const firstBits = 12
+
+// newton is the next step from root to the n-th root of whole.
+func newton(root, whole *big.Int, n int) *big.Int {
+	next := new(big.Int).Lsh(whole, fine+guard)
+	next.Quo(next, fixedPower(root, n-1))
+	next.Add(next, new(big.Int).Mul(root, big.NewInt(int64(n-1))))
+	return next.Quo(next, big.NewInt(int64(n)))
 }
 
 func fixedPower(x *big.Int, n int) *big.Int {

@@ -78,6 +78,23 @@ func TestFibonacciPublished(t *testing.T) {
 	assert.Equal(t, []int64{2, 3, 5, 3, 2}, Mirror(w))
 }
 
+// TestFixedRoot holds roots against those found bit by bit.
+func TestFixedRoot(t *testing.T) {
+	for _, text := range []string{"1", "3/2", "1000001/1000000", "8", "1000"} {
+		ratio, _ := new(big.Rat).SetString(text)
+		for _, n := range []int{1, 2, 3, 7, 12, 100, 999} {
+			whole := new(big.Int).Quo(new(big.Int).Lsh(ratio.Num(), fine+guard), ratio.Denom())
+			want := new(big.Int)
+			for bit := whole.BitLen() - 1; bit >= 0; bit-- {
+				if more := new(big.Int).SetBit(want, bit, 1); fixedPower(more, n).Cmp(whole) <= 0 {
+					want = more
+				}
+			}
+			assert.Equal(t, want.String(), fixedRoot(ratio, n).String(), "%v, %d", ratio, n)
+		}
+	}
+}
+
 func TestGraded(t *testing.T) {
 	graded := func(stripes int, ratio int64, steps string) []int64 {
 		return base(t, &Graded{stripes, big.NewRat(ratio, 1), steps, rising})

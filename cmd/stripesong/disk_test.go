@@ -26,7 +26,7 @@ func onSmallDisk(t *testing.T, kilobytes int, script string) string {
 	require.NoError(t, err)
 	disk := t.TempDir()
 	cmd := exec.Command("unshare", "-m", "sh", "-c", fmt.Sprintf("mount -t tmpfs -o size=%dk none %q && cd %q && %s", kilobytes, disk, disk, script))
-	cmd.Env = append(os.Environ(), "stripesong="+binary(t, "stripesong", "."), "brief="+brief)
+	cmd.Env = append(os.Environ(), "stripesong="+binary(t), "brief="+brief)
 	out, err := cmd.CombinedOutput()
 	require.NoError(t, err, "%s", out)
 	return string(out)
@@ -70,7 +70,7 @@ func TestRewritingIsOneStep(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes a few seconds")
 	}
-	program, dir := binary(t, "stripesong", "."), t.TempDir()
+	program, dir := binary(t), t.TempDir()
 	before := read(t, "testdata/small.toml")
 	name := filepath.Join(dir, "b.toml")
 	keep := func() *exec.Cmd { return exec.Command(program, "try", name, "--count", "4", "--keep", "3") }
@@ -96,7 +96,8 @@ func TestRewritingIsOneStep(t *testing.T) {
 	require.NoError(t, keep().Run())
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, entries, 1, "nothing is left beside the brief: %v", entries)
+	assert.Len(t, entries, 2, "nothing is left beside the brief and what it was: %v", entries)
+	assert.Equal(t, string(before), string(read(t, filepath.Join(dir, "b-before.toml"))))
 	info, err := os.Stat(name)
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o640), info.Mode().Perm())

@@ -178,7 +178,7 @@ func TestTwoPagesOfOneBrief(t *testing.T) {
 // A program that is killed leaves what was kept, and the next one finds it.
 func TestUnsavedWorkOutlivesAKill(t *testing.T) {
 	name := briefIn(t)
-	page := exec.Command(binary(t, "stripesong", "."), "page", name)
+	page := exec.Command(binary(t), "page", name)
 	out, err := page.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, page.Start())

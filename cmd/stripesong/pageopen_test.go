@@ -70,7 +70,7 @@ func TestOpenKeepsTheSecretFromTheCommandLine(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("the browser is started by xdg-open on Linux alone")
 	}
-	o := openIn(t, binary(t, "stripesong", "."), t.TempDir())
+	o := openIn(t, binary(t), t.TempDir())
 	file := o.file(t)
 	for path, want := range map[string]os.FileMode{file: 0o600, filepath.Dir(file): 0o700} {
 		info, err := os.Stat(path)
@@ -112,7 +112,7 @@ func TestOpenLeavesNothing(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("the browser is started by xdg-open on Linux alone")
 	}
-	program, dir := binary(t, "stripesong", "."), t.TempDir()
+	program, dir := binary(t), t.TempDir()
 	killed := openIn(t, program, dir)
 	require.NoError(t, killed.Process.Kill())
 	killed.Wait()

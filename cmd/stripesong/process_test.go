@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -10,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -18,18 +20,35 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// binary builds a program and returns its path.
-func binary(t testing.TB, name, pkg string) string {
+// built is the whole program, built when the first test asks for it.
+var built struct {
+	sync.Once
+	dir string
+	err error
+}
+
+// binary is where the whole program is.
+func binary(t testing.TB) string {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), name)
-	if runtime.GOOS == "windows" {
-		path += ".exe"
+	path := func() string {
+		name := "stripesong"
+		if runtime.GOOS == "windows" {
+			name += ".exe"
+		}
+		return filepath.Join(built.dir, name)
 	}
-	build := exec.Command("go", "build", "-o", path, pkg)
-	build.Env = append(os.Environ(), "CGO_ENABLED=0") // as .ci/release does
-	out, err := build.CombinedOutput()
-	require.NoError(t, err, "%s", out)
-	return path
+	built.Do(func() {
+		if built.dir, built.err = os.MkdirTemp("", "stripesong-test-*"); built.err != nil {
+			return
+		}
+		build := exec.Command("go", "build", "-o", path(), ".")
+		build.Env = append(os.Environ(), "CGO_ENABLED=0") // as .ci/release does
+		if out, err := build.CombinedOutput(); err != nil {
+			built.err = fmt.Errorf("%w: %s", err, out)
+		}
+	})
+	require.NoError(t, built.err)
+	return path()
 }
 
 // BenchmarkPlan is a whole process, from its start to its files, BenchmarkLine a
@@ -40,7 +59,7 @@ func BenchmarkLine(b *testing.B) { benchmarkProcess(b, "--version") }
 
 // benchmarkProcess tells the processor time of a run besides the time it takes.
 func benchmarkProcess(b *testing.B, args ...string) {
-	program, dir := binary(b, "stripesong", "."), b.TempDir()
+	program, dir := binary(b), b.TempDir()
 	var used time.Duration
 	for b.Loop() {
 		cmd := exec.Command(program, args...)
@@ -72,7 +91,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes a few seconds")
 	}
-	program, dir := binary(t, "stripesong", "."), t.TempDir()
+	program, dir := binary(t), t.TempDir()
 	brief, err := filepath.Abs("testdata/small.toml")
 	require.NoError(t, err)
 	run := func(pieces string) *exec.Cmd {
@@ -104,7 +123,7 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("there is no interrupt to send")
 	}
-	program := binary(t, "stripesong", ".")
+	program := binary(t)
 	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
 		if signal.Ignored(by) { // under nohup, what the tests start lives on too
 			continue

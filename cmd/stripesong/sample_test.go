@@ -54,7 +54,7 @@ runs = ["A 60 night", "B 60 night"]
 // tells the spread and scatter by which it was drawn; --write puts them into a
 // brief that has neither, and what was a range is none.
 func TestLearnedFromItsOwnPicture(t *testing.T) {
-	program, dir := binary(t, "stripesong", "."), t.TempDir()
+	program, dir := binary(t), t.TempDir()
 	run := func(args ...string) string {
 		t.Helper()
 		cmd := exec.Command(program, args...)

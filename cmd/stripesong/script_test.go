@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"reflect"
+	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,8 +22,17 @@ import (
 
 var updateScripts = flag.Bool("update-scripts", false, "renew what the scripts compare with")
 
+// testsThenTidy takes away what the tests built.
+type testsThenTidy struct{ *testing.M }
+
+func (m testsThenTidy) Run() int {
+	defer func() { os.RemoveAll(built.dir) }()
+	debug.SetGCPercent(400) // as the program does
+	return m.M.Run()
+}
+
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"stripesong": func() {
+	testscript.Main(testsThenTidy{m}, map[string]func(){"stripesong": func() {
 		thrifty()
 		os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, never)) // no word hangs on time
 	}})

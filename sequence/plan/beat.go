@@ -105,35 +105,40 @@ func (m *maker) gramsPerM2() float64 {
 
 // warpGrams is the weight of all ends over a length of wound warp in mm.
 func (m *maker) warpGrams(wound *big.Rat) *big.Rat {
-	grams := new(big.Rat)
-	add := func(colour, ends int) {
-		metres := over(times(whole(ends), wound), whole(1000))
-		grams = plus(grams, yarn.Grams(metres, m.tex(colour)))
-	}
+	ends := make([]int, len(m.b.Colours))
 	for _, r := range m.warpRuns {
-		add(r.Colour, r.Units*m.s.UnitEnds())
+		ends[r.Colour] += r.Units * m.s.UnitEnds()
 	}
 	if m.b.Cloth.FloatingSelvedge {
-		add(m.warpRuns[0].Colour, 1)
-		add(m.warpRuns[len(m.warpRuns)-1].Colour, 1)
+		ends[m.warpRuns[0].Colour]++
+		ends[m.warpRuns[len(m.warpRuns)-1].Colour]++
 	}
-	return grams
+	return m.gramsOf(ends, wound)
 }
 
 // weftGrams is the weight of a piece's weft, hems included, without separators.
 func (m *maker) weftGrams(piece int) *big.Rat {
-	weft, p, grams := m.b.Pieces[piece].Weft, m.plan.Pieces[piece], new(big.Rat)
-	add := func(colour, picks int) {
-		metres := over(times(whole(picks), m.reedWidthMM), whole(1000))
-		grams = plus(grams, yarn.Grams(metres, m.tex(colour)))
-	}
+	weft, p := m.b.Pieces[piece].Weft, m.plan.Pieces[piece]
+	picks := make([]int, len(m.b.Colours))
 	if p.EndPicks() > 0 {
-		add(weft.Hem, 2*p.EndPicks())
+		picks[weft.Hem] += 2 * p.EndPicks()
 	}
 	for j, r := range m.weftRuns[piece] {
-		add(weft.Ground, p.Runs[j].GroundPicks)
+		picks[weft.Ground] += p.Runs[j].GroundPicks
 		if r.Block >= 0 {
-			add(r.Colour, p.Runs[j].PatternPicks*m.b.Cloth.Strands)
+			picks[r.Colour] += p.Runs[j].PatternPicks * m.b.Cloth.Strands
+		}
+	}
+	return m.gramsOf(picks, m.reedWidthMM)
+}
+
+// gramsOf is the weight of so many threads of each colour, all of one length in mm.
+func (m *maker) gramsOf(threads []int, mm *big.Rat) *big.Rat {
+	grams := new(big.Rat)
+	for colour, n := range threads {
+		if n > 0 {
+			metres := over(times(whole(n), mm), whole(1000))
+			grams = plus(grams, yarn.Grams(metres, m.tex(colour)))
 		}
 	}
 	return grams

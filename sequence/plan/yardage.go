@@ -90,12 +90,21 @@ func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 		u.hem = plus(u.hem, hems)
 		count(weft.Hem, &u.ground, hems)
 	}
+	ground, pattern := 0, make([]int, len(m.b.Colours))
 	for j, r := range m.weftRuns[i] {
-		u := of(weft.Ground)
-		count(weft.Ground, &u.ground, times(whole(p.Runs[j].GroundPicks), pick))
+		of(weft.Ground)
+		ground += p.Runs[j].GroundPicks
 		if r.Block >= 0 {
-			u := of(r.Colour)
-			count(r.Colour, &u.pattern, times(whole(p.Runs[j].PatternPicks*m.b.Cloth.Strands), pick))
+			of(r.Colour)
+			pattern[r.Colour] += p.Runs[j].PatternPicks * m.b.Cloth.Strands
+		}
+	}
+	if len(m.weftRuns[i]) > 0 {
+		count(weft.Ground, &of(weft.Ground).ground, times(whole(ground), pick))
+	}
+	for c, threads := range pattern {
+		if threads > 0 {
+			count(c, &of(c).pattern, times(whole(threads), pick))
 		}
 	}
 	if p.SeparatorPick > 0 {
