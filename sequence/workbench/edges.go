@@ -74,12 +74,12 @@ func (d *draft) edge(op Op) (string, error) {
 
 func (d *draft) swap(op Op) (string, error) {
 	return fmt.Sprintf("%s: runs %d and %d change places", d.called(op.Strip), op.Run+1, op.Run+2),
-		d.reshape(op.Strip, func(all []run) ([]run, error) {
-			if err := at(all, op.Run, 1); err != nil {
-				return nil, err
+		d.reorder(op.Strip, func(places []int) error {
+			if op.Run < 0 || op.Run+1 >= len(places) {
+				return refuse("", "there is no run %d", op.Run+2)
 			}
-			all[op.Run], all[op.Run+1] = all[op.Run+1], all[op.Run]
-			return all, nil
+			places[op.Run], places[op.Run+1] = places[op.Run+1], places[op.Run]
+			return nil
 		})
 }
 
@@ -186,12 +186,10 @@ func (d *draft) dropRun(op Op) (string, error) {
 		})
 }
 
+// turn puts the last run first.
 func (d *draft) turn(op Op) (string, error) {
 	return fmt.Sprintf("%s turned end for end", d.called(op.Strip)),
-		d.reshape(op.Strip, func(all []run) ([]run, error) {
-			slices.Reverse(all)
-			return all, nil
-		})
+		d.reorder(op.Strip, func(places []int) error { slices.Reverse(places); return nil })
 }
 
 func (d *draft) mirror(op Op) (string, error) {

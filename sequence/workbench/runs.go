@@ -126,6 +126,31 @@ func (d *draft) reshape(strip int, change func([]run) ([]run, error)) error {
 	return d.write(strip, all)
 }
 
+// reorder puts the runs of a strip into another order. Where they are written out, the
+// comments of each go with it.
+func (d *draft) reorder(strip int, change func(places []int) error) error {
+	return d.reshape(strip, func(all []run) ([]run, error) {
+		places := upTo(len(all))
+		if err := change(places); err != nil {
+			return nil, err
+		}
+		path := "warp.runs"
+		if strip >= 0 {
+			path = fmt.Sprintf("piece[%d].runs", strip) // none where it has no table
+		}
+		if at := d.doc.Root.Find(path); at != nil && len(at.Items) == len(all) {
+			if err := d.become(d.doc.ArrangeItems(path, places)); err != nil {
+				return nil, err
+			}
+		}
+		moved := make([]run, len(all))
+		for to, from := range places {
+			moved[to] = all[from]
+		}
+		return moved, nil
+	})
+}
+
 // mirrored turns the first half of the runs on the middle, keeping the number
 // of units.
 func mirrored(all []run) []run {

@@ -2,8 +2,8 @@
 // it finds values, and changes one without touching another byte.
 //
 // Call [Parse] for a [Document], [Node.Find] for a value by its path, and
-// [Document.Set], [Document.Drop], [Document.Arrange] or [Document.SetTexts] for
-// a changed document. [Quote] and [List] write values.
+// [Document.Set], [Document.Drop], [Document.Arrange], [Document.ArrangeItems] or
+// [Document.SetTexts] for a changed document. [Quote] and [List] write values.
 //
 // # Paths
 //
