@@ -20,7 +20,7 @@ type Colour struct {
 	Used  float64 `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
 	State string  `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
 	Says  string  `json:"says"`
-	Needs string  `json:"needs"` // what is needed of it, and how much of that for the sample; "" for nothing
+	Needs string  `json:"needs"` // how much, and what of that is the sample; "" for none
 }
 
 func (b *Bench) colours() []Colour {
