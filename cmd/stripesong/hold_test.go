@@ -57,13 +57,17 @@ func commandSays(t *testing.T, args ...string) string {
 }
 
 // Whatever is kept, for whichever piece and however drawn: what changes besides is
-// told, no more and no less, and with --hold nothing does.
+// told, no more and no less, and with --hold nothing does. Every way is tried with
+// every piece where all checks are run, and a third of them otherwise.
 func TestKeepingTellsOrHolds(t *testing.T) {
 	before := planned(t, []byte(openSet))
 	told := 0
 	for _, piece := range []int{1, 3, 5} {
-		for _, keep := range []string{"1", "7"} {
-			for _, how := range [][]string{{}, {"--as-runs"}, {"--seed", "5"}, {"--warp"}} {
+		for k, keep := range []string{"1", "7"} {
+			for i, how := range [][]string{{}, {"--as-runs"}, {"--seed", "5"}, {"--warp"}} {
+				if os.Getenv("STRIPESONG_CI") == "" && (piece/2+k+i)%3 > 0 {
+					continue
+				}
 				t.Run(fmt.Sprint(piece, keep, how), func(t *testing.T) {
 					name := filepath.Join(t.TempDir(), "brief.toml")
 					require.NoError(t, os.WriteFile(name, []byte(openSet), 0o600))

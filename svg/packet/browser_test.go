@@ -57,6 +57,33 @@ type browser struct {
 	complaints []string
 }
 
+// theBrowser is started when the first test asks for it, and shared by all.
+var theBrowser struct {
+	sync.Once
+	context.Context
+	stop func()
+	err  error
+}
+
+func startBrowser(path string) {
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(path),
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-dev-shm-usage", true),
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
+	ctx, end := chromedp.NewContext(allocator)
+	theBrowser.Context, theBrowser.stop = ctx, func() { end(); stop() }
+	theBrowser.err = chromedp.Do(ctx)
+}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if theBrowser.stop != nil {
+		theBrowser.stop()
+	}
+	os.Exit(code)
+}
+
+// openPacket opens a window of its own, which shares nothing kept with any other.
 func openPacket(t testing.TB) *browser {
 	t.Helper()
 	return openBrief(t, brief.Default())
@@ -69,18 +96,16 @@ func openBrief(t testing.TB, text []byte) *browser {
 	}
 	file := filepath.Join(t.TempDir(), "packet.html")
 	require.NoError(t, os.WriteFile(file, []byte(pageOf(t, planOf(t, text))), 0o644))
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(need(t, "chromium", "chromium-browser", "google-chrome", "chrome")),
-		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-dev-shm-usage", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
-	t.Cleanup(stop)
-	tab, stop := chromedp.NewContext(allocator)
+	path := need(t, "chromium", "chromium-browser", "google-chrome", "chrome")
+	theBrowser.Do(func() { startBrowser(path) })
+	require.NoError(t, theBrowser.err)
+	b := &browser{t: t}
+	tab, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.heard))
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(tab))
 	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
 	t.Cleanup(stop)
-	b := &browser{Context: ctx, t: t}
-	require.NoError(t, chromedp.Listen(tab, b.heard))
+	b.Context = ctx
 	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
 	require.NoError(t, err)
 	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
@@ -130,6 +155,7 @@ func TestNothingIsWiderThanThePage(t *testing.T) {
 	b := openPacket(t)
 	for _, width := range []int64{768, 1024} {
 		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1024)))
+		t.Log(eval[string](b, "innerWidth+' '+document.documentElement.clientWidth+' '+devicePixelRatio+' '+matchMedia('print').matches+' '+document.fonts.size+' '+navigator.language"))
 		assert.Empty(t, eval[[]string](b, wider), width)
 		assert.LessOrEqual(t, eval[int64](b, `document.documentElement.scrollWidth`), width)
 		assert.Zero(t, eval[int](b, `[...document.querySelectorAll(".wide")].filter(e => e.scrollWidth > e.clientWidth + 1).length`), "nothing has to be scrolled sideways")

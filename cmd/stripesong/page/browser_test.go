@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -67,6 +68,7 @@ func startBrowser(path string) {
 }
 
 func TestMain(m *testing.M) {
+	debug.SetGCPercent(400) // as the program does
 	code := m.Run()
 	if theBrowser.stop != nil {
 		theBrowser.stop()
