@@ -124,19 +124,19 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 		t.Skip("there is no interrupt to send")
 	}
 	program := binary(t)
+	whole := runTime(t, exec.Command(program, "plan", "--out", filepath.Join(t.TempDir(), "o")))
 	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
 		if signal.Ignored(by) { // under nohup, what the tests start lives on too
 			continue
 		}
-		t.Run(by.String(), func(t *testing.T) { interrupt(t, program, by) })
+		t.Run(by.String(), func(t *testing.T) { interrupt(t, program, by, whole) })
 	}
 }
 
 // interrupt stops plan in the middle, three times: at moments spread over the
 // time that a whole run takes here, as often as it needs.
-func interrupt(t *testing.T, program string, by syscall.Signal) {
+func interrupt(t *testing.T, program string, by syscall.Signal, whole time.Duration) {
 	dir, stopped := t.TempDir(), 0
-	whole := runTime(t, exec.Command(program, "plan", "--out", filepath.Join(t.TempDir(), "o")))
 	chance := rand.New(rand.NewPCG(1, 2))
 	for tries := 0; tries < 2000 && stopped < 3; tries++ {
 		cmd := exec.Command(program, "plan", "--out", "o", "--pieces", "6")
