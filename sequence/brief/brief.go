@@ -86,6 +86,7 @@ func (l Loom) RetieMM() *big.Rat {
 // Yarn is a [yarn.name] table.
 type Yarn struct {
 	Name     string
+	Count    string // how thick it is, in the brief's own words: "16/2 cotton", "tex 148", "6770 m/kg"
 	Tex      *big.Rat
 	PackageM *big.Rat         // metres in one package; nil where not given
 	Price    *Price           // of one package; nil where not given

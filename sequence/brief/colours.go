@@ -83,7 +83,7 @@ func (p *parser) addYarn(y Yarn) {
 }
 
 func (p *parser) yarn(s *section, name string) Yarn {
-	y := Yarn{Name: name, Tex: p.tex(s)}
+	y := Yarn{Name: name, Tex: p.tex(s), Count: s.countWords()}
 	y.Wraps = s.threads("wraps")
 	if amount := quantity(s, "package", measure.ParseAmount); amount != nil {
 		y.PackageM = p.metres(s, "package", *amount, y.Tex)
@@ -142,6 +142,19 @@ func (p *parser) tex(s *section) *big.Rat {
 		return found
 	}
 	return big.NewRat(100, 1) // to go on with; the brief is refused
+}
+
+// countWords is how thick a yarn is in the brief's own words: those [parser.tex] reads.
+func (s *section) countWords() string {
+	switch {
+	case s.has("run"):
+		return s.node.Table["run"].Text
+	case s.has("tex"):
+		return "tex " + s.node.Table["tex"].Text
+	case s.has("count"):
+		return s.node.Table["count"].Text
+	}
+	return ""
 }
 
 // metres is an amount as length; a weight needs the yarn's tex.

@@ -78,11 +78,17 @@ func checkPiece(t *testing.T, p *plan.Plan, i int) {
 	t.Helper()
 	piece := p.Pieces[i]
 	steps := StepsOf(p, i)
-	picks, units := 0, 0
+	picks, units, fringes := 0, 0, 0
 	var last Step
 	for _, s := range steps {
 		if s.Kind == Separator {
 			assert.Equal(t, piece.SeparatorPick, s.GroundPicks)
+			continue
+		}
+		if s.Kind == Fringe {
+			assert.Equal(t, p.Cloth.FringeMM, s.BareMM)
+			assert.Equal(t, picks, s.Picks)
+			fringes++
 			continue
 		}
 		picks += s.PatternPicks + s.GroundPicks
@@ -91,6 +97,7 @@ func checkPiece(t *testing.T, p *plan.Plan, i int) {
 		assert.Greater(t, s.Woven, last.Woven)
 		last = s
 	}
+	assert.Equal(t, p.Cloth.FringeMM > 0, fringes == 2)
 	assert.Equal(t, piece.Picks, picks)
 	assert.Equal(t, piece.BodyUnits, units)
 	assert.Equal(t, piece.WovenMM, last.Woven, "to the last decimal")

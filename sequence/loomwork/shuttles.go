@@ -1,5 +1,7 @@
 package loomwork
 
+import "slices"
+
 // CarryMM is the longest way, woven, that a resting weft is carried up the
 // edge; beyond it is cut (common practice, no source).
 const CarryMM = 25
@@ -60,6 +62,8 @@ func next(steps []Step, i int, colour string, pattern bool) int {
 func afterwards(steps []Step, i, back int) Then {
 	switch {
 	case back < 0 || steps[back].Kind == Separator:
+		return Cut
+	case slices.ContainsFunc(steps[i+1:back], func(s Step) bool { return s.Kind == Fringe }):
 		return Cut
 	case back == i+1:
 		return On

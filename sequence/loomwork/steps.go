@@ -11,6 +11,7 @@ const (
 	Show      Kind = "show" // plain beside it that stays in sight
 	Body      Kind = "body" // a run with pattern, or plain
 	Separator Kind = "separator"
+	Fringe    Kind = "fringe" // warp left unwoven
 )
 
 // Step is one run of weaving: a hem, what stays in sight beside it, a run of the
@@ -24,6 +25,7 @@ type Step struct {
 	Pattern, Ground           string // colours of the two shuttles; Pattern "" where there is none
 	Picks                     int    // woven so far of this piece, this step included
 	Woven                     float64
+	BareMM                    float64 // warp left unwoven, of a fringe
 	Counts                    []int // units (picks where there are none) after which to tick inside a long step
 	Shuttles                  []Shuttle
 	FoldBefore, FoldAfter     bool // what stays in sight begins, or ends, at the fold of a hem
@@ -35,10 +37,12 @@ const counted = 10
 
 // StepsOf is what is woven of piece i, from the first pick up: hem, plain that
 // stays in sight, body, the same two the other way round, and the separator after
-// them, whose picks count to no piece.
+// them, whose picks count to no piece. A fringe is left unwoven before and after the
+// piece.
 func StepsOf(p *plan.Plan, i int) []Step {
 	piece := p.Pieces[i]
 	s := &stepper{piece: piece}
+	s.fringe(p.Cloth.FringeMM)
 	s.plain(Hem, piece.HemPicks, piece.HemWovenMM)
 	s.plain(Show, piece.ShowPicks, piece.ShowWovenMM)
 	for _, run := range piece.Runs {
@@ -46,8 +50,30 @@ func StepsOf(p *plan.Plan, i int) []Step {
 	}
 	s.plain(Show, piece.ShowPicks, piece.ShowWovenMM)
 	s.plain(Hem, piece.HemPicks, piece.HemWovenMM)
+	s.fringe(p.Cloth.FringeMM)
 	if n := piece.SeparatorPick; n > 0 {
 		s.steps = append(s.steps, Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks, Woven: s.woven()})
+	}
+	shuttles(s.steps)
+	return s.steps
+}
+
+// SampleStepsOf is what is woven of the sample, from the first pick up: a stretch of
+// hem, then its runs. There are none without a sample.
+func SampleStepsOf(p *plan.Plan) []Step {
+	if p.Sample == nil {
+		return nil
+	}
+	picks, units := p.Sample.HemPicks, 0
+	for _, run := range p.Sample.Runs {
+		picks, units = picks+run.PatternPicks+run.GroundPicks, units+run.Units
+	}
+	hemMM := float64(p.Sample.HemPicks) * 10 / p.Cloth.HemGroundPerCM
+	s := &stepper{piece: plan.Piece{Hem: p.Sample.Hem, Picks: picks, WovenMM: p.Sample.WovenMM,
+		BodyUnits: units, BodyWovenMM: p.Sample.WovenMM - hemMM}}
+	s.plain(Hem, p.Sample.HemPicks, hemMM)
+	for _, run := range p.Sample.Runs {
+		s.run(run)
 	}
 	shuttles(s.steps)
 	return s.steps
@@ -73,6 +99,13 @@ func (s *stepper) woven() float64 {
 	}
 	body := float64(p.BodyWovenMM*float64(s.units)) / float64(p.BodyUnits)
 	return s.plainMM + body
+}
+
+// fringe leaves warp unwoven, if there are fringes.
+func (s *stepper) fringe(mm float64) {
+	if mm > 0 {
+		s.steps = append(s.steps, Step{Kind: Fringe, BareMM: mm, Picks: s.picks, Woven: s.woven()})
+	}
 }
 
 // plain adds some picks of the hem's yarn.

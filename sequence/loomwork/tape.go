@@ -63,6 +63,9 @@ func TapeOf(p *plan.Plan, i int) Tape {
 		if step.Kind == Separator {
 			break
 		}
+		if step.Kind == Fringe {
+			continue
+		}
 		t.Marks = append(t.Marks, Mark{from, reason(steps, n), n})
 		t.Bands = append(t.Bands, Band{from, step.Woven, n})
 		from = step.Woven
@@ -74,7 +77,7 @@ func TapeOf(p *plan.Plan, i int) Tape {
 }
 
 func reason(steps []Step, n int) What {
-	if n == 0 {
+	if n == 0 || steps[n-1].Kind == Fringe {
 		return First
 	}
 	below, above := steps[n-1].Kind, steps[n].Kind

@@ -21,6 +21,7 @@ var gradedAt = slices.Index(DistancesM, look.DecisiveM)
 func (m *maker) contrasts(ctx context.Context) error {
 	for _, c := range m.used {
 		m.plan.Colours = append(m.plan.Colours, m.colourLine(c))
+		m.addThickness(m.b.Colours[c].Yarn)
 	}
 	mixes := make(map[look.Trio]bool)
 	for i := range m.plan.Pieces {
@@ -54,6 +55,15 @@ func (m *maker) colourLine(c int) Colour {
 		Yarn:   m.b.Yarns[from.Yarn].Name,
 		Lab:    labOf(m.look.Light(c).Lab()),
 		Widths: Widths{round4(w.Pattern), round4(w.Warp), round4(w.Ground), round4(w.Hem)},
+	}
+}
+
+// addThickness tells a yarn of the set once.
+func (m *maker) addThickness(yarn int) {
+	y := m.b.Yarns[yarn]
+	told := func(t Thickness) bool { return t.Yarn == y.Name }
+	if !slices.ContainsFunc(m.plan.Yarns, told) {
+		m.plan.Yarns = append(m.plan.Yarns, Thickness{Yarn: y.Name, Count: y.Count, Tex: rounded(y.Tex)})
 	}
 }
 

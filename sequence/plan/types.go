@@ -30,6 +30,7 @@ type Plan struct {
 	Cloth   Cloth            `json:"cloth"`   // densities and losses the plan was reckoned with
 	Loom    Loom             `json:"loom"`    // reed, sleying, sheds
 	Colours []Colour         `json:"colours"` // those the plan uses, in the order of [Plan.Yarn]
+	Yarns   []Thickness      `json:"yarns"`   // those of the colours, in the same order
 	Mixes   []Mix            `json:"mixes"`   // what the eye sees of each combination that occurs
 	Weave   *weave.Structure `json:"weave"`   // the structure itself, as data
 }
@@ -326,6 +327,14 @@ type Colour struct {
 	Lab  [3]float64 `json:"lab"`
 
 	Widths Widths `json:"widths"`
+}
+
+// Thickness is how thick a yarn of the set is: in the brief's own words, as in
+// "16/2 cotton", "tex 148" or "6770 m/kg", and in grams to the kilometre.
+type Thickness struct {
+	Yarn  string  `json:"yarn"`
+	Count string  `json:"count"`
+	Tex   float64 `json:"tex"`
 }
 
 // Widths are how much of their room threads of a colour cover in the washed

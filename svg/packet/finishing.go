@@ -49,10 +49,11 @@ func (m *maker) finishing() finishing {
 		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.tapeMM(p.WovenMM), m.tapeMM(p.WovenMM * left), m.tapeMM(p.FinishedMM)})
 		at += p.WovenMM
 		if i+1 < len(m.Pieces) {
+			at += m.Cloth.FringeMM
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
 			f.Cuts = append(f.Cuts, cut{seen(m.Label(i)), seen(m.Label(i + 1)), m.chips[p.Separator], p.SeparatorPick, m.tapeMM(at + float64(separator/2))})
 			f.Separators += p.SeparatorPick
-			at += separator
+			at += separator + m.Cloth.FringeMM
 		}
 	}
 	if first := m.Pieces[0]; first.ShowPicks > 0 {

@@ -103,13 +103,13 @@ func list(words []string) string {
 
 // colourView is a line of the key to the colours.
 type colourView struct {
-	Chip      template.HTML
-	Yarn, Hex string
+	Chip         template.HTML
+	Letter, Yarn string
 }
 
 func (m *maker) colours() (all []colourView) {
 	for _, c := range m.Colours {
-		all = append(all, colourView{m.chips[c.Name], seen(c.Yarn), c.Hex})
+		all = append(all, colourView{m.chips[c.Name], m.letters[c.Name], seen(c.Yarn)})
 	}
 	return all
 }
@@ -117,9 +117,13 @@ func (m *maker) colours() (all []colourView) {
 // lead is the whole set in two sentences.
 func (m *maker) lead() string {
 	w := m.Warp
-	return fmt.Sprintf("%s in %s on one warp of %s and %s, %s long as wound and %s wide in the reed; "+
+	ends := count(w.Ends, "end")
+	if w.FloatingSelvedgeEnds > 0 {
+		ends += " and " + count(w.FloatingSelvedgeEnds, "floating selvedge")
+	}
+	return fmt.Sprintf("%s of %s on one warp of %s, %s long as wound and %s wide in the reed; "+
 		"the finished cloth weighs %s.",
-		count(len(m.Pieces), "piece"), seen(m.Structure), count(w.Ends, "end"), count(w.FloatingSelvedgeEnds, "floating selvedge"),
+		count(len(m.Pieces), "piece"), seen(m.Structure), ends,
 		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM),
 		measure.FormatCloth(m.GramsPerM2, m.Units))
 }

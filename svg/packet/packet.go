@@ -35,13 +35,14 @@ type view struct {
 	Style       template.CSS
 	Script      template.JS
 	Policy      string // what the page may load: nothing
-	Colours     []colourView
+	WovenOf     []wovenOf
 	Warnings    []string
 	Remarks     []string
 	Shopping    shopping
 	Winding     winding
 	Loom        loom
 	Before      before
+	Sample      *sample // nil where none is woven
 	Pieces      []piece
 	Finishing   finishing
 	Measures    []measureGroup
@@ -49,7 +50,7 @@ type view struct {
 
 func newView(p *plan.Plan) (*view, error) {
 	m := newMaker(p)
-	v := &view{Title: seen(p.Title), Lead: m.lead(), Colours: m.colours(), Shopping: m.shopping(), Before: m.before(),
+	v := &view{Title: seen(p.Title), Lead: m.lead(), WovenOf: m.wovenOf(), Shopping: m.shopping(), Before: m.before(), Sample: m.sample(),
 		Finishing: m.finishing(), Measures: m.measures()}
 	style, script := asset("page/style.css"), asset("page/script.js")
 	v.Style, v.Script = template.CSS(style+m.colourStyles()), template.JS(script)

@@ -18,6 +18,7 @@ type shopping struct {
 	Cost    string // of all that is to be bought; "" where no price is known
 	Used    string // of the yarn in the set
 	Weights []weightTable
+	Colours []colourView
 }
 
 // weightTable is the weights of as many pieces as a page has room for beside
@@ -47,7 +48,7 @@ type weightRow struct {
 }
 
 func (m *maker) shopping() shopping {
-	s := shopping{Spare: percent(m.Cloth.Spare)}
+	s := shopping{Spare: percent(m.Cloth.Spare), Colours: m.colours()}
 	for _, y := range m.Yarn {
 		row := m.yarnRow(y)
 		s.Sample = s.Sample || y.SampleM > 0

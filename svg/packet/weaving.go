@@ -42,6 +42,7 @@ type piece struct {
 	Number, Of              int
 	Name                    string
 	Woven, Finished, Rhythm string
+	Beat                    string // how close the picks lie
 	Picks, HemPicks         int
 	Order                   string // of picks, where it is the piece's own
 	Opener                  string // what opens a shed: treadles or shafts
@@ -71,7 +72,8 @@ type step struct {
 	Counts          template.HTML // boxes to tick, one for each unit
 	Name            string        // for those who hear the page
 	Unit            string        // what counts count
-	Part            bool          // of the piece; separators are not
+	Part            bool          // of the piece; separators and fringes are not
+	Beside          string        // what stands in place of so far, where it is not
 }
 
 func (m *maker) pieces() (all []piece) {
@@ -79,7 +81,7 @@ func (m *maker) pieces() (all []piece) {
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
 			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
-			Opener: m.opener(), Order: p.PickOrder}
+			Opener: m.opener(), Order: p.PickOrder, Beat: m.pieceBeat(p)}
 		if p.Hours > 0 {
 			sheet.Time = measure.FormatTime(p.Hours)
 		}
@@ -129,7 +131,9 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	case loomwork.Show:
 		out.Head = "plain that stays in sight" + foldLine(s)
 	case loomwork.Separator:
-		out.Head, out.Part = "separator, to cut along", false
+		out.Head, out.Part, out.Beside = "separator, to cut along", false, "between the pieces"
+	case loomwork.Fringe:
+		return m.fringeStep(out, s)
 	default:
 		out.Unit, out.Head, out.Treadles = "units", count(s.Units, "unit")+" plain", m.treads(s.Block, s.Order)
 		if s.Block != "" {
@@ -144,6 +148,18 @@ func (m *maker) step(n int, s loomwork.Step) step {
 			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+words) // its name stands beside it
 		}
 	}
+	return out
+}
+
+// fringeStep leaves warp unwoven, before the first pick or after the last.
+func (m *maker) fringeStep(out step, s loomwork.Step) step {
+	bare := m.mm(s.BareMM)
+	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch the first picks of the next step over it", bare)
+	if s.Picks > 0 {
+		out.Head = fmt.Sprintf("hemstitch the last picks, then leave %s unwoven for the fringe", bare)
+	}
+	out.Part, out.Beside, out.Picks, out.Treadles = false, "bare warp", "0", ""
+	out.Name = fmt.Sprintf("step %d done: %s", out.Number, out.Head)
 	return out
 }
 

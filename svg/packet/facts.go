@@ -1,0 +1,174 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// wovenOf is a line of what the set is woven of, as a printed pattern has it.
+type wovenOf struct {
+	Name  string
+	Words string
+	Chips []template.HTML
+}
+
+// wovenOf lists yarns by their use, how close they lie, sizes and the loom.
+func (m *maker) wovenOf() (all []wovenOf) {
+	all = append(all, m.yarnsOf("Warp", "", func(y plan.Yarn) bool { return y.WarpM > 0 })...)
+	all = append(all, m.yarnsOf("Ground weft", "", m.isGround)...)
+	all = append(all, m.yarnsOf("Pattern weft", m.strands(), func(y plan.Yarn) bool { return y.PatternM > 0 })...)
+	all = append(all, m.yarnsOf("Hems", "", m.isHem)...)
+	add := func(name, words string) { all = append(all, wovenOf{Name: name, Words: words}) }
+	add("Sett", m.settWords())
+	add("Picks", m.beatWords())
+	add("Width", fmt.Sprintf("%s in the reed, %s at the fell, %s finished", m.mm(m.Warp.ReedWidthMM), m.mm(m.Warp.WovenWidthMM), m.mm(m.Warp.FinishedWidthMM)))
+	add("Length", m.lengthWords())
+	add("Loom", m.loomWords())
+	return all
+}
+
+// isGround tells whether a colour is thrown as ground, hems and separators apart.
+func (m *maker) isGround(y plan.Yarn) bool {
+	return slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
+		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
+	})
+}
+
+// isHem tells whether a colour is a hem's, of a piece that has another ground.
+func (m *maker) isHem(y plan.Yarn) bool {
+	return y.HemM > 0 && slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
+		return p.Hem == y.Colour && !slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
+	})
+}
+
+// yarnsOf is a line for each yarn that some of the colours are of; more is said after
+// each.
+func (m *maker) yarnsOf(use, more string, has func(plan.Yarn) bool) (all []wovenOf) {
+	for _, t := range m.Yarns {
+		line := wovenOf{Name: use, Words: m.thickness(t) + more}
+		for _, y := range m.Yarn {
+			if y.Yarn == t.Yarn && has(y) {
+				line.Chips = append(line.Chips, m.chips[y.Colour])
+			}
+		}
+		if line.Chips != nil {
+			all = append(all, line)
+		}
+	}
+	return all
+}
+
+// pieceBeat is how close the picks of one piece lie, and of how many strands its
+// pattern weft is.
+func (m *maker) pieceBeat(p plan.Piece) string {
+	unitMM := m.Cloth.WeftUnitMM
+	if p.PickOrder != "" {
+		unitMM = p.WeftUnitMM
+	}
+	words := m.bodyBeat(unitMM, p.PickOrder) + " picks" + m.strands()
+	if p.EndPicks() > 0 {
+		words += "; hems " + measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units)
+	}
+	return words
+}
+
+// thickness is a yarn's name, its count and what runs to the kilogram or pound.
+func (m *maker) thickness(t plan.Thickness) string {
+	run := fmt.Sprintf("%s m/kg", threeFigures(1e6/t.Tex))
+	if m.Units == "in" {
+		const gramsPerPound, metresPerYard = 453.59237, 0.9144
+		run = fmt.Sprintf("%s yd/lb", threeFigures(1000*gramsPerPound/metresPerYard/t.Tex))
+	}
+	count := seen(t.Count)
+	if count == "" || count == seen(t.Yarn) {
+		return fmt.Sprintf("%s, about %s", seen(t.Yarn), run)
+	}
+	return fmt.Sprintf("%s, %s, about %s", seen(t.Yarn), count, run)
+}
+
+// threeFigures rounds to three figures: a count is known no better.
+func threeFigures(v float64) string {
+	if v <= 0 || math.IsInf(v, 0) {
+		return fmt.Sprint(v)
+	}
+	step := math.Pow(10, max(0, math.Floor(math.Log10(v))-2))
+	return fmt.Sprintf("%.0f", float64(math.Round(v/step)*step))
+}
+
+func (m *maker) strands() string {
+	if m.Cloth.Strands == 1 {
+		return ", single"
+	}
+	return fmt.Sprintf(", %d strands wound together", m.Cloth.Strands)
+}
+
+func (m *maker) settWords() string {
+	sett := measure.FormatDensity(m.Warp.SettPerCM/10, m.Units)
+	s := loomwork.SleyingOf(m.Plan)
+	if s == nil {
+		return sett
+	}
+	return fmt.Sprintf("%s, in a reed of %s dents, %s", sett, seen(m.Loom.Reed), sleyWords(s))
+}
+
+// beatWords is how close the picks lie, under tension.
+func (m *maker) beatWords() string {
+	words := m.bodyBeat(m.Cloth.WeftUnitMM, "")
+	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.PickOrder != "" }) {
+		words += ", but where a piece has an order of its own"
+	}
+	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 }) {
+		words += fmt.Sprintf("; in hems %s, ground alone", measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
+	}
+	return words
+}
+
+// bodyBeat is the picks of a body: those of a piece's own order, or of the structure's
+// where that is "".
+func (m *maker) bodyBeat(unitMM float64, order string) string {
+	unit := m.In(order)
+	density := func(picks int) string { return measure.FormatDensity(float64(picks)/unitMM, m.Units) }
+	return fmt.Sprintf("%s ground and %s pattern", density(unit.GroundPicks()), density(unit.PatternPicks()))
+}
+
+// lengthWords is the length of the pieces, or between which they lie.
+func (m *maker) lengthWords() string {
+	woven, finished := make([]float64, len(m.Pieces)), make([]float64, len(m.Pieces))
+	for i, p := range m.Pieces {
+		woven[i], finished[i] = p.WovenMM, p.FinishedMM
+	}
+	between := func(all []float64) string {
+		least, most := m.mm(slices.Min(all)), m.mm(slices.Max(all))
+		if least == most {
+			return least
+		}
+		return least + " to " + most
+	}
+	words := fmt.Sprintf("%s on the loom, %s finished", between(woven), between(finished))
+	if m.Pieces[0].HemPicks > 0 {
+		words += " and hemmed"
+	}
+	if m.Cloth.FringeMM > 0 {
+		words += fmt.Sprintf(", fringes of %s at each end apart", m.mm(m.Cloth.FringeMM))
+	}
+	return words
+}
+
+func (m *maker) loomWords() string {
+	words := fmt.Sprintf("%d shafts, ", m.Weave.Shafts)
+	switch {
+	case m.Loom.Treadles == 0:
+		words += "levers"
+	case m.Loom.Shed == "both":
+		words += fmt.Sprintf("%d treadles, shafts tied to rise and to sink", m.Loom.TreadlesUsed)
+	default:
+		words += fmt.Sprintf("%d treadles, %s shed", m.Loom.TreadlesUsed, m.Loom.Shed)
+	}
+	return words + fmt.Sprintf("; at least %s wide", m.mm(m.Warp.ReedWidthMM))
+}
