@@ -30,9 +30,7 @@ func (m *maker) sample() *sample {
 	}
 	s := &sample{Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
 		Opener: m.opener(), Beat: m.pieceBeat(m.Pieces[0]), Colours: m.used(steps)}
-	for n, one := range steps {
-		s.Steps = append(s.Steps, m.step(n, one))
-	}
+	s.Steps = m.rows(steps)
 	s.Keep = keepSteps("sample", s.Steps)
 	slices.Reverse(s.Steps)
 	washed := func(mm, shrinks float64) string { return m.mm(mm * (1 - shrinks)) }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"slices"
 	"strings"
 
 	"stripesong/sequence/loomwork"
@@ -45,11 +44,10 @@ type piece struct {
 	Beat                    string // how close the picks lie
 	Picks, HemPicks         int
 	Order                   string // of picks, where it is the piece's own
-	Opener                  string // what opens a shed: treadles or shafts
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
 	Colours                 []template.HTML
-	Steps                   []step // the last woven first, as they stand on the page
+	Lists                   []listPage
 	Pages                   []tapePage
 	Proof                   template.HTML
 	Joins                   string
@@ -69,7 +67,8 @@ type step struct {
 	Picks, SoFar    string
 	Woven           string
 	Shuttles        []string
-	Counts          template.HTML // boxes to tick, one for each unit
+	Counts          template.HTML // boxes to tick, one for each ten
+	Boxes           int           // how many these are
 	Name            string        // for those who hear the page
 	Unit            string        // what counts count
 	Part            bool          // of the piece; separators and fringes are not
@@ -81,15 +80,13 @@ func (m *maker) pieces() (all []piece) {
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
 			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
-			Opener: m.opener(), Order: p.PickOrder, Beat: m.pieceBeat(p)}
+			Order: p.PickOrder, Beat: m.pieceBeat(p)}
 		if p.Hours > 0 {
 			sheet.Time = measure.FormatTime(p.Hours)
 		}
-		for n, s := range steps {
-			sheet.Steps = append(sheet.Steps, m.step(n, s))
-		}
-		sheet.Keep = keepSteps(sheet.ID, sheet.Steps)
-		slices.Reverse(sheet.Steps)
+		rows := m.rows(steps)
+		sheet.Keep = keepSteps(sheet.ID, rows)
+		sheet.Lists = m.lists(i, steps, rows)
 		sheet.Colours = m.used(steps)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
@@ -121,6 +118,13 @@ func (m *maker) used(steps []loomwork.Step) (chips []template.HTML) {
 	return chips
 }
 
+func (m *maker) rows(steps []loomwork.Step) (rows []step) {
+	for n, s := range steps {
+		rows = append(rows, m.step(n, s))
+	}
+	return rows
+}
+
 func (m *maker) step(n int, s loomwork.Step) step {
 	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true,
 		Picks: fmt.Sprint(s.GroundPicks), Treadles: m.tabbies()}
@@ -142,7 +146,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 		}
 	}
 	out.Name = fmt.Sprintf("step %d woven: %s", n+1, out.Head)
-	out.Counts = counts(n+1, s.Counts, out.Unit)
+	out.Counts, out.Boxes = counts(n+1, s.Counts, out.Unit), len(s.Counts)
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
 			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+words) // its name stands beside it

@@ -1,0 +1,122 @@
+package packet
+
+import (
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+	"slices"
+	"unicode/utf8"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/svg"
+)
+
+// listPage is what stands of a piece's list on one page of paper, read upwards.
+type listPage struct {
+	Opener     string
+	Number, Of int
+	From, To   int    // steps, from 1
+	Steps      []step // the last woven first
+	Picture    template.HTML
+}
+
+// What a page of A4 or Letter holds of a list, in mm: what is printed is 255 mm high on
+// Letter, the lower of the two. The first page of a piece says more before its list, and less
+// where there is no other.
+const (
+	onlyPageMM  = 190
+	firstPageMM = 184
+	laterPageMM = 200
+)
+
+// rowMM is about how high a step stands on paper, rather more than less: lines of
+// 10.5 pt, below them boxes to tick. See style.css.
+func rowMM(s step, names [2]string) float64 {
+	const lineMM, smallMM, boxesMM, padding = 4.7, 4, 4.6, 2.2
+	lines := func(text string, across int) int { return 1 + (utf8.RuneCountInString(text)-1)/across }
+	what := lineMM * float64(lines(s.Head+" · "+s.Treadles, 28))
+	if len(s.Shuttles) > 0 {
+		all := 0
+		for _, words := range s.Shuttles {
+			all += utf8.RuneCountInString(words) + 3
+		}
+		what += smallMM * float64(1+(all-1)/38)
+	}
+	if s.Boxes > 0 {
+		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4 // of 20 to a line; three figures take more
+		what += 0.6 + float64(boxesMM*float64((places+19)/20))
+	}
+	chips := 0.0
+	for _, name := range names {
+		if name != "" {
+			chips += lineMM * float64(lines(name, 12))
+		}
+	}
+	if names[0] != "" && utf8.RuneCountInString(names[1]) > 8 {
+		chips += lineMM // "on" stands by itself
+	}
+	return padding + max(what, chips, 6)
+}
+
+// lists share the steps of a piece among as few pages as hold them, about evenly, so
+// that none has a step or two.
+func (m *maker) lists(i int, steps []loomwork.Step, rows []step) []listPage {
+	high, sum := make([]float64, len(rows)), 0.0
+	for n, s := range steps {
+		high[n] = rowMM(rows[n], [2]string{seen(s.Pattern), seen(s.Ground)})
+		sum += high[n]
+	}
+	pages := 1
+	if sum > onlyPageMM {
+		pages = 1 + max(1, int(math.Ceil((sum-firstPageMM)/laterPageMM)))
+	}
+	ends := evenly(high, sum, pages)
+	all := make([]listPage, pages)
+	from := 0
+	for k, to := range ends {
+		page := listPage{Opener: m.opener(), Number: k + 1, Of: pages, From: from + 1, To: to, Steps: slices.Clone(rows[from:to])}
+		slices.Reverse(page.Steps)
+		if pages > 1 {
+			page.Picture = m.partOf(i, steps, from, to)
+		}
+		all[k], from = page, to
+	}
+	return all
+}
+
+// evenly shares rows among pages: after which row each page ends.
+func evenly(high []float64, sum float64, pages int) (ends []int) {
+	whole := firstPageMM + float64(laterPageMM*float64(pages-1))
+	at, row := 0.0, 0
+	for k := range pages {
+		room := sum * (firstPageMM + float64(laterPageMM*float64(k))) / whole // up to this page's end
+		for row < len(high) && (k == pages-1 || at+high[row]/2 <= room) {
+			at += high[row]
+			row++
+		}
+		ends = append(ends, row)
+	}
+	return ends
+}
+
+// partOf is a small picture of a piece with the steps of one page marked.
+func (m *maker) partOf(i int, steps []loomwork.Step, from, to int) template.HTML {
+	below := 0.0
+	if from > 0 {
+		below = steps[from-1].Woven
+	}
+	return m.draw(func(w io.Writer) error { return svg.Part(w, m.Plan, i, below, steps[to-1].Woven) })
+}
+
+// Words says which steps a page has; "" where it has them all.
+func (p listPage) Words() string {
+	if p.Of == 1 {
+		return ""
+	}
+	words := fmt.Sprintf("Page %d of %d: steps %d to %d.", p.Number, p.Of, p.From, p.To)
+	if p.Number < p.Of {
+		words += fmt.Sprintf(" It goes on with step %d on the next page.", p.To+1)
+	}
+	return words
+}
