@@ -7,6 +7,7 @@ import (
 
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
 )
 
 // The sheet of the set fits the printable part of both A4 and Letter,
@@ -82,7 +83,7 @@ func facts(p *plan.Plan) string {
 		weight = measure.FormatCloth(p.GramsPerM2, p.Units) + ", "
 	}
 	return fmt.Sprintf("%s on one warp of %s, %swound %s, seed %d",
-		pieces, p.Structure, weight, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
+		pieces, weave.Spelt(p.Structure), weight, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
 }
 
 func (s *setSheet) heading() {

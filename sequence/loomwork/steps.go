@@ -26,7 +26,7 @@ type Step struct {
 	Picks                     int    // woven so far of this piece, this step included
 	Woven                     float64
 	BareMM                    float64 // warp left unwoven, of a fringe
-	Counts                    []int // units (picks where there are none) after which to tick inside a long step
+	Counts                    []int   // units (picks where there are none) after which to tick inside a long step
 	Shuttles                  []Shuttle
 	FoldBefore, FoldAfter     bool // what stays in sight begins, or ends, at the fold of a hem
 }

@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/measure"
+	"stripesong/sequence/weave"
 )
 
 func sortByWeight(ways []way) {
@@ -73,7 +74,7 @@ func (w words) density(n int64) string {
 
 // floatWays take a structure whose floats are short wherever it is woven.
 func (f *finder) floatWays() []way {
-	return []way{{"woven as halvdräll in place of " + f.b.Structure.Name, []brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
+	return []way{{"woven as halvdräll in place of " + weave.Spelt(f.b.Structure.Name), []brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
 }
 
 // settWays take the sett that the reed gives.

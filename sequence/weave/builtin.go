@@ -70,3 +70,17 @@ func (s *Structure) clone() *Structure {
 	}
 	return &c
 }
+
+// Spelt is the name of a structure as people write it; briefs and plans have the
+// built-in ones in letters that every keyboard has.
+func Spelt(name string) string {
+	switch name {
+	case "halvdrall":
+		return "halvdräll"
+	case "summer-and-winter":
+		return "summer and winter"
+	case "monks-belt":
+		return "monk's belt"
+	}
+	return name
+}

@@ -11,6 +11,7 @@ import (
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/weave"
 	"stripesong/svg"
 )
 
@@ -123,7 +124,7 @@ func (m *maker) lead() string {
 	}
 	return fmt.Sprintf("%s of %s on one warp of %s, %s long as wound and %s wide in the reed; "+
 		"the finished cloth weighs %s.",
-		count(len(m.Pieces), "piece"), seen(m.Structure), ends,
+		count(len(m.Pieces), "piece"), seen(weave.Spelt(m.Structure)), ends,
 		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM),
 		measure.FormatCloth(m.GramsPerM2, m.Units))
 }
