@@ -333,7 +333,7 @@ func TestShuttles(t *testing.T) {
 		}
 	}
 	// 1 hem, 2 A 30 damson, 3 plain, 4 B 12 rosehip, 5 plain, 6 A 80 leaf shade, 7 B 36 damson, 8 A 80 leaf shade ...
-	assert.Equal(t, Shuttle{"oat", false, true, On, 1}, uses["1 oat"], "the hem's yarn weaves on as ground")
+	assert.Equal(t, Shuttle{"oat", false, true, false, On, 1}, uses["1 oat"], "the hem's yarn weaves on as ground")
 	assert.Equal(t, Cut, uses["2 damson"].Then, "damson rests over 50 mm and more")
 	assert.Equal(t, 6, uses["2 damson"].Back)
 	assert.Equal(t, Cut, uses["6 leaf shade"].Then, "90 mm of damson lie between")
@@ -348,4 +348,23 @@ func TestShuttles(t *testing.T) {
 	steps = StepsOf(far, 5)
 	assert.Equal(t, Cut, steps[1].Shuttles[0].Then, "27.5 mm")
 	assert.True(t, steps[3].Shuttles[0].Starts)
+}
+
+// TestHandling: A in red, B in blue, A in red again, each too long to carry a weft past:
+// each pattern yarn starts and is cut in each run, six tails, the ground starts once and
+// is cut once; the second start is from the left.
+func TestHandling(t *testing.T) {
+	steps := []Step{
+		{Kind: Body, Pattern: "red", Ground: "oat", Woven: 40}, {Kind: Body, Pattern: "blue", Ground: "oat", Woven: 80},
+		{Kind: Body, Pattern: "red", Ground: "oat", Woven: 120},
+	}
+	shuttles(steps)
+	assert.Equal(t, Handling{Shuttles: 3, Changes: 2, Tails: 8}, HandlingOf(steps))
+	var left []bool
+	for _, s := range steps {
+		left = append(left, s.Shuttles[0].Left)
+		assert.False(t, s.Shuttles[1].Left, "the ground starts from the right")
+	}
+	assert.Equal(t, []bool{false, true, false}, left)
+	assert.Equal(t, Handling{}, HandlingOf(nil))
 }

@@ -11,6 +11,7 @@ type Shuttle struct {
 	Colour  string
 	Pattern bool
 	Starts  bool // its yarn begins here, with a tail tucked in
+	Left    bool // it starts from the left edge, not from the right
 	Then    Then // after the step
 	Back    int  // the step it comes back in, from 0; -1 where it does not
 }
@@ -27,13 +28,14 @@ const (
 )
 
 // shuttles fills in which shuttles each step uses, and where each is started,
-// carried and cut.
+// carried and cut. The ground always starts from the right: where it lies then tells
+// which tabby comes next.
 func shuttles(steps []Step) {
 	type which struct {
 		colour  string
 		pattern bool
 	}
-	running := map[which]bool{}
+	running, left := map[which]bool{}, false
 	for i := range steps {
 		s := &steps[i]
 		for _, w := range []which{{s.Pattern, true}, {s.Ground, false}} {
@@ -44,6 +46,9 @@ func shuttles(steps []Step) {
 			use.Back = next(steps, i, w.colour, w.pattern)
 			use.Then = afterwards(steps, i, use.Back)
 			running[w] = use.Then != Cut
+			if w.pattern && use.Starts { // from both edges by turns, so that tails don't pile up in one
+				use.Left, left = left, !left
+			}
 			s.Shuttles = append(s.Shuttles, use)
 		}
 	}
@@ -71,4 +76,40 @@ func afterwards(steps []Step, i, back int) Then {
 		return Carry
 	}
 	return Cut
+}
+
+// Handling is what a piece asks of the hands.
+type Handling struct {
+	Shuttles int // different ones
+	Changes  int // from one pattern colour to another
+	Tails    int // to turn in: one where a yarn starts, one where it is cut
+}
+
+// HandlingOf counts what the steps of a piece ask.
+func HandlingOf(steps []Step) (h Handling) {
+	type which struct {
+		colour  string
+		pattern bool
+	}
+	known, last := map[which]bool{}, ""
+	for _, s := range steps {
+		for _, use := range s.Shuttles {
+			known[which{use.Colour, use.Pattern}] = true
+			if use.Starts {
+				h.Tails++
+			}
+			if use.Then == Cut {
+				h.Tails++
+			}
+		}
+		if s.Pattern == "" {
+			continue
+		}
+		if last != "" && last != s.Pattern {
+			h.Changes++
+		}
+		last = s.Pattern
+	}
+	h.Shuttles = len(known)
+	return h
 }

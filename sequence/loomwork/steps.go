@@ -24,6 +24,7 @@ type Step struct {
 	PatternPicks, GroundPicks int
 	Pattern, Ground           string // colours of the two shuttles; Pattern "" where there is none
 	Picks                     int    // woven so far of this piece, this step included
+	PatternSoFar, GroundSoFar int    // what these are of
 	Woven                     float64
 	BareMM                    float64 // warp left unwoven, of a fringe
 	Counts                    []int   // units (picks where there are none) after which to tick inside a long step
@@ -54,6 +55,19 @@ func StepsOf(p *plan.Plan, i int) []Step {
 	if n := piece.SeparatorPick; n > 0 {
 		s.steps = append(s.steps, Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks, Woven: s.woven()})
 	}
+	return s.finished()
+}
+
+// finished counts the picks of both shuttles and follows the yarns.
+func (s *stepper) finished() []Step {
+	pattern, ground := 0, 0
+	for i := range s.steps {
+		step := &s.steps[i]
+		if step.Kind != Separator {
+			pattern, ground = pattern+step.PatternPicks, ground+step.GroundPicks
+		}
+		step.PatternSoFar, step.GroundSoFar = pattern, ground
+	}
 	shuttles(s.steps)
 	return s.steps
 }
@@ -75,8 +89,7 @@ func SampleStepsOf(p *plan.Plan) []Step {
 	for _, run := range p.Sample.Runs {
 		s.run(run)
 	}
-	shuttles(s.steps)
-	return s.steps
+	return s.finished()
 }
 
 type stepper struct {

@@ -69,3 +69,15 @@ func TestFringes(t *testing.T) {
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")
 }
+
+// TestWhereAmI: what a piece asks is said before it is begun, and what has been woven of
+// both shuttles. An odd separator turns the tabby round.
+func TestWhereAmI(t *testing.T) {
+	text := said(t)
+	assert.Contains(t, text, "5 shuttles, 7 changes of pattern colour, 24 tails to turn in: T oat thread")
+	assert.Contains(t, text, "L: start from the left, cut after")
+	assert.Contains(t, text, "L leaf shade on O oat 48 + 48 1220 586 + 634 77.6 cm")
+	assert.Contains(t, text, "when it lies at the right edge, tabby a comes next, at the left edge tabby b")
+	assert.NotContains(t, text, "its last shed is also the first")
+	assert.Contains(t, said(t, "separator = 2", "separator = 3"), "its last shed is also the first of the next piece, which is right: it is cut there")
+}

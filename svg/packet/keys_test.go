@@ -32,7 +32,7 @@ func TestInSight(t *testing.T) {
 	text := said(t, "# hem_show", "hem_show")
 	assert.Contains(t, text, "of them 48 in each hem and 12 of plain at each end that stay in sight")
 	assert.Contains(t, text, "plain that stays in sight, from the fold line on · 5 6 T: cut after 10 picks T oat thread 12 60 5.5 cm")
-	assert.Contains(t, text, "plain that stays in sight, up to the fold line · 5 6 T: start 10 picks T oat thread 12 1212 77.8 cm")
+	assert.Contains(t, text, "plain that stays in sight, up to the fold line · 5 6 T: start 10 picks T oat thread 12 1212 570 + 642 77.8 cm")
 	assert.Contains(t, text, "The last fold lies 12 picks of plain outside the pattern, so that 1.0 cm of plain stays in sight.")
 	bare := said(t, "# hem_show", "hem_show", `hem       = "4 cm"`, `hem       = "0 cm"`)
 	assert.Contains(t, bare, "picks , of them 12 of plain at each end that stay in sight")

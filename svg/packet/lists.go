@@ -26,8 +26,8 @@ type listPage struct {
 // where there is no other.
 const (
 	onlyPageMM  = 190
-	firstPageMM = 184
-	laterPageMM = 200
+	firstPageMM = 180
+	laterPageMM = 198
 )
 
 // rowMM is about how high a step stands on paper, rather more than less: lines of
@@ -50,10 +50,10 @@ func rowMM(s step, names [2]string) float64 {
 	chips := 0.0
 	for _, name := range names {
 		if name != "" {
-			chips += lineMM * float64(lines(name, 12))
+			chips += lineMM * float64(lines(name, 10))
 		}
 	}
-	if names[0] != "" && utf8.RuneCountInString(names[1]) > 8 {
+	if names[0] != "" && utf8.RuneCountInString(names[1]) > 7 {
 		chips += lineMM // "on" stands by itself
 	}
 	return padding + max(what, chips, 6)

@@ -120,7 +120,7 @@ func checkSheet(t *testing.T, p *plan.Plan, i int, sheet string) {
 		for _, row := range rows {
 			step++
 			assert.Equal(t, strconv.Itoa(step), texts(row, `<th scope="row" class="n">(\d+)</th>`)[0], "steps are numbered from the foot of the first page")
-			if cells := texts(row, `<td class="n big">([^<]*)</td>`); len(cells) == 2 {
+			if cells := texts(row, `<td class="n big">([^<]*)<`); len(cells) == 2 {
 				soFar, woven = cells[0], cells[1]
 				for _, n := range strings.Split(texts(row, `<td class="n">([^<]*)</td>`)[0], " + ") {
 					picks += whole(t, n)

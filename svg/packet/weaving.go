@@ -47,6 +47,7 @@ type piece struct {
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
 	Colours                 []template.HTML
+	Handling                string // how many shuttles, changes of colour and tails
 	Lists                   []listPage
 	Pages                   []tapePage
 	Proof                   template.HTML
@@ -65,6 +66,7 @@ type step struct {
 	Treadles        string
 	Pattern, Ground template.HTML
 	Picks, SoFar    string
+	Both            string // so far, pattern and ground; "" where there is only ground
 	Woven           string
 	Shuttles        []string
 	Counts          template.HTML // boxes to tick, one for each ten
@@ -87,7 +89,7 @@ func (m *maker) pieces() (all []piece) {
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
 		sheet.Lists = m.lists(i, steps, rows)
-		sheet.Colours = m.used(steps)
+		sheet.Colours, sheet.Handling = m.used(steps), handling(steps)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
 	}
@@ -102,6 +104,16 @@ func keepSteps(id string, steps []step) string {
 		all = append(all, s.Head, s.Picks, string(s.Pattern), string(s.Ground))
 	}
 	return keep(id, all...)
+}
+
+// handling says what a piece asks of the hands, before it is begun.
+func handling(steps []loomwork.Step) string {
+	h := loomwork.HandlingOf(steps)
+	words := count(h.Shuttles, "shuttle")
+	if h.Changes > 0 {
+		words += ", " + count(h.Changes, "change") + " of pattern colour"
+	}
+	return fmt.Sprintf("%s, %s to turn in", words, count(h.Tails, "tail"))
 }
 
 // used lists the weft colours of a piece in the order they come in.
@@ -126,7 +138,7 @@ func (m *maker) rows(steps []loomwork.Step) (rows []step) {
 }
 
 func (m *maker) step(n int, s loomwork.Step) step {
-	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true,
+	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true, Both: bothSoFar(s),
 		Picks: fmt.Sprint(s.GroundPicks), Treadles: m.tabbies()}
 	out.Unit = "picks"
 	switch s.Kind {
@@ -136,6 +148,9 @@ func (m *maker) step(n int, s loomwork.Step) step {
 		out.Head = "plain that stays in sight" + foldLine(s)
 	case loomwork.Separator:
 		out.Head, out.Part, out.Beside = "separator, to cut along", false, "between the pieces"
+		if s.GroundPicks%2 == 1 {
+			out.Head += "; its last shed is also the first of the next piece, which is right: it is cut there"
+		}
 	case loomwork.Fringe:
 		return m.fringeStep(out, s)
 	default:
@@ -167,6 +182,14 @@ func (m *maker) fringeStep(out step, s loomwork.Step) step {
 	return out
 }
 
+// bothSoFar is what the picks so far are of.
+func bothSoFar(s loomwork.Step) string {
+	if s.PatternSoFar == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d + %d", s.PatternSoFar, s.GroundSoFar)
+}
+
 // foldLine says on which side of plain that stays in sight the hem is turned
 // under; nothing where there is no hem.
 func foldLine(s loomwork.Step) string {
@@ -193,13 +216,17 @@ func counts(step int, of []int, unit string) template.HTML {
 // just weaves on. Steps are counted from 1.
 func shuttleWords(s loomwork.Shuttle) string {
 	after := map[loomwork.Then]string{loomwork.Cut: "cut after", loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
+	start := ": start"
+	if s.Left {
+		start = ": start from the left"
+	}
 	switch {
 	case after == "" && !s.Starts:
 		return ""
 	case after == "":
-		return ": start"
+		return start
 	case s.Starts:
-		return ": start, " + after
+		return start + ", " + after
 	}
 	return ": " + after
 }
