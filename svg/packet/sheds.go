@@ -17,6 +17,7 @@ type sheds struct {
 	Words  string
 	Lifts  []lift
 	Units  []unitRow
+	Draft  template.HTML
 }
 
 // lift is a shed of a loom with levers.
@@ -34,7 +35,7 @@ type opened struct{ Shuttle, Shed string }
 func (m *maker) levers() bool { return m.Loom.Treadles == 0 }
 
 func (m *maker) sheds() sheds {
-	s := sheds{Levers: m.levers(), Moves: m.moves()}
+	s := sheds{Levers: m.levers(), Moves: m.moves(), Draft: m.plan(svg.Draft)}
 	if s.Levers {
 		for _, t := range m.tie.Treadles {
 			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})
