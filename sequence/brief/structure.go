@@ -148,7 +148,7 @@ func (p *parser) pickOrder(s *section, base []weave.Pick) []weave.Pick {
 	if s.node.Table["pick_order"].Kind != tomltext.String || len(p.problems) > before {
 		return base
 	}
-	if err := p.brief.Structure.In(picks).Validate(); err != nil {
+	if err := p.brief.Structure.ValidateOrder(picks); err != nil {
 		for _, what := range strings.Split(err.Error(), "\n") {
 			s.wrong("pick_order", what, orderHint)
 		}

@@ -23,8 +23,21 @@ const (
 // unit and nothing but plain weave is left without the pattern picks; every
 // end must be tied down in every weft unit, lying both above and below a pick;
 // and each block's pattern sheds must cover more of it than of any other.
-func (s *Structure) Validate() error {
-	if err := s.checkParts(); err != nil {
+func (s *Structure) Validate() error { return s.valid(true) }
+
+// ValidateOrder holds the structure woven in another order of picks against the same
+// rules, but that it may leave pattern sheds out, as long as some pick has a pattern:
+// summer and winter trodden "P1 a P1 b" has columns.
+func (s *Structure) ValidateOrder(order []Pick) error {
+	if !slices.ContainsFunc(order, func(p Pick) bool { return p.Pattern }) {
+		return errors.New("the order has no pattern pick: write P where the pattern shuttle goes")
+	}
+	return s.In(order).valid(false)
+}
+
+// valid is [Structure.Validate]; with all, every pattern shed must be used.
+func (s *Structure) valid(all bool) error {
+	if err := s.checkParts(all); err != nil {
 		return err
 	}
 	return errors.Join(s.checkTabby(), s.checkJoins(), s.checkOrder(), s.checkTies(), s.checkCover())
@@ -32,7 +45,7 @@ func (s *Structure) Validate() error {
 
 // checkParts checks that everything refers to something that is there, which
 // all other methods rely on.
-func (s *Structure) checkParts() error {
+func (s *Structure) checkParts(all bool) error {
 	if s.Shafts < minShafts || s.Shafts > MaxShafts {
 		return fmt.Errorf("%d shafts: a structure has %d to %d", s.Shafts, minShafts, MaxShafts)
 	}
@@ -44,7 +57,7 @@ func (s *Structure) checkParts() error {
 		if want := string(rune('A' + i)); b.Letter != want {
 			errs = append(errs, fmt.Errorf("block %d is called %q: call it %q, blocks are lettered in order", i+1, b.Letter, want))
 		}
-		errs = append(errs, s.checkUnit(b), s.checkSheds(b))
+		errs = append(errs, s.checkUnit(b), s.checkSheds(b, all))
 	}
 	for i, shed := range s.Tabby {
 		errs = append(errs, s.checkShed("tabby "+tabbyNames[i], shed))
@@ -79,16 +92,16 @@ func (s *Structure) checkUnit(b Block) error {
 	return errors.Join(errs...)
 }
 
-// checkSheds checks the pattern sheds of a block, each of which some pick must
-// use.
-func (s *Structure) checkSheds(b Block) error {
+// checkSheds checks the pattern sheds of a block, each of which, with all, some pick
+// must use.
+func (s *Structure) checkSheds(b Block, all bool) error {
 	if len(b.Sheds) == 0 {
 		return fmt.Errorf("block %s has no pattern shed: write the shafts the weft covers", b.Letter)
 	}
 	var errs []error
 	for i, shed := range b.Sheds {
 		errs = append(errs, s.checkShed("pattern shed "+b.shedName(i), shed))
-		if !slices.Contains(s.Order, Pick{Pattern: true, Index: i}) {
+		if all && !slices.Contains(s.Order, Pick{Pattern: true, Index: i}) {
 			errs = append(errs, fmt.Errorf("no pick of the order uses pattern shed %s: drop the shed or add a pick P%d", b.shedName(i), i+1))
 		}
 	}
