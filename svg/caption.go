@@ -48,7 +48,7 @@ func (s *setSheet) said(w wording, i int, room um) (name, beside string, below [
 	} else {
 		parts = append(parts, size)
 	}
-	if at := faintest(piece); at != nil {
+	if at := plan.Faintest(piece.Contrast, 2); at != nil {
 		parts = append(parts, at.Words()+" at 2 m")
 	}
 	if piece.Lighter != nil {
@@ -82,17 +82,6 @@ func packed(f font, room um, parts []string) (lines []string) {
 		lines = append(lines, f.fit(part, room))
 	}
 	return lines
-}
-
-// faintest is the contrast of a piece that shows least at 2 m; nil where it has
-// none.
-func faintest(piece *plan.Piece) (least *plan.Seen) {
-	for _, c := range piece.Contrast {
-		if at := seenAt(c, 2); at != nil && (least == nil || at.DeltaL < least.DeltaL) {
-			least = at
-		}
-	}
-	return least
 }
 
 // caption writes what is said of piece i under it.

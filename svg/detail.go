@@ -1,7 +1,6 @@
 package svg
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -40,35 +39,6 @@ func (s *pieceSheet) detail() {
 	s.below = foot + 12*mm
 }
 
-// enlarged is what of a piece is enlarged.
-type enlarged struct {
-	ends, first int         // how many ends; the first pick
-	pitch       um          // from end to end
-	strips      []weftStrip // from the foot up
-	picks       []um        // how far above the foot each pick lies
-}
-
-func (c *enlarged) width() um { return um(c.ends) * c.pitch }
-
-func (c *enlarged) title() string {
-	last := c.first + len(c.picks)
-	return fmt.Sprintf("picks %d to %d of the face, ends 1 to %d", c.first+1, last, c.ends)
-}
-
-// laid is the strips from a place on paper up, neighbours of one kind as one.
-func (c *enlarged) laid(y um) (all []laid) {
-	for _, s := range c.strips {
-		y -= s.h
-		if n := len(all) - 1; n < 0 || all[n].weftKind != s.weftKind {
-			all = append(all, laid{weftKind: s.weftKind})
-		}
-		last := &all[len(all)-1]
-		last.top, last.h = y, last.h+s.h
-		last.strips = append(last.strips, laidStrip{s, y})
-	}
-	return all
-}
-
 // corner finds the strips of the corner, in the proportions of the finished cloth.
 func (s *pieceSheet) corner() *enlarged {
 	first := max(0, s.piece.EndPicks()-detailHem)
@@ -85,7 +55,7 @@ func (s *pieceSheet) corner() *enlarged {
 func (s *pieceSheet) fill(c *enlarged) bool {
 	height, body := um(0), false
 	for pick := c.first; pick < len(s.cloth.picks); {
-		one, picks := s.stripAt(pick, c.pitch)
+		one, picks := s.stripAt(pick, c.pitch, false)
 		if height+one.h > detailHeight {
 			break
 		}
@@ -98,49 +68,6 @@ func (s *pieceSheet) fill(c *enlarged) bool {
 		body = body || !one.hem
 	}
 	return body
-}
-
-// stripAt is the strip that begins with a pick, and how far above its foot each of
-// its picks lies.
-func (s *pieceSheet) stripAt(pick int, pitch um) (weftStrip, []um) {
-	left := 1 - s.plan.Cloth.ShrinkLength
-	scale := float64(pitch) * float64(s.plan.Warp.Ends) / s.plan.Warp.FinishedWidthMM
-	span := s.spanAt(pick)
-	if span.run < 0 {
-		h := umOf(10 / s.plan.Cloth.HemGroundPerCM * left * scale)
-		return weftStrip{showKind(s.piece, false), (pick - span.from) % 2, h}, []um{h / 2}
-	}
-	run := s.piece.Runs[span.run]
-	h := umOf(s.plan.UnitMM(s.piece) * left * scale)
-	places := pickPlaces(s.plan.In(run.PickOrder).UnitPicks(run.Block))
-	picks := make([]um, len(places))
-	for i, at := range places {
-		picks[i] = umOf(at * float64(h))
-	}
-	return weftStrip{kindOf(run, false), -1, h}, picks
-}
-
-// pickPlaces tells how high in a unit each pick lies, 0 to 1: pattern picks in the
-// middle of equal parts, ground picks where these meet, or each in an equal part
-// where there are no others.
-func pickPlaces(unit []weave.Woven) []float64 {
-	places, patterns := make([]float64, len(unit)), patternPicks(unit)
-	if patterns == 0 {
-		for i := range places {
-			places[i] = (float64(i) + 0.5) / float64(len(unit))
-		}
-		return places
-	}
-	before := 0
-	for i, pick := range unit {
-		if pick.Pattern {
-			before++
-			places[i] = (float64(before) - 0.5) / float64(patterns)
-			continue
-		}
-		places[i] = float64(before) / float64(patterns)
-	}
-	return places
 }
 
 // detailEnds numbers ends and their shafts below the corner.
@@ -195,15 +122,6 @@ func (s *pieceSheet) shedName(pick int) string {
 		return "over " + span.block
 	}
 	return s.tabby(s.cloth.picks[pick].shed)
-}
-
-func (s *pieceSheet) spanAt(pick int) span {
-	for _, sp := range s.cloth.spans {
-		if pick < sp.from+sp.count {
-			return sp
-		}
-	}
-	return span{}
 }
 
 func (s *pieceSheet) tabby(shed weave.Shed) string {

@@ -216,7 +216,7 @@ func TestCornerHoldsTheMixedColours(t *testing.T) {
 			require.NoError(t, Piece(&b, p, 0))
 			c, err := clothOf(p, 0)
 			require.NoError(t, err)
-			corner := (&pieceSheet{plan: p, piece: &p.Pieces[0], cloth: c}).corner()
+			corner := (&pieceSheet{pieceCloth: pieceCloth{p, &p.Pieces[0], c}}).corner()
 			left := float64(pieceWidth-edge-sideColumn+detailLeft) / 1000
 			height := um(0)
 			for _, strip := range corner.strips {

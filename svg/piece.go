@@ -45,7 +45,7 @@ func Piece(w io.Writer, p *plan.Plan, i int) error {
 	}
 	name := fmt.Sprintf("%d %s", i+1, piece.Name)
 	pen := open(w, pieceWidth, pieceHeight, name, describePiece(p, piece))
-	s := &pieceSheet{pen: pen, plan: p, piece: piece, cloth: c, index: i, size: size}
+	s := &pieceSheet{pieceCloth: pieceCloth{p, piece, c}, pen: pen, index: i, size: size}
 	s.heading(name)
 	s.sides()
 	s.detail()
@@ -54,10 +54,8 @@ func Piece(w io.Writer, p *plan.Plan, i int) error {
 }
 
 type pieceSheet struct {
+	pieceCloth
 	pen   *pen
-	plan  *plan.Plan
-	piece *plan.Piece
-	cloth *cloth
 	index int
 	size  sizes
 	below um // where the enlarged corner ends

@@ -23,6 +23,7 @@ type threads struct {
 	runs   []warpRun // of the warp, those of one block and colour as one
 	ends   int       // how many are drawn, from the left on the face
 	edge   um        // width of an edge round each thread; 0 for none
+	see    eyes      // nil for those that see all colours
 	known  map[weftStrip][3]string
 }
 
@@ -65,6 +66,28 @@ func newThreads(pen *pen, p *plan.Plan, ends int, w um) *threads {
 		t.xs = append(t.xs, part(w, e, ends))
 	}
 	return t
+}
+
+// eyes is how light is seen.
+type eyes func(palette.Linear) palette.Linear
+
+// cut leaves the ends from one to before another of the face, a pitch each.
+func (t *threads) cut(from, past int, pitch um) {
+	t.shafts, t.of, t.ends = t.shafts[from:past], t.of[from:past], past-from
+	for n := range t.runs {
+		var columns [][2]int
+		for _, c := range t.runs[n].columns {
+			c = [2]int{max(c[0], from) - from, min(c[1], past) - from}
+			if c[0] < c[1] {
+				columns = append(columns, c)
+			}
+		}
+		t.runs[n].columns = columns
+	}
+	t.xs = t.xs[:t.ends+1]
+	for e := range t.xs {
+		t.xs[e] = um(e) * pitch
+	}
 }
 
 // unit is the picks of a strip.
@@ -184,11 +207,18 @@ func patternPicks(unit []weave.Woven) (n int) {
 }
 
 // drawn is what a kind of weft is drawn with over a run of the warp.
-func (t *threads) drawn(kind weftKind, run plan.WarpRun) (plan.Drawn, bool) {
+func (t *threads) drawn(kind weftKind, run plan.WarpRun) (drawn plan.Drawn, ok bool) {
 	if kind.hem {
-		return t.shades.HemDrawn(run.Colour, kind.ground)
+		drawn, ok = t.shades.HemDrawn(run.Colour, kind.ground)
+	} else {
+		drawn, ok = t.shades.BodyDrawn(run, kind.weft(), kind.back)
 	}
-	return t.shades.BodyDrawn(run, kind.weft(), kind.back)
+	if t.see != nil {
+		for yarn, light := range drawn.Light {
+			drawn.Light[yarn] = t.see(light)
+		}
+	}
+	return drawn, ok
 }
 
 // weft is the run that a kind was made of, as far as colours go.

@@ -55,8 +55,8 @@ func (p *printer) lighter() {
 	for _, piece := range pieces {
 		words = append(words, screen.Visible(piece.Name)+" "+piece.Lighter.Words)
 	}
-	if set := p.Set.Lighter; set != nil && len(p.Pieces) > 1 {
-		words = append([]string{"all together " + set.Words}, words...)
+	if all := p.AllTogether(); all != "" {
+		words = append([]string{all}, words...)
 	}
 	if len(words) > 0 {
 		p.line(screen.Cut("sides   "+strings.Join(words, "; "), p.columns))
@@ -100,15 +100,10 @@ func (p *printer) differs(piece int) string {
 
 // faintest is the grade at 2 m of the combination that shows least.
 func faintest(all []plan.Contrast) string {
-	grade, least := "", 0.0
-	for _, c := range all {
-		for _, s := range c.Seen {
-			if s.DistanceM == 2 && (grade == "" || s.DeltaL < least) {
-				grade, least = s.Words(), s.DeltaL
-			}
-		}
+	if at := plan.Faintest(all, 2); at != nil {
+		return at.Words()
 	}
-	return grade
+	return ""
 }
 
 // pattern shows the weft of a piece from its first pick on: as a strip, or as

@@ -94,6 +94,29 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 	return l
 }
 
+// AllTogether says which side of all pieces together is the lighter, as in "all
+// together back lighter, soft 5.1"; nothing where the sides pass for the same, or
+// where there is one piece.
+func (p *Plan) AllTogether() string {
+	if p.Set.Lighter == nil || len(p.Pieces) < 2 {
+		return ""
+	}
+	return "all together " + p.Set.Lighter.Words
+}
+
+// Faintest is how the combination that shows least from a distance in metres is seen
+// from there; nil where there is none, or the plan has no such distance.
+func Faintest(all []Contrast, distanceM float64) (least *Seen) {
+	for _, c := range all {
+		for i, at := range c.Seen {
+			if at.DistanceM == distanceM && (least == nil || at.DeltaL < least.DeltaL) {
+				least = &c.Seen[i]
+			}
+		}
+	}
+	return least
+}
+
 // Words is the two grades, or one where they are the same: "clear to strong".
 func (r *Range) Words() string {
 	if r.Grades[0] == r.Grades[1] {

@@ -43,6 +43,25 @@ func TestSidesThatPassForTheSame(t *testing.T) {
 	assert.Nil(t, p.Set.Lighter)
 }
 
+// TestAllTogether: of several pieces it is said which side of them all is the lighter.
+func TestAllTogether(t *testing.T) {
+	l := &Lighter{Words: "back lighter, soft 5.1"}
+	assert.Equal(t, "all together back lighter, soft 5.1", (&Plan{Pieces: make([]Piece, 2), Set: Set{Lighter: l}}).AllTogether())
+	assert.Empty(t, (&Plan{Pieces: make([]Piece, 1), Set: Set{Lighter: l}}).AllTogether(), "said of the piece")
+	assert.Empty(t, (&Plan{Pieces: make([]Piece, 2)}).AllTogether(), "they pass for the same")
+}
+
+func TestFaintest(t *testing.T) {
+	all := []Contrast{
+		{Seen: []Seen{{DistanceM: 2, DeltaL: 9}, {DistanceM: 5, DeltaL: 3}}},
+		{Seen: []Seen{{DistanceM: 2, DeltaL: 4}, {DistanceM: 5, DeltaL: 4}}},
+	}
+	assert.Equal(t, &all[1].Seen[0], Faintest(all, 2))
+	assert.Equal(t, &all[0].Seen[1], Faintest(all, 5))
+	assert.Nil(t, Faintest(all, 3))
+	assert.Nil(t, Faintest(nil, 2))
+}
+
 func TestGradesInWords(t *testing.T) {
 	grades := func(a, b string) *Range { return &Range{Grades: [2]string{a, b}} }
 	assert.Equal(t, "clear to strong", Seen{DistanceM: 2, Grade: "clear", Range: grades("clear", "strong")}.Words())

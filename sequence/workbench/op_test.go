@@ -303,6 +303,15 @@ func TestThreads(t *testing.T) {
 		for k := range p.HemPicks {
 			assert.Equal(t, uint32(tabby[k%2]), th.Sheds[k], "hems are plain weave")
 		}
+		require.Len(t, th.Rows, len(p.Runs)+2)
+		assert.Equal(t, p.EndPicks(), th.Rows[0].Picks)
+		assert.Equal(t, p.Runs[1].PatternPicks+p.Runs[1].GroundPicks, th.Rows[2].Picks)
+		picks, high := 0, 0.0
+		for _, row := range th.Rows {
+			picks, high = picks+row.Picks, high+row.MM
+		}
+		assert.Equal(t, p.Picks, picks)
+		assert.InDelta(t, p.FinishedMM+2*p.HemWovenMM*(1-b.Plan().Cloth.ShrinkLength), high, 0.01)
 	}
 	assert.Empty(t, b.Threads(99).Sheds)
 }

@@ -13,8 +13,8 @@ var Eyes = []string{"normal", "grey", "protan", "deutan"}
 
 const grey = 1
 
-// through is a colour as eyes see it, by their number in [Eyes].
-func through(eyes int, c palette.Linear) palette.Linear {
+// Through is a colour as eyes see it, by their number in [Eyes].
+func Through(eyes int, c palette.Linear) palette.Linear {
 	switch eyes {
 	case grey:
 		y := c.XYZ()[1]
@@ -31,7 +31,7 @@ func through(eyes int, c palette.Linear) palette.Linear {
 func allEyes(c palette.Linear) []string {
 	all := make([]string, len(Eyes))
 	for i := range Eyes {
-		all[i] = through(i, c).RGB().Hex()
+		all[i] = Through(i, c).RGB().Hex()
 	}
 	return all
 }
@@ -97,7 +97,7 @@ func (v version) panes(piece int, back bool, eyes int) palette.Panes {
 			if back {
 				at = len(line) - 1 - j
 			}
-			line[at] = through(eyes, v.shows(rows[i], r.Block, r.Colour, back)).XYZ()
+			line[at] = Through(eyes, v.shows(rows[i], r.Block, r.Colour, back)).XYZ()
 		}
 		p.HeightsMM = append(p.HeightsMM, rows[i].heightMM)
 		p.Colours = append(p.Colours, line)

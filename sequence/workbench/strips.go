@@ -39,11 +39,21 @@ func (v version) strip(i int) Strip {
 		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
 	}
 	s.Shows, s.Weak = shows(p.Contrast)
+	if at := plan.Faintest(p.Contrast, atTable); at != nil {
+		s.Grade = fromTable(at)
+	}
 	if p.Lighter != nil {
-		s.Shows = append(s.Shows, p.Lighter.Words)
+		s.Lighter = p.Lighter.Words
+		s.Shows = append(s.Shows, s.Lighter)
+	}
+	for _, more := range p.MoreSides {
+		s.Shows = append(s.Shows, "it would be more "+more.Words())
 	}
 	return s
 }
+
+// fromTable is how something shows from there.
+func fromTable(at *plan.Seen) string { return fmt.Sprintf("%s at %g m", at.Words(), atTable) }
 
 // weftStrip is what every piece starts from: a rule without cloth.
 func (v version) weftStrip() Strip {
@@ -97,13 +107,14 @@ const atTable = 2.0
 // shows says how well each combination shows from across the table.
 func shows(all []plan.Contrast) (said []string, weak bool) {
 	for _, c := range all {
-		for _, seen := range c.Seen {
+		for i := range c.Seen {
+			seen := &c.Seen[i]
 			if seen.DistanceM != atTable {
 				continue
 			}
-			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, seen.Words())
+			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, fromTable(seen))
 			if c.Warp == c.Ground {
-				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, seen.Words())
+				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, fromTable(seen))
 			}
 			if strings.Contains("unseen faint soft", seen.Grade) {
 				weak = true

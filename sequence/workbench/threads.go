@@ -10,6 +10,15 @@ type Threads struct {
 	Sheds   []uint32 `json:"sheds"`   // of each pick, first woven first: bit s-1 for shaft s
 	Picks   []int    `json:"picks"`   // colour of each pick
 	Pattern []bool   `json:"pattern"` // whether it is a pattern pick
+
+	// Rows are the hem, runs and hem of the piece, as they follow one another.
+	Rows []ThreadRow `json:"rows"`
+}
+
+// ThreadRow is so many picks and how high they are together, finished.
+type ThreadRow struct {
+	Picks int     `json:"picks"`
+	MM    float64 `json:"mm"`
 }
 
 // Threads gives piece i thread by thread; nothing where there is no such piece.
@@ -22,12 +31,18 @@ func (b *Bench) Threads(i int) Threads {
 	p := b.plan.Pieces[i]
 	s := b.plan.In(p.PickOrder)
 	n := p.EndPicks()
-	end := func() { t.add(s.Picks(n, nil)[:n], b.index(p.Hem), 0) }
-	end()
-	for _, r := range p.Runs {
-		t.add(s.Picks(0, []weave.Strip{{Block: r.Block, Units: r.Units}}), b.index(r.Ground), b.index(r.Pattern))
+	rows := b.rows(i)
+	add := func(picks []weave.Woven, ground, pattern string) {
+		if len(picks) > 0 {
+			t.Rows = append(t.Rows, ThreadRow{len(picks), rows[len(t.Rows)].heightMM})
+			t.add(picks, b.index(ground), b.index(pattern))
+		}
 	}
-	end()
+	add(s.Picks(n, nil)[:n], p.Hem, "")
+	for _, r := range p.Runs {
+		add(s.Picks(0, []weave.Strip{{Block: r.Block, Units: r.Units}}), r.Ground, r.Pattern)
+	}
+	add(s.Picks(n, nil)[:n], p.Hem, "")
 	return t
 }
 

@@ -8,6 +8,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
@@ -35,14 +36,17 @@ type View struct {
 	Cloth
 	Aside *Cloth `json:"aside"` // the version put beside
 
-	Others []Other `json:"others"` // that the latest step changed besides; [Bench.Hold] puts them back
-	At     int     `json:"at"`     // where the piece is that it was about; below 0 for none
+	Others  []Other `json:"others"`   // that the latest step changed besides; [Bench.Hold] puts them back
+	SinglyM float64 `json:"singly_m"` // from nearer, threads are seen singly
+
+	At int `json:"at"` // where the piece is that it was about; below 0 for none
 }
 
 // Cloth is the pictures and figures of one version.
 type Cloth struct {
 	Title   string     `json:"title"`
-	Inks    [][]string `json:"inks"` // of every colour, as each of [Eyes] sees it
+	Sides   string     `json:"sides"` // which side of all pieces together is the lighter, if any is
+	Inks    [][]string `json:"inks"`  // of every colour, as each of [Eyes] sees it
 	Warp    Strip      `json:"warp"`
 	Pieces  []Strip    `json:"pieces"`
 	Mixes   []Mix      `json:"mixes"`
@@ -81,8 +85,10 @@ type Strip struct {
 	LengthMM  float64           `json:"length_mm"`
 	Weave     int               `json:"weave"` // which order of picks, as in [Mix]
 	Size      string            `json:"size"`
-	Shows     []string          `json:"shows"` // how well its pattern shows
-	Weak      bool              `json:"weak"`  // some of it hardly shows
+	Grade     string            `json:"grade"`   // how its faintest pattern shows
+	Lighter   string            `json:"lighter"` // which side is; "" where they pass for the same
+	Shows     []string          `json:"shows"`   // how well its pattern shows, and what would show its sides more
+	Weak      bool              `json:"weak"`    // some of it is soft or less
 }
 
 // Run is one stripe or block, finished.
@@ -130,7 +136,7 @@ func (b *Bench) View() View {
 		v.Yarns = append(v.Yarns, y.Name)
 	}
 	v.Cloth, v.Weft = b.version.show(), b.version.weftStrip()
-	v.Others, v.At = []Other{}, -1
+	v.Others, v.At, v.SinglyM = []Other{}, -1, look.SinglyM
 	if b.latest != nil {
 		v.Others, v.At = append(v.Others, b.latest.others...), b.latest.at
 	}
@@ -186,7 +192,7 @@ func hangs(runs []brief.Run, r brief.Rule) bool {
 
 // show works out the cloth of a version.
 func (v version) show() Cloth {
-	c := Cloth{Title: v.plan.Title, WidthMM: v.plan.Warp.FinishedWidthMM, Warp: v.warpStrip(), Facts: v.facts()}
+	c := Cloth{Title: v.plan.Title, Sides: v.plan.AllTogether(), WidthMM: v.plan.Warp.FinishedWidthMM, Warp: v.warpStrip(), Facts: v.facts()}
 	for i := range v.plan.Pieces {
 		c.Pieces = append(c.Pieces, v.strip(i))
 	}

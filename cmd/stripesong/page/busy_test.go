@@ -94,7 +94,7 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 		assert.Equal(t, status.Busy, ask(t, server, "view", "").Busy, "a second window is told as well")
 	})
 	t.Run("all that only looks is answered", func(t *testing.T) {
-		for _, path := range []string{"", "page.js", "threads?piece=1", "seen?m=2&across=60&sides=both"} {
+		for _, path := range []string{"", "page.js", "threads?piece=1", "lens?piece=1&column=20&pick=30&side=back&eyes=2", "seen?m=2&across=60&sides=both"} {
 			code, _ := get(t, server.Address()+path, nil)
 			assert.Equal(t, http.StatusOK, code, path)
 		}

@@ -129,7 +129,7 @@ func quote(text string) string {
 	return string(out)
 }
 
-var sizes = [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}}
+var sizes = [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}, {1280, 800}}
 
 func TestLooksRight(t *testing.T) {
 	t.Parallel()
@@ -163,6 +163,9 @@ func TestStates(t *testing.T) {
 		at("both")
 		b.enter("#from", "2")
 		b.click("#magnify")
+		b.enter("#from", "0.4")
+		at("hand")
+		b.enter("#from", "2")
 		at("table")
 		b.click("#magnify")
 		b.enter("#from", "")

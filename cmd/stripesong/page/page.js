@@ -5,7 +5,7 @@
 
 const $ = id => document.getElementById(id);
 const WARP = -1, WEFT = -2;
-const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, end: 0, pick: 0 };
+const look = { sides: "face", eyes: 0, from: "", laid: "spread", zoom: 1, strip: WARP, run: 0, lens: false, over: false, end: 0, pick: 0 };
 let view = null, kept = { where: "", wrong: "" }, left = [], again = "";
 let pictures = { now: null, aside: null }; // from a distance
 let threads = null;
@@ -536,32 +536,80 @@ function scale() {
   if (look.laid === "woven") return { px: Math.max(.05, (width - inner - 150) / wide) * (look.zoom === 1 ? 1 : look.zoom), columns: 1 };
   const height = stacked() ? innerHeight * .8 : box.clientHeight - 16;
   const tall = Math.max(...view.pieces.map(heightMM), ...(view.aside ? view.aside.pieces.map(heightMM) : []));
-  let best = { px: 0, columns: 1 };
+  let best = { px: 0, columns: 1, said: SAID };
+  const under = linesUnder();
   for (let n = 1; n <= view.pieces.length; n++) {
-    const rows = Math.ceil(view.pieces.length / n);
-    const px = Math.min(((width - COLUMN_GAP * (n - 1)) / n - inner) / wide, ((height - ROW_GAP * (rows - 1)) / rows - CAPTION) / tall);
-    if (px > best.px * 1.001) best = { px, columns: n };
+    const rows = Math.ceil(view.pieces.length / n), slot = (width - COLUMN_GAP * (n - 1)) / n;
+    const said = Math.max(70, Math.min(slot, SAID)), lines = under(n, said).reduce((a, b) => a + b);
+    const px = Math.min((slot - inner) / wide, ((height - ROW_GAP * (rows - 1) - lines * line()) / rows - CAPTION) / tall);
+    if (px > best.px * 1.001) best = { px, columns: n, said };
   }
-  const px = Math.max(best.px, 70 / view.width_mm) * look.zoom;
-  return { px, columns: look.zoom > 1 ? Math.max(1, Math.floor((width + COLUMN_GAP) / (wide * px + inner + COLUMN_GAP))) : best.columns };
+  best.px = Math.max(best.px, 70 / view.width_mm) * look.zoom;
+  if (look.zoom > 1) best.columns = Math.max(1, Math.floor((width + COLUMN_GAP) / (Math.max(wide * best.px + inner, best.said) + COLUMN_GAP)));
+  best.lines = under(best.columns, best.said);
+  return best;
 }
 
-const COLUMN_GAP = 20, ROW_GAP = 12, CAPTION = 30;
+const COLUMN_GAP = 20, ROW_GAP = 12, CAPTION = 26;
+
+const SAID = 210; // pixels that what is said under a piece may take, where it is narrower
+
+// saidOf is what is said under a piece, each on lines of its own.
+const saidOf = p => [p.grade, p.lighter].filter(Boolean);
+
+// line is how high a line of it is: as style.css has it.
+const line = () => small() * 1.25, small = () => parseFloat(getComputedStyle(document.documentElement).fontSize) * .75;
+
+// linesUnder is how many lines that takes at most in each row of pieces, by how many
+// are in a row and the width there is for it.
+function linesUnder() {
+  const pen = sheet.getContext("2d"), wide = new Map(), family = getComputedStyle(document.body).fontFamily;
+  const width = (words, weak) => {
+    const key = weak + words;
+    if (!wide.has(key)) {
+      pen.font = (weak ? "600 " : "") + small() + "px " + family;
+      wide.set(key, pen.measureText(words).width);
+    }
+    return wide.get(key);
+  };
+  const lines = (text, weak, room) => text.split(" ").reduce((all, word) => {
+    const longer = (all[0] ? all[0] + " " : "") + word;
+    return width(longer, weak) > room ? [word, ...all] : [longer, ...all.slice(1)];
+  }, [""]).length;
+  const known = new Map(), under = (p, room) => {
+    const said = (p.weak ? "▲ " : "") + saidOf(p).join("\n"), key = room + said;
+    if (!known.has(key)) known.set(key, Math.min(4, said.split("\n").reduce((n, text) => n + lines(text, p.weak, room - 7), 0)));
+    return known.get(key);
+  };
+  return (columns, room) => view.pieces.reduce((rows, p, i) => {
+    const row = Math.floor(i / columns);
+    rows[row] = Math.max(rows[row] || 0, under(p, room));
+    return rows;
+  }, []);
+}
 
 const stacked = () => getComputedStyle($("desk")).gridColumnStart !== getComputedStyle($("cloth")).gridColumnStart && matchMedia("(max-width: 60rem)").matches;
 
 let px = 1; // pixels a millimetre
 
+// singly tells whether it is looked at from so near that threads are seen singly: then
+// no picture shows what is seen.
+const singly = () => look.from && Number(look.from) < view.singly_m;
+
 async function draw() {
   $("set").classList.toggle("woven", look.laid === "woven");
+  $("singly").hidden = !singly();
+  $("together").hidden = !view.sides;
+  put($("together"), view.sides);
   const laid = scale();
   px = laid.px;
   const each = view.width_mm * px * sidesShown().length * (view.aside ? 2 : 1) + 6 * (sidesShown().length * (view.aside ? 2 : 1) - 1);
-  $("pieces").style.maxWidth = look.laid === "woven" ? "" : Math.ceil(laid.columns * (Math.max(70, each) + COLUMN_GAP)) + "px";
-  if (look.from) await fetchSeen();
+  const room = Math.max(each, laid.said || 0);
+  $("pieces").style.maxWidth = look.laid === "woven" ? "" : Math.ceil(laid.columns * (room + COLUMN_GAP)) + "px";
+  if (look.from && !singly()) await fetchSeen();
   else pictures = { now: null, aside: null };
   drawWarp();
-  drawPieces();
+  drawPieces(laid, room);
   edges();
   if (look.lens) await fetchThreads();
 }
@@ -577,40 +625,42 @@ function drawWarp() {
   $("warp-pick").setAttribute("aria-pressed", look.strip === WARP);
 }
 
-function drawPieces() {
+function drawPieces(laid, room) {
   const versions = view.aside ? [["now", view], ["beside", view.aside]] : [["now", view]];
   fill($("pieces"), view.pieces, newPiece, (e, p, i) => {
     e.className = "piece" + (i === look.strip ? " chosen" : "");
     put(e.pick, (i + 1) + " " + p.name);
     e.pick.setAttribute("aria-pressed", i === look.strip);
-    put(e.words, p.weak ? "hardly shows" : p.held ? "held" : p.kept ? "kept" : p.origin === "chosen" ? "chosen" : "");
-    e.words.className = p.weak ? "weak" : "";
-    e.words.title = p.shows ? p.shows.join("; ") : "";
+    put(e.words, p.held ? "held" : p.kept ? "kept" : p.origin === "chosen" ? "chosen" : "");
+    put(e.says, saidOf(p).join("\n"));
+    e.says.className = p.weak ? "says weak" : "says";
+    e.says.title = (p.shows || []).join("; ");
     const shown = [];
     for (const [name, cloth] of versions) sidesShown().forEach((back, s) => {
       if (cloth.pieces[i]) shown.push({ name, cloth, back, s, piece: cloth.pieces[i] });
     });
     fill(e.sides, shown, newFrame, (frame, one) => {
       const ctx = sized(frame.canvas, one.cloth.width_mm * px, heightMM(one.piece) * px);
-      const seen = look.from && pictures[one.name === "now" ? "now" : "aside"];
+      const seen = pictures[one.name === "now" ? "now" : "aside"];
       const picture = seen && seen[i * sidesShown().length + one.s];
       if (picture) drawSeen(ctx, picture); else drawPiece(ctx, one.cloth, one.piece, one.back);
       frame.canvas.back = one.back;
       frame.canvas.setAttribute("aria-label", one.piece.name + ", " + (one.back ? "back" : "face") + (one.name === "now" ? "" : ", version beside") + ": " + one.piece.runs.map(r => r.label).join(", "));
     });
     put(e.note, view.aside ? "now | beside" : "");
-    e.style.width = look.laid === "woven" ? "" : Math.max(70, shown.reduce((w, one) => w + one.cloth.width_mm * px + 6, -6)) + "px";
+    e.style.setProperty("--lines", laid.lines ? laid.lines[Math.floor(i / laid.columns)] : 4);
+    e.style.width = look.laid === "woven" ? "" : room + "px";
   });
 }
 
 function newPiece(i) {
   const e = make("article");
   e.pick = make("button", { type: "button", className: "pick", onclick: () => choose(i) });
-  e.words = make("span"); e.note = make("span"); e.sides = make("div", { className: "sides" });
+  e.words = make("span"); e.note = make("span"); e.says = make("p"); e.sides = make("div", { className: "sides" });
   e.sides.addEventListener("pointerdown", swipe);
   e.sides.addEventListener("click", () => { if (!swiped) choose(i); });
   e.sides.addEventListener("pointermove", at => overLens(at, i));
-  e.append(e.sides, make("div", { className: "caption" }, e.pick, e.words, e.note));
+  e.append(e.sides, make("div", { className: "about" }, make("div", { className: "caption" }, e.pick, e.words, e.note), e.says));
   return e;
 }
 
@@ -745,35 +795,34 @@ async function fetchThreads() {
   if (!r.ok) return;
   threads = await r.json(); threads.piece = piece;
   $("lens-end").max = threads.shafts.length; $("lens-pick").max = threads.sheds.length;
-  drawLens();
+  await drawLens();
 }
 
-const across = 20; // threads shown each way
+const lensBack = () => look.sides === "both" ? look.over : look.sides === "back";
+
+// drawLens says what is in the middle and shows it as soon as it is drawn; of what is
+// asked for meanwhile only the latest is.
+let lensWanted = "", lensShown = "", lensDrawing = null;
 
 function drawLens() {
-  if (!threads) return;
-  const ctx = sized($("lens"), 300, 300), cell = ctx.canvas.width / across, back = look.sides === "back";
-  const ends = threads.shafts.length, picks = threads.sheds.length;
+  if (!threads) return null;
+  const back = lensBack(), ends = threads.shafts.length, picks = threads.sheds.length;
   if (!look.end) { look.end = Math.ceil(ends / 2); look.pick = Math.ceil(picks / 2); }
   look.end = Math.min(Math.max(1, look.end), ends); look.pick = Math.min(Math.max(1, look.pick), picks);
   $("lens-end").value = look.end; $("lens-pick").value = look.pick;
-  ctx.fillStyle = "#2b2b2b"; ctx.fillRect(0, 0, ctx.canvas.width, ctx.canvas.height);
-  for (let j = 0; j < across; j++) for (let i = 0; i < across; i++) {
-    const column = look.end - 1 - across / 2 + i, p = look.pick - 1 - across / 2 + (across - 1 - j);
-    const e = back ? ends - 1 - column : column;
-    if (e < 0 || e >= ends || p < 0 || p >= picks) continue;
-    const weft = ((threads.sheds[p] >>> (threads.shafts[e] - 1) & 1) === 1) !== back;
-    thread(ctx, i * cell, j * cell, cell, weft, view.inks[weft ? threads.picks[p] : threads.ends[e]][look.eyes], threads.pattern[p]);
-  }
-  ctx.strokeStyle = "#fff"; ctx.lineWidth = Math.max(1, cell / 9);
-  ctx.strokeRect(across / 2 * cell, (across / 2 - 1) * cell, cell, cell);
   lensSays(back, ends);
+  lensWanted = "lens?piece=" + threads.piece + "&column=" + (look.end - 1) + "&pick=" + (look.pick - 1) + "&side=" + (back ? "back" : "face") + "&eyes=" + look.eyes + "&edition=" + view.edition;
+  return lensDrawing = lensDrawing || showLens().finally(() => { lensDrawing = null; });
 }
 
-function thread(ctx, x, y, cell, weft, colour, thick) {
-  const gap = cell * (weft && thick ? .02 : .08);
-  ctx.fillStyle = colour;
-  if (weft) ctx.fillRect(x, y + gap, cell + .5, cell - 2 * gap); else ctx.fillRect(x + gap, y, cell - 2 * gap, cell + .5);
+async function showLens() {
+  while (lensShown !== lensWanted) {
+    const image = new Image();
+    image.src = lensShown = lensWanted;
+    try { await image.decode(); } catch (e) { return; } // and the next is asked for again
+    const ctx = sized($("lens"), 300, 300);
+    ctx.drawImage(image, 0, 0, ctx.canvas.width, ctx.canvas.height);
+  }
 }
 
 function lensSays(back, ends) {
@@ -790,15 +839,27 @@ function overLens(event, piece) {
   if (!look.lens || event.target.tagName !== "CANVAS" || !threads || threads.piece !== piece) return;
   const box = event.target.getBoundingClientRect();
   look.end = 1 + Math.floor((event.clientX - box.left) / box.width * threads.shafts.length);
-  look.pick = 1 + Math.floor((box.bottom - event.clientY) / box.height * threads.sheds.length);
+  look.pick = pickAt((box.bottom - event.clientY) / box.height);
+  look.over = event.target.back;
   drawLens();
+}
+
+// pickAt is the pick at a part of a piece's height: picks lie closer in hems than
+// between them.
+function pickAt(part) {
+  let up = part * threads.rows.reduce((mm, r) => mm + r.mm, 0), before = 0;
+  for (const r of threads.rows) {
+    if (up < r.mm) return before + 1 + Math.floor(up / r.mm * r.picks);
+    up -= r.mm; before += r.picks;
+  }
+  return before;
 }
 
 function magnify(on) {
   look.lens = on;
   $("magnifier").hidden = !on;
   $("magnify").setAttribute("aria-expanded", on);
-  if (on) fetchThreads();
+  return on ? fetchThreads() : null;
 }
 
 /* looking */
@@ -855,7 +916,7 @@ function wire() {
     lookAgain().then(() => { put($("said"), $(key).labels[0].firstChild.textContent.trim() + ": " + $(key).selectedOptions[0].text); if (key === "laid") $("set").scrollTop = look.laid === "woven" ? 1e6 : 0; });
   });
   click("over", turnOver);
-  click("magnify", () => magnify(!look.lens));
+  click("magnify", () => magnify(!look.lens)); click("singly-show", () => magnify(true));
   for (const key of ["end", "pick"]) $("lens-" + key).addEventListener("input", e => { look[key] = Number(e.target.value); drawLens(); });
   click("put", () => send("aside", { aside: "put" })); click("clear", () => send("aside", { aside: "clear" })); click("back", () => send("aside", { aside: "back" }));
   click("save", save); click("publish", () => { put($("said"), "drawing …"); send("publish", {}); });

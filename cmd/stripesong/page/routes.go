@@ -24,6 +24,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /status", s.status)
 	mux.HandleFunc("GET /threads", s.threads)
 	mux.HandleFunc("GET /seen", s.seen)
+	mux.HandleFunc("GET /lens", s.lens)
 	mux.HandleFunc("POST /stop", s.stop)
 	for path, work := range map[string]work{
 		"/do": s.do, "/undo": s.undo, "/redo": s.redo, "/aside": s.aside,
