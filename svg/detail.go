@@ -14,7 +14,7 @@ const (
 	detailHem    = 4
 	detailWidth  = 4600 * um(1) // from end to end, or less where units are long
 	detailHeight = 84 * mm
-	detailLeft   = 17 * mm // for the names of the picks
+	detailLeft   = 19 * mm // for the names of the picks
 	detailTop    = 34 * mm
 	detailEdge   = 100 * um(1)
 )
@@ -100,7 +100,7 @@ func (s *pieceSheet) detailPicks(x, foot um, c *enlarged) {
 	for k, up := range c.picks {
 		pick, y := c.first+k, foot-up+mm
 		name, column, left := s.shedName(pick), 0, x-1500
-		if span := s.spanAt(pick); span.block != "" && !strings.HasPrefix(name, "over") {
+		if span := s.spanAt(pick); span.block != "" && !strings.HasPrefix(name, "block") {
 			column, left = 1, x-detailLeft+3*mm
 		}
 		write(column, left, y, largeSmall.in(black).at(end), name)
@@ -111,7 +111,7 @@ func (s *pieceSheet) detailPicks(x, foot um, c *enlarged) {
 }
 
 // shedName tells what is woven in a pick: tabby a or b, in the hem or not, or
-// pattern over a block.
+// or the block whose pattern is thrown.
 func (s *pieceSheet) shedName(pick int) string {
 	span := s.spanAt(pick)
 	if span.hem && !span.show {
@@ -119,7 +119,7 @@ func (s *pieceSheet) shedName(pick int) string {
 	}
 	unit := s.plan.In(s.piece.PickOrder).UnitPicks(span.block)
 	if i := (pick - span.from) % len(unit); unit[i].Pattern {
-		return "over " + span.block
+		return "block " + span.block
 	}
 	return s.tabby(s.cloth.picks[pick].shed)
 }
