@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
@@ -20,9 +19,10 @@ is checked.
 
 Below its warnings stand ways out: other sizes, fewer pieces, other colours, each
 planned through before it is offered, with what it costs, the least invasive first.
---take N writes one of them into BRIEF, whose comments stay, and keeps the brief as
-it was in a file beside it. --listed is the stamp they were listed with: a brief
-that was changed meanwhile is then left alone.`,
+--take N writes one of them into BRIEF, whose comments stay but for those of pieces
+that are given up, and keeps the brief as it was in a file beside it. --listed is
+the stamp they were listed with: a brief that was changed meanwhile is then left
+alone.`,
 	examples: []example{
 		{"stripesong check towels.toml", "before winding the warp"},
 		{"stripesong check towels.toml --pieces 8", "would eight be too many for the board and the shelf?"},
@@ -80,6 +80,7 @@ func (c *checking) run(w *world, operand string) error {
 	}
 	found := &remedy.Answer{Remedies: []remedy.Remedy{}, Unmended: []remedy.Unmended{}}
 	if len(c.all()) == 0 {
+		shown.stage("looking for ways out")
 		found, err = s.remedies(ctx, made)
 	}
 	shown.stop()
@@ -109,7 +110,7 @@ func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.An
 	if err := writeJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
 		return err
 	}
-	if slices.ContainsFunc(made.Notes, func(n plan.Note) bool { return n.Level == plan.Warning }) {
+	if warned(made) > 0 {
 		return errNo
 	}
 	return nil

@@ -192,7 +192,8 @@ func createFree(dir, stem string, text []byte) (string, error) {
 		case err == nil:
 			return name, nil
 		case !errors.Is(err, fs.ErrExist) || n == 1000:
-			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)), cause: err}
+			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)), cause: err,
+				hint: "nothing was changed; see that the folder has room and may be written to"}
 		}
 	}
 }

@@ -144,7 +144,10 @@ func (p *paletting) run(w *world, name string) error {
 		return err
 	}
 	file := append(w.operands, "")[1]
+	shown := w.progress()
+	shown.stage("looking for colours")
 	found, err := do.work(p, w, file)
+	shown.stop()
 	if err != nil {
 		return err
 	}

@@ -138,21 +138,30 @@ func (p *planning) folder(made *plan.Plan) string {
 }
 
 func (p *planning) answer(w *world, s *source, made *plan.Plan, dir string) error {
-	if err := p.show(w, s, made, dir); err != nil || len(p.notHeld) == 0 {
+	if err := p.show(w, s, made, dir); err != nil || !p.runs.given {
 		return err
+	}
+	p.tellRuns(w, made)
+	return nil
+}
+
+// tellRuns says where the runs were written, and which pieces are not held there.
+func (p *planning) tellRuns(w *world, made *plan.Plan) {
+	var to io.Writer = w.out
+	before := ""
+	if p.json {
+		to, before = w.err, "stripesong: "
+	}
+	fmt.Fprintf(to, "%swrote %s: the brief with its sequences written out\n", before, screen.Visible(p.runs.text))
+	if len(p.notHeld) == 0 {
+		return
 	}
 	names := make([]string, len(p.notHeld))
 	for i, n := range p.notHeld {
 		names[i] = made.Called(n)
 	}
-	var to io.Writer = w.out
-	if p.json {
-		fmt.Fprint(w.err, "stripesong: ")
-		to = w.err
-	}
-	fmt.Fprintf(to, "not held, since their runs set a length of their own: %s\n",
-		screen.Visible(strings.Join(names, ", ")))
-	return nil
+	fmt.Fprintf(to, "%snot held, since their runs set a length of their own: %s\n",
+		before, screen.Visible(strings.Join(names, ", ")))
 }
 
 func (p *planning) show(w *world, s *source, made *plan.Plan, dir string) error {

@@ -46,7 +46,7 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
 		p.line("ways out, each planned through:")
 	}
 	for _, r := range a.Remedies {
-		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r)))
+		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
 	}
 	for _, u := range a.Unmended {
 		p.entry("  -", screen.Visible(unmendedWords(u)))
@@ -58,7 +58,7 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
 }
 
 // remedyWords is a remedy in a line: what, what it ends, what it costs.
-func remedyWords(r remedy.Remedy) string {
+func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	words := r.What
 	switch {
 	case r.For == "":
@@ -71,10 +71,23 @@ func remedyWords(r remedy.Remedy) string {
 	if len(r.Costs) > 0 {
 		words += ": " + strings.Join(r.Costs, "; ")
 	}
-	if r.Left > 0 {
+	switch {
+	case r.Left > 0:
 		words += "; " + count(r.Left, "warning") + " then left"
+	case r.For != "" && warned(before) > 1:
+		words += "; no warning then left"
 	}
 	return words
+}
+
+// warned counts the warnings of a plan.
+func warned(p *plan.Plan) (n int) {
+	for _, note := range p.Notes {
+		if note.Level == plan.Warning {
+			n++
+		}
+	}
+	return n
 }
 
 func unmendedWords(u remedy.Unmended) string {
@@ -115,7 +128,7 @@ func (c *checking) take(w *world, s *source) error {
 	if err != nil {
 		return interrupted(err)
 	}
-	shown.stage("planning ways out")
+	shown.stage("looking for ways out")
 	a, err := s.remedies(ctx, r.before)
 	if err != nil {
 		return err
@@ -135,7 +148,7 @@ func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting,
 	if err := r.put(s.name, "", s); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen)))
+	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen, r.before)))
 	fmt.Fprintf(w.out, "wrote it into %s\n", screen.Visible(s.name))
 	r.tell(w)
 	return w.verdict(r.source, r.after)

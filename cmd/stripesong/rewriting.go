@@ -22,6 +22,7 @@ type rewriting struct {
 	before *plan.Plan // of the brief as its file has it
 	about  int        // the piece the change is about, from 0; -1 for none
 	held   []int      // pieces that were written out to stay
+	beside []int      // those of them that changed only because others were held
 
 	say    func(doing string)
 	source *source // with the text as it is now
@@ -65,17 +66,27 @@ func (r *rewriting) lay(ctx context.Context, s *source, text []byte) error {
 // change sets keys of the brief.
 func (r *rewriting) change(ctx context.Context, changes []brief.Change) error {
 	r.say("planning it with what is changed")
-	text, err := brief.Edit(r.source.name, r.source.text, changes)
+	text, err := r.edited(changes)
 	if err != nil {
 		return err
 	}
 	return r.lay(ctx, r.source, text)
 }
 
+// edited is the text with some keys set.
+func (r *rewriting) edited(changes []brief.Change) ([]byte, error) {
+	text, err := brief.Edit(r.source.name, r.source.text, changes)
+	if problems := (brief.Problems{}); err == nil || errors.As(err, &problems) {
+		return text, err
+	}
+	return nil, mistake{what: fmt.Sprintf("%q is written in a way that can't be changed here", r.source.name), cause: err,
+		hint: "write each table under a heading of its own, pieces as [[piece]]"}
+}
+
 // changeAnyhow sets keys of the brief, which must be a brief again but may be refused
 // a plan, as where the shelf no longer reaches.
 func (r *rewriting) changeAnyhow(ctx context.Context, changes []brief.Change) error {
-	text, err := brief.Edit(r.source.name, r.source.text, changes)
+	text, err := r.edited(changes)
 	if err != nil {
 		return err
 	}
@@ -107,7 +118,7 @@ func (r *rewriting) hold(ctx context.Context, pieces []int) error {
 	r.held = append(r.held, pieces...)
 	slices.Sort(r.held)
 	r.held = slices.Compact(r.held)
-	text, err := brief.Edit(r.source.name, r.source.text, plan.HoldOf(r.brief, r.before, pieces))
+	text, err := r.edited(plan.HoldOf(r.brief, r.before, pieces))
 	if err != nil {
 		return err
 	}
@@ -118,6 +129,7 @@ func (r *rewriting) hold(ctx context.Context, pieces []int) error {
 // holdOthers holds what the change would change besides. What is left open is
 // chosen anew beside what is held, and is held with it where it does not stay.
 func (r *rewriting) holdOthers(ctx context.Context) error {
+	first := r.changed()
 	for others := r.changed(); len(others) > 0; others = r.changed() {
 		if !slices.ContainsFunc(others, func(i int) bool { return !slices.Contains(r.held, i) }) {
 			return mistake{
@@ -129,6 +141,7 @@ func (r *rewriting) holdOthers(ctx context.Context) error {
 			return err
 		}
 	}
+	r.beside = slices.DeleteFunc(slices.Clone(r.held), func(i int) bool { return slices.Contains(first, i) })
 	return nil
 }
 
@@ -226,7 +239,7 @@ func (r *rewriting) tell(w *world) {
 		fmt.Fprintf(w.out, "this brief has no plan now; see what \"stripesong check\" says of it\n")
 	}
 	if len(r.held) > 0 {
-		fmt.Fprintf(w.out, "held: %s\n", screen.Visible(r.called(r.held)))
+		fmt.Fprintf(w.out, "held: %s%s\n", screen.Visible(r.called(r.held)), screen.Visible(r.besideWords()))
 	}
 	if changed := r.changed(); len(changed) > 0 {
 		which := "pieces"
@@ -238,6 +251,14 @@ func (r *rewriting) tell(w *world) {
 	if r.kept != "" {
 		fmt.Fprintf(w.out, "the brief as it was: %s\n", screen.Visible(r.kept))
 	}
+}
+
+// besideWords says which pieces were held though the change alone left them as they are.
+func (r *rewriting) besideWords() string {
+	if len(r.beside) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%s too, since beside the held ones the program would choose otherwise)", r.called(r.beside))
 }
 
 func (r *rewriting) called(pieces []int) string {

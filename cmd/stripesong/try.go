@@ -28,9 +28,10 @@ colours. A warp's are all rhythms in the warp's colours.
 With --keep the choice is written into the brief as its rule and seed, or with
 --as-runs written out. The rest of the file stays, with every comment; as it was it
 is kept in a file beside it. Where pieces that [vary] leaves to the program would be
-chosen otherwise beside it, nothing is written until --hold or --anew says what is
-wanted. A number means the same however many are on the sheet. Without BRIEF the
-brief that comes with the program is tried.`,
+chosen otherwise beside it, nothing is written into BRIEF until --hold or --anew says
+what is wanted; a new file (--out) is written, and they are told. A number means the
+same however many are on the sheet. Without BRIEF the brief that comes with the
+program is tried.`,
 	examples: []example{
 		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
 		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
@@ -227,7 +228,7 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
 	switch {
 	case held:
-		fmt.Fprintln(w.out, "that piece is held, and stays so: its runs were written")
+		fmt.Fprintln(w.out, "that piece is held, and stays so: these runs stand in place of those it had")
 	case bool(t.warp) && b.Warp.Runs != nil, !bool(t.warp) && b.Pieces[piece].Weft.Runs != nil:
 		fmt.Fprintln(w.out, "it stands in place of runs written by hand")
 	}

@@ -17,11 +17,13 @@ type Source struct {
 	Read func(text []byte) (*brief.Brief, error)
 }
 
-// How many plans are made for one trouble: fewer where pieces are chosen by the
-// program, which takes as long as hundreds of plain plans.
+// How many plans are made for one trouble: of large sets fewer, and fewer where pieces
+// are chosen by the program, which takes as long as hundreds of plain plans.
 const (
 	mostPlans  = 120
-	mostChoice = 12
+	leastPlans = 16
+	mostPieces = 1500 // that are planned in all
+	mostChoice = 8
 )
 
 // mostEach is how many remedies are offered for one trouble, mostNoted for one that
@@ -38,6 +40,11 @@ type finder struct {
 
 	left    int // plans that may still be made for this trouble
 	nearest near
+
+	// settled is the brief's text with the pieces that the program chose held as they
+	// are: sizes and numbers are searched in it, since nothing is chosen anew there.
+	settled []byte
+	tries   int // plans of it that may still be made for this trouble
 }
 
 // near is what came nearest to ending a trouble.
@@ -57,7 +64,7 @@ type way struct {
 // Find looks for ways out of all that the brief's plan warns of. The context may
 // stop it.
 func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer, error) {
-	f := &finder{ctx: ctx, source: s, b: b, p: p, before: troubles(p)}
+	f := &finder{ctx: ctx, source: s, b: b, p: p, before: troubles(p), settled: settled(s, b, p)}
 	a := &Answer{Remedies: []Remedy{}, Unmended: []Unmended{}}
 	var best [][]Remedy
 	for _, t := range order(p) {
@@ -94,10 +101,8 @@ func (r Remedy) same(other Remedy) bool { return slices.Equal(r.Changes, other.C
 
 // find is the best few ways out of one trouble that were borne out.
 func (f *finder) find(t trouble) ([]Remedy, error) {
-	f.left, f.nearest = mostPlans, near{excess: excess(t, f.p)}
-	if f.b.Vary != nil {
-		f.left = mostChoice
-	}
+	f.budget()
+	f.nearest = near{excess: excess(t, f.p)}
 	var found []Remedy
 	for _, w := range f.ways(t) {
 		if f.ctx.Err() != nil {
@@ -146,10 +151,7 @@ func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
 		}
 	}
 	sortByWeight(sets)
-	f.left = mostPlans
-	if f.b.Vary != nil {
-		f.left = mostChoice
-	}
+	f.budget()
 	for _, set := range sets {
 		if p := f.planned(set.changes); p != nil && warnings(p) == 0 {
 			return f.remedy(trouble{}, set, p), true
@@ -210,7 +212,12 @@ func (f *finder) planned(changes []brief.Change) *plan.Plan {
 		return nil
 	}
 	f.left--
-	text, err := brief.Edit(f.source.Name, f.source.Text, changes)
+	return f.planOf(f.source.Text, changes)
+}
+
+// planOf is the plan of a text with changes; nil where it has none.
+func (f *finder) planOf(text []byte, changes []brief.Change) *plan.Plan {
+	text, err := brief.Edit(f.source.Name, text, changes)
 	if err != nil {
 		return nil
 	}
@@ -244,8 +251,40 @@ func (f *finder) borneOut(t trouble, w way) *plan.Plan {
 
 // ends tells whether a change ends a trouble, whatever else it brings.
 func (f *finder) ends(t trouble, changes []brief.Change) bool {
-	p := f.planned(changes)
+	if f.tries <= 0 || f.ctx.Err() != nil {
+		return false
+	}
+	f.tries--
+	p := f.planOf(f.settled, changes)
 	return p != nil && troubles(p)[t] == 0
+}
+
+// budget is what may be spent on one trouble.
+func (f *finder) budget() {
+	n := max(leastPlans, min(mostPlans, mostPieces/len(f.b.Pieces)))
+	f.left, f.tries = n, n
+	if f.b.Vary != nil {
+		f.left = mostChoice
+	}
+}
+
+// settled is a brief's text with what the program chose in it held, and without [vary];
+// the text itself where nothing is chosen, or where it can't be written so.
+func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
+	var open []int
+	for i, piece := range b.Pieces {
+		if piece.Open {
+			open = append(open, i)
+		}
+	}
+	if b.Vary == nil || len(open) == 0 {
+		return s.Text
+	}
+	text, err := brief.Edit(s.Name, s.Text, append(plan.HoldOf(b, p, open), brief.Change{Key: "vary"}))
+	if err != nil {
+		return s.Text
+	}
+	return text
 }
 
 // remedy is a way that was borne out, with what it costs.

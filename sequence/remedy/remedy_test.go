@@ -144,7 +144,7 @@ func TestFiveOnAShortBoard(t *testing.T) {
 	a := find(t, five, ".")
 	require.NotEmpty(t, a.Remedies)
 	r := a.Remedies[0]
-	assert.Equal(t, "4 pieces in place of 5; weave no sample; waste 18 in in place of 27 in, lashed on; hems of 1 in in place of 1 1/2 in", r.What)
+	assert.Equal(t, "4 pieces in place of 5, without \"five\"; weave no sample; waste 18 in in place of 27 in, lashed on; hems of 1 in in place of 1 1/2 in", r.What)
 	assert.Equal(t, "board-short", r.For)
 	_, p := planOf(t, reader("."), take(t, five, r))
 	assert.InDelta(t, 4.455, p.Warp.WoundMM/914.4, 0.01)

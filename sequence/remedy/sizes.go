@@ -3,6 +3,7 @@ package remedy
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/fit"
@@ -140,20 +141,30 @@ func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
 }
 
 // pieces is a set of fewer pieces; the tables of those that are given up, the last
-// ones, go.
+// ones, go, where they have any.
 func (f *finder) pieces(n int) way {
 	was := f.b.Set.Pieces
 	w := way{
-		what:   fmt.Sprintf("%s in place of %d", count(n, "piece"), was),
+		what:   fmt.Sprintf("%s in place of %d, without %s", count(n, "piece"), was, f.givenUp(n)),
 		weight: float64(pieceWeight * (was - n)),
 	}
 	for i := len(f.b.Pieces) - 1; i >= n; i-- {
-		if f.b.Pieces[i].Told {
-			w.changes = append(w.changes, brief.Change{Key: fmt.Sprintf("piece[%d]", i)})
-		}
+		w.changes = append(w.changes, brief.Change{Key: fmt.Sprintf("piece[%d]", i)})
 	}
 	w.changes = append(w.changes, brief.Change{Key: "set.pieces", Value: fmt.Sprint(n)})
 	return w
+}
+
+// givenUp names the pieces that a set of n has no more.
+func (f *finder) givenUp(n int) string {
+	var names []string
+	for i := n; i < len(f.b.Pieces); i++ {
+		names = append(names, f.p.Called(i))
+	}
+	if len(names) > 3 {
+		return fmt.Sprintf("the last %d", len(names))
+	}
+	return strings.Join(names, ", ")
 }
 
 // fewer is the most pieces that end a trouble, at the size asked for.
@@ -164,7 +175,7 @@ func (f *finder) fewer(t trouble) []way {
 			n = min(n, a.Fits)
 		}
 	}
-	for ; n >= 1 && f.left > 0; n-- {
+	for ; n >= 1 && f.tries > 0; n-- {
 		if w := f.pieces(n); f.ends(t, w.changes) {
 			return []way{w}
 		}
