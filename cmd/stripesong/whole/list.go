@@ -81,7 +81,9 @@ func (l list) has(dir string, e fs.DirEntry) error {
 	switch {
 	case e.Type().IsRegular() && isLitter(name):
 		return nil
-	case !e.Type().IsRegular() || !listed:
+	case listed && !e.Type().IsRegular():
+		return fmt.Errorf("it is there already, and %q in it is no longer a file of its own", name)
+	case !listed:
 		return fmt.Errorf("it is there already and holds %q, which is no part of it", name)
 	}
 	is, err := sumOfFile(filepath.Join(dir, name))

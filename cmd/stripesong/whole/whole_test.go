@@ -99,6 +99,11 @@ func TestFolderLeavesWhatIsNotItsOwn(t *testing.T) {
 			make1(t, path, "x", "old")
 			require.NoError(t, os.Mkdir(filepath.Join(path, "sub"), 0o777))
 		},
+		`"x" in it is no longer a file of its own`: func(path string) {
+			make1(t, path, "x", "old")
+			require.NoError(t, os.Rename(filepath.Join(path, "x"), filepath.Join(dir, "hers")))
+			require.NoError(t, os.Symlink(filepath.Join(dir, "hers"), filepath.Join(path, "x")))
+		},
 		`"x" in it was changed since it was written`: func(path string) {
 			make1(t, path, "x", "old")
 			write(t, "mine", path, "x")
