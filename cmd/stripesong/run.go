@@ -78,7 +78,7 @@ func dispatch(w *world, args []string) error {
 }
 
 func helpOn(w *world, names []string) error {
-	if len(names) == 0 {
+	if len(names) == 0 || names[0] == "--help" || names[0] == "-h" {
 		return printOverview(w.out)
 	}
 	c := find(names[0])

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
+	"strings"
 
 	"stripesong/sequence/brief/tomltext"
 )
@@ -17,9 +19,24 @@ func read(name string, text []byte) (*tomltext.Document, error) {
 	doc, err := tomltext.Parse(name, text)
 	var wrong *tomltext.Error
 	if errors.As(err, &wrong) {
+		if quoted := quotedLine(wrong.Text); quoted != "" {
+			return nil, Problems{problem(wrong.Place, wrong.Key, "a text is not in quotes", "write "+quoted)}
+		}
 		return nil, Problems{problem(wrong.Place, wrong.Key, wrong.What, howToMend(wrong, text))}
 	}
 	return doc, nil
+}
+
+// unquoted is a line that gives a key a quantity or a word without quotes.
+var unquoted = regexp.MustCompile(`^\s*([\w.-]+)\s*=\s*([0-9][0-9./ ]*[A-Za-z%/][^#"'\[{]*|[A-Za-z#][^"'\[{]*?)\s*(#.*)?$`)
+
+// quotedLine is such a line as it should be: "width = \"20 in\""; "" for others.
+func quotedLine(line string) string {
+	m := unquoted.FindStringSubmatch(line)
+	if m == nil || m[2] == "true" || m[2] == "false" {
+		return ""
+	}
+	return fmt.Sprintf("%s = %s", m[1], tomltext.Quote(strings.TrimSpace(m[2])))
 }
 
 // howToMend is the hint about a text that is not TOML. Windows PowerShell writes

@@ -63,7 +63,11 @@ func (s *section) find(key string, want tomltext.Kind) *tomltext.Node {
 		return nil
 	}
 	if n.Kind != want {
-		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind), examples[want])
+		hint := examples[want]
+		if want == tomltext.Array && n.Kind == tomltext.Table {
+			hint = fmt.Sprintf("write [[%s]], in two pairs of brackets, above each of them", s.name(key))
+		}
+		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind), hint)
 		return nil
 	}
 	return n
