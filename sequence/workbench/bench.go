@@ -126,7 +126,7 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	}
 	if b.edition != edition {
 		b.latest = last
-		b.follow(before, op, d.at)
+		b.follow(before, op, d)
 	}
 	return what, nil
 }

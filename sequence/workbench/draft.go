@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"stripesong/sequence/brief"
@@ -14,6 +15,8 @@ type draft struct {
 	bench *Bench
 	doc   *tomltext.Document
 	at    int // where the piece is that the operation is about
+
+	from []int // which piece each was before; nil where they keep their numbers
 }
 
 // become takes over a changed text, if it could be changed.
@@ -46,77 +49,118 @@ func (d *draft) table(strip int) (string, error) {
 		return "warp", nil
 	case strip == Weft:
 		return "weft", nil
-	case strip < 0 || strip >= len(d.bench.brief.Pieces):
-		return "", refuse("", "there is no piece %d", strip+1)
 	}
-	at, err := d.own(strip)
+	at, err := d.piece(strip)
 	return fmt.Sprintf("piece[%d]", at), err
 }
 
-// own makes sure that a piece has a table of its own, and returns its number.
-// A piece the program chose is written out as it is and comes before the ones
-// still open.
+// piece is a piece that an operation names, with a table of its own.
+func (d *draft) piece(strip int) (int, error) {
+	if strip < 0 || strip >= len(d.bench.brief.Pieces) {
+		return 0, refuse("", "there is no piece %d", strip+1)
+	}
+	return d.own(strip)
+}
+
+// own makes sure that a piece has a table of its own, and returns its number. A piece
+// the program chose is written out there as it is.
 func (d *draft) own(piece int) (int, error) {
-	written := d.written()
-	if piece < written {
+	if piece < d.written() {
 		return piece, d.close(piece)
 	}
 	if !d.bench.brief.Pieces[piece].Open {
 		return 0, refuse("write each piece as a [[piece]] table of its own",
 			"the pieces are written in a way that can't be changed here")
 	}
-	if err := d.fixNumber(); err != nil {
+	if err := d.place(piece); err != nil {
 		return 0, err
 	}
-	if d.bench.brief.Vary != nil {
-		d.at = written
-		return written, d.writeOut(piece, pieceRuns(d.bench.plan, piece))
-	}
-	for ; written <= piece; written++ {
-		name := d.bench.brief.Pieces[written].Name
-		if err := d.setText(fmt.Sprintf("piece[%d].name", written), name); err != nil {
-			return 0, err
-		}
-	}
-	return piece, nil
+	return piece, d.writeOut(piece)
 }
 
-// close writes a piece out that a table leaves open to the program.
-func (d *draft) close(piece int) error {
-	if !d.bench.brief.Pieces[piece].Open {
+// place makes sure that the first pieces, so many, have tables, since tables stand in
+// weaving order. Those that had none stay open.
+func (d *draft) place(pieces int) error {
+	if d.written() >= pieces {
 		return nil
 	}
+	if err := d.fixNumber(); err != nil {
+		return err
+	}
+	for i := d.written(); i < pieces; i++ {
+		if err := d.set(fmt.Sprintf("piece[%d].open", i), "true"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// close writes a piece out that its table leaves open.
+func (d *draft) close(piece int) error {
+	open := fmt.Sprintf("piece[%d].open", piece)
+	if !d.bench.brief.Pieces[piece].Open || !d.has(open) {
+		return nil
+	}
+	if err := d.writeOut(piece); err != nil {
+		return err
+	}
+	return d.set(open, "")
+}
+
+// writeOut gives the table of a piece its name and, where the program chose it, its runs.
+func (d *draft) writeOut(piece int) error {
 	table := fmt.Sprintf("piece[%d]", piece)
-	if err := d.set(table+".open", ""); err != nil || d.bench.brief.Vary == nil {
+	err := d.setText(table+".name", d.bench.brief.Pieces[piece].Name)
+	if err != nil || d.bench.brief.Vary == nil {
 		return err
 	}
 	return d.set(table+".runs", runList(pieceRuns(d.bench.plan, piece)))
 }
 
-// writeOut gives a piece that the program chose a table after all others.
-func (d *draft) writeOut(piece int, runs []run) error {
-	key := fmt.Sprintf("piece[%d]", d.written())
-	if err := d.setText(key+".name", d.freeName(d.bench.plan.Pieces[piece].Name)); err != nil {
-		return err
+// leave leaves a piece that has a table to the program. The table keeps its place, its
+// name and all comments.
+func (d *draft) leave(piece int) error {
+	table := fmt.Sprintf("piece[%d]", piece)
+	for _, key := range slices.Clone(d.doc.Root.Find(table).Keys) {
+		if key == "name" || key == "open" {
+			continue
+		}
+		if err := d.empty(table + "." + key); err != nil {
+			return err
+		}
 	}
-	return d.set(key+".runs", runList(runs))
+	return d.set(table+".open", "true")
 }
 
-// holdOut is writeOut for a piece that is to stay whatever else changes: its ground and
-// its hem stand in its table too.
+// empty takes a key away, and of a table under a heading of its own all but the comments.
+func (d *draft) empty(key string) error {
+	if d.doc.Root.Find(key).Kind == tomltext.Table {
+		if err := d.set(key, "true"); err != nil {
+			return err
+		}
+	}
+	return d.set(key, "")
+}
+
+// holdOut writes a piece that the program chose out with runs that stay whatever else
+// changes: its ground and its hem stand in its table too.
 func (d *draft) holdOut(piece int, runs []run) error {
-	table := fmt.Sprintf("piece[%d]", d.written())
-	if err := d.writeOut(piece, runs); err != nil {
+	at, err := d.own(piece)
+	if err != nil {
 		return err
 	}
-	if err := d.set(table+".hold", "true"); err != nil {
-		return err
+	table, p := fmt.Sprintf("piece[%d]", at), d.bench.plan.Pieces[piece]
+	for _, c := range []brief.Change{
+		{Key: table + ".runs", Value: runList(runs)},
+		{Key: table + ".hold", Value: "true"},
+		brief.Text(table+".ground", p.Runs[0].Ground),
+		brief.Text(table+".hem", p.Hem),
+	} {
+		if err := d.set(c.Key, c.Value); err != nil {
+			return err
+		}
 	}
-	p := d.bench.plan.Pieces[piece]
-	if err := d.setText(table+".ground", p.Runs[0].Ground); err != nil {
-		return err
-	}
-	return d.setText(table+".hem", p.Hem)
+	return nil
 }
 
 // unhold takes away that a table's runs are held.
@@ -156,9 +200,7 @@ func (d *draft) fixNumber() error {
 func (d *draft) freeName(name string) string {
 	taken := map[string]bool{}
 	for _, p := range d.bench.brief.Pieces {
-		if !p.Open {
-			taken[p.Name] = true
-		}
+		taken[p.Name] = true
 	}
 	free := name
 	for n := 2; taken[free]; n++ {

@@ -2,6 +2,8 @@ package workbench
 
 import (
 	"context"
+	"math"
+	"slices"
 	"strings"
 
 	"stripesong/sequence/plan"
@@ -16,23 +18,47 @@ type Other struct {
 // latest is what the latest step began with, to tell what it changed.
 type latest struct {
 	before  version
-	target  int // the piece it is about, as it was numbered before; below 0 for none
-	at      int // and as it is numbered now
+	target  int   // the piece it is about, as it was numbered before; below 0 for none
+	from    []int // which piece each was before; nil where they kept their numbers
+	at      int   // where the piece it is about is now
 	gesture string
 	others  []Other
 }
 
 // follow remembers what the present version was made from. The steps of one
 // gesture began where the first of them did.
-func (b *Bench) follow(before version, op Op, at int) {
-	l := &latest{before: before, target: op.Strip, at: at, gesture: op.Gesture}
+func (b *Bench) follow(before version, op Op, d *draft) {
+	l := &latest{before: before, target: op.Strip, from: d.from, at: d.at, gesture: op.Gesture}
 	if last := b.latest; last != nil && op.Gesture != "" && last.gesture == op.Gesture {
-		l.before, l.target = last.before, last.target
+		l.before, l.target, l.from = last.before, last.target, throughBoth(last.from, d.from)
 	}
 	if !operations()[op.Do].chooses {
 		l.others = l.changed(b.version)
 	}
 	b.latest = l
+}
+
+// throughBoth is which piece each was before two steps, from which it was before each.
+func throughBoth(first, second []int) []int {
+	if first == nil || second == nil {
+		return slices.Concat(first, second)
+	}
+	all := make([]int, len(second))
+	for i, at := range second {
+		all[i] = before(first, at)
+	}
+	return all
+}
+
+// before is which piece one was before a step; one that no piece was is none.
+func before(from []int, is int) int {
+	switch {
+	case from == nil:
+		return is
+	case is < len(from):
+		return from[is]
+	}
+	return math.MaxInt
 }
 
 // changed lists the chosen pieces that are not as they were. Only what the
@@ -46,26 +72,27 @@ func (l *latest) changed(now version) (others []Other) {
 	return others
 }
 
-// pairs goes through the pieces that are left to the program now, each with
-// what it was before the step: both in their order, which choices keep.
+// pairs goes through the pieces that are left to the program now and were before the
+// step, but for the one it is about, each with what it was.
 func (l *latest) pairs(now version) func(yield func(was, is int) bool) {
-	was, is := l.before.open(l.target), now.open(-1)
-	if now.brief.Vary == nil {
-		is = nil
-	}
 	return func(yield func(int, int) bool) {
-		for k := range min(len(was), len(is)) {
-			if !yield(was[k], is[k]) {
+		for _, is := range now.open() {
+			was := before(l.from, is)
+			both := was < len(l.before.brief.Pieces) && l.before.brief.Pieces[was].Open
+			if now.brief.Vary == nil || was == l.target || !both {
+				continue
+			}
+			if !yield(was, is) {
 				return
 			}
 		}
 	}
 }
 
-// open lists the pieces that no table speaks of, but for one.
-func (v version) open(but int) (all []int) {
+// open lists the pieces that are left open.
+func (v version) open() (all []int) {
 	for i, p := range v.brief.Pieces {
-		if p.Open && i != but {
+		if p.Open {
 			all = append(all, i)
 		}
 	}

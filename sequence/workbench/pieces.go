@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"stripesong/sequence/brief"
 )
 
 var pieceOps = []Operation{
@@ -21,57 +23,67 @@ func (d *draft) pieceName(op Op) (string, error) {
 	if name == "" || op.Strip < 0 {
 		return "", refuse("", "a piece needs a name")
 	}
-	table, err := d.table(op.Strip)
-	if err != nil {
+	if op.Strip >= len(d.bench.brief.Pieces) {
+		return "", refuse("", "there is no piece %d", op.Strip+1)
+	}
+	if err := d.place(op.Strip + 1); err != nil { // it may stay open
 		return "", err
 	}
-	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name), d.setText(table+".name", name)
+	return fmt.Sprintf("%s is called %s", d.called(op.Strip), name),
+		d.setText(fmt.Sprintf("piece[%d].name", op.Strip), name)
 }
 
-// arrange puts the [[piece]] tables into another order. What a piece's rules
-// draw by chance hangs on its place in the set; a piece that gets another is
-// kept as it looks.
-func (d *draft) arrange(piece int, order func(at int, all []int) []int) error {
-	if piece < 0 || piece >= len(d.bench.brief.Pieces) {
-		return refuse("", "there is no piece %d", piece+1)
+// arrange puts pieces into another order, of which the first so many must have tables.
+// What a piece's rules draw by chance hangs on its place in the set; a piece that gets
+// another is kept as it looks.
+func (d *draft) arrange(tables int, order func(all []int) []int) error {
+	n := len(d.bench.brief.Pieces)
+	if d.drawn() {
+		tables = n
 	}
-	at, err := d.own(piece)
-	if err != nil {
+	if err := d.place(tables); err != nil {
 		return err
 	}
-	places := order(at, upTo(d.written()))
+	written := d.written()
+	places := order(upTo(written))
 	for place, from := range places {
 		if err := d.holdStill(from, place); err != nil {
 			return err
 		}
 	}
+	d.from = slices.Concat(places, upTo(n)[written:])
 	return d.rearrange(places)
+}
+
+// drawn tells whether pieces without a table draw by chance.
+func (d *draft) drawn() bool {
+	b := d.bench.brief
+	return b.Vary == nil && hangs(b.Weft.Runs, b.Weft.Rule)
 }
 
 // holdStill keeps a piece that gets another place where its look hangs on it.
 func (d *draft) holdStill(from, place int) error {
-	before := d.bench.brief.Pieces
-	if from == place || from >= len(before) || before[from].Open {
+	b := d.bench.brief
+	if from == place || b.Vary != nil && b.Pieces[from].Open {
 		return nil
 	}
-	if weft := before[from].Weft; !hangs(weft.Runs, weft.Rule) {
+	if weft := b.Pieces[from].Weft; !hangs(weft.Runs, weft.Rule) {
 		return nil
 	}
 	return d.write(from, pieceRuns(d.bench.plan, from))
 }
 
 func (d *draft) pieceCopy(op Op) (string, error) {
-	copied := -1
-	err := d.arrange(op.Strip, func(at int, all []int) []int {
-		copied = at + 1
-		return slices.Insert(all, at+1, at)
-	})
+	if _, err := d.piece(op.Strip); err != nil {
+		return "", err
+	}
+	d.at = op.Strip + 1
+	err := d.arrange(d.at, func(all []int) []int { return slices.Insert(all, d.at, op.Strip) })
 	if err != nil {
 		return "", err
 	}
-	d.at = copied
 	name := d.bench.plan.Pieces[op.Strip].Name
-	if err := d.setText(fmt.Sprintf("piece[%d].name", copied), d.freeName(name)); err != nil {
+	if err := d.setText(fmt.Sprintf("piece[%d].name", d.at), d.freeName(name)); err != nil {
 		return "", err
 	}
 	return fmt.Sprintf("%s copied", name),
@@ -83,63 +95,76 @@ func (d *draft) pieceMove(op Op) (string, error) {
 	if op.To < 0 || op.To >= len(d.bench.brief.Pieces) {
 		return "", refuse("", "there is no place %d", op.To+1)
 	}
-	if d.bench.brief.Vary == nil {
-		if _, err := d.own(op.To); err != nil {
-			return "", err
-		}
+	if _, err := d.piece(op.Strip); err != nil || op.To == op.Strip {
+		return what, err
 	}
-	return what, d.arrange(op.Strip, func(at int, all []int) []int {
-		all = slices.Delete(all, at, at+1)
-		d.at = min(op.To, len(all))
-		return slices.Insert(all, d.at, at)
+	d.at = op.To
+	return what, d.arrange(max(op.Strip, op.To)+1, func(all []int) []int {
+		return slices.Insert(slices.Delete(all, op.Strip, op.Strip+1), op.To, op.Strip)
 	})
 }
 
 func (d *draft) pieceDrop(op Op) (string, error) {
 	n := len(d.bench.brief.Pieces)
-	if n == 1 {
+	switch {
+	case n == 1:
 		return "", refuse("", "one piece has to stay")
+	case op.Strip < 0 || op.Strip >= n:
+		return "", refuse("", "there is no piece %d", op.Strip+1)
 	}
 	what := fmt.Sprintf("%s taken out of the set", d.called(op.Strip))
-	d.at = min(op.Strip, n-2)
-	written := d.written()
-	if d.bench.brief.Vary != nil && op.Strip >= written && op.Strip < n-1 {
-		return what + "; the others are held as they are", d.dropChosen(op.Strip)
-	}
-	if op.Strip < written {
-		if err := d.arrange(op.Strip, without); err != nil {
+	if d.chosenBefore(op.Strip) {
+		what += "; the others are held as they are"
+		if err := d.holdOthers(op.Strip); err != nil {
 			return "", err
 		}
 	}
+	if op.Strip < d.written() || d.drawn() {
+		err := d.arrange(0, func(all []int) []int { return slices.Delete(all, op.Strip, op.Strip+1) })
+		if err != nil {
+			return "", err
+		}
+	}
+	d.at = min(op.Strip, n-2)
 	return what, d.set("set.pieces", strconv.Itoa(n-1))
 }
 
-// dropChosen takes out a piece the program chose. With one piece fewer to choose
-// it would leave out the last, so the others are held as they are.
-func (d *draft) dropChosen(piece int) error {
-	for _, i := range d.bench.version.open(piece) {
+// chosenBefore tells whether the program chose a piece before others that it chose. With
+// one piece fewer to choose it would leave out the last of these.
+func (d *draft) chosenBefore(piece int) bool {
+	b := d.bench.brief
+	open := func(p brief.Piece) bool { return p.Open }
+	return b.Vary != nil && b.Pieces[piece].Open &&
+		slices.ContainsFunc(b.Pieces[piece+1:], open)
+}
+
+// holdOthers holds all pieces that the program chose, but for one, as they are.
+func (d *draft) holdOthers(but int) error {
+	for _, i := range d.bench.version.open() {
+		if i == but {
+			continue
+		}
 		if err := d.holdOut(i, pieceRuns(d.bench.plan, i)); err != nil {
 			return err
 		}
 	}
-	return d.set("set.pieces", strconv.Itoa(len(d.bench.brief.Pieces)-1))
+	return nil
 }
-
-func without(at int, all []int) []int { return slices.Delete(all, at, at+1) }
 
 // pieceOpen leaves a piece to the program to choose.
 func (d *draft) pieceOpen(op Op) (string, error) {
-	what := fmt.Sprintf("%s is left to the program", d.called(op.Strip))
-	d.at = len(d.bench.brief.Pieces) - 1
+	if op.Strip < 0 || op.Strip >= len(d.bench.brief.Pieces) {
+		return "", refuse("", "there is no piece %d", op.Strip+1)
+	}
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
 	if op.Strip < d.written() {
-		if err := d.arrange(op.Strip, without); err != nil {
+		if err := d.leave(op.Strip); err != nil {
 			return "", err
 		}
 	}
-	return what, d.allowChoice()
+	return fmt.Sprintf("%s is left to the program", d.called(op.Strip)), d.allowChoice()
 }
 
 // piecesOpen leaves every piece that is not kept to the program.
@@ -147,16 +172,17 @@ func (d *draft) piecesOpen(Op) (string, error) {
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
-	var kept []int
+	kept := 0
 	for i := range d.written() {
 		if d.kept(i) {
-			kept = append(kept, i)
+			kept++
+			continue
+		}
+		if err := d.leave(i); err != nil {
+			return "", err
 		}
 	}
-	if err := d.rearrange(kept); err != nil {
-		return "", err
-	}
-	return fmt.Sprintf("all but %d kept are left to the program", len(kept)), d.allowChoice()
+	return fmt.Sprintf("all but %d kept are left to the program", kept), d.allowChoice()
 }
 
 // searched is how many candidates a search from the page tries: few enough

@@ -69,7 +69,7 @@ type Strip struct {
 	Runs      []Run             `json:"runs"`
 	Kept      bool              `json:"kept"` // written out as runs
 	Held      bool              `json:"held"` // and these are held
-	Open      bool              `json:"open"` // no table of the brief speaks of it
+	Open      bool              `json:"open"` // left open: where the program chooses, it chose it
 	Origin    string            `json:"origin"`
 	Words     string            `json:"words"` // in a line
 	Rhythm    map[string]string `json:"rhythm"`
@@ -171,7 +171,7 @@ func (b *Bench) settings() []Setting {
 
 // chance tells whether another seed could change anything.
 func (b *Bench) chance() bool {
-	if b.brief.Vary != nil && b.brief.Pieces[len(b.brief.Pieces)-1].Open || hangs(b.brief.Warp.Runs, b.brief.Warp.Rule) {
+	if b.brief.Vary != nil && len(b.version.open()) > 0 || hangs(b.brief.Warp.Runs, b.brief.Warp.Rule) {
 		return true
 	}
 	for _, p := range b.brief.Pieces {

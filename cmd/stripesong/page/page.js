@@ -206,8 +206,7 @@ const current = () => look.strip === WARP ? view.warp : view.pieces[look.strip];
 
 function take(answer) { ({ view, kept, left, again } = answer); }
 
-// follow goes with a piece that an edit gave another place: one the program
-// chose comes before the others of that kind when it is written out.
+// follow goes with a piece that an edit gave another place.
 function follow(op, ok) {
   if (!ok || !op || op.strip < 0 || view.at < 0 || view.at === op.strip) return;
   if (look.strip === op.strip) look.strip = view.at;
