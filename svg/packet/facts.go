@@ -27,6 +27,7 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	add := func(name, words string) { all = append(all, wovenOf{Name: name, Words: words}) }
 	add("Sett", m.settWords())
 	add("Picks", m.beatWords())
+	add("Weft", m.pickWords())
 	add("Width", fmt.Sprintf("%s in the reed, %s at the fell, %s finished", m.mm(m.Warp.ReedWidthMM), m.mm(m.Warp.WovenWidthMM), m.mm(m.Warp.FinishedWidthMM)))
 	add("Length", m.lengthWords())
 	add("Loom", m.loomWords())
@@ -71,11 +72,27 @@ func (m *maker) pieceBeat(p plan.Piece) string {
 	if p.PickOrder != "" {
 		unitMM = p.WeftUnitMM
 	}
-	words := m.bodyBeat(unitMM, p.PickOrder) + " picks" + m.strands()
-	if p.EndPicks() > 0 {
-		words += "; hems " + measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units)
+	return m.bodyBeat(unitMM, p.PickOrder) + " picks" + m.strands() + m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
+}
+
+// sampleBeat is the same of the sample, which is woven in the structure's own order.
+func (m *maker) sampleBeat() string {
+	return m.bodyBeat(m.Cloth.WeftUnitMM, "") + " picks" + m.strands() + m.plainBeat(m.Plan.Sample.HemPicks > 0, false)
+}
+
+// plainBeat is how close the picks of hems and separators lie; "" where there are none.
+func (m *maker) plainBeat(hems, separators bool) string {
+	var what []string
+	if hems {
+		what = append(what, "hems")
 	}
-	return words
+	if separators {
+		what = append(what, "separators")
+	}
+	if what == nil {
+		return ""
+	}
+	return fmt.Sprintf("; %s %s", list(what), measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
 }
 
 // thickness is a yarn's name, its count and what runs to the kilogram or pound.
@@ -123,8 +140,20 @@ func (m *maker) beatWords() string {
 	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.PickOrder != "" }) {
 		words += ", but where a piece has an order of its own"
 	}
-	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 }) {
-		words += fmt.Sprintf("; in hems %s, ground alone", measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
+	hems := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 })
+	separators := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.SeparatorPick > 0 })
+	if plain := m.plainBeat(hems, separators); plain != "" {
+		words += plain + ", ground alone"
+	}
+	return words
+}
+
+// pickWords is what one pick takes of its yarn.
+func (m *maker) pickWords() string {
+	words := fmt.Sprintf("%s for each pick: the width in the reed, and %s more for its curve, its turns and its tails",
+		m.mm(m.Cloth.PickM*1000), percent(m.Cloth.WeftExtra))
+	if m.Cloth.Strands > 1 {
+		words += fmt.Sprintf("; a pattern pick takes %d times that", m.Cloth.Strands)
 	}
 	return words
 }

@@ -16,7 +16,8 @@ func TestWhatItIsWovenOf(t *testing.T) {
 		"Pattern weft linen, 20/1 linen, about 12100 m/kg, 2 strands wound together D damson L leaf shade S rosehip E sloe",
 		"Hems fine, 24/2 cotton, about 20300 m/kg T oat thread",
 		"Sett 10.0/cm, in a reed of 50/10cm dents, 2 in every dent",
-		"Picks 8.0/cm ground and 8.0/cm pattern; in hems 11.0/cm, ground alone",
+		"Picks 8.0/cm ground and 8.0/cm pattern; hems and separators 11.0/cm, ground alone",
+		"Weft 59.4 cm for each pick: the width in the reed, and 10 % more for its curve, its turns and its tails; a pattern pick takes 2 times that",
 		"Width 54.0 cm in the reed, 51.3 cm at the fell, 46.2 cm finished",
 		"Length 82.0 cm to 82.7 cm on the loom, 65.9 cm to 66.6 cm finished and hemmed",
 		"Loom 4 shafts, 4 treadles, rising shed; at least 54.0 cm wide",
@@ -31,7 +32,7 @@ func TestWhatItIsWovenOf(t *testing.T) {
 
 // TestPieceBeat: two pattern picks beside one ground pick, and the hem's own.
 func TestPieceBeat(t *testing.T) {
-	assert.Contains(t, said(t), "8.0/cm ground and 8.0/cm pattern picks, 2 strands wound together; hems 11.0/cm.")
+	assert.Contains(t, said(t), "8.0/cm ground and 8.0/cm pattern picks, 2 strands wound together; hems and separators 11.0/cm.")
 	text := said(t, `name = "first light"`, "name = \"first light\"\npick_order = \"P P a P P b\"")
 	assert.Contains(t, text, "8.0/cm ground and 16.0/cm pattern picks")
 	assert.Contains(t, text, "8.0/cm ground and 8.0/cm pattern, but where a piece has an order of its own")

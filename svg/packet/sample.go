@@ -29,7 +29,7 @@ func (m *maker) sample() *sample {
 		return nil
 	}
 	s := &sample{Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
-		Opener: m.opener(), Beat: m.pieceBeat(m.Pieces[0]), Colours: m.used(steps)}
+		Opener: m.opener(), Beat: m.sampleBeat(), Colours: m.used(steps)}
 	s.Steps = m.rows(steps)
 	s.Keep = keepSteps("sample", s.Steps)
 	slices.Reverse(s.Steps)

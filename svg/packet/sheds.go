@@ -14,7 +14,9 @@ type sheds struct {
 	Levers bool
 	Moves  string // what a square of the tie-up, or a list of shafts, means
 	TieUp  template.HTML
-	Words  string
+	Raises bool // the table of treadles says what each raises
+	Lowers bool // and what it lowers
+	Ties   []tied
 	Lifts  []lift
 	Units  []unitRow
 	Draft  template.HTML
@@ -22,6 +24,12 @@ type sheds struct {
 
 // lift is a shed of a loom with levers.
 type lift struct{ Shed, Shafts string }
+
+// tied is a treadle in words.
+type tied struct {
+	Treadle              int
+	Shed, Raises, Lowers string
+}
 
 // unitRow is the picks of one weft unit.
 type unitRow struct {
@@ -38,10 +46,11 @@ func (m *maker) sheds() sheds {
 	s := sheds{Levers: m.levers(), Moves: m.moves(), Draft: m.plan(svg.Draft)}
 	if s.Levers {
 		for _, t := range m.tie.Treadles {
-			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})
+			s.Lifts = append(s.Lifts, lift{shedName(t), shaftWords(t.Shafts())})
 		}
 	} else {
-		s.TieUp, s.Words = m.plan(svg.TieUp), m.treadlesInWords()
+		s.TieUp, s.Ties = m.plan(svg.TieUp), m.ties()
+		s.Raises, s.Lowers = m.Loom.Shed != "sinking", m.Loom.Shed != "rising"
 	}
 	for _, b := range m.tie.Blocks {
 		s.Units = append(s.Units, m.unitRow(b))
@@ -99,7 +108,7 @@ func (m *maker) unitRow(b loomwork.BlockTread) unitRow {
 // opens is what opens a shed: its treadle, or the shafts its levers move.
 func (m *maker) opens(treadle int) string {
 	if m.levers() {
-		return spaced(m.tie.Treadle(treadle).Shafts())
+		return shaftWords(m.tie.Treadle(treadle).Shafts())
 	}
 	return fmt.Sprint(treadle)
 }
@@ -166,14 +175,29 @@ func (m *maker) opener() string {
 	return "shafts to raise"
 }
 
-func (m *maker) treadlesInWords() string {
-	var words []string
+// ties says of each treadle, from the left, which shafts it moves.
+func (m *maker) ties() (all []tied) {
 	for _, t := range m.tie.Treadles {
-		kind := "pattern, block "
-		if t.Tabby {
-			kind = "tabby "
+		one := tied{Treadle: t.Number, Shed: shedName(t)}
+		var rest []int
+		for i, moved := range t.Ties {
+			if !moved {
+				rest = append(rest, i+1)
+			}
 		}
-		words = append(words, fmt.Sprintf("%d is %s%s", t.Number, kind, t.Name))
+		one.Raises, one.Lowers = shaftWords(t.Shafts()), shaftWords(rest)
+		if m.Loom.Shed == "sinking" {
+			one.Lowers = one.Raises
+		}
+		all = append(all, one)
 	}
-	return "Treadles from the left: " + list(words) + "."
+	return all
+}
+
+// shaftWords are shafts in figures, or that there are none.
+func shaftWords(shafts []int) string {
+	if len(shafts) == 0 {
+		return "none"
+	}
+	return spaced(shafts)
 }

@@ -164,10 +164,21 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	out.Counts, out.Boxes = counts(n+1, s.Counts, out.Unit), len(s.Counts)
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
-			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+words) // its name stands beside it
+			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+role(s, use)+words) // its name stands beside it
 		}
 	}
 	return out
+}
+
+// role tells two shuttles of one colour apart.
+func role(s loomwork.Step, use loomwork.Shuttle) string {
+	switch {
+	case s.Pattern != s.Ground:
+		return ""
+	case use.Pattern:
+		return " pattern"
+	}
+	return " ground"
 }
 
 // fringeStep leaves warp unwoven, before the first pick or after the last.

@@ -13,6 +13,7 @@ import (
 type winding struct {
 	Keep          string
 	Length, Woven string
+	TakeUp        string // share of the wound warp
 	Ends          int
 	Bar, Stripes  template.HTML
 	MakeUp        []makeUpRow
@@ -45,7 +46,7 @@ type stripe struct {
 }
 
 func (m *maker) winding() winding {
-	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM), Ends: m.Warp.Ends,
+	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM), TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
 		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Changes: m.changes()}
 	for i, part := range m.Warp.MakeUp {
 		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})

@@ -1,0 +1,85 @@
+package packet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// cut is a line of where to cut, in mm from the first pick of the first piece.
+type cut struct {
+	at    amount
+	picks int
+}
+
+// size is what a piece should be, in mm.
+type size struct{ woven, washed, hemmed amount }
+
+// finishing reads where to cut, and holds it against the cloth that was woven.
+func (w *weaver) finishing() {
+	page := w.under("Off the loom")
+	for i, row := range w.tableWith(page, "Hemmed").rows {
+		w.sizes = append(w.sizes, size{w.length(row[2]), w.length(row[3]), w.length(row[4])})
+		if i < len(w.pieces) {
+			w.check(row[0] == fmt.Sprint(i+1) && row[1] == w.pieces[i].name, "size %d is of %q", i+1, row[1])
+			w.check(row[2] == w.lastLength(w.pieces[i]), "piece %d is %s long, and came out %s", i+1, row[2], w.lastLength(w.pieces[i]))
+		}
+	}
+	if len(w.pieces) == 1 {
+		return
+	}
+	rows := w.tableWith(page, "At").rows
+	w.check(len(rows) == len(w.pieces)-1, "%d cuts for %d pieces", len(rows), len(w.pieces))
+	from := amount{}
+	for i, row := range rows {
+		if i+1 < len(w.pieces) {
+			w.check(w.isPiece(row[0], i) && w.isPiece(row[1], i+1), "cut %d is between %q and %q", i+1, row[0], row[1])
+			from = w.cut(row, w.pieces[i], w.pieces[i+1], from)
+		}
+	}
+}
+
+// isPiece tells whether a name is that of piece i, from 0.
+func (w *weaver) isPiece(name string, i int) bool {
+	return name == w.pieces[i].name || name == fmt.Sprintf("%s (piece %d)", w.pieces[i].name, i+1)
+}
+
+// cut goes on from where a piece begins to where the next one does.
+func (w *weaver) cut(row []string, s, next sheet, from amount) amount {
+	c := cut{w.length(row[4]), w.number(row[3])}
+	w.cuts = append(w.cuts, c)
+	w.check(c.picks == len(s.separator), "a separator of %d picks after piece %d, and %d to cut", len(s.separator), s.number, c.picks)
+	if len(s.separator) > 0 {
+		w.check(w.chip(row[2]) == s.separator[0].colour, "the separator is not %s", row[2])
+	} else {
+		w.check(strings.HasPrefix(row[2], "none"), "there is no separator %s", row[2])
+	}
+	separator, give := 0.0, 0.0
+	if d := w.hemDensity(s); d.v > 0 {
+		separator = float64(len(s.separator)) / d.v
+		give = separator * d.half / (d.v - d.half)
+	}
+	at := from.v + s.woven.v + s.bare[1].v + separator/2
+	off := from.half + s.woven.half + s.bare[1].half + give
+	w.check(c.at.within(at, off), "after piece %d the cut is at %.1f mm, and the page says %s", s.number, at, row[4])
+	return amount{at + separator/2 + next.bare[0].v, off + next.bare[0].half}
+}
+
+// hemDensity is how close picks of ground alone lie where there are hems; that of the
+// body elsewhere.
+func (w *weaver) hemDensity(s sheet) amount {
+	if s.beat.hem.v > 0 {
+		return s.beat.hem
+	}
+	return s.beat.ground
+}
+
+// lastLength is the length that the list of a piece ends with.
+func (w *weaver) lastLength(s sheet) string {
+	for _, st := range slices.Backward(s.steps) {
+		if st.kind != "separator" && st.kind != "bare" {
+			return st.woven
+		}
+	}
+	return ""
+}

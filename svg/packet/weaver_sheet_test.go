@@ -1,0 +1,264 @@
+package packet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// beat is what the first page says of the weft.
+type beat struct {
+	pick    amount // weft one pick takes, in mm
+	strands int
+	ground  amount // picks to the mm on the loom
+	pattern amount
+	hem     amount
+	carry   amount // longest way up the edge
+}
+
+// sheet is a piece, or the sample, as it was woven.
+type sheet struct {
+	number, of int
+	name       string
+	steps      []step
+	picks      []pick
+	woven      amount // as the list ends
+	reckoned   amount // by its densities
+	bare       [2]amount
+	separator  []pick
+	beat       beat
+}
+
+// step is a row of a list.
+type step struct {
+	number          int
+	kind, block     string // kind: hem, plain in sight, separator, bare, body
+	units           int
+	treads          []string
+	shuttles        []use
+	pattern, ground string // colours, by letter
+	picks           []int  // pattern and ground, or ground alone
+	bare            amount
+	soFar, both     string
+	woven           string
+	thrown          []pick
+}
+
+// pick is one pick in the cloth: its yarn and its shed.
+type pick struct {
+	pattern bool
+	colour  string
+	shed    string
+}
+
+// use is what the list says of a shuttle.
+type use struct {
+	letter, role string
+	start, left  bool
+	cut          bool
+	carry        int
+}
+
+// weaving reads the sheets in the order of the page.
+func (w *weaver) weaving() {
+	page := w.under("Weaving")
+	w.cloth.carry = w.length(w.said(page, `over at most (\S+ \S+); over more it is cut\.`)[0])
+	w.said(page, `read upwards, as the cloth grows: step 1, the first pick, is at the foot\.`)
+	w.said(page, `separators are plain: the two tabbies in turn, a first\.`)
+	w.said(page, `The ground shuttle starts from the right, .*: when it lies at the right edge, tabby a comes next, at the left edge tabby b\.`)
+	for i, b := range page {
+		switch m := groups(`^Piece (\d+) of (\d+): (.*)$`, b.text); {
+		case b.level != 3:
+		case b.text == "The sample":
+			s := w.sheet(page[i+1:])
+			w.sample = &s
+		case m != nil:
+			s := w.sheet(page[i+1:], w.number(m[0]), w.number(m[1]))
+			s.name = m[2]
+			w.check(s.number == len(w.pieces)+1, "piece %d stands where %d is due", s.number, len(w.pieces)+1)
+			w.pieces = append(w.pieces, s)
+		}
+	}
+	w.check(len(w.pieces) > 0 && len(w.pieces) == w.pieces[0].of, "%d pieces", len(w.pieces))
+}
+
+// sheet reads one sheet and weaves it; without numbers it is the sample's.
+func (w *weaver) sheet(page []block, numbers ...int) sheet {
+	if i := slices.IndexFunc(page, func(b block) bool { return b.level > 0 && b.level <= 3 }); i >= 0 {
+		page = page[:i]
+	}
+	s := sheet{beat: w.sheetBeat(page)}
+	if numbers != nil {
+		s.number, s.of = numbers[0], numbers[1]
+	}
+	for _, b := range page {
+		if b.table == nil || b.table.column("Picks so far") < 0 {
+			continue
+		}
+		w.check(b.table.caption == "Read upwards", "which way is a list read?")
+		rows := slices.Clone(b.table.rows)
+		slices.Reverse(rows)
+		for _, row := range rows {
+			s.steps = append(s.steps, w.step(row))
+		}
+	}
+	w.handled(page, &s)
+	w.weaveSheet(&s)
+	w.headline(page, &s)
+	return s
+}
+
+// sheetBeat is how close the picks of a sheet lie.
+func (w *weaver) sheetBeat(page []block) beat {
+	m := w.said(page, `^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)(?:; (?:hems|separators|hems and separators) (\S+))?\.$`)
+	b := beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
+	if m[3] != "" {
+		b.strands = w.number(m[3])
+	}
+	if m[4] != "" {
+		b.hem = w.density(m[4])
+	}
+	if find(page, `Its picks have an order of their own`) == nil {
+		w.check(b.ground == w.cloth.ground && b.pattern == w.cloth.pattern, "picks lie otherwise than the first page says")
+	}
+	w.check(b.hem.v == 0 || b.hem == w.cloth.hem, "hems lie otherwise than the first page says")
+	w.check(b.strands == w.cloth.strands, "%d strands, and %d on the first page", b.strands, w.cloth.strands)
+	return b
+}
+
+// step reads a row.
+func (w *weaver) step(row []string) step {
+	if len(row) != 7 {
+		w.doubt("a row of %d cells", len(row))
+		return step{}
+	}
+	s := step{number: w.number(row[1]), woven: row[6]}
+	lines := strings.Split(row[2], "\n")
+	head, treads, trodden := cutLast(lines[0], " · ")
+	if trodden {
+		s.treads = w.treads(treads)
+	}
+	w.head(&s, head)
+	boxes := ""
+	for _, line := range lines[1:] {
+		if strings.HasPrefix(line, "☐") {
+			boxes = line
+		} else {
+			s.shuttles = w.uses(line)
+		}
+	}
+	w.yarns(&s, row[3])
+	s.picks = w.numbers(strings.Replace(row[4], " + ", " ", 1))
+	w.check(len(s.picks) == 1 || s.pattern != "" && len(s.picks) == 2, "step %d: picks %q", s.number, row[4])
+	so := linesOf(row[5], 2)
+	s.soFar, s.both = so[0], so[1]
+	w.boxes(s, boxes)
+	return s
+}
+
+// head reads what a step is.
+func (w *weaver) head(s *step, words string) {
+	if m := groups(`^(block [A-Z]), (\d+) units?$`, words); m != nil {
+		s.kind, s.block, s.units = "body", m[0], w.number(m[1])
+		return
+	}
+	if m := groups(`^(\d+) units? plain$`, words); m != nil {
+		s.kind, s.block, s.units = "body", "plain", w.number(m[0])
+		return
+	}
+	if m := groups(`leave (\S+ \S+) unwoven for the fringe`, words); m != nil {
+		s.kind, s.bare = "bare", w.length(m[0])
+		return
+	}
+	for _, kind := range []string{"hem", "plain that stays in sight", "separator"} {
+		if words == kind || strings.HasPrefix(words, kind+",") {
+			s.kind = kind
+			return
+		}
+	}
+	w.doubt("step %d: what is %q?", s.number, words)
+}
+
+// yarns reads the colours of a step: "D damson" on one line and "on O oat" below it, or
+// the ground alone.
+func (w *weaver) yarns(s *step, cell string) {
+	lines := linesOf(cell, 2)
+	if ground, two := strings.CutPrefix(lines[1], "on "); two {
+		s.pattern, s.ground = w.chip(lines[0]), w.chip(ground)
+	} else if lines[0] != "" {
+		s.ground = w.chip(lines[0])
+	}
+	w.check((s.kind == "bare") == (s.ground == ""), "step %d: which yarn is it?", s.number)
+}
+
+// boxes are ticked at every ten within a step.
+func (w *weaver) boxes(s step, words string) {
+	if words == "" {
+		return
+	}
+	of, name := s.units, "units"
+	if s.kind != "body" {
+		of, name = s.picks[0], "picks"
+	}
+	want := ""
+	for n := 10; n < of; n += 10 {
+		want += fmt.Sprintf("☐%d", n)
+	}
+	w.check(words == want+name, "step %d: boxes %s", s.number, words)
+}
+
+// uses reads "D: start from the left, cut after · O: carry to step 7".
+func (w *weaver) uses(line string) (all []use) {
+	for _, words := range strings.Split(line, " · ") {
+		m := groups(`^([A-Z]\d*)( pattern| ground)?: (start)?( from the left)?(?:, )?(cut after)?(?:carry to step (\d+))?$`, words)
+		if m == nil {
+			w.doubt("what is %q?", words)
+			continue
+		}
+		u := use{letter: m[0], role: strings.TrimSpace(m[1]), start: m[2] != "", left: m[3] != "", cut: m[4] != ""}
+		if m[5] != "" {
+			u.carry = w.number(m[5])
+		}
+		all = append(all, u)
+	}
+	return all
+}
+
+// headline holds what stands over a list against what was woven.
+func (w *weaver) headline(page []block, s *sheet) {
+	m := w.said(page, `^(\S+ \S+) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
+	w.check(w.length(m[0]) == s.woven, "%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
+	w.check(m[1] == fmt.Sprint(len(s.picks)), "%s picks, and %d are woven", m[1], len(s.picks))
+	for i, kind := range []string{"hem", "plain that stays in sight"} {
+		for _, st := range s.steps {
+			w.check(st.kind != kind || s.number == 0 || len(st.picks) == 1 && fmt.Sprint(st.picks[0]) == m[2+i],
+				"step %d: %v picks, and over the list stands %q", st.number, st.picks, m[2+i])
+		}
+	}
+}
+
+// handled holds shuttles, changes of colour and tails against the steps.
+func (w *weaver) handled(page []block, s *sheet) {
+	if s.number == 0 {
+		return
+	}
+	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, (\d+) tails? to turn in: `)
+	known, tails, changes, last := map[which]bool{}, 0, 0, ""
+	for _, st := range s.steps {
+		for _, k := range shuttlesOf(st) {
+			known[k] = true
+		}
+		for _, u := range st.shuttles {
+			tails += map[bool]int{true: 1}[u.start] + map[bool]int{true: 1}[u.cut]
+		}
+		if st.pattern != "" {
+			if last != "" && last != st.pattern {
+				changes++
+			}
+			last = st.pattern
+		}
+	}
+	w.check(m[0] == fmt.Sprint(len(known)), "%s shuttles, and %d are used", m[0], len(known))
+	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "", "%q changes, and there are %d", m[1], changes)
+	w.check(m[2] == fmt.Sprint(tails), "%s tails, and there are %d", m[2], tails)
+}

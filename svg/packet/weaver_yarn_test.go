@@ -1,0 +1,188 @@
+package packet_test
+
+import (
+	"strings"
+)
+
+// facts reads what the set is woven of.
+func (w *weaver) facts() {
+	w.woven = map[string][]string{}
+	facts := map[string]string{}
+	for _, b := range w.under("What it is woven of") {
+		if b.table == nil {
+			continue
+		}
+		for _, row := range b.table.rows {
+			lines := linesOf(row[1], 2)
+			facts[row[0]] = lines[0]
+			if lines[1] != "" {
+				w.woven[row[0]] = append(w.woven[row[0]], w.chips(lines[1], " ")...)
+			}
+		}
+	}
+	m := groups(`^(\S+ \S+) for each pick: .* more for its curve, its turns and its tails(?:; a pattern pick takes (\d+) times that)?$`, facts["Weft"])
+	if m == nil {
+		w.doubt("how much weft does a pick take?")
+		return
+	}
+	w.cloth.pick, w.cloth.strands = w.length(m[0]), 1
+	if m[1] != "" {
+		w.cloth.strands = w.number(m[1])
+	}
+	strands := groups(`(?:single|(\d+) strands wound together)$`, facts["Pattern weft"])
+	w.check(len(w.woven["Pattern weft"]) == 0 || strands != nil && (strands[0] == m[1]), "strands are %v, and %q", strands, m[1])
+	w.beats(facts["Picks"])
+}
+
+// beats reads "8.0/cm ground and 8.0/cm pattern; hems 11.0/cm, ground alone".
+func (w *weaver) beats(words string) {
+	m := groups(`^(\S+) ground and (\S+) pattern(, but where a piece has an order of its own)?(?:; (?:hems|separators|hems and separators) (\S+), ground alone)?$`, words)
+	if m == nil {
+		w.doubt("how close do picks lie: %q?", words)
+		return
+	}
+	w.cloth.ground, w.cloth.pattern = w.density(m[0]), w.density(m[1])
+	if m[3] != "" {
+		w.cloth.hem = w.density(m[3])
+	}
+}
+
+// chips reads colours that stand one after another, by letter; names may hold what
+// stands between.
+func (w *weaver) chips(words, between string) []string {
+	for letter, name := range w.names {
+		chip := letter + " " + name
+		if words == chip {
+			return []string{letter}
+		}
+		if rest, ok := strings.CutPrefix(words, chip+between); ok {
+			if more := w.tried(rest, between); more != nil {
+				return append([]string{letter}, more...)
+			}
+		}
+	}
+	w.doubt("%q are no colours of the card", words)
+	return nil
+}
+
+// tried is [weaver.chips] where it may fail.
+func (w *weaver) tried(words, between string) []string {
+	n := len(w.doubts)
+	all := w.chips(words, between)
+	w.doubts = w.doubts[:n]
+	return all
+}
+
+// usesOfFirstPage holds the colours that the first page has for warp, ground, pattern and hems
+// against those that were used.
+func (w *weaver) usesOfFirstPage() {
+	used := map[string]map[string]bool{"Warp": {}, "Ground weft": {}, "Pattern weft": {}, "Hems": {}}
+	for _, e := range w.warp.ends {
+		used["Warp"][e.colour] = true
+	}
+	for _, s := range w.pieces {
+		own := map[string]bool{}
+		for _, st := range s.steps {
+			switch {
+			case st.kind == "body":
+				used["Ground weft"][st.ground], own[st.ground] = true, true
+				if st.pattern != "" {
+					used["Pattern weft"][st.pattern] = true
+				}
+			}
+		}
+		for _, st := range s.steps {
+			if (st.kind == "hem" || st.kind == "plain that stays in sight") && !own[st.ground] {
+				used["Hems"][st.ground] = true
+			}
+		}
+	}
+	for use, letters := range used {
+		for _, letter := range w.woven[use] {
+			w.check(letters[letter], "%s: %s is not used", use, letter)
+		}
+		w.check(len(letters) == len(w.woven[use]), "%s: %d colours used, %v said", use, len(letters), w.woven[use])
+	}
+}
+
+// used is what a colour takes, in metres, and how far off each may be.
+type used struct{ warp, ground, pattern, sample amount }
+
+// spent adds up, pick by pick and end by end, what each colour took.
+func (w *weaver) spent() map[string]used {
+	all := map[string]used{}
+	add := func(letter string, to func(*used) *amount, n int, of amount) {
+		u := all[letter]
+		at := to(&u)
+		at.v, at.half = at.v+float64(n)*of.v/1000, at.half+float64(n)*of.half/1000
+		all[letter] = u
+	}
+	wound := w.warp.wound
+	wound.v -= wound.half // it is rounded up
+	toWarp := func(u *used) *amount { return &u.warp }
+	for _, e := range w.warp.ends {
+		add(e.colour, toWarp, 1, wound)
+	}
+	for _, letter := range w.warp.selvedges {
+		add(letter, toWarp, 1, wound)
+	}
+	weft := func(p pick, sample bool) {
+		n, to := 1, func(u *used) *amount { return &u.ground }
+		if p.pattern {
+			n, to = w.cloth.strands, func(u *used) *amount { return &u.pattern }
+		}
+		if sample {
+			to = func(u *used) *amount { return &u.sample }
+		}
+		add(p.colour, to, n, w.cloth.pick)
+	}
+	for _, s := range w.pieces {
+		for _, p := range s.picks {
+			weft(p, false)
+		}
+		for _, p := range s.separator {
+			weft(p, false)
+		}
+	}
+	if w.sample != nil {
+		for _, p := range w.sample.picks {
+			weft(p, true)
+		}
+	}
+	return all
+}
+
+// shopping holds the table of yarn against what was spent.
+func (w *weaver) shopping() {
+	t := w.tableWith(w.under("Shopping and shelf"), "In all")
+	spent := w.spent()
+	w.check(len(spent) == len(w.shelf), "%d colours were used, and %d are in the table", len(spent), len(w.shelf))
+	for letter, row := range w.shelf {
+		u, all := spent[letter], amount{}
+		for _, c := range []struct {
+			name string
+			took amount
+		}{{"Warp", u.warp}, {"Ground", u.ground}, {"Pattern", u.pattern}, {"Sample", u.sample}, {"In all", amount{}}} {
+			at := t.column(c.name)
+			if c.name == "In all" {
+				c.took = all
+			}
+			if at < 0 {
+				w.check(c.name == "Sample" && c.took.v == 0, "no column %s", c.name)
+				continue
+			}
+			said := w.yarn(row[at])
+			w.check(said.within(c.took.v, c.took.half), "colour %s, %s: %.1f m were used, and it says %s", letter, c.name, c.took.v, row[at])
+			all.v, all.half = all.v+c.took.v, all.half+c.took.half
+		}
+	}
+}
+
+// yarn reads a length of yarn, in metres; a dash is none.
+func (w *weaver) yarn(text string) amount {
+	if text == "–" {
+		return amount{}
+	}
+	a := w.length(strings.ReplaceAll(text, "\u00a0", " "))
+	return amount{a.v / 1000, a.half / 1000}
+}
