@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -24,13 +25,14 @@ type desk struct {
 	mu      sync.Mutex
 	source  *source
 	origins origins
-	told    string // the sum of the file that the page was asked about; "" for none
+	told    string          // the sum of the file that the page was asked about; "" for none
+	wrote   map[string]bool // the sums of what the page saved
 	keeping *keeping
 	say     func(line string) // in the terminal
 }
 
 func newDesk(s *source, k *keeping, say func(string)) *desk {
-	return &desk{source: s, origins: newOrigins(s.text), keeping: k, say: say}
+	return &desk{source: s, origins: newOrigins(s.text), wrote: map[string]bool{}, keeping: k, say: say}
 }
 
 // stem is what a brief's file is called without its ending; "towels" for none.
@@ -43,45 +45,69 @@ func (s *source) stem() string {
 
 func (d *desk) FromFile() bool { return d.source.fromFile() }
 
-func (d *desk) Save(text []byte, origin int, over bool) (string, error) {
+func (d *desk) Save(text []byte, origin int, over bool) (name, before string, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.source.fromFile() {
-		return "", brief.Problems{{What: "this brief came from no file",
+		return "", "", brief.Problems{{What: "this brief came from no file",
 			Hint: "save a copy: that makes a file of your own"}}
 	}
-	err := d.save(text, origin, over)
+	before, err = d.save(text, origin, over)
 	if errors.Is(err, whole.ErrChanged) { // this moment, by something else
-		err = d.save(text, origin, false)
+		before, err = d.save(text, origin, false)
 	}
 	if err != nil {
-		return "", err
+		return "", "", err
 	}
 	d.told = ""
 	d.origins.saved(origin, unsaved.Sum(text))
-	return screen.Visible(d.source.name), nil
+	return screen.Visible(d.source.name), screen.Visible(before), nil
 }
 
 // gone is the sum of no file.
 const gone = "no file"
 
-// save writes the brief, or asks. The error is [whole.ErrChanged] where the file was
-// changed while it was looked at.
-func (d *desk) save(text []byte, origin int, over bool) error {
+// save writes the brief, or asks. It says where the file is kept as it was, if it is. The
+// error is [whole.ErrChanged] where the file was changed while it was looked at.
+func (d *desk) save(text []byte, origin int, over bool) (before string, err error) {
 	now, err := readFile(d.source.name)
 	sum := unsaved.Sum(now)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		sum = gone
 	case err != nil:
-		return err
+		return "", err
 	}
 	why := d.origins.conflict(origin, sum, unsaved.Sum(text))
 	if why != "" && !(over && sum == d.told) {
 		d.told = sum
-		return &page.Conflict{Why: why, File: now}
+		return "", &page.Conflict{Why: why, File: now}
 	}
-	return d.source.put(now, text)
+	if sum == gone || bytes.Equal(now, text) || d.wrote[sum] {
+		err = d.source.put(now, text)
+	} else {
+		before, err = d.source.putOver(now, text)
+	}
+	if err == nil && !bytes.Equal(now, text) {
+		d.wrote[unsaved.Sum(text)] = true
+	}
+	return before, err
+}
+
+// putOver is put over a text that the page did not write, which is kept as it was in a
+// file beside it.
+func (s *source) putOver(now, text []byte) (before string, err error) {
+	was := *s
+	was.text = now
+	before, made, err := was.keepCopy()
+	if err != nil {
+		return "", brief.Problems{{What: err.Error(),
+			Hint: "nothing was saved: the brief as it was would be kept in that file first"}}
+	}
+	if err = s.put(now, text); err != nil && made {
+		whole.Remove(before, now)
+	}
+	return before, err
 }
 
 // put writes the brief back to its file, which is as it was read a moment ago; nil

@@ -56,12 +56,12 @@ func TestUnsavedWorkIsFoundAgain(t *testing.T) {
 		assert.Equal(t, "Not saved", got.View.Title)
 		assert.Empty(t, got.Left)
 		assert.Equal(t, 200, p.post("save", "{}").status)
-		assert.Equal(t, []string{"towels.toml"}, filesBeside(t, name))
+		assert.Equal(t, []string{"towels-before.toml", "towels.toml"}, filesBeside(t, name))
 		assert.Equal(t, strings.Replace(onDisk, "Two for the test", "Not saved", 1), string(read(t, name)))
 	})
 	require.NoError(t, p.close())
 	assert.Contains(t, p.said.String(), "towels-unsaved.toml: the page offers it\n", "the terminal says so too")
-	assert.Equal(t, []string{"towels.toml"}, filesBeside(t, name))
+	assert.Equal(t, []string{"towels-before.toml", "towels.toml"}, filesBeside(t, name))
 }
 
 func TestUnsavedWorkIsThrownAway(t *testing.T) {

@@ -23,10 +23,11 @@ var pageCommand = &command{
 	about: `Shows a brief as a page in the browser on this machine: the warp, every piece
 from the first woven up, the yarn as it is used up. Change a colour, take one into
 a piece, move an edge, ask for another set: cloth, contrast and yarn answer at
-once, and every step can be undone. Nothing is written until you save; then the
-brief keeps its comments and its order. BRIEF is a file, or - for standard input;
-without one it is the brief that comes with the program, to save as a file of
-your own.
+once, and every step can be undone. Your brief is not written until you save; then
+it keeps its comments and its order, and the first time stays as it was in a file
+beside it. "Drawings and packet" writes the plan's folder at once, from the work as
+the page shows it, saved or not. BRIEF is a file, or - for standard input; without
+one it is the brief that comes with the program, to save as a file of your own.
 
 The address is printed. It holds for this machine and this run only, and no other
 program or page can use it without the secret in it. --open leads the browser there
@@ -185,9 +186,14 @@ func (o *onePage) serve(ctx context.Context) error {
 // createFree writes a new file, stem.toml, or with a number where there is
 // one of that name.
 func createFree(dir, stem string, text []byte) (string, error) {
+	return createFreeAs(dir, stem, text, 0o666)
+}
+
+// createFreeAs is createFree with the mode of the file.
+func createFreeAs(dir, stem string, text []byte, mode fs.FileMode) (string, error) {
 	for n := 1; ; n++ {
 		name := beside(dir, numbered(stem, n))
-		err := whole.Create(name, text)
+		err := whole.CreateAs(name, text, mode)
 		switch {
 		case err == nil:
 			return name, nil

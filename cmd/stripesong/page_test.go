@@ -19,6 +19,7 @@ import (
 // livePage is the page of a brief, served for one test.
 type livePage struct {
 	t       *testing.T
+	brief   string // its file
 	address string
 	said    *bytes.Buffer // on stdout; to be read when the page is closed
 	close   func() error
@@ -55,7 +56,7 @@ func openPage(t *testing.T, operand string) *livePage {
 func openPageWith(t *testing.T, operand, elsewhere string) *livePage {
 	t.Helper()
 	t.Setenv("TMPDIR", elsewhere)
-	p := &livePage{t: t, said: &bytes.Buffer{}}
+	p := &livePage{t: t, brief: operand, said: &bytes.Buffer{}}
 	env := func(name string) string {
 		return map[string]string{"XDG_STATE_HOME": filepath.Join(elsewhere, "state")}[name]
 	}

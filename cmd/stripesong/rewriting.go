@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"slices"
 	"strings"
@@ -212,8 +213,8 @@ func (r *rewriting) put(path, flag string, s *source) error {
 	return nil
 }
 
-// keepCopy puts the brief as it is into a file beside it, unless one with its text is
-// there already.
+// keepCopy puts the brief as it is into a file beside it that is as private, unless one
+// with its text is there already.
 func (s *source) keepCopy() (name string, made bool, err error) {
 	stem := s.stem() + "-before"
 	for n := 1; ; n++ {
@@ -226,7 +227,11 @@ func (s *source) keepCopy() (name string, made bool, err error) {
 			return name, false, nil
 		}
 	}
-	name, err = createFree(s.dir, stem, s.text)
+	mode := fs.FileMode(0o666)
+	if info, err := os.Stat(s.name); err == nil {
+		mode = info.Mode().Perm()
+	}
+	name, err = createFreeAs(s.dir, stem, s.text, mode)
 	return name, err == nil, err
 }
 

@@ -50,8 +50,9 @@ type Desk interface {
 	// back to: 0 for the file as it was opened, else a number from Reread or TakenUp.
 	// Over a file that is not what this text goes on from it writes only if asked to,
 	// and only if an earlier call has told of that very file with a [Conflict]. It fails
-	// where the brief came from no file.
-	Save(text []byte, origin int, over bool) (name string, err error)
+	// where the brief came from no file. Before is the file that has the text which was
+	// written over, as it was; "" where the page itself had saved that one.
+	Save(text []byte, origin int, over bool) (name, before string, err error)
 	// SaveAs writes the brief to a new file beside it, called something like
 	// title, and never over another.
 	SaveAs(title string, text []byte) (name string, err error)

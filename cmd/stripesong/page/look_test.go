@@ -64,13 +64,13 @@ func (s *shelf) Forget(id int) error {
 	return nil
 }
 
-func (s *shelf) Save(text []byte, origin int, over bool) (string, error) {
+func (s *shelf) Save(text []byte, origin int, over bool) (name, before string, err error) {
 	s.origin = origin
 	if s.asks != "" && !over {
-		return "", &page.Conflict{Why: s.asks, File: s.saved}
+		return "", "", &page.Conflict{Why: s.asks, File: s.saved}
 	}
 	s.saved, s.asks = text, ""
-	return "towels.toml", nil
+	return "towels.toml", "", nil
 }
 
 func (s *shelf) SaveAs(title string, text []byte) (string, error) {

@@ -135,15 +135,24 @@ async function ask(path, body) {
   try {
     const r = await fetch(path, body === undefined ? {} : { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
     if ((r.headers.get("Content-Type") || "").startsWith("application/json")) return Object.assign(await r.json(), { ok: r.ok });
-    return { ok: false, said: "", problems: [{ what: "the program did not take that", hint: (await r.text()).trim() }] };
+    const why = (await r.text()).trim();
+    if (why === "there is no such page") return { ok: false, said: "", problems: [{ what: "the program was started anew, and this page is of its earlier run", hint: openAnew() }] };
+    return { ok: false, said: "", problems: [{ what: "the program did not take that", hint: why }] };
   } catch (e) {
     return { ok: false, said: "", problems: [{ what: "the program does not answer", hint: startAgain() }] };
   }
 }
 
+// startAgain and openAnew say how to go on where the program has ended, and what is left:
+// it kept every change that it answered.
 function startAgain() {
-  const how = "Is it still running? Start it again, in the same folder, with: " + (again || "stripesong page");
-  return kept.where ? how + " (what is not saved is kept in " + kept.where + ", and offered then)" : how;
+  const how = "Is it still running? Start it again, in the same folder, and open the address that it prints: " + (again || "stripesong page");
+  return kept.where ? how + " (what is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered then)" : how;
+}
+
+function openAnew() {
+  const how = "Open the address that it printed when it was started last.";
+  return kept.where ? how + " What is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered there." : how;
 }
 
 function report(answer, control) {

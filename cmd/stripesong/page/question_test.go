@@ -3,6 +3,7 @@ package page_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -109,7 +110,38 @@ func TestAProgramThatEndedInABrowser(t *testing.T) {
 	b.enter("#settings input", "And on")
 	b.shot("ended")
 	assert.Equal(t, "the program does not answer", b.words("wrong-what"))
-	assert.Equal(t, "Is it still running? Start it again, in the same folder, with: stripesong page 'my towels.toml' "+
-		"(what is not saved is kept in my-towels-unsaved.toml, and offered then)", b.words("wrong-hint"))
+	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the address that it prints: stripesong page 'my towels.toml' "+
+		"(what is not saved is kept in my-towels-unsaved.toml, up to your last change before the program ended, and offered then)", b.words("wrong-hint"))
 	b.quiet("ERR_CONNECTION_REFUSED")
+}
+
+// A page of an earlier run says so, where the program answers at the same port again.
+func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
+	t.Parallel()
+	b, r, file := begun(t)
+	b.enter("#settings input", "On the page")
+	r.interrupt(t)
+	port := strings.Split(strings.Split(r.address, "/")[2], ":")[1]
+	again := start(t, r.Path, filepath.Dir(file), "my towels.toml", "--port", port)
+	b.click("#save")
+	b.shot("started-anew")
+	assert.Equal(t, "the program was started anew, and this page is of its earlier run", b.words("wrong-what"))
+	assert.Equal(t, "Open the address that it printed when it was started last. What is not saved is kept in "+
+		"my-towels-unsaved.toml, up to your last change before the program ended, and offered there.", b.words("wrong-hint"))
+	b.quiet("404")
+	b.open(again.address)
+	b.click("#left .main")
+	assert.Equal(t, "On the page", b.words("title"))
+	again.interrupt(t)
+}
+
+// What is drawn from work that is not saved is said to be.
+func TestDrawingsOfUnsavedWork(t *testing.T) {
+	server, _, _ := serve(t, brief.Default())
+	assert.Equal(t, "drawings and lists are in the folder towels", ask(t, server, "publish", "{}").Said)
+	ask(t, server, "do", byHand)
+	assert.Equal(t, "drawings and lists are in the folder towels; they show your work as it is here, which is not saved yet",
+		ask(t, server, "publish", "{}").Said)
+	ask(t, server, "save", "{}")
+	assert.Equal(t, "drawings and lists are in the folder towels", ask(t, server, "publish", "{}").Said)
 }

@@ -207,7 +207,7 @@ func (s *Server) aside(ctx context.Context, at *workbench.Bench, q request) (str
 
 func (s *Server) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
 	text := at.Text()
-	name, err := s.desk.Save(text, at.Origin(), q.Over)
+	name, before, err := s.desk.Save(text, at.Origin(), q.Over)
 	var c *Conflict
 	if errors.As(err, &c) {
 		return "", &question{c, workbench.Lost(c.File, text)}
@@ -216,7 +216,11 @@ func (s *Server) save(_ context.Context, at *workbench.Bench, q request) (string
 		return "", err
 	}
 	at.MarkSaved(text)
-	return "saved in " + name, nil
+	said := "saved in " + name
+	if before != "" {
+		said += "; the brief as it was: " + before
+	}
+	return said, nil
 }
 
 func (s *Server) saveAs(_ context.Context, at *workbench.Bench, q request) (string, error) {
@@ -246,7 +250,11 @@ func (s *Server) reread(ctx context.Context, at *workbench.Bench, _ request) (st
 
 func (s *Server) publish(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
 	folder, err := s.desk.Publish(ctx, at.Plan())
-	return "drawings and lists are in the folder " + folder, err
+	said := "drawings and lists are in the folder " + folder
+	if !at.Saved() {
+		said += "; they show your work as it is here, which is not saved yet"
+	}
+	return said, err
 }
 
 // threads answers with one piece down to its crossings.
