@@ -14,7 +14,9 @@
 // has no limit, and a step keeps only the bytes it changed. The same operations
 // on the same text give the same text. An operation on one piece changes no
 // other, but for those the program chooses: which of these it changed stands in
-// the view, and [Bench.Hold] puts them back.
+// the view, and [Bench.Hold] puts them back. Every piece keeps its place and its
+// name unless it is the one that is moved, and one that is left to the program
+// keeps its table.
 //
 // # Refusals
 //

@@ -147,12 +147,12 @@ async function ask(path, body) {
 // it kept every change that it answered.
 function startAgain() {
   const how = "Is it still running? Start it again, in the same folder, and open the address that it prints: " + (again || "stripesong page");
-  return kept.where ? how + " (what is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered then)" : how;
+  return kept.where ? how + " (what is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered then)" : how + " (what you changed here since it ended is not kept)";
 }
 
 function openAnew() {
   const how = "Open the address that it printed when it was started last.";
-  return kept.where ? how + " What is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered there." : how;
+  return kept.where ? how + " What is not saved is kept in " + kept.where + ", up to your last change before the program ended, and offered there." : how + " What you changed here since it ended is not kept.";
 }
 
 function report(answer, control) {

@@ -115,6 +115,20 @@ func TestAProgramThatEndedInABrowser(t *testing.T) {
 	b.quiet("ERR_CONNECTION_REFUSED")
 }
 
+// So it does where all was saved, and what is changed after that is only in the window.
+func TestAProgramThatEndedAfterSavingInABrowser(t *testing.T) {
+	t.Parallel()
+	b, r, _ := begun(t)
+	b.enter("#settings input", "On the page")
+	b.click("#save")
+	assert.Equal(t, "saved in my towels.toml; the brief as it was: my towels-before.toml", b.words("said"))
+	r.interrupt(t)
+	b.enter("#settings input", "And on")
+	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the address that it prints: stripesong page 'my towels.toml' "+
+		"(what you changed here since it ended is not kept)", b.words("wrong-hint"))
+	b.quiet("ERR_CONNECTION_REFUSED")
+}
+
 // A page of an earlier run says so, where the program answers at the same port again.
 func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
 	t.Parallel()
