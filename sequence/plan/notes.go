@@ -221,6 +221,7 @@ func (m *maker) briefNotes() {
 			some(quoted(m.b.Unmoved)))
 	}
 	m.retieNote()
+	m.fringeNote()
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
 	}
@@ -235,6 +236,14 @@ func (m *maker) retieNote() {
 	if m.b.Loom.Sample.MM.Sign() > 0 && m.b.Loom.RetieMM().Sign() == 0 {
 		m.note(Remark, "retie-none", "no warp is reckoned for tying on again after the sample is cut off: "+
 			"weave it and leave it on, or write retie = %q in [loom]", m.usualRetie())
+	}
+}
+
+// fringeNote tells that an end can't have a hem and a fringe.
+func (m *maker) fringeNote() {
+	if fringe, hem := m.b.Set.Fringe, m.b.Set.Hem; fringe.MM.Sign() > 0 && hem.MM.Sign() > 0 {
+		m.note(Remark, "fringe-hem", "a fringe of %s and a hem of %s at the same end: a hem would fold the fringe in; "+
+			"write hem = \"0 cm\" or fringe = \"0 cm\" in [set]", m.mm(m.plan.Cloth.FringeMM), m.mm(m.plan.Cloth.HemMM))
 	}
 }
 
@@ -256,6 +265,10 @@ func quoted(names []string) []string {
 
 // cautions always stand.
 func (m *maker) cautions() {
-	m.note(Remark, "sample-first", "colours on a screen are not yarn: wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage")
+	sample := "wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage"
+	if m.look.Known() {
+		sample = "wrap the yarns; contrast is reckoned with the spread and scatter that the brief gives, as of a sample that was measured"
+	}
+	m.note(Remark, "sample-first", "colours on a screen are not yarn: %s", sample)
 	m.note(Remark, "dye-bleed", "strong dyes may bleed in the first wash: wash the first time apart and cool, and test dark and red yarns on a scrap")
 }

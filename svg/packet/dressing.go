@@ -26,7 +26,7 @@ func (m *maker) dressing() dressing {
 	if r.Irregular() {
 		d.Groups += fmt.Sprintf(", the last of %s", count(r.Last, "end"))
 	}
-	d.Place = fmt.Sprintf("%s %s to the left of its middle", half(r.Groups), space)
+	d.Place = fmt.Sprintf("%s %s to the left of its middle, left as seen from the front of the loom", half(r.Groups), space)
 	return d
 }
 

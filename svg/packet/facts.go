@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"math"
 	"slices"
+	"strings"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
@@ -103,6 +104,9 @@ func (m *maker) thickness(t plan.Thickness) string {
 		run = fmt.Sprintf("%s yd/lb", threeFigures(1000*gramsPerPound/metresPerYard/t.Tex))
 	}
 	count := seen(t.Count)
+	if strings.Contains(count, "/kg") || strings.Contains(count, "/lb") {
+		return fmt.Sprintf("%s, %s", seen(t.Yarn), count)
+	}
 	if count == "" || count == seen(t.Yarn) {
 		return fmt.Sprintf("%s, about %s", seen(t.Yarn), run)
 	}

@@ -61,11 +61,13 @@ func TestSampleSheet(t *testing.T) {
 // 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm.
 func TestFringes(t *testing.T) {
 	text := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`)
-	assert.Contains(t, text, "leave 6.0 cm unwoven for the fringe; hemstitch the first picks of the next step over it")
-	assert.Contains(t, text, "hemstitch the last picks, then leave 6.0 cm unwoven for the fringe")
+	assert.Contains(t, text, "leave 6.0 cm unwoven for the fringe: weave against a stick or a card of that width;")
+	assert.Contains(t, text, "then leave 6.0 cm unwoven for the fringe")
 	assert.Contains(t, text, "ladder windfall S rosehip 2 182.2 cm")
 	assert.Contains(t, text, "Knot or twist the fringes now, in equal bundles, before the wash")
 	assert.NotContains(t, text, "zigzag on the hem")
+	assert.Contains(t, text, "then cut the warp 6.0 cm and a hand’s breadth behind the last pick, for the last fringe")
+	assert.Contains(t, text, "a fringe of 6.0 cm and a hem of 4.0 cm at the same end")
 	plain := said(t)
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")

@@ -99,8 +99,8 @@ func (m *maker) measures() []measureGroup {
 			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{
 			{"wound", "as it was wound", measure.FormatWarp(w.WoundMM, m.Units)},
-			{"woven", "from the first pick to the last, under tension, sample and separators included", m.mm(w.WovenMM + m.Cloth.SampleMM)},
-			{"leftover", "what was not woven: tied on in front, after the sample too, thrums behind, fringes", m.mm(unwoven(m.Plan))}}},
+			{"woven", "from the first pick to the last, under tension, " + m.included(), m.mm(w.WovenMM + m.Cloth.SampleMM)},
+			{"leftover", "what was not woven: " + m.notWoven(), m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
 			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", "metres or grams used", ""},
 			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
@@ -110,6 +110,27 @@ func (m *maker) measures() []measureGroup {
 			{"ground", "colour of the ground there", ""},
 			{"float_width", "from edge to edge of the float", ""}}},
 	}
+}
+
+// included says what the woven warp holds besides pieces.
+func (m *maker) included() string {
+	if m.Cloth.SampleMM > 0 {
+		return "sample and separators included"
+	}
+	return "separators included"
+}
+
+// notWoven says what of the warp is left over.
+func (m *maker) notWoven() string {
+	words := "tied on in front"
+	if m.Cloth.SampleMM > 0 {
+		words += ", after the sample too"
+	}
+	words += ", thrums behind"
+	if m.Cloth.FringeMM > 0 {
+		words += ", fringes"
+	}
+	return words
 }
 
 // unwoven is the wound length that is no cloth.

@@ -21,14 +21,32 @@ type listPage struct {
 	Picture    template.HTML
 }
 
-// What a page of A4 or Letter holds of a list, in mm: what is printed is 255 mm high on
-// Letter, the lower of the two. The first page of a piece says more before its list, and less
-// where there is no other.
+// What a page holds, in mm: what is printed is 255 mm high on Letter, the lower of the
+// two papers. On a page on which a list goes on stand a heading and a picture.
 const (
-	onlyPageMM  = 190
-	firstPageMM = 180
+	pageMM      = 252
 	laterPageMM = 198
 )
+
+// headMM is about how high stands what a sheet says before its list, rather more than
+// less.
+func (s *piece) headMM(names []string) float64 {
+	const headingsMM, lineMM, keyLineMM = 34, 6.6, 6.5
+	lines := func(length, across int) float64 { return float64(1 + (length-1)/across) }
+	key := 95 + utf8.RuneCountInString(s.Rhythm+s.Time)
+	if s.Order != "" {
+		key += 100
+	}
+	if s.Show > 0 {
+		key += 50
+	}
+	shuttles := utf8.RuneCountInString(s.Handling)
+	for _, name := range names {
+		shuttles += utf8.RuneCountInString(name) + 9
+	}
+	return headingsMM + float64(keyLineMM*lines(key, 70)) +
+		float64(lineMM*(lines(utf8.RuneCountInString(s.Beat), 85)+lines(shuttles, 80)))
+}
 
 // rowMM is about how high a step stands on paper, rather more than less: lines of
 // 10.5 pt, below them boxes to tick. See style.css.
@@ -61,17 +79,19 @@ func rowMM(s step, names [2]string) float64 {
 
 // lists share the steps of a piece among as few pages as hold them, about evenly, so
 // that none has a step or two.
-func (m *maker) lists(i int, steps []loomwork.Step, rows []step) []listPage {
+func (m *maker) lists(i int, sheet *piece, steps []loomwork.Step, rows []step) []listPage {
 	high, sum := make([]float64, len(rows)), 0.0
 	for n, s := range steps {
 		high[n] = rowMM(rows[n], [2]string{seen(s.Pattern), seen(s.Ground)})
 		sum += high[n]
 	}
-	pages := 1
-	if sum > onlyPageMM {
-		pages = 1 + max(1, int(math.Ceil((sum-firstPageMM)/laterPageMM)))
+	const wordsMM = 7 // that there is another page
+	first, pages := pageMM-sheet.headMM(namesOf(steps)), 1
+	if sum > first {
+		first -= wordsMM
+		pages = 1 + max(1, int(math.Ceil((sum-first)/laterPageMM)))
 	}
-	ends := evenly(high, sum, pages)
+	ends := evenly(high, sum, first, pages)
 	all := make([]listPage, pages)
 	from := 0
 	for k, to := range ends {
@@ -85,12 +105,24 @@ func (m *maker) lists(i int, steps []loomwork.Step, rows []step) []listPage {
 	return all
 }
 
+// namesOf are those of the yarns of some steps.
+func namesOf(steps []loomwork.Step) (names []string) {
+	for _, s := range steps {
+		for _, use := range s.Shuttles {
+			if name := seen(use.Colour); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
+
 // evenly shares rows among pages: after which row each page ends.
-func evenly(high []float64, sum float64, pages int) (ends []int) {
-	whole := firstPageMM + float64(laterPageMM*float64(pages-1))
+func evenly(high []float64, sum, first float64, pages int) (ends []int) {
+	whole := first + float64(laterPageMM*float64(pages-1))
 	at, row := 0.0, 0
 	for k := range pages {
-		room := sum * (firstPageMM + float64(laterPageMM*float64(k))) / whole // up to this page's end
+		room := sum * (first + float64(laterPageMM*float64(k))) / whole // up to this page's end
 		for row < len(high) && (k == pages-1 || at+high[row]/2 <= room) {
 			at += high[row]
 			row++

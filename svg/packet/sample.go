@@ -13,6 +13,7 @@ type sample struct {
 	Keep, Woven, Parts, Beat string
 	Picks                    int
 	Opener                   string
+	Selvedges                bool
 	Colours                  []template.HTML
 	Steps                    []step // the last woven first, as they stand on the page
 	Sizes                    []sampleSize
@@ -28,7 +29,7 @@ func (m *maker) sample() *sample {
 	if len(steps) == 0 {
 		return nil
 	}
-	s := &sample{Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
+	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
 		Opener: m.opener(), Beat: m.sampleBeat(), Colours: m.used(steps)}
 	s.Steps = m.rows(steps)
 	s.Keep = keepSteps("sample", s.Steps)

@@ -88,8 +88,8 @@ func (m *maker) pieces() (all []piece) {
 		}
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
-		sheet.Lists = m.lists(i, steps, rows)
 		sheet.Colours, sheet.Handling = m.used(steps), handling(steps)
+		sheet.Lists = m.lists(i, &sheet, steps, rows)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
 	}
@@ -184,9 +184,10 @@ func role(s loomwork.Step, use loomwork.Shuttle) string {
 // fringeStep leaves warp unwoven, before the first pick or after the last.
 func (m *maker) fringeStep(out step, s loomwork.Step) step {
 	bare := m.mm(s.BareMM)
-	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch the first picks of the next step over it", bare)
+	const stitch = "hemstitch over bundles of four ends, two picks deep"
+	out.Head = fmt.Sprintf("leave %s unwoven for the fringe: weave against a stick or a card of that width; leave a tail of the next yarn four times as long as the cloth is wide, and after four picks %s with it", bare, stitch)
 	if s.Picks > 0 {
-		out.Head = fmt.Sprintf("hemstitch the last picks, then leave %s unwoven for the fringe", bare)
+		out.Head = fmt.Sprintf("%s with a tail four times as long as the cloth is wide, then leave %s unwoven for the fringe", stitch, bare)
 	}
 	out.Part, out.Beside, out.Picks, out.Treadles = false, "bare warp", "0", ""
 	out.Name = fmt.Sprintf("step %d done: %s", out.Number, out.Head)
