@@ -48,7 +48,7 @@ func TestNumbersNeverTouch(t *testing.T) {
 // it says, and none less than three.
 func TestListsFitTheirPages(t *testing.T) {
 	toText := need(t, "pdftotext")
-	step := regexp.MustCompile(`(?m)^\s*(\d+)\s+(hem|block|\d+ units? plain|separator,)`)
+	step := regexp.MustCompile(`(?m)^\s*(\d+)\s+(hem ·|block \w+, \d+ unit|\d+ units? plain|separator,)`)
 	says := regexp.MustCompile(`Page \d+ of \d+: steps (\d+) to (\d+)\.`)
 	briefs := [][]byte{long("cm"), brief.Default()}
 	if os.Getenv("STRIPESONG_CI") == "" {

@@ -19,6 +19,9 @@ type size struct{ woven, washed, hemmed amount }
 func (w *weaver) finishing() {
 	page := w.under("Off the loom")
 	for i, row := range w.tableWith(page, "Hemmed").rows {
+		for k := 2; k < 5; k++ { // a line to write on stands beside each
+			row[k] = strings.TrimSuffix(row[k], " ____")
+		}
 		w.sizes = append(w.sizes, size{w.length(row[2]), w.length(row[3]), w.length(row[4])})
 		if i < len(w.pieces) {
 			w.check(row[0] == fmt.Sprint(i+1) && row[1] == w.pieces[i].name, "size %d is of %q", i+1, row[1])
