@@ -2,6 +2,7 @@ package loomwork
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -301,6 +302,18 @@ func TestTieUp(t *testing.T) {
 		assert.Equal(t, BlockTread{"A", "", []Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}}, tie.Blocks[0])
 		assert.Equal(t, "", tie.Blocks[2].Block)
 	}
+}
+
+// TestTieUpOfTheSample: the one piece has block A in an order of its own; the sample has
+// both blocks in the structure's.
+func TestTieUpOfTheSample(t *testing.T) {
+	text, _, _ := strings.Cut(with(t, "pieces    = 6", "pieces = 1"), "[[piece]]")
+	text += "[[piece]]\nname = \"own\"\npick_order = \"P P a P P b\"\nruns = [\"A 9 damson\"]\n"
+	var units []string
+	for _, b := range TieUpOf(planOf(t, text)).Blocks {
+		units = append(units, b.Block+": "+b.Order)
+	}
+	assert.Equal(t, []string{"A: ", "B: ", "A: P P a P P b"}, units)
 }
 
 func TestLetters(t *testing.T) {

@@ -108,7 +108,7 @@ func (t *TieUp) treads(picks []weave.Woven) []Tread {
 	return treads
 }
 
-// unitsUsed lists the weft units woven in the set: by order of picks, the structure's
+// unitsUsed lists the weft units woven in the set and its sample: by order of picks, the structure's
 // own first, the blocks as the structure has them, and "" last where there is plain
 // ground.
 func unitsUsed(p *plan.Plan) (units []BlockTread) {
@@ -119,6 +119,11 @@ func unitsUsed(p *plan.Plan) (units []BlockTread) {
 			orders = append(orders, piece.PickOrder)
 		}
 		for _, run := range piece.Runs {
+			used[[2]string{run.Block, run.PickOrder}] = true
+		}
+	}
+	if p.Sample != nil {
+		for _, run := range p.Sample.Runs {
 			used[[2]string{run.Block, run.PickOrder}] = true
 		}
 	}

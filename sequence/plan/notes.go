@@ -105,6 +105,11 @@ func (m *maker) treadlesUsed() int {
 			}
 		}
 	}
+	if m.sampled != nil {
+		for _, r := range m.sampled.runs {
+			picks = append(picks, m.s.UnitPicks(m.letter(r.Block))...)
+		}
+	}
 	return len(m.s.Treadles(picks))
 }
 

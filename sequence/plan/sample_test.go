@@ -73,3 +73,11 @@ func TestRetie(t *testing.T) {
 	assert.Contains(t, p.Warp.MakeUp, Part{What: "retie", WoundMM: 250})
 	assert.Nil(t, code(p, "retie-none"))
 }
+
+// TestSampleNeedsItsTreadles: the piece has block A alone, the sample both blocks.
+func TestSampleNeedsItsTreadles(t *testing.T) {
+	text := strings.Replace(beaten, `"A 25 dark", "B 25 dark"`, `"A 50 dark"`, 1)
+	assert.Equal(t, 3, makePlan(t, "one block", []byte(text)).Loom.TreadlesUsed)
+	text = strings.Replace(text, "[yarn.fine]", "[loom]\nsample = \"10 cm\"\n[yarn.fine]", 1)
+	assert.Equal(t, 4, makePlan(t, "sampled", []byte(text)).Loom.TreadlesUsed)
+}

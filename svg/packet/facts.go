@@ -155,7 +155,7 @@ func (m *maker) beatWords() string {
 // pickWords is what one pick takes of its yarn.
 func (m *maker) pickWords() string {
 	words := fmt.Sprintf("%s for each pick: the width in the reed, and %s more for its curve, its turns and its tails",
-		m.mm(m.Cloth.PickM*1000), percent(m.Cloth.WeftExtra))
+		m.mm(float64(m.Warp.ReedWidthMM*(1+m.Cloth.WeftExtra))), percent(m.Cloth.WeftExtra))
 	if m.Cloth.Strands > 1 {
 		words += fmt.Sprintf("; a pattern pick takes %d times that", m.Cloth.Strands)
 	}

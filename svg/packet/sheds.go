@@ -46,7 +46,7 @@ func (m *maker) sheds() sheds {
 	s := sheds{Levers: m.levers(), Moves: m.moves(), Draft: m.plan(svg.Draft)}
 	if s.Levers {
 		for _, t := range m.tie.Treadles {
-			s.Lifts = append(s.Lifts, lift{shedName(t), shaftWords(t.Shafts())})
+			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})
 		}
 	} else {
 		s.TieUp, s.Ties = m.plan(svg.TieUp), m.ties()
@@ -108,7 +108,7 @@ func (m *maker) unitRow(b loomwork.BlockTread) unitRow {
 // opens is what opens a shed: its treadle, or the shafts its levers move.
 func (m *maker) opens(treadle int) string {
 	if m.levers() {
-		return shaftWords(m.tie.Treadle(treadle).Shafts())
+		return spaced(m.tie.Treadle(treadle).Shafts())
 	}
 	return fmt.Sprint(treadle)
 }
@@ -185,19 +185,11 @@ func (m *maker) ties() (all []tied) {
 				rest = append(rest, i+1)
 			}
 		}
-		one.Raises, one.Lowers = shaftWords(t.Shafts()), shaftWords(rest)
+		one.Raises, one.Lowers = spaced(t.Shafts()), spaced(rest)
 		if m.Loom.Shed == "sinking" {
 			one.Lowers = one.Raises
 		}
 		all = append(all, one)
 	}
 	return all
-}
-
-// shaftWords are shafts in figures, or that there are none.
-func shaftWords(shafts []int) string {
-	if len(shafts) == 0 {
-		return "none"
-	}
-	return spaced(shafts)
 }

@@ -24,8 +24,10 @@ func (w *weaver) finishing() {
 		}
 		w.sizes = append(w.sizes, size{w.length(row[2]), w.length(row[3]), w.length(row[4])})
 		if i < len(w.pieces) {
-			w.check(row[0] == fmt.Sprint(i+1) && row[1] == w.pieces[i].name, "size %d is of %q", i+1, row[1])
-			w.check(row[2] == w.lastLength(w.pieces[i]), "piece %d is %s long, and came out %s", i+1, row[2], w.lastLength(w.pieces[i]))
+			w.check(row[0] == fmt.Sprint(i+1) && row[1] == w.pieces[i].name,
+				"size %d is of %q", i+1, row[1])
+			w.check(row[2] == w.lastLength(w.pieces[i]),
+				"piece %d is %s long, and came out %s", i+1, row[2], w.lastLength(w.pieces[i]))
 		}
 	}
 	if len(w.pieces) == 1 {
@@ -36,7 +38,8 @@ func (w *weaver) finishing() {
 	from := amount{}
 	for i, row := range rows {
 		if i+1 < len(w.pieces) {
-			w.check(w.isPiece(row[0], i) && w.isPiece(row[1], i+1), "cut %d is between %q and %q", i+1, row[0], row[1])
+			w.check(w.isPiece(row[0], i) && w.isPiece(row[1], i+1),
+				"cut %d is between %q and %q", i+1, row[0], row[1])
 			from = w.cut(row, w.pieces[i], w.pieces[i+1], from)
 		}
 	}
@@ -51,12 +54,15 @@ func (w *weaver) isPiece(name string, i int) bool {
 func (w *weaver) cut(row []string, s, next sheet, from amount) amount {
 	c := cut{w.length(row[4]), w.number(row[3])}
 	w.cuts = append(w.cuts, c)
-	w.check(c.picks == len(s.separator), "a separator of %d picks after piece %d, and %d to cut", len(s.separator), s.number, c.picks)
+	w.check(c.picks == len(s.separator),
+		"a separator of %d picks after piece %d, and %d to cut", len(s.separator), s.number, c.picks)
 	if len(s.separator) > 0 {
 		w.check(w.chip(row[2]) == s.separator[0].colour, "the separator is not %s", row[2])
 	} else {
 		w.check(strings.HasPrefix(row[2], "none"), "there is no separator %s", row[2])
 	}
+	w.check(s.marked == (len(s.separator) == 0 && s.bare[1].v == 0),
+		"where does the piece after piece %d begin?", s.number)
 	separator, give := 0.0, 0.0
 	if d := w.hemDensity(s); d.v > 0 {
 		separator = float64(len(s.separator)) / d.v
@@ -64,7 +70,8 @@ func (w *weaver) cut(row []string, s, next sheet, from amount) amount {
 	}
 	at := from.v + s.woven.v + s.bare[1].v + separator/2
 	off := from.half + s.woven.half + s.bare[1].half + give
-	w.check(c.at.within(at, off), "after piece %d the cut is at %.1f mm, and the page says %s", s.number, at, row[4])
+	w.check(c.at.within(at, off),
+		"after piece %d the cut is at %.1f mm, and the page says %s", s.number, at, row[4])
 	return amount{at + separator/2 + next.bare[0].v, off + next.bare[0].half}
 }
 

@@ -35,13 +35,16 @@ func (w *weaver) weaveSheet(s *sheet) {
 
 // soFar holds what is woven against what a step says by then.
 func (w *weaver) soFar(s *sheet, st step, pattern, ground int) {
-	w.check(st.soFar == fmt.Sprint(pattern+ground), "step %d: %d picks are woven, and it says %s", st.number, pattern+ground, st.soFar)
+	w.check(st.soFar == fmt.Sprint(pattern+ground),
+		"step %d: %d picks are woven, and it says %s", st.number, pattern+ground, st.soFar)
 	if pattern > 0 || st.both != "" {
-		w.check(st.both == fmt.Sprintf("%d + %d", pattern, ground), "step %d: %d + %d, and it says %s", st.number, pattern, ground, st.both)
+		w.check(st.both == fmt.Sprintf("%d + %d", pattern, ground),
+			"step %d: %d + %d, and it says %s", st.number, pattern, ground, st.both)
 	}
 	s.woven = w.length(st.woven)
 	w.grow(s, st)
-	w.check(s.woven.within(s.reckoned.v, s.reckoned.half), "step %d: %.1f mm by its densities, and it says %s", st.number, s.reckoned.v, st.woven)
+	w.check(s.woven.within(s.reckoned.v, s.reckoned.half),
+		"step %d: %.1f mm by its densities, and it says %s", st.number, s.reckoned.v, st.woven)
 }
 
 // grow reckons the length by the picks and how close they are said to lie.
@@ -57,7 +60,8 @@ func (w *weaver) grow(s *sheet, st step) {
 	ground := lie(n[false], beat[false])
 	if n[true] > 0 {
 		pattern := lie(n[true], beat[true])
-		w.check(pattern.within(ground.v, ground.half), "step %d: pattern picks take %.1f mm, ground picks %.1f", st.number, pattern.v, ground.v)
+		w.check(pattern.within(ground.v, ground.half),
+			"step %d: pattern picks take %.1f mm, ground picks %.1f", st.number, pattern.v, ground.v)
 	}
 	s.reckoned.v, s.reckoned.half = s.reckoned.v+ground.v, s.reckoned.half+ground.half
 }
@@ -77,7 +81,8 @@ func (w *weaver) leaveBare(s *sheet, st step) {
 	if len(s.picks) > 0 {
 		at = 1
 	}
-	w.check(s.bare[at].v == 0 && (at == 1 || st.number == 1), "step %d: bare warp within the piece", st.number)
+	w.check(s.bare[at].v == 0 && (at == 1 || st.number == 1),
+		"step %d: bare warp within the piece", st.number)
 	s.bare[at] = st.bare
 }
 
@@ -91,7 +96,8 @@ func (w *weaver) throwStep(s *sheet, st step) (picks []pick) {
 	for _, t := range unit {
 		sheds = append(sheds, t.shed)
 	}
-	w.check(slices.Equal(sheds, st.treads), "step %d: the list treads %q, and the unit is %q", st.number, st.treads, sheds)
+	w.check(slices.Equal(sheds, st.treads),
+		"step %d: the list treads %q, and the unit is %q", st.number, st.treads, sheds)
 	count := st.units * len(unit)
 	if st.kind != "body" && len(st.picks) == 1 {
 		count = st.picks[0]
@@ -114,10 +120,9 @@ func (w *weaver) throwStep(s *sheet, st step) (picks []pick) {
 
 // shuttle is a yarn on its way, and where it lies.
 type shuttle struct {
-	right  bool
-	step   int    // it is expected in, where it is carried or weaves on
-	since  string // the length after which it rests
-	before string // that at which it comes back
+	right bool
+	step  int    // it is expected in, where it is carried or weaves on
+	since amount // the length from which it rests
 }
 
 // which is a shuttle by its yarn and role.
@@ -126,52 +131,70 @@ type which struct {
 	pattern bool
 }
 
+// hands is the shuttles that are under way.
+type hands struct {
+	running map[which]*shuttle
+	left    bool   // the next pattern shuttle starts from the left
+	before  amount // woven before the step
+	length  amount // and with it
+}
+
 // follow goes through a sheet with every shuttle: none is thrown that was not started,
 // none is left hanging, and where the ground lies tells the tabby.
 func (w *weaver) follow(s *sheet) {
-	running, left := map[which]*shuttle{}, false
-	before := "0 mm"
+	h := &hands{running: map[which]*shuttle{}}
 	for _, st := range s.steps {
+		h.before = h.length
+		if st.kind != "separator" && st.kind != "bare" {
+			h.length = w.length(st.woven)
+		}
 		said := w.toldOf(st)
 		for _, k := range shuttlesOf(st) {
-			use := said[k]
-			sh := running[k]
-			w.check((sh == nil) == use.start, "step %d: shuttle %s starts, or goes on, against the list", st.number, k.letter)
-			if sh == nil {
-				w.check(use.left == (k.pattern && left), "step %d: shuttle %s starts from the other edge", st.number, k.letter)
-				left = left != k.pattern
-				sh = &shuttle{right: !use.left}
-				running[k] = sh
-			} else {
-				sh.before = before
-				w.resumed(st, k, sh)
-			}
-			if !k.pattern {
-				w.groundTabby(st, sh)
-			}
-			sh.step, sh.since = st.number+1, st.woven
-			if use.carry > 0 {
-				sh.step = use.carry
-			}
-			if use.cut {
-				delete(running, k)
-			}
+			w.throwShuttle(h, st, k, said[k])
 		}
-		if st.kind != "separator" && st.kind != "bare" {
-			before = st.woven
-		}
-		for k, sh := range running {
-			w.check(sh.step > st.number, "step %d: shuttle %s was to come back", st.number, k.letter)
+		for k, sh := range h.running {
+			w.check(sh.step > st.number,
+				"step %d: shuttle %s was to come back", st.number, k.letter)
 		}
 	}
-	w.check(len(running) == 0, "%d shuttles hang from the last pick", len(running))
+	w.check(len(h.running) == 0, "%d shuttles hang from the last pick", len(h.running))
 }
 
-// resumed holds a yarn that was carried against how far it may be.
-func (w *weaver) resumed(st step, k which, sh *shuttle) {
-	w.check(sh.step == st.number, "step %d: shuttle %s was expected in step %d", st.number, k.letter, sh.step)
-	before, since := w.length(sh.before), w.length(sh.since)
-	w.check(before.v-since.v <= w.cloth.carry.v+w.cloth.carry.half+before.half+since.half, "step %d: shuttle %s is carried from %s to %s", st.number, k.letter, sh.since, sh.before)
+// throwShuttle is one shuttle in one step.
+func (w *weaver) throwShuttle(h *hands, st step, k which, told use) {
+	sh := h.running[k]
+	w.check((sh == nil) == told.start,
+		"step %d: shuttle %s starts, or goes on, against the list", st.number, k.letter)
+	if sh == nil {
+		w.check(told.left == (k.pattern && h.left),
+			"step %d: shuttle %s starts from the other edge", st.number, k.letter)
+		h.left = h.left != k.pattern
+		sh = &shuttle{right: !told.left}
+		h.running[k] = sh
+	} else {
+		w.resume(h, st, k, sh)
+	}
+	if !k.pattern {
+		w.groundTabby(st, sh)
+	}
+	sh.step, sh.since = st.number+1, h.length
+	if told.carry > 0 {
+		sh.step = told.carry
+	}
+	if told.cut {
+		delete(h.running, k)
+	}
+}
+
+// resume takes a yarn up again that has rested.
+func (w *weaver) resume(h *hands, st step, k which, sh *shuttle) {
+	w.check(sh.step == st.number,
+		"step %d: shuttle %s was expected in step %d", st.number, k.letter, sh.step)
+	if sh.since != h.before {
+		way, give := h.before.v-sh.since.v, h.before.half+sh.since.half
+		w.check(way <= w.cloth.carry.v+w.cloth.carry.half+give,
+			"step %d: shuttle %s is carried over %.1f mm", st.number, k.letter, way)
+	}
 }
 
 // shuttlesOf is the shuttles of a step.

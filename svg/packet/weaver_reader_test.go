@@ -37,6 +37,7 @@ func weaveFrom(page string) *weaver {
 	w.winding()
 	w.threading()
 	w.heddles()
+	w.raddle()
 	w.sleying()
 	w.tieUp()
 	w.treadling()

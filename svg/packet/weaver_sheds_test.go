@@ -52,7 +52,8 @@ func (w *weaver) tieUp() {
 			w.doubt("do treadles raise shafts or lower them?")
 		}
 		if raises >= 0 && lowers >= 0 {
-			w.check(same(up, w.moved(row[lowers], false)), "treadle %s raises %s and lowers %s", row[0], row[raises], row[lowers])
+			w.check(same(up, w.moved(row[lowers], false)),
+				"treadle %s raises %s and lowers %s", row[0], row[raises], row[lowers])
 		}
 		w.opened(row[0], row[1], up)
 	}

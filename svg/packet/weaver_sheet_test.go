@@ -26,6 +26,7 @@ type sheet struct {
 	reckoned   amount // by its densities
 	bare       [2]amount
 	separator  []pick
+	marked     bool // where it ends
 	beat       beat
 }
 
@@ -75,7 +76,8 @@ func (w *weaver) weaving() {
 		case m != nil:
 			s := w.sheet(page[i+1:], w.number(m[0]), w.number(m[1]))
 			s.name = m[2]
-			w.check(s.number == len(w.pieces)+1, "piece %d stands where %d is due", s.number, len(w.pieces)+1)
+			w.check(s.number == len(w.pieces)+1,
+				"piece %d stands where %d is due", s.number, len(w.pieces)+1)
 			w.pieces = append(w.pieces, s)
 		}
 	}
@@ -87,7 +89,8 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 	if i := slices.IndexFunc(page, func(b block) bool { return b.level > 0 && b.level <= 3 }); i >= 0 {
 		page = page[:i]
 	}
-	s := sheet{beat: w.sheetBeat(page)}
+	var s sheet
+	s.beat, s.marked = w.sheetBeat(page)
 	if numbers != nil {
 		s.number, s.of = numbers[0], numbers[1]
 	}
@@ -108,10 +111,13 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 	return s
 }
 
-// sheetBeat is how close the picks of a sheet lie.
-func (w *weaver) sheetBeat(page []block) beat {
-	m := w.said(page, `^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)(?:; (?:hems|separators|hems and separators) (\S+))?\.$`)
-	b := beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
+// sheetBeat is how close the picks of a sheet lie, and whether the next piece begins
+// at a mark.
+func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
+	m := w.said(page, `^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)`+
+		`(?:; (?:hems|separators|hems and separators) (\S+))?\.`+
+		`( No separator follows: after the last pick mark both edges with a thread)?`)
+	b = beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
 	if m[3] != "" {
 		b.strands = w.number(m[3])
 	}
@@ -119,11 +125,13 @@ func (w *weaver) sheetBeat(page []block) beat {
 		b.hem = w.density(m[4])
 	}
 	if find(page, `Its picks have an order of their own`) == nil {
-		w.check(b.ground == w.cloth.ground && b.pattern == w.cloth.pattern, "picks lie otherwise than the first page says")
+		w.check(b.ground == w.cloth.ground && b.pattern == w.cloth.pattern,
+			"picks lie otherwise than the first page says")
 	}
 	w.check(b.hem.v == 0 || b.hem == w.cloth.hem, "hems lie otherwise than the first page says")
-	w.check(b.strands == w.cloth.strands, "%d strands, and %d on the first page", b.strands, w.cloth.strands)
-	return b
+	w.check(b.strands == w.cloth.strands,
+		"%d strands, and %d on the first page", b.strands, w.cloth.strands)
+	return b, m[5] != ""
 }
 
 // step reads a row.
@@ -149,7 +157,8 @@ func (w *weaver) step(row []string) step {
 	}
 	w.yarns(&s, row[3])
 	s.picks = w.numbers(strings.Replace(row[4], " + ", " ", 1))
-	w.check(len(s.picks) == 1 || s.pattern != "" && len(s.picks) == 2, "step %d: picks %q", s.number, row[4])
+	w.check(len(s.picks) == 1 || s.pattern != "" && len(s.picks) == 2,
+		"step %d: picks %q", s.number, row[4])
 	so := linesOf(row[5], 2)
 	s.soFar, s.both = so[0], so[1]
 	w.boxes(s, boxes)
@@ -227,7 +236,8 @@ func (w *weaver) uses(line string) (all []use) {
 // headline holds what stands over a list against what was woven.
 func (w *weaver) headline(page []block, s *sheet) {
 	m := w.said(page, `^(\S+ \S+) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
-	w.check(w.length(m[0]) == s.woven, "%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
+	w.check(w.length(m[0]).within(s.woven.v, s.woven.half),
+		"%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
 	w.check(m[1] == fmt.Sprint(len(s.picks)), "%s picks, and %d are woven", m[1], len(s.picks))
 	for i, kind := range []string{"hem", "plain that stays in sight"} {
 		for _, st := range s.steps {
@@ -240,9 +250,12 @@ func (w *weaver) headline(page []block, s *sheet) {
 // handled holds shuttles, changes of colour and tails against the steps.
 func (w *weaver) handled(page []block, s *sheet) {
 	if s.number == 0 {
+		w.listed(w.said(page, `^Shuttles: (.*)$`)[0], s)
 		return
 	}
-	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, (\d+) tails? to turn in: `)
+	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, `+
+		`(\d+) tails? to turn in: (.*)$`)
+	w.listed(m[3], s)
 	known, tails, changes, last := map[which]bool{}, 0, 0, ""
 	for _, st := range s.steps {
 		for _, k := range shuttlesOf(st) {
@@ -259,6 +272,22 @@ func (w *weaver) handled(page []block, s *sheet) {
 		}
 	}
 	w.check(m[0] == fmt.Sprint(len(known)), "%s shuttles, and %d are used", m[0], len(known))
-	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "", "%q changes, and there are %d", m[1], changes)
+	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "",
+		"%q changes, and there are %d", m[1], changes)
 	w.check(m[2] == fmt.Sprint(tails), "%s tails, and there are %d", m[2], tails)
+}
+
+// listed holds the colours over a list against those in it.
+func (w *weaver) listed(words string, s *sheet) {
+	used := map[string]bool{}
+	for _, st := range s.steps {
+		for _, k := range shuttlesOf(st) {
+			used[k.letter] = true
+		}
+	}
+	said := w.chips(words, ", ")
+	for _, letter := range said {
+		w.check(used[letter], "%s is over the list and not in it", letter)
+	}
+	w.check(len(said) == len(used), "%d colours over the list, and %d in it", len(said), len(used))
 }

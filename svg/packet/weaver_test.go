@@ -4,22 +4,16 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"image"
-	"image/color"
-	"image/png"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
-	"stripesong/sequence/weave"
 	"stripesong/svg"
 	"stripesong/svg/packet"
 )
@@ -73,31 +67,43 @@ func pages(t testing.TB, p *plan.Plan) string {
 // differences is where the cloth, its yarn or its lengths are not those of the plan.
 func differences(t testing.TB, w *weaver, p *plan.Plan) (all []string) {
 	t.Helper()
-	differ := func(format string, of ...any) { all = append(all, fmt.Sprintf(format, of...)) }
-	if len(w.pieces) != len(p.Pieces) {
-		return append(all, fmt.Sprintf("%d pieces woven, %d planned", len(w.pieces), len(p.Pieces)))
+	if len(w.pieces) != len(p.Pieces) || len(w.sizes) != len(p.Pieces) {
+		return []string{fmt.Sprintf("%d pieces woven, %d planned", len(w.pieces), len(p.Pieces))}
 	}
 	for i, s := range w.pieces {
-		piece := p.Pieces[i]
-		if what := w.differs(w.face(s.picks, hexes(p)), crossings(t, p, i)); what != "" {
-			differ("piece %d: %s", i+1, what)
+		if what := differs(w.face(s.picks, hexes(p)), crossings(t, p, i)); what != "" {
+			all = append(all, fmt.Sprintf("piece %d: %s", i+1, what))
 		}
-		if s.name != visible(piece.Name) || len(s.picks) != piece.Picks || !s.woven.agrees(piece.WovenMM) || !s.reckoned.within(piece.WovenMM, 0.001) {
-			differ("piece %q has %d picks and is %v long, by its densities %v; planned %q, %d, %v", s.name, len(s.picks), s.woven, s.reckoned, piece.Name, piece.Picks, piece.WovenMM)
-		}
-		if !w.sizes[i].woven.agrees(piece.WovenMM) || !w.sizes[i].hemmed.agrees(piece.FinishedMM) {
-			differ("piece %d comes out %v", i+1, w.sizes[i])
-		}
-		if s.bare[0].v > 0 != (p.Cloth.FringeMM > 0) || !s.bare[0].agrees(p.Cloth.FringeMM) || s.bare[0] != s.bare[1] {
-			differ("piece %d has fringes of %v, planned %v", i+1, s.bare, p.Cloth.FringeMM)
-		}
+		all = append(all, pieceDifferences(s, w.sizes[i], p, i)...)
 	}
-	if what := w.differs(w.face(w.samplePicks(), hexes(p)), sampleFace(p)); what != "" {
-		differ("sample: %s", what)
+	if what := differs(w.face(w.samplePicks(), hexes(p)), sampleFace(p)); what != "" {
+		all = append(all, "sample: "+what)
 	}
 	all = append(all, warpDifferences(w, p)...)
 	all = append(all, cutDifferences(w, p)...)
 	return append(all, yarnDifferences(w, p)...)
+}
+
+// pieceDifferences are those of the counts and lengths of a piece.
+func pieceDifferences(s sheet, out size, p *plan.Plan, i int) (all []string) {
+	piece, fringe := p.Pieces[i], p.Cloth.FringeMM
+	check := func(same bool, what string, got, want any) {
+		if !same {
+			all = append(all, fmt.Sprintf("piece %d: %s %v, planned %v", i+1, what, got, want))
+		}
+	}
+	check(s.name == visible(piece.Name), "name", s.name, piece.Name)
+	check(len(s.picks) == piece.Picks, "picks", len(s.picks), piece.Picks)
+	check(s.woven.agrees(piece.WovenMM), "woven", s.woven, piece.WovenMM)
+	check(s.reckoned.within(piece.WovenMM, 0.001), "by its densities", s.reckoned, piece.WovenMM)
+	check(out.woven.agrees(piece.WovenMM), "on the loom", out.woven, piece.WovenMM)
+	check(out.hemmed.agrees(piece.FinishedMM), "hemmed", out.hemmed, piece.FinishedMM)
+	washed := piece.WovenMM * (1 - p.Cloth.ShrinkLength)
+	check(out.washed.within(washed, 0.001), "washed", out.washed, washed)
+	for _, bare := range s.bare {
+		check(bare.agrees(fringe) && (bare.v > 0) == (fringe > 0), "fringe", bare, fringe)
+	}
+	return all
 }
 
 func (w *weaver) samplePicks() []pick {
@@ -109,137 +115,6 @@ func (w *weaver) samplePicks() []pick {
 
 // visible is a name as pages show it, which run blanks together.
 func visible(name string) string { return strings.Join(strings.Fields(svg.Visible(name)), " ") }
-
-// hexes is the colour of every name, from the brief.
-func hexes(p *plan.Plan) map[string]color.RGBA {
-	all := map[string]color.RGBA{}
-	for _, c := range p.Colours {
-		all[visible(c.Name)] = rgbaOf(c.Hex)
-	}
-	return all
-}
-
-func rgbaOf(hex string) color.RGBA {
-	var c color.RGBA
-	rgb, err := palette.ParseHex(hex)
-	if err == nil {
-		_, err = fmt.Sscanf(rgb.Hex(), "#%02x%02x%02x", &c.R, &c.G, &c.B)
-	}
-	if err != nil {
-		panic(err)
-	}
-	c.A = 255
-	return c
-}
-
-// face is what was woven, thread by thread: the last pick in the first row.
-func (w *weaver) face(picks []pick, colours map[string]color.RGBA) [][]color.RGBA {
-	warp := make([]color.RGBA, len(w.warp.ends))
-	for x, e := range w.warp.ends {
-		warp[x] = colours[w.names[e.colour]]
-	}
-	rows := make([][]color.RGBA, len(picks))
-	for i, p := range picks {
-		row, up := slices.Clone(warp), w.loom.sheds[p.shed]
-		for x, e := range w.warp.ends {
-			if !up[e.shaft] {
-				row[x] = colours[w.names[p.colour]]
-			}
-		}
-		rows[len(picks)-1-i] = row
-	}
-	return rows
-}
-
-// crossings is the picture of a piece with a pixel for every crossing.
-func crossings(t testing.TB, p *plan.Plan, i int) [][]color.RGBA {
-	t.Helper()
-	var b bytes.Buffer
-	require.NoError(t, svg.Crossings(&b, p, i, false))
-	img, err := png.Decode(&b)
-	require.NoError(t, err)
-	return pixels(img)
-}
-
-func pixels(img image.Image) [][]color.RGBA {
-	at := img.Bounds()
-	rows := make([][]color.RGBA, at.Dy())
-	for y := range rows {
-		row := make([]color.RGBA, at.Dx())
-		for x := range row {
-			row[x] = color.RGBAModel.Convert(img.At(at.Min.X+x, at.Min.Y+y)).(color.RGBA)
-		}
-		rows[y] = row
-	}
-	return rows
-}
-
-// sampleFace is the planned sample; there is no picture of it.
-func sampleFace(p *plan.Plan) (rows [][]color.RGBA) {
-	if p.Sample == nil {
-		return nil
-	}
-	threading, warp := planWarp(p)
-	colours := map[string]color.RGBA{}
-	for _, c := range p.Colours {
-		colours[c.Name] = rgbaOf(c.Hex)
-	}
-	add := func(pick weave.Woven, weft string) {
-		row := make([]color.RGBA, len(threading))
-		for x, over := range weave.Face(threading, pick.Shed) {
-			row[x] = colours[warp[x]]
-			if over {
-				row[x] = colours[weft]
-			}
-		}
-		rows = append(rows, row)
-	}
-	for _, pick := range p.Weave.Picks(p.Sample.HemPicks, nil)[:p.Sample.HemPicks] {
-		add(pick, p.Sample.Hem)
-	}
-	for _, run := range p.Sample.Runs {
-		for range run.Units {
-			for _, pick := range p.In(run.PickOrder).UnitPicks(run.Block) {
-				weft := run.Ground
-				if pick.Pattern {
-					weft = run.Pattern
-				}
-				add(pick, weft)
-			}
-		}
-	}
-	slices.Reverse(rows)
-	return rows
-}
-
-// planWarp is the shaft and the colour of each end of a plan.
-func planWarp(p *plan.Plan) (threading []int, colours []string) {
-	for _, r := range p.Warp.Runs {
-		threading = append(threading, p.Weave.Threading([]weave.Strip{{Block: r.Block, Units: r.Units}})...)
-		for range r.Ends {
-			colours = append(colours, r.Colour)
-		}
-	}
-	return threading, colours
-}
-
-// differs tells where two faces differ, from the first pick up; "" where they don't.
-func (w *weaver) differs(got, want [][]color.RGBA) string {
-	if len(got) != len(want) {
-		return fmt.Sprintf("%d picks woven, %d planned", len(got), len(want))
-	}
-	for y := len(got) - 1; y >= 0; y-- {
-		if len(got[y]) != len(want[y]) {
-			return fmt.Sprintf("%d ends in the cloth, %d planned", len(got[y]), len(want[y]))
-		}
-		for x := range got[y] {
-			if got[y][x] != want[y][x] {
-				return fmt.Sprintf("pick %d, end %d is %v and should be %v", len(got)-y, x+1, got[y][x], want[y][x])
-			}
-		}
-	}
-	return ""
-}
 
 // warpDifferences are those of what was wound, threaded and sleyed.
 func warpDifferences(w *weaver, p *plan.Plan) (all []string) {
@@ -287,14 +162,19 @@ func yarnDifferences(w *weaver, p *plan.Plan) (all []string) {
 	}
 	for _, y := range p.Yarn {
 		for letter, name := range w.names {
-			if u := spent[letter]; name == visible(y.Colour) {
-				for i, took := range []amount{u.warp, u.ground, u.pattern, u.sample} {
-					want := []float64{y.WarpM, y.GroundM, y.PatternM, y.SampleM}[i]
-					if !took.within(want, 0.01) {
-						all = append(all, fmt.Sprintf("%q: %.1f m used, %.1f planned", name, took.v, want))
-					}
-				}
+			if name == visible(y.Colour) {
+				all = append(all, colourDifferences(name, spent[letter], y)...)
 			}
+		}
+	}
+	return all
+}
+
+func colourDifferences(name string, u used, y plan.Yarn) (all []string) {
+	want := []float64{y.WarpM, y.GroundM, y.PatternM, y.SampleM}
+	for i, took := range []amount{u.warp, u.ground, u.pattern, u.sample} {
+		if !took.within(want[i], 0.01) {
+			all = append(all, fmt.Sprintf("%q: %.1f m used, %.1f planned", name, took.v, want[i]))
 		}
 	}
 	return all

@@ -30,7 +30,8 @@ func (w *weaver) facts() {
 		w.cloth.strands = w.number(m[1])
 	}
 	strands := groups(`(?:single|(\d+) strands wound together)$`, facts["Pattern weft"])
-	w.check(len(w.woven["Pattern weft"]) == 0 || strands != nil && (strands[0] == m[1]), "strands are %v, and %q", strands, m[1])
+	w.check(len(w.woven["Pattern weft"]) == 0 || strands != nil && (strands[0] == m[1]),
+		"strands are %v, and %q", strands, m[1])
 	w.beats(facts["Picks"])
 }
 
@@ -101,7 +102,8 @@ func (w *weaver) usesOfFirstPage() {
 		for _, letter := range w.woven[use] {
 			w.check(letters[letter], "%s: %s is not used", use, letter)
 		}
-		w.check(len(letters) == len(w.woven[use]), "%s: %d colours used, %v said", use, len(letters), w.woven[use])
+		w.check(len(letters) == len(w.woven[use]),
+			"%s: %d colours used, %v said", use, len(letters), w.woven[use])
 	}
 }
 
@@ -156,7 +158,8 @@ func (w *weaver) spent() map[string]used {
 func (w *weaver) shopping() {
 	t := w.tableWith(w.under("Shopping and shelf"), "In all")
 	spent := w.spent()
-	w.check(len(spent) == len(w.shelf), "%d colours were used, and %d are in the table", len(spent), len(w.shelf))
+	w.check(len(spent) == len(w.shelf),
+		"%d colours were used, and %d are in the table", len(spent), len(w.shelf))
 	for letter, row := range w.shelf {
 		u, all := spent[letter], amount{}
 		for _, c := range []struct {
@@ -172,7 +175,8 @@ func (w *weaver) shopping() {
 				continue
 			}
 			said := w.yarn(row[at])
-			w.check(said.within(c.took.v, c.took.half), "colour %s, %s: %.1f m were used, and it says %s", letter, c.name, c.took.v, row[at])
+			w.check(said.within(c.took.v, c.took.half),
+				"colour %s, %s: %.1f m were used, and it says %s", letter, c.name, c.took.v, row[at])
 			all.v, all.half = all.v+c.took.v, all.half+c.took.half
 		}
 	}

@@ -47,6 +47,7 @@ type piece struct {
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
 	Colours                 []template.HTML
+	Mark                    string // where the next piece begins without a separator
 	Handling                string // how many shuttles, changes of colour and tails
 	Lists                   []listPage
 	Pages                   []tapePage
@@ -86,6 +87,7 @@ func (m *maker) pieces() (all []piece) {
 		if p.Hours > 0 {
 			sheet.Time = measure.FormatTime(p.Hours)
 		}
+		sheet.Mark = m.mark(i)
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
 		sheet.Colours, sheet.Handling = m.used(steps), handling(steps)
@@ -94,6 +96,15 @@ func (m *maker) pieces() (all []piece) {
 		all = append(all, sheet)
 	}
 	return all
+}
+
+// mark says how the next piece is told from this one, where there is neither a
+// separator nor bare warp between them.
+func (m *maker) mark(i int) string {
+	if i == len(m.Pieces)-1 || m.Pieces[i].SeparatorPick > 0 || m.Cloth.FringeMM > 0 {
+		return ""
+	}
+	return "No separator follows: after the last pick mark both edges with a thread, to cut along, and begin the next piece."
 }
 
 // keepSteps names what the ticks of a piece are kept under: all that is to be

@@ -1,0 +1,120 @@
+package packet_test
+
+import (
+	"fmt"
+	"strings"
+)
+
+// sleying fills dent after dent, and finds what the page says of them.
+func (w *weaver) sleying() {
+	page := w.under("Sleying")
+	if find(page, `The brief names no reed\. The warp is to lie (\S+ \S+) wide`) != nil {
+		return
+	}
+	facts := map[string]string{}
+	for _, b := range page {
+		if b.table != nil {
+			for _, row := range b.table.rows {
+				facts[row[0]] = row[1]
+			}
+		}
+	}
+	w.fill(facts["Ends in each dent"])
+	n := len(w.warp.dents)
+	if m := find(page, `^The last dent holds (\d+) ends?:`); m != nil && n > 0 {
+		w.check(w.number(m[0]) == w.warp.dents[n-1],
+			"the last dent holds %d ends", w.warp.dents[n-1])
+	}
+	m := groups(`^(\d+), which is (.*)$`, facts["Dents filled"])
+	if m == nil {
+		w.doubt("how many dents are filled?")
+		return
+	}
+	w.check(w.number(m[0]) == n, "%d dents are filled, and the page says %s", n, m[0])
+	w.reed(facts, n, m[1])
+	w.place(facts, n)
+}
+
+// reed holds the width of the dents, and the sett, against the reed.
+func (w *weaver) reed(facts map[string]string, n int, wide string) {
+	m := groups(`^(\S+?)/(\d*)(cm|in) dents$`, facts["Reed"])
+	gives := groups(`^(\S+) \(planned: (\S+)\)$`, facts["That gives"])
+	if m == nil || gives == nil || n == 0 {
+		w.doubt("which reed is it: %q, %q?", facts["Reed"], facts["That gives"])
+		return
+	}
+	dents, across := w.figure(figureOf(m[0])).v, 1.0
+	if m[1] != "" {
+		across = w.figure(figureOf(m[1])).v
+	}
+	dent := across * lengthUnits[m[2]] / dents
+	w.check(w.length(wide).agrees(float64(n)*dent), "%d dents of %.2f mm are not %s", n, dent, wide)
+	full := w.density(gives[0])
+	sum := 0
+	for _, ends := range w.warp.repeat {
+		sum += ends
+	}
+	w.check(full.agrees(float64(sum)/float64(len(w.warp.repeat))/dent), "%s of this reed", gives[0])
+}
+
+// raddle spreads the warp in groups, where the page has a raddle.
+func (w *weaver) raddle() {
+	page := w.under("Reed and loom")
+	m := find(page, `Spread the warp in the raddle: (\S+) ends?( over and over)? to each (centimetre|inch), `+
+		`(\d+) groups? in all(?:, the last of (\d+) ends?)?\. Begin (\S+) (cm|in) to the left of its middle`)
+	if m == nil {
+		w.said(page, `The loom is dressed from front to back: sley, thread, then beam\.`)
+		return
+	}
+	w.said(page, `The loom is dressed from back to front: raddle, beam, thread, then sley\.`)
+	groups := spread(len(w.warp.ends), w.numbers(strings.ReplaceAll(m[0], "-", " ")))
+	n := len(groups)
+	w.check(w.number(m[3]) == n, "%s groups in the raddle, and there are %d", m[3], n)
+	w.check(m[4] == "" || w.number(m[4]) == groups[n-1],
+		"the last group is of %d ends", groups[n-1])
+	w.check(w.figure(figureOf(m[5])).v == float64(n)/2, "%d groups begin %s to the left", n, m[5])
+}
+
+// spread fills places with ends, by a repeat of how many each holds.
+func spread(ends int, repeat []int) (places []int) {
+	for i := 0; ends > 0 && len(repeat) > 0; i++ {
+		n := min(ends, max(repeat[i%len(repeat)], 1))
+		places, ends = append(places, n), ends-n
+	}
+	return places
+}
+
+// fill sleys the ends by a repeat such as "2 in every dent" or "1-2-2, over and over".
+func (w *weaver) fill(words string) {
+	m := groups(`^(?:(\d+) in every dent|([\d-]+), over and over)$`, words)
+	if m == nil {
+		w.doubt("how is it sleyed: %q?", words)
+		return
+	}
+	w.warp.repeat = w.numbers(strings.ReplaceAll(m[0]+m[1], "-", " "))
+	w.warp.dents = spread(len(w.warp.ends), w.warp.repeat)
+}
+
+// place finds the warp in the middle of the reed.
+func (w *weaver) place(facts map[string]string, n int) {
+	m := groups(`^from the middle of the reed count (\d+) dents? to the left`, facts["To centre the warp"])
+	w.check(m != nil && (2*w.number(m[0])-n)/2 == 0,
+		"the warp of %d dents is not in the middle: %v", n, m)
+	selvedges := facts["Floating selvedges"]
+	w.check((selvedges != "") == (w.warp.selvedges != nil),
+		"floating selvedges are wound or sleyed")
+	if wide := facts["In a reed as wide as the loom"]; wide != "" {
+		at := groups(`^(\d+) dents: the warp begins in dent (\d+) and ends in dent (\d+)$`, wide)
+		if at == nil {
+			w.doubt("where does the warp begin: %q?", wide)
+			return
+		}
+		all, first, last := w.number(at[0]), w.number(at[1]), w.number(at[2])
+		w.check(last-first+1 == n && first-1-(all-last) <= 0 && all-last-(first-1) <= 1,
+			"%q for %d dents", wide, n)
+		if selvedges != "" {
+			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", first-1, last+1)
+			w.check(selvedges == want, "%q should be %q", selvedges, want)
+		}
+	}
+}

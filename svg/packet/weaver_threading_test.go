@@ -1,0 +1,92 @@
+package packet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// threading threads unit by unit from the edge the page names.
+func (w *weaver) threading() {
+	page := w.under("Threading")
+	edge := w.said(page, `^Thread unit by unit, from the (left|right) edge of the warp: the shafts of a unit stand in the order in which its ends are threaded\.`)[0]
+	units := map[string]string{}
+	rows := w.tableWith(page, "Block and unit").rows
+	w.check(len(rows) == len(w.warp.stripes),
+		"%d stripes wound and %d threaded", len(w.warp.stripes), len(rows))
+	for i, row := range rows {
+		number := i + 1
+		if edge == "right" {
+			number = len(rows) - i
+		}
+		w.check(w.number(row[1]) == number, "stripe %s is threaded where %d is due", row[1], number)
+		if number <= len(w.warp.stripes) && number > 0 {
+			w.thread(w.warp.stripes[number-1], row, units, edge)
+		}
+	}
+	if edge == "right" {
+		slices.Reverse(w.warp.ends)
+	}
+}
+
+// thread threads one stripe, counting after each unit.
+func (w *weaver) thread(s stripe, row []string, known map[string]string, edge string) {
+	unit, count := linesOf(row[3], 3), linesOf(row[4], 2)
+	m := groups(`^([A-Z]) × (\d+)$`, unit[0])
+	if m == nil {
+		w.doubt("what is threaded as %q?", unit[0])
+		return
+	}
+	w.check(w.chip(row[2]) == s.colour && m[0] == s.block,
+		"stripe %v is threaded as %s of %s", s, m[0], row[2])
+	if before, ok := known[m[0]]; ok {
+		w.check(before == unit[1], "a unit of %s is %s and %s", m[0], before, unit[1])
+	}
+	known[m[0]] = unit[1]
+	from, took := len(w.warp.ends)+1, map[int]int{}
+	shafts, after := w.numbers(unit[1]), w.numbers(count[0])
+	w.check(len(after) == w.number(m[1]), "%s units and %d counts", m[1], len(after))
+	for _, n := range after {
+		for _, shaft := range shafts {
+			w.warp.ends = append(w.warp.ends, end{s.colour, shaft})
+			took[shaft]++
+		}
+		w.check(len(w.warp.ends) == n,
+			"%d ends are threaded, and the count says %d", len(w.warp.ends), n)
+	}
+	span := fmt.Sprintf("ends %d to %d", from, len(w.warp.ends))
+	if edge == "right" {
+		span += " from the right"
+	}
+	w.check(unit[2] == span, "%q should be %q", unit[2], span)
+	w.check(len(w.warp.ends)-from+1 == s.ends,
+		"%d ends wound, %d threaded", s.ends, len(w.warp.ends)-from+1)
+	w.check(count[1] == "heddles by shaft: "+byShaft(took),
+		"%q: it took %s", count[1], byShaft(took))
+}
+
+func byShaft(took map[int]int) string {
+	var words []string
+	for shaft := range 100 {
+		if n := took[shaft]; n > 0 {
+			words = append(words, fmt.Sprintf("%d: %d", shaft, n))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// heddles holds the heddles the page asks for against those that were used.
+func (w *weaver) heddles() {
+	page := w.under("Heddles")
+	used := map[int]int{}
+	for _, e := range w.warp.ends {
+		used[e.shaft]++
+	}
+	for i, row := range w.tableWith(page, "Needed").rows {
+		w.check(row[0] == fmt.Sprintf("shaft %d", i+1), "%q is not shaft %d", row[0], i+1)
+		w.check(w.number(row[1]) == used[i+1],
+			"shaft %d: %s heddles, and %d are used", i+1, row[1], used[i+1])
+		w.loom.shafts = i + 1
+	}
+	w.check(w.number(w.said(page, `^(\d+) in all[.,]`)[0]) == len(w.warp.ends), "heddles in all")
+}
