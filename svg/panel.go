@@ -141,7 +141,7 @@ func (s *setSheet) allShow() string {
 		}
 	}
 	if worst < len(weak) {
-		return "all clear or better; some may be " + weak[worst]
+		return "nothing as reckoned; some may be " + weak[worst]
 	}
 	return "nothing: every pattern is clear or better"
 }

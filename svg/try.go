@@ -62,7 +62,7 @@ func (s *trialSheet) heading() {
 	s.pen.text(margin, 9*mm, head, head.fit(titleOf(&plan.Plan{Title: t.Title}), 150*mm))
 	s.pen.text(setWidth-margin, 9*mm, body.at(end), body.fit(fmt.Sprintf("%s, seed %d", whatIsTried(t), t.Seed), 105*mm))
 	s.pen.stroke(outline(nil).line(margin, 11500, setWidth-margin, 11500), hair, 200)
-	s.pen.text(margin, 15*mm, small, small.fit("faces from across the table, without hems; grades are those at 2 m, least to best; arrows: how much the next one and the one below differ (mean dE00)", setWidth-2*margin))
+	s.pen.text(margin, 15*mm, small, small.fit("faces from across the table, without hems; grades are those at 2 m of what shows least; arrows: how much the next one and the one below differ (mean dE00)", setWidth-2*margin))
 }
 
 // measure finds the one scale at which all pictures have room.
@@ -161,13 +161,8 @@ func seedsOf(t *plan.Trial) string {
 	return "seeds " + strings.Join(words, ", ")
 }
 
-// gradesOf is how the contrasts of a trial show, least to best.
-func gradesOf(t plan.Trial) string {
-	if t.Worst.Grade == t.Best.Grade {
-		return t.Worst.Grade
-	}
-	return t.Worst.Grade + " to " + t.Best.Grade
-}
+// gradesOf is how the contrast of a trial shows that shows least, with its range.
+func gradesOf(t plan.Trial) string { return t.Worst.Words() }
 
 // neighboursOf is how far the next in the row and the one below differ.
 func neighboursOf(t *plan.Trial) string {

@@ -10,12 +10,28 @@ import (
 	"stripesong/sequence/plan"
 )
 
+// asReckoned reminds that grades have ranges, where some reach below what is enough.
+func (p *contrastPrinter) asReckoned() string {
+	if p.report.MayFallTo() >= contrast.Target {
+		return ""
+	}
+	return " as reckoned"
+}
+
+// mayBe says how weak it may yet be, and what would tell.
+func (p *contrastPrinter) mayBe() string {
+	if g := p.report.MayFallTo(); g < contrast.Target {
+		return fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g)
+	}
+	return ""
+}
+
 // mends prints what falls short and what would help.
 func (p *contrastPrinter) mends() {
 	r := p.report
 	p.line("")
 	if r.Short == 0 {
-		p.paragraph(fmt.Sprintf("Nothing falls short: %s in the plan, clear or better.", count(r.Meeting, "combination")))
+		p.paragraph(fmt.Sprintf("Nothing falls short%s: %s in the plan, clear or better.%s", p.asReckoned(), count(r.Meeting, "combination"), p.mayBe()))
 		return
 	}
 	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))

@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"sync"
@@ -152,12 +153,18 @@ func interrupt(t *testing.T, program string, by syscall.Signal, whole time.Durat
 		stopped++
 		assert.Equal(t, exitFailed, cmd.ProcessState.ExitCode())
 		assert.Equal(t, "stripesong: error: interrupted: nothing was written\n"+
-			"stripesong: hint: nothing is left behind; run it again when you like\n", mistakes.String())
+			"stripesong: hint: nothing is left behind; run it again when you like\n", withoutProgress(mistakes.String()))
 		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
 		assert.Empty(t, entries)
 	}
 	assert.Equal(t, 3, stopped, "never stopped in the middle")
+}
+
+// withoutProgress is what a program said, but for what it says of work that takes long:
+// on a busy machine any does.
+func withoutProgress(said string) string {
+	return regexp.MustCompile(`(?m)^stripesong: .* \.\.\.\n`).ReplaceAllString(said, "")
 }
 
 // runTime is how long a command takes here.

@@ -58,6 +58,9 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 			fmt.Sprintf("no spread and scatter explain this photo: the best is %.1f off in L*a*b*", least),
 			"check warp, ground and pattern, the sett and beat of the brief, and that all was in one light")
 	}
+	if err := c.disagree(t, seen, ruled); err != nil {
+		return err
+	}
 	s := c.answer.Sample
 	if v := straight.spread(i, least); ruled == nil && !c.allWrapped(t) {
 		c.assumed(&v, c.b.Cloth.Spread)
@@ -70,6 +73,23 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	on, off := cloth.OnOff(t)
 	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: measure.RoundTo(least, 2)}
 	return nil
+}
+
+// disagree refuses a photo and a float that tell spreads which do not meet.
+func (c *calibration) disagree(t look.Trio, seen areas, ruled *Value) error {
+	if ruled == nil || c.allWrapped(t) {
+		return nil
+	}
+	free := c.grid(t, seen, nil)
+	i, k := free.best()
+	v := free.spread(i, free.off[i][k])
+	if !v.Solved || v.Least <= ruled.Most && ruled.Least <= v.Most {
+		return nil
+	}
+	return c.m.Wrong("sample.float_width",
+		fmt.Sprintf("the float tells a spread of %.2f to %.2f, and the photo one of %.2f to %.2f: they contradict one another",
+			ruled.Least, ruled.Most, v.Least, v.Most),
+		"measure the float again, on the washed cloth; or take it, or the photo, out")
 }
 
 func matched(seen, model palette.Linear) Match {

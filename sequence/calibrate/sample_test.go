@@ -341,6 +341,10 @@ func TestFloatAndPhoto(t *testing.T) {
 	require.Len(t, a.Sample.Values, 2)
 	assert.InDelta(t, 1.45, a.Sample.Values[0].Measured, 0.01)
 	assert.InDelta(t, 0.03, a.Sample.Values[1].Measured, 0.002)
+	t.Run("that contradict one another", func(t *testing.T) {
+		b, learn := sampled(t, sampleBrief, sampleFile+"float_width = \"0.55 mm\"\nto = \"0.02 mm\"\n")
+		refusal(t, learn, evenStudio().cloth(t, b, 1.45, 0.03), "sample.float_width: the float tells a spread of 1.17 to 1.25, and the photo one of 1.")
+	})
 }
 
 // TestLearnedLeavesNoRange: with both numbers written, grades have no range any more.

@@ -239,3 +239,27 @@ func round4(v float64) float64 { return math.Round(float64(v*10_000))/10_000 + 0
 func lab4(l palette.Lab) [3]float64 {
 	return [3]float64{round4(l.L), round4(l.A), round4(l.B)}
 }
+
+// MayFallTo is the least grade that any combination in the plan may have, as far as the
+// brief leaves open how yarn lies and light spreads; of combinations without a range
+// their own.
+func (r *Report) MayFallTo() palette.Grade {
+	worst := palette.Bold
+	for _, p := range r.Pairs {
+		for _, c := range r.Combos(p) {
+			if len(c.Pieces) == 0 {
+				continue
+			}
+			grade := c.Grade
+			if c.Range != nil {
+				grade = c.Range.Grades[0]
+			}
+			for g := palette.Unseen; g < worst; g++ {
+				if g.String() == grade {
+					worst = g
+				}
+			}
+		}
+	}
+	return worst
+}

@@ -30,9 +30,9 @@ const (
 func (o More) Words() string {
 	switch o.Change {
 	case blocksExchanged:
-		return "with A and B exchanged in its weft: " + o.Lighter.Words
+		return "with blocks A and B of its weft exchanged: " + o.Lighter.Words
 	case blockWider:
-		return fmt.Sprintf("with %s %d times as wide beside the other block in its weft: %s", o.To, o.Times, o.Lighter.Words)
+		return fmt.Sprintf("with its stripes of block %s %d times as long beside the others, the piece as long as now: %s", o.To, o.Times, o.Lighter.Words)
 	}
 	return "with " + o.To + " in place of " + o.From + ": " + o.Lighter.Words
 }

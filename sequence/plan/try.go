@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"stripesong/sequence"
@@ -30,8 +31,7 @@ type Trial struct {
 	Plan   *Plan   // of the piece alone, as it would be
 	Rhythm string  // in words
 	Seeds  []int64 // of the rule: of its rhythm, its order; none where chance has no part in it
-	Best   Seen    // the contrast that shows best at 2 m
-	Worst  Seen    // and the one that shows least
+	Worst  Seen    // the contrast that shows least at 2 m
 	Right  float64 // mean dE00 to the next in the row; -1 for the last
 	Below  float64 // and to the one below
 
@@ -208,22 +208,19 @@ func (m *maker) trial(ctx context.Context, t Trying, c candidate) (Trial, error)
 			trial.Seeds = append(trial.Seeds, *seed)
 		}
 	}
-	trial.Worst, trial.Best = grades(p.Pieces[0].Contrast)
+	trial.Worst = weakest(p.Pieces[0].Contrast)
 	return trial, nil
 }
 
-// grades are the contrasts that show least and best at 2 m.
-func grades(all []Contrast) (worst, best Seen) {
+// weakest is the contrast that shows least at 2 m.
+func weakest(all []Contrast) (worst Seen) {
 	for i, c := range all {
 		at := c.Seen[gradedAt]
-		if i == 0 || at.DeltaL < worst.DeltaL {
+		if i == 0 || math.Abs(at.DeltaL) < math.Abs(worst.DeltaL) {
 			worst = at
 		}
-		if i == 0 || at.DeltaL > best.DeltaL {
-			best = at
-		}
 	}
-	return worst, best
+	return worst
 }
 
 // lay puts the trials on the sheet, row by row in the order of their numbers.
