@@ -25,6 +25,7 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	all = append(all, m.yarnsOf("Ground weft", "", m.isGround)...)
 	all = append(all, m.yarnsOf("Pattern weft", m.strands(), func(y plan.Yarn) bool { return y.PatternM > 0 })...)
 	all = append(all, m.yarnsOf("Hems", "", m.isHem)...)
+	all = append(all, m.yarnsOf("Separators", "", m.isSeparator)...)
 	add := func(name, words string) { all = append(all, wovenOf{Name: name, Words: words}) }
 	add("Sett", m.settWords())
 	add("Picks", m.beatWords())
@@ -42,12 +43,19 @@ func (m *maker) isGround(y plan.Yarn) bool {
 	})
 }
 
-// isHem tells whether a colour is a hem's, of a piece that has another ground.
+// isHem tells whether a colour is a hem's, of a piece that has another ground, or of the
+// sample alone.
 func (m *maker) isHem(y plan.Yarn) bool {
+	if s := m.Plan.Sample; s != nil && s.HemPicks > 0 && s.Hem == y.Colour && !m.isGround(y) {
+		return true
+	}
 	return y.HemM > 0 && slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
 		return p.Hem == y.Colour && !slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
 	})
 }
+
+// isSeparator tells whether a colour is a separator's, and no ground's or hem's.
+func (m *maker) isSeparator(y plan.Yarn) bool { return y.SepM > 0 && !m.isGround(y) && !m.isHem(y) }
 
 // yarnsOf is a line for each yarn that some of the colours are of; more is said after
 // each.
@@ -144,7 +152,8 @@ func (m *maker) beatWords() string {
 	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.PickOrder != "" }) {
 		words += ", but where a piece has an order of its own"
 	}
-	hems := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 })
+	hems := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 }) ||
+		m.Plan.Sample != nil && m.Plan.Sample.HemPicks > 0
 	separators := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.SeparatorPick > 0 })
 	if plain := m.plainBeat(hems, separators); plain != "" {
 		words += plain + ", ground alone"

@@ -1,6 +1,8 @@
 package packet_test
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -54,4 +56,36 @@ func TestWeaverNoticesFaults(t *testing.T) {
 		w := weaveFrom(page[:from] + page[to:])
 		assert.NotEmpty(t, w.doubts)
 	})
+}
+
+// TestWeaverNoticesEveryNumber adds one to every whole number in the tables that are worked
+// from, one at a time; every twentieth of them where not all checks are run.
+func TestWeaverNoticesEveryNumber(t *testing.T) {
+	p := planned(t, []byte(madeUp(2)))
+	page := pages(t, p)
+	from := strings.Index(page, `<section id="winding"`)
+	to := strings.Index(page, `<section id="measuring"`)
+	every := 20
+	if allChecks() {
+		every = 1
+	}
+	cells := regexp.MustCompile(`(?s)<t[dh]\b.*?</t[dh]>`)
+	number := regexp.MustCompile(`>[^<>]*?(\d+)[^<>]*`)
+	count := 0
+	for _, cell := range cells.FindAllStringIndex(page[from:to], -1) {
+		text := page[from+cell[0] : from+cell[1]]
+		for _, at := range number.FindAllStringSubmatchIndex(text, -1) {
+			n, err := strconv.Atoi(text[at[2]:at[3]])
+			require.NoError(t, err)
+			if count++; count%every != 0 || text[at[2]-1] == '#' {
+				continue
+			}
+			at := [2]int{from + cell[0] + at[2], from + cell[0] + at[3]}
+			w := weaveFrom(page[:at[0]] + strconv.Itoa(n+1) + page[at[1]:])
+			if len(w.doubts) == 0 && differences(t, w, p) == nil {
+				t.Errorf("%s with %d", text, n+1)
+			}
+		}
+	}
+	require.Greater(t, count, 500)
 }

@@ -30,6 +30,13 @@ func (w *weaver) finishing() {
 				"piece %d is %s long, and came out %s", i+1, row[2], w.lastLength(w.pieces[i]))
 		}
 	}
+	w.partNames()
+	if s := w.sample; s != nil && len(w.sizes) > 0 {
+		first := w.sizes[0]
+		want := s.woven.v * first.washed.v / first.woven.v
+		give := s.woven.half + s.woven.v*(first.washed.half+first.woven.half)/first.woven.v
+		w.check(w.washed.within(want, give), "the sample washes to %.1f mm, not %.1f", want, w.washed.v)
+	}
 	if len(w.pieces) == 1 {
 		return
 	}
@@ -42,6 +49,20 @@ func (w *weaver) finishing() {
 				"cut %d is between %q and %q", i+1, row[0], row[1])
 			from = w.cut(row, w.pieces[i], w.pieces[i+1], from)
 		}
+	}
+}
+
+// partNames holds the parts of the warp's length, pieces first, against the pieces.
+func (w *weaver) partNames() {
+	for i, s := range w.pieces {
+		if i >= len(w.warp.parts) || w.warp.parts[i].what != s.name {
+			w.doubt("part %d of the warp is not piece %q", i+1, s.name)
+			continue
+		}
+		took := w.warp.parts[i].wound
+		woven := s.woven.v / (1 - w.warp.takeUp)
+		w.check(took.within(woven, s.woven.half/(1-w.warp.takeUp)+took.v*0.0001),
+			"piece %d takes %.1f mm of warp, and it says %.1f", i+1, woven, took.v)
 	}
 }
 

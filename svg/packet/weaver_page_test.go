@@ -3,7 +3,6 @@ package packet_test
 import (
 	"encoding/xml"
 	"errors"
-	"fmt"
 	"io"
 	"regexp"
 	"slices"
@@ -30,7 +29,8 @@ type table struct {
 func (t *table) column(heading string) int { return slices.Index(t.head, heading) }
 
 // unseen are drawings, and what no page shows.
-var unseen = regexp.MustCompile(`(?s)<svg\b.*?</svg>|<style\b.*?</style>|<script\b.*?</script>|<title\b.*?</title>`)
+var unseen = regexp.MustCompile(`(?s)<svg\b.*?</svg>|<style\b.*?</style>|` +
+	`<script\b.*?</script>|<title\b.*?</title>`)
 
 // readPage takes a page for what a person sees of it: no drawing, no attribute but how
 // far a cell reaches.
@@ -85,7 +85,8 @@ func (r *pageReader) open(e xml.StartElement) {
 	case "br":
 		r.words.WriteByte('\n')
 	case "input":
-		r.words.WriteString(map[string]string{"checkbox": "☐", "text": "____"}[attribute(e, "type")])
+		sign := map[string]string{"checkbox": "☐", "text": "____"}
+		r.words.WriteString(sign[attribute(e, "type")])
 	case "table":
 		r.end()
 		r.table, r.reach = &table{}, map[int]reach{}
@@ -191,20 +192,4 @@ func (r *pageReader) closeRow() {
 		return
 	}
 	r.table.rows = append(r.table.rows, r.row)
-}
-
-// plainText is the page as it is read aloud, for a person who looks for a fault.
-func plainText(blocks []block) string {
-	var b strings.Builder
-	for _, bl := range blocks {
-		if bl.table == nil {
-			fmt.Fprintf(&b, "%s %s\n", strings.Repeat("#", bl.level), strings.ReplaceAll(bl.text, "\n", " / "))
-			continue
-		}
-		fmt.Fprintf(&b, "[%s] %s\n", bl.table.caption, strings.Join(bl.table.head, " | "))
-		for _, row := range bl.table.rows {
-			fmt.Fprintf(&b, "    %s\n", strings.ReplaceAll(strings.Join(row, " | "), "\n", " / "))
-		}
-	}
-	return b.String()
 }

@@ -83,6 +83,7 @@ func (w *weaver) leaveBare(s *sheet, st step) {
 	}
 	w.check(s.bare[at].v == 0 && (at == 1 || st.number == 1),
 		"step %d: bare warp within the piece", st.number)
+	w.check(fmt.Sprint(st.picks) == "[0]", "step %d: picks in bare warp", st.number)
 	s.bare[at] = st.bare
 }
 
@@ -238,7 +239,8 @@ func (w *weaver) groundTabby(st step, sh *shuttle) {
 			next = w.loom.tabby[0]
 		}
 		if p.shed != next {
-			w.doubt("step %d: where the ground lies, %s comes next, and %s is woven", st.number, next, p.shed)
+			w.doubt("step %d: where the ground lies, %s comes next, and %s is woven",
+				st.number, next, p.shed)
 			return
 		}
 		sh.right = !sh.right

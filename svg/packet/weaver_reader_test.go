@@ -18,7 +18,9 @@ type weaver struct {
 	cloth  beat
 	shelf  map[string][]string // what the table of yarn says of each colour, by letter
 	woven  map[string][]string // colours by use, as the first page has them
+	runs   map[string]float64  // metres to the kilogram, by colour
 	sample *sheet
+	washed amount // length of the sample
 	pieces []sheet
 	cuts   []cut
 	sizes  []size
@@ -44,6 +46,7 @@ func weaveFrom(page string) *weaver {
 	w.weaving()
 	w.finishing()
 	w.shopping()
+	w.weigh()
 	w.usesOfFirstPage()
 	return w
 }

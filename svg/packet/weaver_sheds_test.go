@@ -34,7 +34,8 @@ type throw struct {
 
 func (w *weaver) tieUp() {
 	w.loom.sheds, w.loom.opens = map[string]shed{}, map[string]string{}
-	w.loom.levers = slices.ContainsFunc(w.blocks, func(b block) bool { return b.level > 0 && b.text == "Lifts" })
+	lifts := func(b block) bool { return b.level > 0 && b.text == "Lifts" }
+	w.loom.levers = slices.ContainsFunc(w.blocks, lifts)
 	if w.loom.levers {
 		w.lifts()
 		return

@@ -13,7 +13,8 @@ type beat struct {
 	ground  amount // picks to the mm on the loom
 	pattern amount
 	hem     amount
-	carry   amount // longest way up the edge
+	carry   amount   // longest way up the edge
+	width   []string // in the reed, at the fell and finished
 }
 
 // sheet is a piece, or the sample, as it was woven.
@@ -66,12 +67,14 @@ func (w *weaver) weaving() {
 	w.cloth.carry = w.length(w.said(page, `over at most (\S+ \S+); over more it is cut\.`)[0])
 	w.said(page, `read upwards, as the cloth grows: step 1, the first pick, is at the foot\.`)
 	w.said(page, `separators are plain: the two tabbies in turn, a first\.`)
-	w.said(page, `The ground shuttle starts from the right, .*: when it lies at the right edge, tabby a comes next, at the left edge tabby b\.`)
+	w.said(page, `The ground shuttle starts from the right, .*: when it lies at the right edge, `+
+		`tabby a comes next, at the left edge tabby b\.`)
 	for i, b := range page {
 		switch m := groups(`^Piece (\d+) of (\d+): (.*)$`, b.text); {
 		case b.level != 3:
 		case b.text == "The sample":
 			s := w.sheet(page[i+1:])
+			w.sampleSizes(page[i+1:], s)
 			w.sample = &s
 		case m != nil:
 			s := w.sheet(page[i+1:], w.number(m[0]), w.number(m[1]))
@@ -86,7 +89,8 @@ func (w *weaver) weaving() {
 
 // sheet reads one sheet and weaves it; without numbers it is the sample's.
 func (w *weaver) sheet(page []block, numbers ...int) sheet {
-	if i := slices.IndexFunc(page, func(b block) bool { return b.level > 0 && b.level <= 3 }); i >= 0 {
+	ends := func(b block) bool { return b.level > 0 && b.level <= 3 }
+	if i := slices.IndexFunc(page, ends); i >= 0 {
 		page = page[:i]
 	}
 	var s sheet
@@ -219,75 +223,18 @@ func (w *weaver) boxes(s step, words string) {
 // uses reads "D: start from the left, cut after · O: carry to step 7".
 func (w *weaver) uses(line string) (all []use) {
 	for _, words := range strings.Split(line, " · ") {
-		m := groups(`^([A-Z]\d*)( pattern| ground)?: (start)?( from the left)?(?:, )?(cut after)?(?:carry to step (\d+))?$`, words)
+		m := groups(`^([A-Z]\d*)( pattern| ground)?: (start)?( from the left)?`+
+			`(?:, )?(cut after)?(?:carry to step (\d+))?$`, words)
 		if m == nil {
 			w.doubt("what is %q?", words)
 			continue
 		}
-		u := use{letter: m[0], role: strings.TrimSpace(m[1]), start: m[2] != "", left: m[3] != "", cut: m[4] != ""}
+		u := use{letter: m[0], role: strings.TrimSpace(m[1])}
+		u.start, u.left, u.cut = m[2] != "", m[3] != "", m[4] != ""
 		if m[5] != "" {
 			u.carry = w.number(m[5])
 		}
 		all = append(all, u)
 	}
 	return all
-}
-
-// headline holds what stands over a list against what was woven.
-func (w *weaver) headline(page []block, s *sheet) {
-	m := w.said(page, `^(\S+ \S+) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
-	w.check(w.length(m[0]).within(s.woven.v, s.woven.half),
-		"%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
-	w.check(m[1] == fmt.Sprint(len(s.picks)), "%s picks, and %d are woven", m[1], len(s.picks))
-	for i, kind := range []string{"hem", "plain that stays in sight"} {
-		for _, st := range s.steps {
-			w.check(st.kind != kind || s.number == 0 || len(st.picks) == 1 && fmt.Sprint(st.picks[0]) == m[2+i],
-				"step %d: %v picks, and over the list stands %q", st.number, st.picks, m[2+i])
-		}
-	}
-}
-
-// handled holds shuttles, changes of colour and tails against the steps.
-func (w *weaver) handled(page []block, s *sheet) {
-	if s.number == 0 {
-		w.listed(w.said(page, `^Shuttles: (.*)$`)[0], s)
-		return
-	}
-	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, `+
-		`(\d+) tails? to turn in: (.*)$`)
-	w.listed(m[3], s)
-	known, tails, changes, last := map[which]bool{}, 0, 0, ""
-	for _, st := range s.steps {
-		for _, k := range shuttlesOf(st) {
-			known[k] = true
-		}
-		for _, u := range st.shuttles {
-			tails += map[bool]int{true: 1}[u.start] + map[bool]int{true: 1}[u.cut]
-		}
-		if st.pattern != "" {
-			if last != "" && last != st.pattern {
-				changes++
-			}
-			last = st.pattern
-		}
-	}
-	w.check(m[0] == fmt.Sprint(len(known)), "%s shuttles, and %d are used", m[0], len(known))
-	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "",
-		"%q changes, and there are %d", m[1], changes)
-	w.check(m[2] == fmt.Sprint(tails), "%s tails, and there are %d", m[2], tails)
-}
-
-// listed holds the colours over a list against those in it.
-func (w *weaver) listed(words string, s *sheet) {
-	used := map[string]bool{}
-	for _, st := range s.steps {
-		for _, k := range shuttlesOf(st) {
-			used[k.letter] = true
-		}
-	}
-	said := w.chips(words, ", ")
-	for _, letter := range said {
-		w.check(used[letter], "%s is over the list and not in it", letter)
-	}
-	w.check(len(said) == len(used), "%d colours over the list, and %d in it", len(said), len(used))
 }

@@ -9,7 +9,8 @@ import (
 // threading threads unit by unit from the edge the page names.
 func (w *weaver) threading() {
 	page := w.under("Threading")
-	edge := w.said(page, `^Thread unit by unit, from the (left|right) edge of the warp: the shafts of a unit stand in the order in which its ends are threaded\.`)[0]
+	edge := w.said(page, `^Thread unit by unit, from the (left|right) edge of the warp: `+
+		`the shafts of a unit stand in the order in which its ends are threaded\.`)[0]
 	units := map[string]string{}
 	rows := w.tableWith(page, "Block and unit").rows
 	w.check(len(rows) == len(w.warp.stripes),

@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"fmt"
 	"strings"
 )
 
@@ -9,6 +10,7 @@ type warp struct {
 	wound     amount
 	stripes   []stripe
 	ends      []end    // left to right, once threaded
+	takeUp    float64  // share of what is wound to be woven
 	selvedges []string // colours, left and right; none without
 	repeat    []int    // ends to a dent, over and over
 	dents     []int    // ends in each, left to right
@@ -40,6 +42,8 @@ func (w *weaver) winding() {
 	guide := w.said(page, `Cut a guide string .*, (\S+ \S+) long between its two loops`)
 	w.check(guide[0] == m[0], "the guide string is %s long and the warp %s", guide[0], m[0])
 	w.lengthParts(page)
+	takeUp := w.said(page, `^Of what is wound for weaving (\S+) % is lost to take-up`)[0]
+	w.warp.takeUp = w.figure(figureOf(takeUp)).v / 100
 	w.most = w.number(w.said(page, `At most (\d+) ends to a bout`)[0])
 	w.bouts(w.tableWith(page, "Bout"))
 	sum := 0
@@ -56,7 +60,8 @@ func (w *weaver) winding() {
 // lengthParts reads what the length is made of: the parts are the whole.
 func (w *weaver) lengthParts(page []block) {
 	sum := amount{}
-	for _, row := range w.tableWith(page, "Of the wound warp").rows {
+	for i, row := range w.tableWith(page, "Of the wound warp").rows {
+		w.check(row[0] == fmt.Sprint(i+1), "part %s of the length is number %d", row[0], i+1)
 		p := part{row[1], w.length(row[2])}
 		w.warp.parts = append(w.warp.parts, p)
 		sum.v, sum.half = sum.v+p.wound.v, sum.half+p.wound.half
@@ -74,6 +79,8 @@ func (w *weaver) bouts(t *table) {
 		ends := w.number(row[4])
 		soFar += ends
 		w.check(w.number(row[5]) == soFar, "ends so far: %s, and %d are wound", row[5], soFar)
+		w.check(bout[0] == fmt.Sprint(len(bouts)) || bout[0] == fmt.Sprint(len(bouts)+1),
+			"bout %s after %d bouts", bout[0], len(bouts))
 		bouts[bout[0]] += ends
 		totals[bout[0]] = w.number(strings.TrimSuffix(bout[1], " ends"))
 		w.wind(stripe{w.chip(row[2]), row[3], ends}, row[6], i == len(t.rows)-1)

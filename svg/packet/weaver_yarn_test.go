@@ -6,7 +6,7 @@ import (
 
 // facts reads what the set is woven of.
 func (w *weaver) facts() {
-	w.woven = map[string][]string{}
+	w.woven, w.runs = map[string][]string{}, map[string]float64{}
 	facts := map[string]string{}
 	for _, b := range w.under("What it is woven of") {
 		if b.table == nil {
@@ -16,11 +16,16 @@ func (w *weaver) facts() {
 			lines := linesOf(row[1], 2)
 			facts[row[0]] = lines[0]
 			if lines[1] != "" {
-				w.woven[row[0]] = append(w.woven[row[0]], w.chips(lines[1], " ")...)
+				letters := w.chips(lines[1], " ")
+				w.woven[row[0]] = append(w.woven[row[0]], letters...)
+				for _, letter := range letters {
+					w.runs[letter] = w.runOf(lines[0])
+				}
 			}
 		}
 	}
-	m := groups(`^(\S+ \S+) for each pick: .* more for its curve, its turns and its tails(?:; a pattern pick takes (\d+) times that)?$`, facts["Weft"])
+	m := groups(`^(\S+ \S+) for each pick: .* more for its curve, its turns and its tails`+
+		`(?:; a pattern pick takes (\d+) times that)?$`, facts["Weft"])
 	if m == nil {
 		w.doubt("how much weft does a pick take?")
 		return
@@ -33,11 +38,15 @@ func (w *weaver) facts() {
 	w.check(len(w.woven["Pattern weft"]) == 0 || strands != nil && (strands[0] == m[1]),
 		"strands are %v, and %q", strands, m[1])
 	w.beats(facts["Picks"])
+	wide := groups(`^(.*) in the reed, (.*) at the fell, (.*) finished$`, facts["Width"])
+	w.check(wide != nil, "how wide is it: %q?", facts["Width"])
+	w.cloth.width = append(wide, "", "", "")
 }
 
 // beats reads "8.0/cm ground and 8.0/cm pattern; hems 11.0/cm, ground alone".
 func (w *weaver) beats(words string) {
-	m := groups(`^(\S+) ground and (\S+) pattern(, but where a piece has an order of its own)?(?:; (?:hems|separators|hems and separators) (\S+), ground alone)?$`, words)
+	m := groups(`^(\S+) ground and (\S+) pattern(, but where a piece has an order of its own)?`+
+		`(?:; (?:hems|separators|hems and separators) (\S+), ground alone)?$`, words)
 	if m == nil {
 		w.doubt("how close do picks lie: %q?", words)
 		return
@@ -74,37 +83,74 @@ func (w *weaver) tried(words, between string) []string {
 	return all
 }
 
-// usesOfFirstPage holds the colours that the first page has for warp, ground, pattern and hems
-// against those that were used.
+// usesOfFirstPage holds the colours that the first page has for each use against those
+// that were used.
 func (w *weaver) usesOfFirstPage() {
-	used := map[string]map[string]bool{"Warp": {}, "Ground weft": {}, "Pattern weft": {}, "Hems": {}}
+	used := map[string]map[string]bool{}
+	add := func(use, letter string) {
+		if used[use] == nil {
+			used[use] = map[string]bool{}
+		}
+		used[use][letter] = true
+	}
 	for _, e := range w.warp.ends {
-		used["Warp"][e.colour] = true
+		add("Warp", e.colour)
 	}
 	for _, s := range w.pieces {
-		own := map[string]bool{}
 		for _, st := range s.steps {
-			switch {
-			case st.kind == "body":
-				used["Ground weft"][st.ground], own[st.ground] = true, true
-				if st.pattern != "" {
-					used["Pattern weft"][st.pattern] = true
-				}
+			if st.kind == "body" {
+				add("Ground weft", st.ground)
 			}
-		}
-		for _, st := range s.steps {
-			if (st.kind == "hem" || st.kind == "plain that stays in sight") && !own[st.ground] {
-				used["Hems"][st.ground] = true
+			if st.pattern != "" {
+				add("Pattern weft", st.pattern)
 			}
 		}
 	}
-	for use, letters := range used {
+	w.usesOfPlain(used, add)
+	for _, use := range []string{"Warp", "Ground weft", "Pattern weft", "Hems", "Separators"} {
+		letters := used[use]
 		for _, letter := range w.woven[use] {
 			w.check(letters[letter], "%s: %s is not used", use, letter)
 		}
 		w.check(len(letters) == len(w.woven[use]),
 			"%s: %d colours used, %v said", use, len(letters), w.woven[use])
 	}
+}
+
+// usesOfPlain adds hems that are not of their piece's ground, and separators that are of
+// neither.
+func (w *weaver) usesOfPlain(used map[string]map[string]bool, add func(string, string)) {
+	for _, s := range w.pieces {
+		grounds := groundsOf(s)
+		for _, st := range s.steps {
+			if (st.kind == "hem" || st.kind == "plain that stays in sight") && !grounds[st.ground] {
+				add("Hems", st.ground)
+			}
+		}
+	}
+	if w.sample != nil && w.sample.steps[0].kind == "hem" {
+		if letter := w.sample.steps[0].ground; !used["Ground weft"][letter] {
+			add("Hems", letter)
+		}
+	}
+	for _, s := range w.pieces {
+		for _, p := range s.separator {
+			if !used["Ground weft"][p.colour] && !used["Hems"][p.colour] {
+				add("Separators", p.colour)
+			}
+		}
+	}
+}
+
+// groundsOf is the colours of the ground of a piece's body.
+func groundsOf(s sheet) map[string]bool {
+	grounds := map[string]bool{}
+	for _, st := range s.steps {
+		if st.kind == "body" {
+			grounds[st.ground] = true
+		}
+	}
+	return grounds
 }
 
 // used is what a colour takes, in metres, and how far off each may be.
@@ -162,24 +208,23 @@ func (w *weaver) shopping() {
 		"%d colours were used, and %d are in the table", len(spent), len(w.shelf))
 	for letter, row := range w.shelf {
 		u, all := spent[letter], amount{}
-		for _, c := range []struct {
-			name string
-			took amount
-		}{{"Warp", u.warp}, {"Ground", u.ground}, {"Pattern", u.pattern}, {"Sample", u.sample}, {"In all", amount{}}} {
-			at := t.column(c.name)
-			if c.name == "In all" {
-				c.took = all
-			}
-			if at < 0 {
-				w.check(c.name == "Sample" && c.took.v == 0, "no column %s", c.name)
-				continue
-			}
-			said := w.yarn(row[at])
-			w.check(said.within(c.took.v, c.took.half),
-				"colour %s, %s: %.1f m were used, and it says %s", letter, c.name, c.took.v, row[at])
-			all.v, all.half = all.v+c.took.v, all.half+c.took.half
+		for i, took := range []amount{u.warp, u.ground, u.pattern, u.sample} {
+			w.shops(letter, t, row, []string{"Warp", "Ground", "Pattern", "Sample"}[i], took)
+			all.v, all.half = all.v+took.v, all.half+took.half
 		}
+		w.shops(letter, t, row, "In all", all)
 	}
+}
+
+// shops is one cell of the table; there is no column of the sample without one.
+func (w *weaver) shops(letter string, t *table, row []string, column string, took amount) {
+	at := t.column(column)
+	if at < 0 {
+		w.check(column == "Sample" && took.v == 0, "no column %s", column)
+		return
+	}
+	w.check(w.yarn(row[at]).within(took.v, took.half),
+		"colour %s, %s: %.1f m were used, and it says %s", letter, column, took.v, row[at])
 }
 
 // yarn reads a length of yarn, in metres; a dash is none.

@@ -1,0 +1,80 @@
+package packet_test
+
+import "fmt"
+
+// headline holds what stands over a list against what was woven.
+func (w *weaver) headline(page []block, s *sheet) {
+	m := w.said(page, `^(\S+ \S+) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?`+
+		`(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
+	w.check(w.length(m[0]).within(s.woven.v, s.woven.half),
+		"%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
+	w.check(m[1] == fmt.Sprint(len(s.picks)), "%s picks, and %d are woven", m[1], len(s.picks))
+	for i, kind := range []string{"hem", "plain that stays in sight"} {
+		for _, st := range s.steps {
+			w.check(st.kind != kind || s.number == 0 || fmt.Sprint(st.picks) == "["+m[2+i]+"]",
+				"step %d: %v picks, and over the list stands %q", st.number, st.picks, m[2+i])
+		}
+	}
+}
+
+// handled holds shuttles, changes of colour and tails against the steps.
+func (w *weaver) handled(page []block, s *sheet) {
+	if s.number == 0 {
+		w.listed(w.said(page, `^Shuttles: (.*)$`)[0], s)
+		return
+	}
+	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, `+
+		`(\d+) tails? to turn in: (.*)$`)
+	w.listed(m[3], s)
+	known, tails, changes, last := map[which]bool{}, 0, 0, ""
+	for _, st := range s.steps {
+		for _, k := range shuttlesOf(st) {
+			known[k] = true
+		}
+		for _, u := range st.shuttles {
+			tails += map[bool]int{true: 1}[u.start] + map[bool]int{true: 1}[u.cut]
+		}
+		if st.pattern != "" {
+			if last != "" && last != st.pattern {
+				changes++
+			}
+			last = st.pattern
+		}
+	}
+	w.check(m[0] == fmt.Sprint(len(known)), "%s shuttles, and %d are used", m[0], len(known))
+	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "",
+		"%q changes, and there are %d", m[1], changes)
+	w.check(m[2] == fmt.Sprint(tails), "%s tails, and there are %d", m[2], tails)
+}
+
+// listed holds the colours over a list against those in it.
+func (w *weaver) listed(words string, s *sheet) {
+	used := map[string]bool{}
+	for _, st := range s.steps {
+		for _, k := range shuttlesOf(st) {
+			used[k.letter] = true
+		}
+	}
+	said := w.chips(words, ", ")
+	for _, letter := range said {
+		w.check(used[letter], "%s is over the list and not in it", letter)
+	}
+	w.check(len(said) == len(used), "%d colours over the list, and %d in it", len(said), len(used))
+}
+
+// sampleSizes holds the sizes to measure on the sample against those of the first page and
+// what was woven.
+func (w *weaver) sampleSizes(page []block, s sheet) {
+	for _, row := range w.tableWith(page, "Planned, on the loom").rows {
+		switch row[0] {
+		case "width":
+			w.check(row[1] == w.cloth.width[1] && row[3] == w.cloth.width[2],
+				"the sample is %s and %s wide, on the first page %q", row[1], row[3], w.cloth.width)
+		case "length":
+			w.check(w.length(row[1]).within(s.woven.v, s.woven.half), "the sample is %s long", row[1])
+			w.washed = w.length(row[3])
+		default:
+			w.doubt("which size is %q?", row[0])
+		}
+	}
+}
