@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -185,6 +186,9 @@ func TestMagnifierDrawsTheShares(t *testing.T) {
 		"summer-and-winter, close": primaries("summer-and-winter", "10/cm", 1),
 		"monks-belt":               primaries("monks-belt", "6/cm", 2),
 	} {
+		if name != "halvdrall, two strands" && os.Getenv("STRIPESONG_CI") == "" {
+			continue // each takes seconds
+		}
 		t.Run(name, func(t *testing.T) {
 			server, bench, _ := serve(t, text)
 			p := bench.Plan()
