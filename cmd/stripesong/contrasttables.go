@@ -65,6 +65,9 @@ func (p *contrastPrinter) colours(all bool) {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
 	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged")
+	if open := p.report.Open(); open != "" {
+		p.indented(2, "two grades are the ends for "+open)
+	}
 }
 
 // toWhom names the sight, or the sights of which the worst counts.

@@ -83,7 +83,7 @@ func TestKeepingTellsOrHolds(t *testing.T) {
 						assert.Contains(t, mistakes, ": "+strings.Join(changed, ", ")+"\nstripesong: hint: add --hold")
 						assert.Contains(t, mistakes, "error: this would change ")
 						assert.Equal(t, openSet, string(read(t, name)))
-						said = commandSays(t, append(args, "--anew")...)
+						commandSays(t, append(args, "--anew")...)
 						assert.Equal(t, openSet, string(read(t, strings.TrimSuffix(name, ".toml")+"-before.toml")))
 						assert.Equal(t, string(read(t, loose)), string(read(t, name)))
 					} else {

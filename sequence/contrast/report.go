@@ -263,3 +263,6 @@ func (r *Report) MayFallTo() palette.Grade {
 	}
 	return worst
 }
+
+// Open says in words for what the ranges are; "" where nothing is left open.
+func (r *Report) Open() string { return r.reckoner.look.Credible() }

@@ -1,6 +1,10 @@
 package look
 
-import "stripesong/palette"
+import (
+	"fmt"
+
+	"stripesong/palette"
+)
 
 // What is credible of cloth of which no sample was measured: how many times as
 // wide as it is round a yarn lies, and how far light spreads from yarn to yarn.
@@ -8,6 +12,16 @@ var (
 	spreads  = [2]float64{1.3, 1.7}
 	scatters = [2]float64{0.01, 0.035}
 )
+
+// Credible says in words between which bounds lies what the brief leaves open; "" where
+// nothing is open.
+func (c *Cloth) Credible() string {
+	if c.Known() {
+		return ""
+	}
+	return fmt.Sprintf("yarn that lies %g to %g times as wide as it is round (spread), and light that spreads %g to %g (scatter), as far as the brief leaves them open",
+		spreads[0], spreads[1], scatters[0], scatters[1])
+}
 
 // ends is what a number may be: itself where the brief says it, else the ends
 // of what is credible.

@@ -336,7 +336,7 @@ function showDesk() {
   $("strip-name").hidden = $("piece-tools").hidden = !piece;
   $("parts").hidden = look.strip === WARP;
   $("keep").parentElement.hidden = $("runs-box").hidden = !strip;
-  put($("strip-words"), strip ? strip.size + " finished, " + strip.words : "A change here holds for every piece that does not say otherwise.");
+  put($("strip-words"), strip ? strip.size + " finished, " + (piece ? "drawn with its hems unfolded, " : "") + strip.words : "A change here holds for every piece that does not say otherwise.");
   fill($("strip-shows"), strip && strip.shows || [], () => make("li"), (li, s) => put(li, s));
   if (!strip) return;
   $("keep").disabled = strip.kept;
