@@ -53,13 +53,13 @@ func (s *piece) headMM(names []string) float64 {
 func rowMM(s step, names [2]string) float64 {
 	const lineMM, smallMM, boxesMM, padding = 4.7, 4, 4.6, 2.2
 	lines := func(text string, across int) int { return 1 + (utf8.RuneCountInString(text)-1)/across }
-	what := lineMM * float64(lines(s.Head+" · "+s.Treadles, 28))
+	what := float64(lineMM * float64(lines(s.Head+" · "+s.Treadles, 28)))
 	if len(s.Shuttles) > 0 {
 		all := 0
 		for _, words := range s.Shuttles {
 			all += utf8.RuneCountInString(words) + 3
 		}
-		what += smallMM * float64(1+(all-1)/38)
+		what += float64(smallMM * float64(1+(all-1)/38))
 	}
 	if s.Boxes > 0 {
 		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4 // of 20 to a line; three figures take more
@@ -68,7 +68,7 @@ func rowMM(s step, names [2]string) float64 {
 	chips := 0.0
 	for _, name := range names {
 		if name != "" {
-			chips += lineMM * float64(lines(name, 10))
+			chips += float64(lineMM * float64(lines(name, 10)))
 		}
 	}
 	if names[0] != "" && utf8.RuneCountInString(names[1]) > 7 {
@@ -123,7 +123,7 @@ func evenly(high []float64, sum, first float64, pages int) (ends []int) {
 	at, row := 0.0, 0
 	for k := range pages {
 		room := sum * (first + float64(laterPageMM*float64(k))) / whole // up to this page's end
-		for row < len(high) && (k == pages-1 || at+high[row]/2 <= room) {
+		for row < len(high) && (k == pages-1 || at+float64(high[row]/2) <= room) {
 			at += high[row]
 			row++
 		}
