@@ -162,10 +162,10 @@ func numbers(pieces []int, most int) string {
 // standingNotes are the notes that every plan has; the small print says them in short.
 var standingNotes = map[string]bool{"sample-first": true, "dye-bleed": true}
 
-// notes writes the warnings and then the notes, as far as they fit.
+// notes writes the notes of a plan, which has warnings first, as far as they fit.
 func notes(c *column, all []plan.Note) {
 	var sorted []plan.Note
-	for _, n := range append(byLevel(all, true), byLevel(all, false)...) {
+	for _, n := range all {
 		if !standingNotes[n.Code] {
 			sorted = append(sorted, n)
 		}
@@ -191,7 +191,7 @@ func notes(c *column, all []plan.Note) {
 // note writes one note; a warning is marked and bold in its first line.
 func note(c *column, level string, lines []string) {
 	mark := "·"
-	if level == "warning" {
+	if level == plan.Warning {
 		mark = "!"
 	}
 	c.pen.text(c.x, c.y+small.line(), small.heavy().in(black), mark)
@@ -200,13 +200,4 @@ func note(c *column, level string, lines []string) {
 		c.line(small, l)
 	}
 	c.x, c.w = c.x-2*mm, c.w+2*mm
-}
-
-func byLevel(all []plan.Note, warnings bool) (some []plan.Note) {
-	for _, n := range all {
-		if (n.Level == "warning") == warnings {
-			some = append(some, n)
-		}
-	}
-	return some
 }

@@ -110,7 +110,7 @@ func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.An
 	if err := writeJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
 		return err
 	}
-	if warned(made) > 0 {
+	if len(made.NotesOf(plan.Warning)) > 0 {
 		return errNo
 	}
 	return nil

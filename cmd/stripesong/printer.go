@@ -61,23 +61,18 @@ func (p *printer) entryLines(words string) int {
 
 // notes prints the notes of a level in full and counts them.
 func (p *printer) notes(level string) int {
-	n := 0
-	for _, note := range p.Notes {
-		if note.Level == level {
-			p.entry(level, screen.Visible(note.Message)+" ["+note.Code+"]")
-			n++
-		}
+	notes := p.NotesOf(level)
+	for _, n := range notes {
+		p.entry(level, screen.Visible(n.Message)+" ["+n.Code+"]")
 	}
-	return n
+	return len(notes)
 }
 
 // noteLines counts the lines that notes of a level would take.
 func (p *printer) noteLines(level string) int {
 	lines := 0
-	for _, note := range p.Notes {
-		if note.Level == level {
-			lines += p.entryLines(note.Message + " [" + note.Code + "]")
-		}
+	for _, n := range p.NotesOf(level) {
+		lines += p.entryLines(n.Message + " [" + n.Code + "]")
 	}
 	return lines
 }
@@ -86,10 +81,10 @@ func (p *printer) noteLines(level string) int {
 func (p *printer) codes(level string) string {
 	var codes []string
 	seen := make(map[string]bool)
-	for _, note := range p.Notes {
-		if note.Level == level && !seen[note.Code] {
-			seen[note.Code] = true
-			codes = append(codes, note.Code)
+	for _, n := range p.NotesOf(level) {
+		if !seen[n.Code] {
+			seen[n.Code] = true
+			codes = append(codes, n.Code)
 		}
 	}
 	return strings.Join(codes, ", ")

@@ -74,20 +74,10 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	switch {
 	case r.Left > 0:
 		words += "; " + count(r.Left, "warning") + " then left"
-	case r.For != "" && warned(before) > 1:
+	case r.For != "" && len(before.NotesOf(plan.Warning)) > 1:
 		words += "; no warning then left"
 	}
 	return words
-}
-
-// warned counts the warnings of a plan.
-func warned(p *plan.Plan) (n int) {
-	for _, note := range p.Notes {
-		if note.Level == plan.Warning {
-			n++
-		}
-	}
-	return n
 }
 
 func unmendedWords(u remedy.Unmended) string {

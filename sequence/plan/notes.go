@@ -32,15 +32,18 @@ func (m *maker) notes() {
 	m.kinNote()
 	m.briefNotes()
 	m.cautions()
-	sorted := make([]Note, 0, len(m.plan.Notes))
-	for _, level := range []string{Warning, Remark} {
-		for _, n := range m.plan.Notes {
-			if n.Level == level {
-				sorted = append(sorted, n)
-			}
+	m.plan.Notes = append(m.plan.NotesOf(Warning), m.plan.NotesOf(Remark)...)
+}
+
+// NotesOf lists the notes of a level in the order of the plan.
+func (p *Plan) NotesOf(level string) []Note {
+	notes := make([]Note, 0, len(p.Notes))
+	for _, n := range p.Notes {
+		if n.Level == level {
+			notes = append(notes, n)
 		}
 	}
-	m.plan.Notes = sorted
+	return notes
 }
 
 func (m *maker) note(level, code, message string, values ...any) {

@@ -153,7 +153,7 @@ func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
 	sortByWeight(sets)
 	f.budget()
 	for _, set := range sets {
-		if p := f.planned(set.changes); p != nil && warnings(p) == 0 {
+		if p := f.planned(set.changes); p != nil && len(p.NotesOf(plan.Warning)) == 0 {
 			return f.remedy(trouble{}, set, p), true
 		}
 	}
@@ -291,15 +291,6 @@ func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
 func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
 	return Remedy{
 		For: t.code, About: t.about, What: w.what, Costs: f.costs(w, p),
-		Left: warnings(p), Changes: w.changes, weight: w.weight,
+		Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight,
 	}
-}
-
-func warnings(p *plan.Plan) (n int) {
-	for _, note := range p.Notes {
-		if note.Level == plan.Warning {
-			n++
-		}
-	}
-	return n
 }

@@ -72,10 +72,8 @@ func asset(name string) string {
 }
 
 func notes(p *plan.Plan, level string) (words []string) {
-	for _, n := range p.Notes {
-		if n.Level == level {
-			words = append(words, seen(n.Message))
-		}
+	for _, n := range p.NotesOf(level) {
+		words = append(words, seen(n.Message))
 	}
 	return words
 }
