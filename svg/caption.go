@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
@@ -48,8 +49,8 @@ func (s *setSheet) said(w wording, i int, room um) (name, beside string, below [
 	} else {
 		parts = append(parts, size)
 	}
-	if at := plan.Faintest(piece.Contrast, 2); at != nil {
-		parts = append(parts, at.Words()+" at 2 m")
+	if at := plan.Faintest(piece.Contrast, look.DecisiveM); at != nil {
+		parts = append(parts, fmt.Sprintf("%s at %g m", at.Words(), look.DecisiveM))
 	}
 	if piece.Lighter != nil {
 		parts = append(parts, piece.Lighter.Words)

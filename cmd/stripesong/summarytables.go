@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
@@ -100,7 +101,7 @@ func (p *printer) differs(piece int) string {
 
 // faintest is the grade at 2 m of the combination that shows least.
 func faintest(all []plan.Contrast) string {
-	if at := plan.Faintest(all, 2); at != nil {
+	if at := plan.Faintest(all, look.DecisiveM); at != nil {
 		return at.Words()
 	}
 	return ""

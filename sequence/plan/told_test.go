@@ -10,6 +10,7 @@ import (
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
 )
 
 // said are the messages of a plan's notes of one code.
@@ -61,7 +62,7 @@ func TestSomeNamesTheFirstFew(t *testing.T) {
 func TestGradeOfATrial(t *testing.T) {
 	contrast := func(deltaL float64) Contrast {
 		seen := make([]Seen, len(DistancesM))
-		seen[gradedAt].DeltaL = deltaL
+		seen[gradedAt] = Seen{DistanceM: look.DecisiveM, DeltaL: deltaL}
 		return Contrast{Seen: seen}
 	}
 	for _, order := range [][]float64{{5, 9, 7}, {9, 5, 7}, {7, 9, 5}, {5, 7, 9}} {
@@ -69,7 +70,7 @@ func TestGradeOfATrial(t *testing.T) {
 		for _, l := range order {
 			all = append(all, contrast(l))
 		}
-		assert.InDelta(t, 5, weakest(all).DeltaL, 0, order)
+		assert.InDelta(t, 5, Faintest(all, look.DecisiveM).DeltaL, 0, order)
 	}
 }
 

@@ -4,12 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/choose"
+	"stripesong/sequence/look"
 )
 
 // MostTrials is the most a sheet of trials can hold.
@@ -208,19 +208,10 @@ func (m *maker) trial(ctx context.Context, t Trying, c candidate) (Trial, error)
 			trial.Seeds = append(trial.Seeds, *seed)
 		}
 	}
-	trial.Worst = weakest(p.Pieces[0].Contrast)
-	return trial, nil
-}
-
-// weakest is the contrast that shows least at 2 m.
-func weakest(all []Contrast) (worst Seen) {
-	for i, c := range all {
-		at := c.Seen[gradedAt]
-		if i == 0 || math.Abs(at.DeltaL) < math.Abs(worst.DeltaL) {
-			worst = at
-		}
+	if at := Faintest(p.Pieces[0].Contrast, look.DecisiveM); at != nil {
+		trial.Worst = *at
 	}
-	return worst
+	return trial, nil
 }
 
 // lay puts the trials on the sheet, row by row in the order of their numbers.

@@ -66,17 +66,14 @@ func (f *finder) otherLengths(p *plan.Plan) (costs []string) {
 
 // weakest is the worst grade of a plan from the distance that decides.
 func weakest(p *plan.Plan) string {
-	worst, words := math.Inf(1), "none"
+	var all []plan.Contrast
 	for _, piece := range p.Pieces {
-		for _, c := range piece.Contrast {
-			for _, s := range c.Seen {
-				if s.DistanceM == look.DecisiveM && s.DeltaL < worst {
-					worst, words = s.DeltaL, fmt.Sprintf("%s %.1f", s.Words(), s.DeltaL)
-				}
-			}
-		}
+		all = append(all, piece.Contrast...)
 	}
-	return words
+	if at := plan.Faintest(all, look.DecisiveM); at != nil {
+		return fmt.Sprintf("%s %.1f", at.Words(), at.DeltaL)
+	}
+	return "none"
 }
 
 // falling says by how much a way falls short.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
@@ -39,7 +40,7 @@ func (v version) strip(i int) Strip {
 		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
 	}
 	s.Shows, s.Weak = shows(p.Contrast)
-	if at := plan.Faintest(p.Contrast, atTable); at != nil {
+	if at := plan.Faintest(p.Contrast, look.DecisiveM); at != nil {
 		s.Grade = fromTable(at)
 	}
 	if p.Lighter != nil {
@@ -53,7 +54,7 @@ func (v version) strip(i int) Strip {
 }
 
 // fromTable is how something shows from there.
-func fromTable(at *plan.Seen) string { return fmt.Sprintf("%s at %g m", at.Words(), atTable) }
+func fromTable(at *plan.Seen) string { return fmt.Sprintf("%s at %g m", at.Words(), look.DecisiveM) }
 
 // weftStrip is what every piece starts from: a rule without cloth.
 func (v version) weftStrip() Strip {
@@ -101,15 +102,12 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 	return rule
 }
 
-// atTable is the distance pieces are judged at on the page.
-const atTable = 2.0
-
 // shows says how well each combination shows from across the table.
 func shows(all []plan.Contrast) (said []string, weak bool) {
 	for _, c := range all {
 		for i := range c.Seen {
 			seen := &c.Seen[i]
-			if seen.DistanceM != atTable {
+			if seen.DistanceM != look.DecisiveM {
 				continue
 			}
 			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, fromTable(seen))
