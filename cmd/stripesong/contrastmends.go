@@ -10,20 +10,15 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// asReckoned reminds that grades have ranges, where some reach below what is enough.
-func (p *contrastPrinter) asReckoned() string {
-	if p.report.MayFallTo() >= contrast.Target {
-		return ""
-	}
-	return " as reckoned"
-}
-
-// mayBe says how weak it may yet be, and what would tell.
-func (p *contrastPrinter) mayBe() string {
+// enough says that nothing falls short: where ranges reach below what is enough, only as
+// reckoned, how weak some may yet be and what would tell.
+func (p *contrastPrinter) enough() string {
+	const words = "Nothing falls short%s: %s in the plan, clear or better.%s"
+	meeting := count(p.report.Meeting, "combination")
 	if g := p.report.MayFallTo(); g < contrast.Target {
-		return fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g)
+		return fmt.Sprintf(words, " as reckoned", meeting, fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g))
 	}
-	return ""
+	return fmt.Sprintf(words, "", meeting, "")
 }
 
 // mends prints what falls short and what would help.
@@ -31,7 +26,7 @@ func (p *contrastPrinter) mends() {
 	r := p.report
 	p.line("")
 	if r.Short == 0 {
-		p.paragraph(fmt.Sprintf("Nothing falls short%s: %s in the plan, clear or better.%s", p.asReckoned(), count(r.Meeting, "combination"), p.mayBe()))
+		p.paragraph(p.enough())
 		return
 	}
 	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))

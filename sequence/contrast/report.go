@@ -244,21 +244,14 @@ func lab4(l palette.Lab) [3]float64 {
 // brief leaves open how yarn lies and light spreads; of combinations without a range
 // their own.
 func (r *Report) MayFallTo() palette.Grade {
-	worst := palette.Bold
-	for _, p := range r.Pairs {
-		for _, c := range r.Combos(p) {
-			if len(c.Pieces) == 0 {
-				continue
-			}
-			grade := c.Grade
-			if c.Range != nil {
-				grade = c.Range.Grades[0]
-			}
-			for g := palette.Unseen; g < worst; g++ {
-				if g.String() == grade {
-					worst = g
-				}
-			}
+	worst, k := palette.Bold, r.reckoner
+	for _, t := range k.state.trios {
+		on, off := k.look.OnOff(t)
+		width := k.state.widthMM[t]
+		v := k.decide(on, off, width)
+		worst = min(worst, v.Grade)
+		if !k.look.Known() {
+			worst = min(worst, k.look.Range(t, v.sight, width, k.q.DistanceM).Least.Grade)
 		}
 	}
 	return worst

@@ -92,6 +92,29 @@ func TestAgreesWithThePlan(t *testing.T) {
 	assert.Equal(t, r.Meeting, met)
 }
 
+// TestMayFallTo: the least grade of all that meets, over its range where it has one; a
+// shelf of colours that are not in the plan is no work for it, counted in what is allocated.
+func TestMayFallTo(t *testing.T) {
+	for name, text := range map[string][]byte{"default": brief.Default(), "poor": poor(t)} {
+		alone, shelf := reported(t, parsed(t, text), Question{}), reported(t, parsed(t, text, sixty()), Question{})
+		least := palette.Bold
+		for _, p := range alone.Pairs {
+			for _, c := range alone.Combos(p) {
+				grade := c.Grade
+				if c.Range != nil {
+					grade = c.Range.Grades[0]
+				}
+				if len(c.Pieces) > 0 {
+					least = min(least, named(t, grade))
+				}
+			}
+		}
+		assert.Equal(t, least, alone.MayFallTo(), name)
+		work := func(r *Report) float64 { return testing.AllocsPerRun(10, func() { r.MayFallTo() }) }
+		assert.LessOrEqual(t, work(shelf), work(alone)+1, name)
+	}
+}
+
 // TestSidesOfTheSet: the set's sides are the bodies' by area; of two bodies
 // alike in length, the mean of the two (by hand).
 func TestSidesOfTheSet(t *testing.T) {
