@@ -99,15 +99,12 @@ func (d *desk) save(text []byte, origin int, over bool) (before string, err erro
 func (s *source) putOver(now, text []byte) (before string, err error) {
 	was := *s
 	was.text = now
-	before, made, err := was.keepCopy()
+	kept, err := was.keepCopy()
 	if err != nil {
 		return "", brief.Problems{{What: err.Error(),
 			Hint: "nothing was saved: the brief as it was would be kept in that file first"}}
 	}
-	if err = s.put(now, text); err != nil && made {
-		whole.Remove(before, now)
-	}
-	return before, err
+	return kept.name, kept.unless(s.put(now, text))
 }
 
 // put writes the brief back to its file, which is as it was read a moment ago; nil

@@ -138,7 +138,7 @@ func (p *paletting) list(w *world, file string) ([]finding, error) {
 	}
 	for i, l := range t.lines() {
 		if i > 0 {
-			l = strings.TrimRight(cmpOr(paint.Swatch(all[i-1].colour, 2), "  ")+l, " ")
+			l = strings.TrimRight(cmp.Or(paint.Swatch(all[i-1].colour, 2), "  ")+l, " ")
 		}
 		p.plain = append(p.plain, l)
 	}
@@ -148,13 +148,6 @@ func (p *paletting) list(w *world, file string) ([]finding, error) {
 
 // signed has one decimal and no -0.
 func signed(v float64) string { return strings.Replace(fmt.Sprintf("%.1f", v), "-0.0", "0.0", 1) }
-
-func cmpOr(a, b string) string {
-	if a != "" {
-		return a
-	}
-	return b
-}
 
 // mostMerging is how many pairs that merge are listed: of more, those that differ most
 // to normal sight.

@@ -66,11 +66,16 @@ func (r *rewriting) lay(ctx context.Context, s *source, text []byte) error {
 
 // change sets keys of the brief.
 func (r *rewriting) change(ctx context.Context, changes []brief.Change) error {
-	r.say("planning it with what is changed")
+	return r.planned(ctx, "planning it with what is changed", changes)
+}
+
+// planned sets keys of the brief, says what it does, and plans it.
+func (r *rewriting) planned(ctx context.Context, doing string, changes []brief.Change) error {
 	text, err := r.edited(changes)
 	if err != nil {
 		return err
 	}
+	r.say(doing)
 	return r.lay(ctx, r.source, text)
 }
 
@@ -119,12 +124,8 @@ func (r *rewriting) hold(ctx context.Context, pieces []int) error {
 	r.held = append(r.held, pieces...)
 	slices.Sort(r.held)
 	r.held = slices.Compact(r.held)
-	text, err := r.edited(plan.HoldOf(r.brief, r.before, pieces))
-	if err != nil {
-		return err
-	}
-	r.say(fmt.Sprintf("planning it with %s held", count(len(r.held), "piece")))
-	return r.lay(ctx, r.source, text)
+	doing := fmt.Sprintf("planning it with %s held", count(len(r.held), "piece"))
+	return r.planned(ctx, doing, plan.HoldOf(r.brief, r.before, pieces))
 }
 
 // holdOthers holds what the change would change besides. What is left open is
@@ -199,23 +200,32 @@ func (r *rewriting) put(path, flag string, s *source) error {
 	if r.idle = bytes.Equal(s.text, r.source.text); r.idle {
 		return nil
 	}
-	kept, made, err := s.keepCopy()
+	before, err := s.keepCopy()
 	if err != nil {
 		return err
 	}
-	if err := putText(path, flag, s, r.source.text); err != nil {
-		if made {
-			whole.Remove(kept, s.text)
-		}
-		return err
+	r.kept = before.name
+	return before.unless(putText(path, flag, s, r.source.text))
+}
+
+// copied is a file that has a brief as it was.
+type copied struct {
+	name string
+	text []byte
+	made bool // it was not there before
+}
+
+// unless takes a copy away again that was made for a change that failed.
+func (c copied) unless(failed error) error {
+	if failed != nil && c.made {
+		whole.Remove(c.name, c.text)
 	}
-	r.kept = kept
-	return nil
+	return failed
 }
 
 // keepCopy puts the brief as it is into a file beside it that is as private, unless one
 // with its text is there already.
-func (s *source) keepCopy() (name string, made bool, err error) {
+func (s *source) keepCopy() (copied, error) {
 	stem := s.stem() + "-before"
 	for n := 1; ; n++ {
 		name := beside(s.dir, numbered(stem, n))
@@ -224,15 +234,15 @@ func (s *source) keepCopy() (name string, made bool, err error) {
 			break
 		}
 		if bytes.Equal(text, s.text) {
-			return name, false, nil
+			return copied{name: name}, nil
 		}
 	}
 	mode := fs.FileMode(0o666)
 	if info, err := os.Stat(s.name); err == nil {
 		mode = info.Mode().Perm()
 	}
-	name, err = createFreeAs(s.dir, stem, s.text, mode)
-	return name, err == nil, err
+	name, err := createFreeAs(s.dir, stem, s.text, mode)
+	return copied{name, s.text, true}, err
 }
 
 // tell says which other pieces changed, or were held, and where the brief is as it was.

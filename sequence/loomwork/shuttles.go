@@ -16,6 +16,12 @@ type Shuttle struct {
 	Back    int  // the step it comes back in, from 0; -1 where it does not
 }
 
+// which tells shuttles apart.
+type which struct {
+	colour  string
+	pattern bool
+}
+
 // Then is what is done with a shuttle's yarn after a step.
 type Then string
 
@@ -31,10 +37,6 @@ const (
 // carried and cut. The ground always starts from the right: where it lies then tells
 // which tabby comes next.
 func shuttles(steps []Step) {
-	type which struct {
-		colour  string
-		pattern bool
-	}
 	running, left := map[which]bool{}, false
 	for i := range steps {
 		s := &steps[i]
@@ -87,10 +89,6 @@ type Handling struct {
 
 // HandlingOf counts what the steps of a piece ask.
 func HandlingOf(steps []Step) (h Handling) {
-	type which struct {
-		colour  string
-		pattern bool
-	}
 	known, last := map[which]bool{}, ""
 	for _, s := range steps {
 		for _, use := range s.Shuttles {

@@ -77,11 +77,7 @@ func (m *maker) yarnsOf(use, more string, has func(plan.Yarn) bool) (all []woven
 // pieceBeat is how close the picks of one piece lie, and of how many strands its
 // pattern weft is.
 func (m *maker) pieceBeat(p plan.Piece) string {
-	unitMM := m.Cloth.WeftUnitMM
-	if p.PickOrder != "" {
-		unitMM = p.WeftUnitMM
-	}
-	return m.bodyBeat(unitMM, p.PickOrder) + " picks" + m.strands() + m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
+	return m.bodyBeat(m.UnitMM(&p), p.PickOrder) + " picks" + m.strands() + m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
 }
 
 // sampleBeat is the same of the sample, which is woven in the structure's own order.
