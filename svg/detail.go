@@ -111,7 +111,7 @@ func (s *pieceSheet) detailPicks(x, foot um, c *enlarged) {
 }
 
 // shedName tells what is woven in a pick: tabby a or b, in the hem or not, or
-// or the block whose pattern is thrown.
+// the block whose pattern is thrown.
 func (s *pieceSheet) shedName(pick int) string {
 	span := s.spanAt(pick)
 	if span.hem && !span.show {

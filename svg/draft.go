@@ -44,10 +44,7 @@ func Draft(w io.Writer, p *plan.Plan) error {
 	d.blocks()
 	d.columns = p.Weave.Shafts
 	if p.Loom.Treadles > 0 {
-		d.columns = p.Loom.Treadles
-		for _, t := range d.tie.Treadles {
-			d.columns = max(d.columns, t.Number)
-		}
+		d.columns = treadlesOf(p, d.tie)
 	}
 	ends, rows := um(len(d.shafts))*square, um(len(d.picks))*square
 	wide := draftAside + ends + draftGap + um(d.columns)*square + draftAside
@@ -192,16 +189,9 @@ func (d *cornerDraft) tieUp(x, top um) {
 		d.pen.text(x+um(k)*square+square/2, top+um(all)*square+4*mm, draftSmall.at(middle), strconv.Itoa(k+1))
 	}
 	for _, t := range d.tie.Treadles {
-		for i, tied := range t.Ties {
-			at := top + um(all-i-1)*square
-			switch {
-			case tied && d.plan.Loom.Shed == "sinking":
-				d.fill(x+um(t.Number-1)*square, at, black, "x")
-			case tied:
-				d.fill(x+um(t.Number-1)*square, at, black, "o")
-			case d.plan.Loom.Shed == "both":
-				d.write(x+um(t.Number-1)*square, at, "x")
-			}
-		}
+		left := x + um(t.Number-1)*square
+		ties(t, d.plan.Loom.Shed,
+			func(shaft int, sign string) { d.fill(left, top+um(all-shaft)*square, black, sign) },
+			func(shaft int, sign string) { d.write(left, top+um(all-shaft)*square, sign) })
 	}
 }

@@ -92,10 +92,7 @@ func unitsInWords(p *plan.Plan) string {
 // TieUp draws which shafts are tied to which treadle of this loom.
 func TieUp(w io.Writer, p *plan.Plan) error {
 	tie := loomwork.TieUpOf(p)
-	columns := p.Loom.Treadles
-	if n := len(tie.Treadles); n > 0 {
-		columns = max(columns, tie.Treadles[n-1].Number)
-	}
+	columns := treadlesOf(p, tie)
 	shafts := p.Weave.Shafts
 	d := &draft{open(w, draftX+um(columns)*cell+2*mm, draftY+um(shafts)*cell+beneath, "Tie-up", tieUpInWords(p, tie)), shafts}
 	d.shaftNumbers()
@@ -105,23 +102,35 @@ func TieUp(w io.Writer, p *plan.Plan) error {
 	}
 	for _, t := range tie.Treadles {
 		d.pen.text(draftX+um(t.Number-1)*cell+cell/2, draftY-2*mm, draftName.at(middle), t.Name)
-		d.ties(t, p.Loom.Shed)
+		ties(t, p.Loom.Shed,
+			func(shaft int, sign string) { d.full(draftX, t.Number-1, shaft, sign) },
+			func(shaft int, sign string) { d.empty(draftX, t.Number-1, shaft, sign) })
 	}
 	return d.pen.finish()
 }
 
-// ties marks what a treadle does with each shaft: o in a black square where it
-// rises, x where it sinks (the trade's signs), in a white square where it is tied to
-// do so on a loom on which others rise.
-func (d *draft) ties(t loomwork.Treadle, shed string) {
+// treadlesOf is how many treadles a tie-up has room for: all that the loom has, more where
+// the weave takes more.
+func treadlesOf(p *plan.Plan, tie *loomwork.TieUp) int {
+	n := p.Loom.Treadles
+	for _, t := range tie.Treadles {
+		n = max(n, t.Number)
+	}
+	return n
+}
+
+// ties marks what a treadle does with each shaft: o in a full square where it rises, x
+// where it sinks (the trade's signs), in an empty square where it is tied to do so on a
+// loom on which others rise.
+func ties(t loomwork.Treadle, shed string, full, empty func(shaft int, sign string)) {
 	for i, tied := range t.Ties {
 		switch {
 		case tied && shed == "sinking":
-			d.full(draftX, t.Number-1, i+1, "x")
+			full(i+1, "x")
 		case tied:
-			d.full(draftX, t.Number-1, i+1, "o")
+			full(i+1, "o")
 		case shed == "both":
-			d.empty(draftX, t.Number-1, i+1, "x")
+			empty(i+1, "x")
 		}
 	}
 }

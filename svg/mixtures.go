@@ -150,10 +150,7 @@ func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
 // show. What the plan weaves is framed.
 func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 	on, off := c.OnHex, c.OffHex
-	grade := c.Grade
-	if c.Range != nil {
-		grade = c.Range.Words()
-	}
+	grade := c.Range.Or(c.Grade)
 	says := fmt.Sprintf("%s %.0f", grade, math.Abs(c.SeenL))
 	if grey {
 		on, off = greyOf(c.On[0]), greyOf(c.Off[0])

@@ -7,7 +7,6 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/contrast"
-	"stripesong/sequence/plan"
 )
 
 // enough says that nothing falls short: where ranges reach below what is enough, only as
@@ -47,10 +46,10 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 	if m.HueOnly {
 		hue = "; they differ in hue, not in light and dark"
 	}
-	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f to %s sight%s; in %s", m.Pattern, m.Ground, m.Warp, graded(m.Grade, m.Range), math.Abs(m.DeltaL), m.Vision, hue, some(m.Pieces)))
+	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f to %s sight%s; in %s", m.Pattern, m.Ground, m.Warp, m.Range.Or(m.Grade), math.Abs(m.DeltaL), m.Vision, hue, some(m.Pieces)))
 	for _, also := range p.report.Mends {
 		if also.Ground == m.Ground && also.Pattern == m.Pattern && also.Warp != m.Warp {
-			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, graded(also.Grade, also.Range), math.Abs(also.DeltaL)))
+			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Range.Or(also.Grade), math.Abs(also.DeltaL)))
 		}
 	}
 	for _, o := range m.Options[:min(len(m.Options), mostOptions)] {
@@ -66,7 +65,7 @@ func (p *contrastPrinter) option(o contrast.Option) string {
 	if o.Shelf {
 		what += " (on the shelf)"
 	}
-	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, graded(o.Grade, o.Range), math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
+	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, o.Range.Or(o.Grade), math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
 	if o.Reaches && !o.Certain {
 		words += "; a sample may show that it is not enough"
 	}
@@ -74,14 +73,6 @@ func (p *contrastPrinter) option(o contrast.Option) string {
 		words += fmt.Sprintf("; %s of it to buy", p.metres(o.ShortM))
 	}
 	return words
-}
-
-// graded is a grade, or its range where something is left open.
-func graded(grade string, r *plan.Range) string {
-	if r == nil {
-		return grade
-	}
-	return r.Words()
 }
 
 func leaves(short int) string {

@@ -45,8 +45,8 @@ func putDrawing(path, flag, by string, drawn []byte) error {
 // mostDrawing is more than any drawing takes, in bytes; what is larger is none.
 const mostDrawing = 64 << 20
 
-// readDrawing reads a drawing that is as a command of this program wrote it; ok is false where
-// it is none.
+// readDrawing reads a drawing that is as a command of this program wrote it; ok is false
+// where it is none.
 func readDrawing(path, by string) (drawn []byte, ok bool) {
 	info, err := os.Stat(path)
 	if err != nil || !info.Mode().IsRegular() || info.Size() > mostDrawing {

@@ -136,9 +136,4 @@ func (r *reckoner) edgeRange(k edgeKey, v verdict, widthMM float64) *plan.Range 
 }
 
 // Words is the grade with its range: "clear to strong".
-func (e Edge) Words() string {
-	if e.Range != nil {
-		return e.Range.Words()
-	}
-	return e.Grade
-}
+func (e Edge) Words() string { return e.Range.Or(e.Grade) }

@@ -120,8 +120,8 @@ func (r *Report) combos(p Pair, widths map[int]float64, pieces map[look.Trio][]s
 // Words is the grade of a pair with its range: "clear to strong".
 func (r *Report) Words(p Pair) string {
 	for _, c := range r.Combos(p) {
-		if c.Warp == p.Warp && c.Range != nil {
-			return c.Range.Words()
+		if c.Warp == p.Warp {
+			return c.Range.Or(p.Grade)
 		}
 	}
 	return p.Grade

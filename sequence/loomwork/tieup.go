@@ -108,9 +108,9 @@ func (t *TieUp) treads(picks []weave.Woven) []Tread {
 	return treads
 }
 
-// unitsUsed lists the weft units woven in the set and its sample: by order of picks, the structure's
-// own first, the blocks as the structure has them, and "" last where there is plain
-// ground.
+// unitsUsed lists the weft units woven in the set and its sample: by order of picks, the
+// structure's own first, the blocks as the structure has them, and "" last where there is
+// plain ground.
 func unitsUsed(p *plan.Plan) (units []BlockTread) {
 	orders := []string{""}
 	used := map[[2]string]bool{}

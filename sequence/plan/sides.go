@@ -125,14 +125,19 @@ func (r *Range) Words() string {
 	return r.Grades[0] + " to " + r.Grades[1]
 }
 
+// Or is the range in words, or a grade where nothing is left open and r is nil.
+func (r *Range) Or(grade string) string {
+	if r == nil {
+		return grade
+	}
+	return r.Words()
+}
+
 // Words is the grade, or its range where something is left open: "clear to
 // strong". From so near that threads are seen singly there is no grade.
 func (s Seen) Words() string {
-	switch {
-	case s.DistanceM < look.SinglyM:
+	if s.DistanceM < look.SinglyM {
 		return "threads seen singly"
-	case s.Range != nil:
-		return s.Range.Words()
 	}
-	return s.Grade
+	return s.Range.Or(s.Grade)
 }
