@@ -26,7 +26,7 @@ var contrastCommand = &command{
 	about: `Works out the woven mixtures of every ground and pattern colour that could meet
 on the brief's warp, and how plainly each pattern would show: across the table,
 to the sight that fares worst with it. The colours that show best come first.
-For every combination of the plan that falls short it names what would mend it:
+For every combination of the plan that falls short it names what would help:
 another colour of the brief (or of a shelf) as pattern, ground or warp, more
 strands of pattern weft, a denser beat. Each of these has been planned, and the
 plan gave the grade that is promised. With --out the drawing goes into a folder
@@ -73,7 +73,7 @@ func newContrasting(f *flags) *contrasting {
 	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
-	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this program that was not edited", &c.svg)
+	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this command that was not edited", &c.svg)
 	f.add("out", "write them as contrast.svg into this folder, which is not a plan's", &c.out)
 	c.declare(f)
 	return c

@@ -116,7 +116,7 @@ func newPaletting(f *flags) *paletting {
 	f.addYes("json", "mix: print the mixtures as JSON and nothing else", &p.json)
 	f.add("seed", "from-photo: another number, another look at the picture (default 1)", &p.seed)
 	f.add("shelf", "from-photo, ramp: a file of yarns to put the colours with", &p.shelf)
-	f.add("svg", "write a sheet of swatches; FILE is new, or a drawing of this program that was not edited", &p.svg)
+	f.add("svg", "write a sheet of swatches; FILE is new, or a drawing of this command that was not edited", &p.svg)
 	return p
 }
 

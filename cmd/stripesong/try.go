@@ -64,7 +64,7 @@ func newTrying(f *flags) *trying {
 	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
-	f.add("out", "the sheet, a new file or in place of a drawing of this program that was not edited (default: BRIEF-try.svg); with --keep, a new file for the changed brief (default: into BRIEF itself)", &t.out)
+	f.add("out", "the sheet, a new file or in place of a drawing of this command that was not edited (default: BRIEF-try.svg); with --keep, a new file for the changed brief (default: into BRIEF itself)", &t.out)
 	f.group("Keeping one", "")
 	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
 	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)

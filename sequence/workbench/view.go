@@ -247,7 +247,7 @@ func (v version) facts() []Fact {
 		{"Woven, all pieces", length(p.Warp.WovenMM)},
 	}
 	if p.Warp.FloatingSelvedgeEnds > 0 {
-		all[1].Says += fmt.Sprintf(" and %d floating selvedge", p.Warp.FloatingSelvedgeEnds)
+		all[1].Says += fmt.Sprintf(" and %d floating selvedges", p.Warp.FloatingSelvedgeEnds)
 	}
 	if p.Set.Hours > 0 {
 		all = append(all, Fact{"Weaving", "about " + measure.FormatTime(p.Set.Hours)})

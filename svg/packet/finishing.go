@@ -16,10 +16,10 @@ type finishing struct {
 	Keep          string
 	Cuts          []cut
 	Separators    int
-	Strong        []template.HTML // colours that may bleed
-	Hem           string          // finished, one end, all folds
-	First, Second string          // the two folds
-	Show          string          // how much plain stays in sight beside the fold
+	Strong        template.HTML // colours that may bleed
+	Hem           string        // finished, one end, all folds
+	First, Second string        // the two folds
+	Show          string        // how much plain stays in sight beside the fold
 	ShowPicks     int
 	Fringe        string
 	Sizes         []size
@@ -39,7 +39,7 @@ type size struct {
 }
 
 func (m *maker) finishing() finishing {
-	f := finishing{Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: m.strong()}
+	f := finishing{Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: listed(m.strong(), ".")}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}

@@ -14,7 +14,7 @@ type sample struct {
 	Picks                    int
 	Opener                   string
 	Selvedges                bool
-	Colours                  []template.HTML
+	Colours                  template.HTML
 	Steps                    []step // the last woven first, as they stand on the page
 	Sizes                    []sampleSize
 	Retie                    string // warp reckoned for tying on again; "" for none
@@ -30,7 +30,7 @@ func (m *maker) sample() *sample {
 		return nil
 	}
 	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
-		Opener: m.opener(), Beat: m.sampleBeat(), Colours: m.used(steps)}
+		Opener: m.opener(), Beat: m.sampleBeat(), Colours: listed(m.used(steps), "")}
 	s.Steps = m.rows(steps)
 	s.Keep = keepSteps("sample", s.Steps)
 	slices.Reverse(s.Steps)

@@ -46,7 +46,7 @@ type piece struct {
 	Order                   string // of picks, where it is the piece's own
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
-	Colours                 []template.HTML
+	Colours                 template.HTML
 	Mark                    string // where the next piece begins without a separator
 	Handling                string // how many shuttles, changes of colour and tails
 	Lists                   []listPage
@@ -90,7 +90,7 @@ func (m *maker) pieces() (all []piece) {
 		sheet.Mark = m.mark(i)
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
-		sheet.Colours, sheet.Handling = m.used(steps), handling(steps)
+		sheet.Colours, sheet.Handling = listed(m.used(steps), ""), handling(steps)
 		sheet.Lists = m.lists(i, &sheet, steps, rows)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
@@ -139,6 +139,18 @@ func (m *maker) used(steps []loomwork.Step) (chips []template.HTML) {
 		}
 	}
 	return chips
+}
+
+// listed is some colours with commas between and an end, neither of which ever begins a line.
+func listed(chips []template.HTML, end template.HTML) (all template.HTML) {
+	for i, chip := range chips {
+		after := template.HTML(",</span> ")
+		if i == len(chips)-1 {
+			after = end + "</span>"
+		}
+		all += `<span class="listed">` + chip + after
+	}
+	return all
 }
 
 func (m *maker) rows(steps []loomwork.Step) (rows []step) {
