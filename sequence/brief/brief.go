@@ -174,7 +174,10 @@ type Piece struct {
 	Open bool // left to the program: no [[piece]] table speaks of it, or one that says so
 	Told bool // a [[piece]] table stands for it
 	Hold bool // its runs stay, and are scaled to another size
-	Own  bool // its table changes rhythm, colours, order or blocks
+
+	Chosen bool // its runs are written out, and the program chose them
+
+	Own bool // its table changes rhythm, colours, order or blocks
 }
 
 // Run is one run of the warp or the weft.

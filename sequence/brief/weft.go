@@ -48,6 +48,10 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	if piece.Hold && !s.has("runs") {
 		s.wrong("hold", "holds runs, and this piece has none", "\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
 	}
+	if piece.Chosen = s.yes("chosen", false); piece.Chosen && !s.has("runs") {
+		s.wrong("chosen", "says that the program chose the runs, and this piece has none",
+			"leave it out; open = true leaves a piece to the program")
+	}
 	if piece.Open {
 		p.leftOpen(s)
 	}

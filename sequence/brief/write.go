@@ -21,7 +21,7 @@ func (b *Brief) RuleKeys(r Rule) []Change {
 	if r.Seed != nil {
 		seed = fmt.Sprint(*r.Seed)
 	}
-	return []Change{{"runs", ""}, {"hold", ""}, {"shares", ""}, {"colours", tomltext.List(names)},
+	return []Change{{"runs", ""}, {"hold", ""}, {"chosen", ""}, {"shares", ""}, {"colours", tomltext.List(names)},
 		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first}, {"seed", seed}}
 }
 

@@ -47,6 +47,8 @@ func TestHoldNeedsRuns(t *testing.T) {
 	_, err := brief.Parse("held.toml", []byte(beaten+"[[piece]]\nhold = true\n"), brief.Options{})
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "held.toml:33:8: piece.hold: holds runs, and this piece has none")
+	_, err = brief.Parse("held.toml", []byte(beaten+"[[piece]]\nchosen = true\n"), brief.Options{})
+	assert.ErrorContains(t, err, "held.toml:33:10: piece.chosen: says that the program chose the runs")
 	text := strings.Replace(beaten, `woven = "10 cm"`, `woven = "2 mm"`, 1)
 	_, err = tryPlan(t, []byte(text+"[[piece]]\nhold = true\nruns = [\"A 3 dark\", \"B 2 dark\"]\n"))
 	assert.ErrorContains(t, err, "2 runs that are held do not fit into 1 weft units")

@@ -249,7 +249,7 @@ func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error
 			keys = append(keys, Setting(change))
 		}
 		if asRuns {
-			return []Setting{{"runs", brief.RunList(b.RunTexts(t.candidate.runs))}}, nil
+			return []Setting{{"chosen", ""}, {"runs", brief.RunList(b.RunTexts(t.candidate.runs))}}, nil
 		}
 		return keys, nil
 	}

@@ -21,7 +21,7 @@ type Bench struct {
 	history history
 	edition int
 	aside   *version // put beside the one being worked on
-	latest  *latest  // nil where the latest change was none of [Bench.Do]
+	at      int      // where the piece is that the latest change was about; below 0 for none
 }
 
 // version is a brief and what follows from it.
@@ -57,7 +57,7 @@ func (b *Bench) lay(ctx context.Context, text []byte) error {
 	if err != nil {
 		return err
 	}
-	b.version, b.latest = version{doc, read, made, look.Of(read), b.origin}, nil
+	b.version, b.at = version{doc, read, made, look.Of(read), b.origin}, -1
 	b.edition++
 	return nil
 }
@@ -116,18 +116,17 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 		return "", refuse("", "there is no operation %q", op.Do)
 	}
 	d := &draft{bench: b, doc: b.doc, at: op.Strip}
+	if err := d.stays(work, op); err != nil {
+		return "", problems(err)
+	}
 	what, err := work.do(d, op)
 	if err != nil {
 		return "", problems(err)
 	}
-	before, last, edition := b.version, b.latest, b.edition
 	if err := b.replace(ctx, d.doc.Bytes(), b.origin, what, op.Gesture); err != nil {
 		return what, err
 	}
-	if b.edition != edition {
-		b.latest = last
-		b.follow(before, op, d)
-	}
+	b.at = d.at
 	return what, nil
 }
 

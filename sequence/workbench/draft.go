@@ -15,8 +15,6 @@ type draft struct {
 	bench *Bench
 	doc   *tomltext.Document
 	at    int // where the piece is that the operation is about
-
-	from []int // which piece each was before; nil where they keep their numbers
 }
 
 // become takes over a changed text, if it could be changed.
@@ -66,6 +64,9 @@ func (d *draft) piece(strip int) (int, error) {
 // the program chose is written out there as it is.
 func (d *draft) own(piece int) (int, error) {
 	if piece < d.written() {
+		if err := d.hers(piece); err != nil {
+			return 0, err
+		}
 		return piece, d.close(piece)
 	}
 	if !d.bench.brief.Pieces[piece].Open {
@@ -142,19 +143,47 @@ func (d *draft) empty(key string) error {
 	return d.set(key, "")
 }
 
-// holdOut writes a piece that the program chose out with runs that stay whatever else
-// changes: its ground and its hem stand in its table too.
-func (d *draft) holdOut(piece int, runs []run) error {
+// hers takes away that the program chose the runs of a piece.
+func (d *draft) hers(piece int) error {
+	chosen := fmt.Sprintf("piece[%d].chosen", piece)
+	if !d.has(chosen) {
+		return nil
+	}
+	return d.set(chosen, "")
+}
+
+// stayAll writes every piece that the program chose out, but for one, so that it is not
+// chosen anew.
+func (d *draft) stayAll(but int) error {
+	for _, i := range d.bench.open() {
+		if i == but {
+			continue
+		}
+		if err := d.stay(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// stay writes a piece out with runs that stay whatever else changes: its ground and its
+// hem stand in its table too, and whether the program chose it.
+func (d *draft) stay(piece int) error {
 	at, err := d.own(piece)
 	if err != nil {
 		return err
 	}
+	chosen := ""
+	if d.bench.brief.Vary != nil {
+		chosen = "true"
+	}
 	table, p := fmt.Sprintf("piece[%d]", at), d.bench.plan.Pieces[piece]
 	for _, c := range []brief.Change{
-		{Key: table + ".runs", Value: runList(runs)},
+		{Key: table + ".runs", Value: runList(pieceRuns(d.bench.plan, piece))},
 		{Key: table + ".hold", Value: "true"},
 		brief.Text(table+".ground", p.Runs[0].Ground),
 		brief.Text(table+".hem", p.Hem),
+		{Key: table + ".chosen", Value: chosen},
 	} {
 		if err := d.set(c.Key, c.Value); err != nil {
 			return err

@@ -68,14 +68,6 @@ func (h *history) meet(origin int) {
 	}
 }
 
-// amend makes more of the latest step, which led to a text and shall lead to
-// another.
-func (h *history) amend(text, to []byte) {
-	h.steps = slices.Clone(h.steps)
-	last := &h.steps[h.at-1]
-	*last = last.over(last.back(text), to)
-}
-
 // after is the text one step back (-1) or forth (1), and that step.
 func (h *history) after(text []byte, by int) (to []byte, s step, ok bool) {
 	switch {

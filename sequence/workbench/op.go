@@ -23,7 +23,7 @@ type Operation struct {
 	Uses string // the fields of [Op] that count
 	do   func(*draft, Op) (string, error)
 
-	chooses bool // it is asked for another choice of pieces, and nothing else
+	asks bool // for another choice, or changes no cloth: chosen pieces need not be written out
 }
 
 // operations finds an operation by its name.

@@ -5,16 +5,14 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"stripesong/sequence/brief"
 )
 
 var pieceOps = []Operation{
-	{"piece.name", "strip, value", (*draft).pieceName, false},
+	{"piece.name", "strip, value", (*draft).pieceName, true},
 	{"piece.copy", "strip", (*draft).pieceCopy, false},
 	{"piece.move", "strip, to (its new place from 0)", (*draft).pieceMove, false},
 	{"piece.drop", "strip", (*draft).pieceDrop, false},
-	{"piece.open", "strip", (*draft).pieceOpen, false},
+	{"piece.open", "strip", (*draft).pieceOpen, true},
 	{"pieces.open", "nothing", (*draft).piecesOpen, true},
 }
 
@@ -44,14 +42,12 @@ func (d *draft) arrange(tables int, order func(all []int) []int) error {
 	if err := d.place(tables); err != nil {
 		return err
 	}
-	written := d.written()
-	places := order(upTo(written))
+	places := order(upTo(d.written()))
 	for place, from := range places {
 		if err := d.holdStill(from, place); err != nil {
 			return err
 		}
 	}
-	d.from = slices.Concat(places, upTo(n)[written:])
 	return d.rearrange(places)
 }
 
@@ -113,12 +109,6 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 		return "", refuse("", "there is no piece %d", op.Strip+1)
 	}
 	what := fmt.Sprintf("%s taken out of the set", d.called(op.Strip))
-	if d.chosenBefore(op.Strip) {
-		what += "; the others are held as they are"
-		if err := d.holdOthers(op.Strip); err != nil {
-			return "", err
-		}
-	}
 	if op.Strip < d.written() || d.drawn() {
 		err := d.arrange(0, func(all []int) []int { return slices.Delete(all, op.Strip, op.Strip+1) })
 		if err != nil {
@@ -129,34 +119,19 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 	return what, d.set("set.pieces", strconv.Itoa(n-1))
 }
 
-// chosenBefore tells whether the program chose a piece before others that it chose. With
-// one piece fewer to choose it would leave out the last of these.
-func (d *draft) chosenBefore(piece int) bool {
-	b := d.bench.brief
-	open := func(p brief.Piece) bool { return p.Open }
-	return b.Vary != nil && b.Pieces[piece].Open &&
-		slices.ContainsFunc(b.Pieces[piece+1:], open)
-}
-
-// holdOthers holds all pieces that the program chose, but for one, as they are.
-func (d *draft) holdOthers(but int) error {
-	for _, i := range d.bench.version.open() {
-		if i == but {
-			continue
-		}
-		if err := d.holdOut(i, pieceRuns(d.bench.plan, i)); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // pieceOpen leaves a piece to the program to choose.
 func (d *draft) pieceOpen(op Op) (string, error) {
 	if op.Strip < 0 || op.Strip >= len(d.bench.brief.Pieces) {
 		return "", refuse("", "there is no piece %d", op.Strip+1)
 	}
+	what := fmt.Sprintf("%s is left to the program", d.called(op.Strip))
+	if b := d.bench.brief; b.Vary != nil && b.Pieces[op.Strip].Open {
+		return what, nil
+	}
 	if err := d.fixNumber(); err != nil {
+		return "", err
+	}
+	if err := d.stayAll(op.Strip); err != nil {
 		return "", err
 	}
 	if op.Strip < d.written() {
@@ -164,7 +139,7 @@ func (d *draft) pieceOpen(op Op) (string, error) {
 			return "", err
 		}
 	}
-	return fmt.Sprintf("%s is left to the program", d.called(op.Strip)), d.allowChoice()
+	return what, d.allowChoice()
 }
 
 // piecesOpen leaves every piece that is not kept to the program.
@@ -174,7 +149,7 @@ func (d *draft) piecesOpen(Op) (string, error) {
 	}
 	kept := 0
 	for i := range d.written() {
-		if d.kept(i) {
+		if d.kept(i) && !d.bench.brief.Pieces[i].Chosen {
 			kept++
 			continue
 		}

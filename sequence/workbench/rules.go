@@ -24,7 +24,8 @@ var ruleOps = []Operation{
 // which win over rules, or chosen by the program.
 func (d *draft) free(strip int) error {
 	b := d.bench.brief
-	if b.Vary != nil && strip >= 0 && strip < len(b.Pieces) && b.Pieces[strip].Open {
+	if strip >= 0 && strip < len(b.Pieces) &&
+		(b.Pieces[strip].Chosen || b.Vary != nil && b.Pieces[strip].Open) {
 		return refuse("give it a rhythm first, or change one of its blocks",
 			"%s is chosen by the program", d.called(strip))
 	}

@@ -101,5 +101,8 @@ func (d *draft) seed(op Op) (string, error) {
 	if seed <= 0 {
 		seed = d.bench.brief.Seed + 1
 	}
+	if err := d.leaveChosen(); err != nil {
+		return "", err
+	}
 	return fmt.Sprintf("another set: seed %d", seed), d.set("seed", strconv.FormatInt(seed, 10))
 }

@@ -28,7 +28,7 @@ func (v version) warpStrip() Strip {
 func (v version) strip(i int) Strip {
 	p, of := v.plan.Pieces[i], v.brief.Pieces[i]
 	left := 1 - v.plan.Cloth.ShrinkLength
-	s := Strip{Name: p.Name, Kept: of.Weft.Runs != nil, Held: of.Hold, Open: of.Open, Origin: p.Origin, Words: v.words(of.Weft.Runs != nil, p.Rhythm, len(p.Runs), "block"),
+	s := Strip{Name: p.Name, Kept: of.Weft.Runs != nil && !of.Chosen, Held: of.Hold, Chosen: of.Chosen, Open: of.Open, Origin: p.Origin, Words: v.words(of.Weft.Runs != nil && !of.Chosen, p.Rhythm, len(p.Runs), "block"),
 		Hem: v.index(p.Hem), Separator: v.index(p.Separator), Ground: of.Weft.Ground, HemMM: p.HemWovenMM * left, ShowMM: p.ShowWovenMM * left, Weave: v.brief.WeaveOf(i, v.brief.Weaves()), LengthMM: p.FinishedMM,
 		Size: measure.FormatLength(p.FinishedMM, v.plan.Units)}
 	v.ruleOf(&s, of.Weft.Rule)

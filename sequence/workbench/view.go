@@ -36,7 +36,6 @@ type View struct {
 	Cloth
 	Aside *Cloth `json:"aside"` // the version put beside
 
-	Others  []Other `json:"others"`   // that the latest step changed besides; [Bench.Hold] puts them back
 	SinglyM float64 `json:"singly_m"` // from nearer, threads are seen singly
 
 	At int `json:"at"` // where the piece is that it was about; below 0 for none
@@ -67,9 +66,10 @@ type Setting struct {
 type Strip struct {
 	Name      string            `json:"name"`
 	Runs      []Run             `json:"runs"`
-	Kept      bool              `json:"kept"` // written out as runs
-	Held      bool              `json:"held"` // and these are held
-	Open      bool              `json:"open"` // left open: where the program chooses, it chose it
+	Kept      bool              `json:"kept"`   // written out as runs
+	Held      bool              `json:"held"`   // and these are held
+	Open      bool              `json:"open"`   // left open: where the program chooses, it chose it
+	Chosen    bool              `json:"chosen"` // written out as the program chose it
 	Origin    string            `json:"origin"`
 	Words     string            `json:"words"` // in a line
 	Rhythm    map[string]string `json:"rhythm"`
@@ -136,10 +136,7 @@ func (b *Bench) View() View {
 		v.Yarns = append(v.Yarns, y.Name)
 	}
 	v.Cloth, v.Weft = b.version.show(), b.version.weftStrip()
-	v.Others, v.At, v.SinglyM = []Other{}, -1, look.SinglyM
-	if b.latest != nil {
-		v.Others, v.At = append(v.Others, b.latest.others...), b.latest.at
-	}
+	v.At, v.SinglyM = b.at, look.SinglyM
 	if b.aside != nil {
 		beside := b.aside.show()
 		v.Aside = &beside
@@ -171,7 +168,7 @@ func (b *Bench) settings() []Setting {
 
 // chance tells whether another seed could change anything.
 func (b *Bench) chance() bool {
-	if b.brief.Vary != nil && len(b.version.open()) > 0 || hangs(b.brief.Warp.Runs, b.brief.Warp.Rule) {
+	if b.brief.Vary != nil && b.choosable() || hangs(b.brief.Warp.Runs, b.brief.Warp.Rule) {
 		return true
 	}
 	for _, p := range b.brief.Pieces {

@@ -14,7 +14,6 @@ import (
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
-	"stripesong/sequence/workbench"
 )
 
 // answered is what a test looks at of a reply.
@@ -35,7 +34,6 @@ type answered struct {
 		Title   string
 		Saved   bool
 		Edition int
-		Others  []workbench.Other
 	}
 }
 

@@ -235,7 +235,7 @@ async function show() {
   if (look.strip >= view.pieces.length) look.strip = view.pieces.length - 1;
   const strip = current();
   if (strip) look.run = Math.min(look.run, strip.runs.length - 1);
-  showBar(); showOthers(); showShelf(); showDesk(); showRule(); showRuns(); showSet();
+  showBar(); showShelf(); showDesk(); showRule(); showRuns(); showSet();
   await draw();
   stripesong.edition = view.edition;
 }
@@ -270,14 +270,6 @@ function newLeft() {
   } });
   li.append(li.says, make("button", { type: "button", className: "main", onclick: () => send("left", { left: id(), take: true }) }, "Take it up"), li.drop);
   return li;
-}
-
-let leftSo = 0; // the edition whose changes the weaver leaves as they are
-
-function showOthers() {
-  $("others").hidden = !view.others.length || leftSo === view.edition;
-  const named = view.others.slice(0, 8).map(o => stripName(o.strip, o)), more = view.others.length - named.length;
-  if (named.length) put($("others-what"), "This changed other pieces too: " + named.join(", ") + (more ? " and " + more + " more" : ""));
 }
 
 function showShelf() {
@@ -639,7 +631,7 @@ function drawPieces(laid, room) {
     e.className = "piece" + (i === look.strip ? " chosen" : "");
     put(e.pick, (i + 1) + " " + p.name);
     e.pick.setAttribute("aria-pressed", i === look.strip);
-    put(e.words, p.held ? "held" : p.kept ? "kept" : p.origin === "chosen" ? "chosen" : "");
+    put(e.words, p.held ? "held" : p.kept ? "kept" : p.chosen || p.origin === "chosen" ? "chosen" : "");
     put(e.says, saidOf(p).join("\n"));
     e.says.className = p.weak ? "says weak" : "says";
     e.says.title = (p.shows || []).join("; ");
@@ -935,8 +927,6 @@ function wire() {
   answer("changed-copy", () => send("save-as", { title: view.title })); answer("changed-over", () => send("save", { over: true }));
   answer("changed-read", () => send("reread", {})); answer("changed-close", () => {});
   click("busy-stop", stopWork);
-  click("others-hold", () => send("hold", {}));
-  click("others-leave", () => { leftSo = view.edition; showOthers(); });
   click("wrong-close", () => { $("wrong").hidden = true; });
   $("add").addEventListener("submit", e => { e.preventDefault(); op({ do: "colour.add", colour: $("add-name").value, value: $("add-hex").value, key: $("add-yarn").value }, { control: $("add-name") }).then(a => { if (a.ok) $("add-name").value = ""; }); });
   wireDesk(click);

@@ -153,7 +153,7 @@ func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
 func TestDrawingsOfUnsavedWork(t *testing.T) {
 	server, _, _ := serve(t, brief.Default())
 	assert.Equal(t, "drawings and lists are in the folder towels", ask(t, server, "publish", "{}").Said)
-	ask(t, server, "do", byHand)
+	ask(t, server, "do", `{"op":{"do":"rhythm","strip":0,"rhythm":{"kind":"even","stripes":"5"}}}`)
 	assert.Equal(t, "drawings and lists are in the folder towels; they show your work as it is here, which is not saved yet",
 		ask(t, server, "publish", "{}").Said)
 	ask(t, server, "save", "{}")

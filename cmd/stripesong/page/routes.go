@@ -29,7 +29,7 @@ func (s *Server) Handler() http.Handler {
 	for path, work := range map[string]work{
 		"/do": s.do, "/undo": s.undo, "/redo": s.redo, "/aside": s.aside,
 		"/save": s.save, "/save-as": s.saveAs, "/reread": s.reread,
-		"/left": s.decide, "/hold": s.hold,
+		"/left": s.decide,
 	} {
 		mux.HandleFunc("POST "+path, s.answer("", work))
 	}
@@ -169,11 +169,6 @@ func write(w http.ResponseWriter, status int, v any) {
 
 func (s *Server) do(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 	return at.Do(ctx, q.Op)
-}
-
-// hold puts back the pieces that the latest change changed besides.
-func (s *Server) hold(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
-	return at.Hold(ctx)
 }
 
 func (s *Server) undo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {

@@ -1,7 +1,6 @@
 package page_test
 
 import (
-	"net/http"
 	"strings"
 	"testing"
 
@@ -30,33 +29,9 @@ func labels(v workbench.View) (all []string) {
 	return all
 }
 
-const byHand = `{"op":{"do":"rhythm","strip":0,"rhythm":{"kind":"even","stripes":"5"}}}`
-
-func TestAnswersSayWhichOtherPiecesChanged(t *testing.T) {
-	server, bench, _ := serve(t, chosenSet(t))
-	before := labels(bench.View())
-	answer := ask(t, server, "do", byHand)
-	require.Equal(t, http.StatusOK, answer.status)
-	require.NotEmpty(t, answer.View.Others, "the program chose anew")
-	for _, o := range answer.View.Others {
-		assert.NotEqual(t, before[o.Strip], labels(bench.View())[o.Strip])
-		assert.Equal(t, bench.Plan().Pieces[o.Strip].Name, o.Name)
-	}
-	assert.Equal(t, answer.View.Others, ask(t, server, "view", "").View.Others, "after a reload too")
-	first := labels(bench.View())[0]
-	answer = ask(t, server, "hold", "{}")
-	assert.Regexp(t, "^held as before: ", answer.Said)
-	assert.Empty(t, answer.View.Others)
-	assert.Equal(t, before[1:], labels(bench.View())[1:])
-	assert.Equal(t, first, labels(bench.View())[0])
-	assert.Equal(t, http.StatusUnprocessableEntity, ask(t, server, "hold", "{}").status)
-	ask(t, server, "undo", "{}")
-	assert.Equal(t, before, labels(bench.View()))
-}
-
-// The page shows what else was changed and puts it back; and a piece that the program
-// chose keeps its place when it is changed.
-func TestOthersInABrowser(t *testing.T) {
+// A piece that the program chose keeps its place when it is changed, and no other that it
+// chose is changed by that.
+func TestChosenPiecesInABrowser(t *testing.T) {
 	t.Parallel()
 	server, bench, _ := serve(t, chosenSet(t))
 	b := newBrowser(t, 1440, 900)
@@ -64,17 +39,10 @@ func TestOthersInABrowser(t *testing.T) {
 	before := labels(bench.View())
 	b.enter("#strip", "0")
 	b.click("#turn")
-	for i := 0; i < 20 && eval[bool](b, `document.getElementById("others").hidden`); i++ {
+	for range 3 {
 		b.click("#out")
 	}
-	b.shot("others")
-	assert.Contains(t, eval[string](b, `document.getElementById("others-what").textContent`), "This changed other pieces too: ")
-	b.click("#others-hold")
-	assert.True(t, eval[bool](b, `document.getElementById("others").hidden`))
-	b.click("#undo")
-	for i, p := range labels(bench.View())[1:] {
-		assert.Contains(t, before, p, i)
-	}
+	assert.Equal(t, before[1:], labels(bench.View())[1:])
 	for eval[bool](b, `!document.getElementById("undo").disabled`) {
 		b.click("#undo")
 	}
