@@ -1,10 +1,8 @@
 package brief
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"stripesong/sequence/brief/tomltext"
@@ -19,47 +17,36 @@ func read(name string, text []byte) (*tomltext.Document, error) {
 	doc, err := tomltext.Parse(name, text)
 	var wrong *tomltext.Error
 	if errors.As(err, &wrong) {
-		if quoted := quotedLine(wrong.Text); quoted != "" {
-			return nil, Problems{problem(wrong.Place, wrong.Key, "a text is not in quotes", "write "+quoted)}
-		}
-		return nil, Problems{problem(wrong.Place, wrong.Key, wrong.What, howToMend(wrong, text))}
+		what, hint := inPlainWords(wrong, text)
+		return nil, Problems{problem(wrong.Place, wrong.Key, what, hint)}
 	}
 	return doc, nil
-}
-
-// unquoted is a line that gives a key a quantity or a word without quotes.
-var unquoted = regexp.MustCompile(`^\s*([\w.-]+)\s*=\s*([0-9][0-9./ ]*[A-Za-z%/][^#"'\[{]*|[A-Za-z#][^"'\[{]*?)\s*(#.*)?$`)
-
-// quotedLine is such a line as it should be: "width = \"20 in\""; "" for others.
-func quotedLine(line string) string {
-	m := unquoted.FindStringSubmatch(line)
-	if m == nil || m[2] == "true" || m[2] == "false" {
-		return ""
-	}
-	return fmt.Sprintf("%s = %s", m[1], tomltext.Quote(strings.TrimSpace(m[2])))
-}
-
-// howToMend is the hint about a text that is not TOML. Windows PowerShell writes
-// UTF-16 with >, which begins with one of two marks.
-func howToMend(wrong *tomltext.Error, text []byte) string {
-	switch {
-	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
-		return "it is UTF-16, as PowerShell writes with >: " +
-			"open it in an editor and save it with the encoding UTF-8"
-	case wrong.What == tomltext.NotUTF8:
-		return "save the file with the encoding UTF-8"
-	case wrong.What == tomltext.Crowded:
-		return "a brief is a few pages of text: is this the right file?"
-	case wrong.Line == 0:
-		return "see the commented brief that \"stripesong new\" writes"
-	}
-	return "texts stand in quotes, lists in [ ], tables in { } or under a [heading]"
 }
 
 // Change is one value to set in a brief's text.
 type Change struct {
 	Key   string `json:"key"`   // a path of package tomltext: "set.width", "piece[2].runs"
-	Value string `json:"value"` // as TOML would have it; "" takes the key away
+	Value string `json:"value"` // as TOML would have it; "" takes the key away, "# ..." is a comment
+}
+
+// asComment is the value that makes a comment of a key.
+const asComment = "#"
+
+// AsComment is a change after which a key is only a comment.
+func AsComment(key string) Change { return Change{Key: key, Value: asComment} }
+
+// Remark is a change that puts a comment above a key.
+func Remark(key, comment string) Change { return Change{Key: key, Value: "# " + comment} }
+
+// on makes the change.
+func (c Change) on(doc *tomltext.Document) (*tomltext.Document, error) {
+	if comment, ok := strings.CutPrefix(c.Value, "# "); ok {
+		return doc.Remark(c.Key, comment)
+	}
+	if c.Value == asComment {
+		return doc.CommentOut(c.Key)
+	}
+	return doc.Set(c.Key, c.Value)
 }
 
 // Text is a change that gives a key a text.
@@ -73,7 +60,7 @@ func Edit(name string, text []byte, changes []Change) ([]byte, error) {
 		return nil, err
 	}
 	for _, c := range changes {
-		if doc, err = doc.Set(c.Key, c.Value); err != nil {
+		if doc, err = c.on(doc); err != nil {
 			return nil, err
 		}
 	}

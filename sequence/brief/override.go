@@ -26,7 +26,8 @@ func override(doc *tomltext.Document, set []Override) error {
 		given, err := tomltext.ParseValue(o.Flag, o.Value)
 		var wrong *tomltext.Error
 		if errors.As(err, &wrong) {
-			return Problems{problem(wrong.Place, o.Key, wrong.What, howToMend(wrong, nil))}
+			what, hint := inPlainWords(wrong, nil)
+			return Problems{problem(wrong.Place, o.Key, what, hint)}
 		}
 		path := strings.Split(o.Key, ".")
 		at := doc.Root

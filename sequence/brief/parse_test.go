@@ -178,14 +178,40 @@ func TestProblemsAreReportedTogether(t *testing.T) {
 // TestTextsThatAreNoBrief: what is no TOML, or too much of it, is refused before
 // it is read.
 func TestTextsThatAreNoBrief(t *testing.T) {
-	const quotes = "texts stand in quotes, lists in [ ], tables in { } or under a [heading]"
+	const quotes = "texts stand in quotes, as in \"46 cm\"; numbers, true and false without"
+	const brackets = "write [[piece]], in two pairs of brackets, above each of them"
 	for _, one := range []struct{ name, text, says, hint string }{
 		{"nothing", "", "b.toml:1:1: yarn: is missing",
 			"describe at least one yarn: [yarn.cotton] with count = \"8/2 cotton\""},
 		{"no value", "[set]\npieces = \n",
-			"b.toml:2:10: unexpected character U+000A at start of value", quotes},
+			"b.toml:2:10: there is no value here that could be read", quotes},
 		{"a key twice", "seed = 1\nseed = 2\n",
-			"b.toml:2:1: seed: key seed is already defined", quotes},
+			"b.toml:2:1: seed: stands here a second time", "keep one of the two"},
+		{"a heading twice", "[set]\n[set]\n", "b.toml:2:2: set: [set] stands here a second time",
+			"put its keys under one heading"},
+		{"no quotes", "[set]\nwidth = 20 in # woven\n", "b.toml:2:12: a text is not in quotes",
+			`put it in quotes: width = "20 in"`},
+		{"curly quotes", "[set]\nwidth = “20 in”\n",
+			"b.toml:2:9: the quotation marks are not straight ones",
+			`write straight ones, as in "46 cm": a plain text editor types them`},
+		{"yes", "[cloth]\nfloating_selvedge = yes\n", `b.toml:2:21: "yes" is neither true nor false`,
+			"write floating_selvedge = true"},
+		{"Off", "[cloth]\nfloating_selvedge = Off\n", `b.toml:2:21: "Off" is neither true nor false`,
+			"write floating_selvedge = false"},
+		{"no comma", "a = [\"x\" \"y\"]\n", "b.toml:1:10: a comma is missing in the list, or the ] at its end",
+			`write a comma between the items, as in ["oat", "barley"]`},
+		{"quotes within", "title = \"the \"big\" one\"\n", "b.toml:1:15: the line goes on where its value ends",
+			"write one key on a line; a text that holds quotation marks stands in single ones"},
+		{"an open text", "a = \"8%\nb = 1\n", "b.toml:1:8: the quotation mark at the end of the text is missing",
+			`write a text as in "46 cm", on one line`},
+		{"a blank in a key", "draw in = \"5%\"\n", "b.toml:1:6: there is no = between key and value",
+			`write a line as in hem = "4 cm"; the name of a key has no blanks in it`},
+		{"one bracket, twice", "[piece]\n[piece]\n",
+			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
+		{"one bracket, then two", "[piece]\n[[piece]]\n",
+			"b.toml:2:3: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
+		{"two brackets, then one", "[[piece]]\n[piece]\n",
+			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
 		{"Latin-1", "title = \"\xe5\"", "b.toml:1:10: this is not UTF-8 text",
 			"save the file with the encoding UTF-8"},
 		{"UTF-16", "\xff\xfet\x00", "b.toml:1:1: this is not UTF-8 text",

@@ -81,6 +81,11 @@ var examples = map[tomltext.Kind]string{
 
 func (s *section) has(key string) bool { return s.node != nil && s.node.Table[key] != nil }
 
+// meant tells whether a table has a key, be it misspelt.
+func (s *section) meant(key string) bool {
+	return s.has(key) || s.node != nil && misspelt(s.node, key, s.known)
+}
+
 // wrong reports a value; the place is where it begins.
 func (s *section) wrong(key, what, hint string) {
 	if s.node == nil {

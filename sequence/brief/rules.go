@@ -23,18 +23,19 @@ func (p *parser) warp(s *section) {
 	if s.has("runs") {
 		w.Beside = p.beside(s)
 	} else {
-		p.complete(s, w.Rule)
+		p.complete(s, s, w.Rule)
 	}
 	s.close()
 }
 
-// complete reports a rule that lacks what it can't do without.
-func (p *parser) complete(s *section, rule Rule) {
-	if rule.Rhythm == nil && !s.has("rhythm") {
+// complete reports a rule that lacks what it can't do without, and that neither its
+// section nor the one of its own is meant to have.
+func (p *parser) complete(s, own *section, rule Rule) {
+	if rule.Rhythm == nil && !s.has("rhythm") && !own.meant("rhythm") && !own.meant("runs") {
 		s.missing("rhythm",
 			"write a rhythm such as { kind = \"even\", stripes = 5 }, or the finished runs")
 	}
-	if len(rule.Colours) == 0 && !s.has("colours") {
+	if len(rule.Colours) == 0 && !s.has("colours") && !own.meant("colours") && !own.meant("runs") {
 		s.missing("colours", "name the colours to take, as in colours = [\"spruce\", \"fog\"]")
 	}
 }

@@ -23,10 +23,12 @@ func (p *parser) wefts(s *section, pieces *tomltext.Node) {
 	p.brief.Weft = base
 	for i := range p.brief.Set.Pieces {
 		piece := Piece{Name: fmt.Sprintf("piece %d", i+1), Weft: base, Open: true}
+		own := &section{r: p.reader, path: "piece"}
 		if pieces != nil && i < len(pieces.Items) {
-			piece = p.piece(&section{r: p.reader, node: pieces.Items[i], path: "piece"}, piece)
+			own.node = pieces.Items[i]
+			piece = p.piece(own, piece)
 		}
-		piece.Weft = p.settle(s, piece.Weft, piece.Open)
+		piece.Weft = p.settle(s, own, piece.Weft, piece.Open)
 		p.brief.Pieces = append(p.brief.Pieces, piece)
 	}
 	p.sizes(s)
@@ -108,12 +110,13 @@ func (p *parser) weftKeys(s *section, base Weft) Weft {
 }
 
 // settle fills in what is left out, when a piece's keys are all known. What is
-// missing is reported of [weft], which would give it to every piece.
-func (p *parser) settle(s *section, w Weft, open bool) Weft {
-	if w.Ground < 0 {
+// missing is reported of [weft], which would give it to every piece; not what the
+// piece's own table has and is reported there.
+func (p *parser) settle(s, own *section, w Weft, open bool) Weft {
+	if w.Ground < 0 && !own.meant("ground") {
 		s.missing("ground", "name the ground weft's colour in [weft]")
-		w.Ground = 0
 	}
+	w.Ground = max(w.Ground, 0)
 	if w.Hem < 0 {
 		w.Hem = w.Ground
 	}
@@ -121,7 +124,7 @@ func (p *parser) settle(s *section, w Weft, open bool) Weft {
 		w.Separator = w.Ground
 	}
 	if w.Runs == nil && !(open && p.doc.Root.Table["vary"] != nil) {
-		p.complete(s, w.Rule)
+		p.complete(s, own, w.Rule)
 	}
 	return w
 }

@@ -237,8 +237,12 @@ func (s *Trials) lay(between func(a, b int) int64) {
 // Columns is how many trials stand in a row.
 func (s *Trials) Columns() int { return (len(s.Cells) + s.Rows - 1) / s.Rows }
 
+// ruledOut are the keys of a rule that runs beside them put out of force, but for the
+// colours, of which more trials are made.
+var ruledOut = []string{"rhythm", "order", "shares", "blocks", "first", "seed"}
+
 // Keep gives the keys of a [[piece]] or [warp] table that make a trial's choice:
-// its rule, or its runs written out. It fails where there is no such number.
+// its rule, or its runs written out, the rule they take the place of then being a comment. It fails where there is no such number.
 func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error) {
 	for _, t := range s.Cells {
 		if t.Number != number {
@@ -249,7 +253,10 @@ func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error
 			keys = append(keys, Setting(change))
 		}
 		if asRuns {
-			return []Setting{{"chosen", ""}, {"runs", brief.RunList(b.RunTexts(t.candidate.runs))}}, nil
+			keys = []Setting{{"chosen", ""}, {"runs", brief.RunList(b.RunTexts(t.candidate.runs))}}
+			for _, key := range ruledOut {
+				keys = append(keys, Setting(brief.AsComment(key)))
+			}
 		}
 		return keys, nil
 	}

@@ -18,6 +18,9 @@ func RunsOf(b *brief.Brief, p *Plan) []brief.Change {
 		warp[i] = brief.RunText(r.Block, r.Units, r.Colour)
 	}
 	changes := []brief.Change{{Key: "warp.runs", Value: brief.RunList(warp)}}
+	if b.Warp.Runs == nil {
+		changes = append(changes, brief.Remark("warp.runs", runsCount))
+	}
 	for i := range p.Pieces {
 		changes = append(changes, pieceRuns(b, p, i)...)
 		if b.Pieces[i].Hold { // values from outside may be written into [weft] with it
@@ -108,5 +111,12 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 	if b.Pieces[i].Open {
 		changes = append(changes, nameOf(b, i), brief.Change{Key: table + "open"})
 	}
-	return append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
+	changes = append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
+	if b.Pieces[i].Own && b.Pieces[i].Weft.Runs == nil {
+		changes = append(changes, brief.Remark(table+"runs", runsCount))
+	}
+	return changes
 }
+
+// runsCount is the comment above runs that are written beside rules.
+const runsCount = "The runs count now, and the rules above them do not: take the runs away to go by these again."

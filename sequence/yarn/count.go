@@ -3,6 +3,7 @@ package yarn
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -88,14 +89,30 @@ func find(count, number, name string) (*system, error) {
 		return nil, fmt.Errorf(`yarn count %q has more than one number: write it as "8/2 cotton"`, count)
 	}
 	if name == "" {
-		return nil, fmt.Errorf(`yarn count %q has no system: write %q, %q or %q`, count, number+" cotton", "Nm "+number, "tex "+number)
+		return nil, fmt.Errorf(`yarn count %q does not say what is counted: write %s`, count, choices(number))
 	}
 	return nil, fmt.Errorf("yarn count %q: labels do not agree on what %q counts: give the run from the label instead, "+
 		`as in run = "6770 m/kg" or run = "3360 yd/lb"; or write cotton, linen, worsted, run, Nm or tex`, count, name)
 }
 
+// choices are counts with a number that stands alone; tex has no ply.
+func choices(number string) string {
+	last := "tex " + number
+	if strings.Contains(number, "/") {
+		last = number + " linen"
+	}
+	return fmt.Sprintf("%q, %q or %q", number+" cotton", "Nm "+number, last)
+}
+
+// strokeless is a size and a ply with something else between them.
+var strokeless = regexp.MustCompile(`^(\d+)[-–—−:x×\\](\d+)$`)
+
 // number is the resulting count: size over ply.
 func (sys *system) number(count, number string) (*big.Rat, error) {
+	if m := strokeless.FindStringSubmatch(number); m != nil {
+		return nil, fmt.Errorf("yarn count %q: size and ply have a stroke between them: write %q",
+			count, strings.Replace(strings.TrimSpace(count), m[0], m[1]+"/"+m[2], 1))
+	}
 	first, second, plied := strings.Cut(number, "/")
 	if strings.Contains(second, "/") {
 		return nil, fmt.Errorf(`yarn count %q: a count has one stroke, as in "8/2 cotton"`, count)

@@ -138,7 +138,10 @@ func TestCountErrorsSayWhatToWrite(t *testing.T) {
 	for count, want := range map[string]string{
 		"22/2 cottolin":  `yarn count "22/2 cottolin": labels do not agree on what "cottolin" counts` + askRun,
 		"2/8 wool":       `yarn count "2/8 wool": labels do not agree on what "wool" counts` + askRun,
-		"8/2":            `yarn count "8/2" has no system: write "8/2 cotton", "Nm 8/2" or "tex 8/2"`,
+		"8/2":            `yarn count "8/2" does not say what is counted: write "8/2 cotton", "Nm 8/2" or "8/2 linen"`,
+		"30":             `yarn count "30" does not say what is counted: write "30 cotton", "Nm 30" or "tex 30"`,
+		"8-2 cotton":     `yarn count "8-2 cotton": size and ply have a stroke between them: write "8/2 cotton"`,
+		" Nm 28:2":       `yarn count " Nm 28:2": size and ply have a stroke between them: write "Nm 28/2"`,
 		"cotton":         `yarn count "cotton" has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`,
 		"":               `yarn count "" has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`,
 		"0/2 cotton":     `yarn count "0/2 cotton" has a nought: write it as "8/2 cotton"`,

@@ -52,6 +52,36 @@ func (d *Document) kept(at int, comments []string) string {
 	return b.String()
 }
 
+// CommentOut makes comments of the lines of what a path leads to, so that it counts no
+// more and can still be read; nothing where it is not there or stands in braces.
+func (d *Document) CommentOut(path string) (*Document, error) {
+	n := d.Root.Find(path)
+	if n == nil || n.inline() != nil {
+		return d, nil
+	}
+	var marks []splice
+	for _, s := range d.stretches(n) {
+		for at := s.From; at < s.To; at = d.lineTo(at) {
+			line := d.text[at:d.lineTo(at)]
+			text := bytes.TrimLeft(line, " \t")
+			if len(bytes.TrimSpace(text)) > 0 && text[0] != '#' {
+				to := at + len(line) - len(text)
+				marks = append(marks, splice{Span{to, to}, "# "})
+			}
+		}
+	}
+	return d.spliced(marks...)
+}
+
+// Remark puts a comment, of one line, above a key that stands on lines of its own.
+func (d *Document) Remark(path, comment string) (*Document, error) {
+	n := d.Root.Find(path)
+	if n == nil || !n.assigned() || n.inline() != nil {
+		return d, nil
+	}
+	return d.spliced(d.above(n, []string{"# " + comment}))
+}
+
 // above puts comments above the assignment that a value stands in.
 func (d *Document) above(n *Node, comments []string) splice {
 	at := n.Value.From
