@@ -11,7 +11,7 @@ import (
 	"strings"
 	"sync"
 
-	"stripesong/cmd/stripesong/page"
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
@@ -81,7 +81,7 @@ func (d *desk) save(text []byte, origin int, over bool) (before string, err erro
 	why := d.origins.conflict(origin, sum, unsaved.Sum(text))
 	if why != "" && !(over && sum == d.told) {
 		d.told = sum
-		return "", &page.Conflict{Why: why, File: now}
+		return "", &engine.Conflict{Why: why, File: now}
 	}
 	if sum == gone || bytes.Equal(now, text) || d.wrote[sum] {
 		err = d.source.put(now, text)
@@ -184,7 +184,7 @@ func (d *desk) Keep(text []byte, origin int) (string, error) {
 	return screen.Visible(where), err
 }
 
-func (d *desk) Left() []page.Left {
+func (d *desk) Left() []engine.Left {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return d.keeping.found()

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"stripesong/cmd/stripesong/page"
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/unsaved"
 )
@@ -38,15 +38,15 @@ func (w *world) newKeeping(s *source) *keeping {
 }
 
 // found says what earlier pages left, for the page.
-func (k *keeping) found() []page.Left {
-	var all []page.Left
+func (k *keeping) found() []engine.Left {
+	var all []engine.Left
 	for _, id := range k.order {
 		if f, open := k.left[id]; open {
 			says := "left unsaved on " + moment(f.When) + ", kept in " + screen.Visible(f.Shown)
 			if f.Changed {
 				says += "; the brief has been changed since it was begun"
 			}
-			all = append(all, page.Left{ID: id, Says: says, Text: f.Text})
+			all = append(all, engine.Left{ID: id, Says: says, Text: f.Text})
 		}
 	}
 	return all

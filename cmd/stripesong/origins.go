@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"stripesong/cmd/stripesong/page"
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/unsaved"
 )
 
@@ -26,14 +26,14 @@ func newOrigins(text []byte) origins { return origins{sums: map[int]string{0: un
 
 // conflict is why the page is to be asked before a text of an origin is written over
 // the file; "" for no reason. Both are told by their sums.
-func (o *origins) conflict(origin int, file, text string) page.Why {
+func (o *origins) conflict(origin int, file, text string) engine.Why {
 	switch {
 	case file == gone:
-		return page.Gone
+		return engine.Gone
 	case file != o.sums[o.holds]:
-		return page.Changed
+		return engine.Changed
 	case origin < o.holds && text != file:
-		return page.Older
+		return engine.Older
 	}
 	return ""
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/whole"
@@ -121,7 +122,7 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 		return nil, s.named(interrupted(err))
 	}
 	d := newDesk(s, w.newKeeping(s), w.say)
-	server, err := page.New(bench, d, w.typed("page"))
+	server, err := page.New(engine.New(bench, d, w.typed("page")))
 	return &onePage{w: w, source: s, desk: d, server: server}, err
 }
 

@@ -1,21 +1,19 @@
 // Package page serves one brief as a page in the browser on the weaver's own
 // machine.
 //
-// Call [New] with a bench and a [Desk], then [Server.Listen] and
-// [Server.Serve]. The page shows what package workbench worked out and sends
-// back what the weaver does; it decides nothing.
+// Call [New] with an engine, then [Server.Listen] and [Server.Serve]. The page shows
+// what package workbench worked out and sends back what the weaver does; it decides
+// nothing.
 //
 // # Promises
 //
 // It answers on 127.0.0.1 only, to requests whose Host and Origin are its own and
 // that come to an address with a secret in it, or with a cookie that a browser
 // was given for a code which holds once. No text of a request becomes a
-// path: what is written, and where, is decided by the [Desk]. The page, its
+// path: what is written, and where, is decided by the [engine.Desk]. The page, its
 // style sheet and its script are inside the program; nothing comes from the
-// network. One thing is worked on at a time; meanwhile all that only looks is
-// answered, the page is told what takes so long, and it can be stopped, which
-// leaves the bench as it was. Work on the bench survives a reload of the page, and
-// every change is given to the [Desk] to keep before it is answered.
+// network. Work on the bench survives a reload of the page. See package engine for
+// what is asked and answered.
 //
 // # Refusals
 //

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 )
@@ -158,7 +159,7 @@ func TestPageIsSmall(t *testing.T) {
 func TestSavingWhereTheFileChanged(t *testing.T) {
 	server, _, desk := serve(t, brief.Default())
 	post(t, server.Address(), "do", rename, nil)
-	desk.asks = page.Changed
+	desk.asks = engine.Changed
 	desk.saved = append(bytes.Clone(desk.saved), "# by hand\n"...)
 	byHand := string(desk.saved)
 	status, text := post(t, server.Address(), "save", "{}", nil)

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -22,15 +23,15 @@ import (
 type shelf struct {
 	saved     []byte
 	copies    map[string][]byte
-	asks      page.Why // instead of saving
-	origin    int      // of what was to be saved last
+	asks      engine.Why // instead of saving
+	origin    int        // of what was to be saved last
 	published int
 
 	mu      sync.Mutex
 	unsaved []byte
 	keptOne chan struct{} // told of every text that was kept; nil for nobody
 	cannot  error         // why nothing can be kept
-	left    []page.Left
+	left    []engine.Left
 	taken   []int
 	noFile  bool
 }
@@ -52,7 +53,7 @@ func (s *shelf) Keep(text []byte, _ int) (string, error) {
 	return "towels-unsaved.toml", nil
 }
 
-func (s *shelf) Left() []page.Left { return s.left }
+func (s *shelf) Left() []engine.Left { return s.left }
 
 func (s *shelf) TakenUp(id int) int {
 	s.taken = append(s.taken, id)
@@ -60,14 +61,14 @@ func (s *shelf) TakenUp(id int) int {
 }
 
 func (s *shelf) Forget(id int) error {
-	s.left = slices.DeleteFunc(slices.Clone(s.left), func(l page.Left) bool { return l.ID == id })
+	s.left = slices.DeleteFunc(slices.Clone(s.left), func(l engine.Left) bool { return l.ID == id })
 	return nil
 }
 
 func (s *shelf) Save(text []byte, origin int, over bool) (name, before string, err error) {
 	s.origin = origin
 	if s.asks != "" && !over {
-		return "", "", &page.Conflict{Why: s.asks, File: s.saved}
+		return "", "", &engine.Conflict{Why: s.asks, File: s.saved}
 	}
 	s.saved, s.asks = text, ""
 	return "towels.toml", "", nil
@@ -99,18 +100,18 @@ func serve(t testing.TB, text []byte) (*page.Server, *workbench.Bench, *shelf) {
 }
 
 // serveAt serves a brief at a desk.
-func serveAt(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbench.Bench) {
+func serveAt(t testing.TB, text []byte, desk engine.Desk) (*page.Server, *workbench.Bench) {
 	t.Helper()
 	server, bench, _ := serving(t, text, desk)
 	return server, bench
 }
 
 // serving serves a brief until it is ended, by the end of the test at last.
-func serving(t testing.TB, text []byte, desk page.Desk) (*page.Server, *workbench.Bench, func() error) {
+func serving(t testing.TB, text []byte, desk engine.Desk) (*page.Server, *workbench.Bench, func() error) {
 	t.Helper()
 	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
 	require.NoError(t, err)
-	server, err := page.New(bench, desk, "stripesong page towels.toml")
+	server, err := page.New(engine.New(bench, desk, "stripesong page towels.toml"))
 	require.NoError(t, err)
 	server.Unlimited()
 	_, err = server.Listen(0)

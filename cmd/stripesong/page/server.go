@@ -7,29 +7,17 @@ import (
 	"fmt"
 	"net"
 	"net/http"
-	"sync"
 	"time"
 
-	"stripesong/sequence/workbench"
+	"stripesong/cmd/stripesong/engine"
 )
 
 //go:embed index.html style.css page.js icon.svg
 var files embed.FS
 
-// Server is the page of one bench.
+// Server is the page of one engine.
 type Server struct {
-	mu    sync.Mutex // held while the bench or the job is looked at or changed
-	bench *workbench.Bench
-	job   *job            // what is being worked on; nil for nothing
-	jobs  int             // how many there were
-	kept  kept            // where the bench's text is kept
-	turn  chan struct{}   // holds one thing while there is a job
-	life  context.Context // ends when the server does
-
-	keeping sync.Mutex // held while the text is kept, before mu
-
-	desk   Desk
-	again  string // the command that starts the program as it was started
+	*engine.Engine
 	door   *door
 	host   string // "127.0.0.1:4321"
 	listen net.Listener
@@ -38,15 +26,14 @@ type Server struct {
 	farewell time.Duration // how long the end waits for what is under way
 }
 
-// New makes the server of a bench; it does not listen yet. Where the program does not
-// answer any more, the page tells the command that starts it again.
-func New(bench *workbench.Bench, desk Desk, again string) (*Server, error) {
+// New makes the server of an engine; it does not listen yet.
+func New(behind *engine.Engine) (*Server, error) {
 	door, err := newDoor()
 	if err != nil {
 		return nil, err
 	}
-	return &Server{bench: bench, desk: desk, again: again, door: door, limit: limiter{now: time.Now},
-		turn: make(chan struct{}, 1), life: context.Background(), farewell: 2 * time.Second}, nil
+	return &Server{Engine: behind, door: door, limit: limiter{now: time.Now},
+		farewell: 2 * time.Second}, nil
 }
 
 // Listen takes a port of 127.0.0.1: the one given, or with 0 a free one. It
@@ -65,12 +52,12 @@ func (s *Server) Address() string { return "http://" + s.host + "/" + s.door.sec
 
 // Serve answers until the context ends, which also stops what is worked on.
 func (s *Server) Serve(ctx context.Context) error {
-	s.life = ctx
+	s.LiveUntil(ctx)
 	server := &http.Server{Handler: s.Handler(),
 		ReadHeaderTimeout: time.Minute, ReadTimeout: time.Minute,
 		WriteTimeout: answering, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 8 << 10}
 	stopped := context.AfterFunc(ctx, func() {
-		s.keepNow() // before anything is waited for
+		s.Keep() // before anything is waited for
 		patience, done := context.WithTimeout(context.Background(), s.farewell)
 		defer done()
 		if server.Shutdown(patience) != nil {
@@ -82,9 +69,6 @@ func (s *Server) Serve(ctx context.Context) error {
 	if !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
-	select { // what is worked on stops, and clears up
-	case s.turn <- struct{}{}:
-	case <-time.After(s.farewell):
-	}
+	s.Rest(time.After(s.farewell)) // what is worked on stops, and clears up
 	return nil
 }

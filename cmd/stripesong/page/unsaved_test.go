@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -96,7 +97,7 @@ func TestWhatWasLeft(t *testing.T) {
 	begin := func(t *testing.T) (*page.Server, *shelf) {
 		server, _, desk := serve(t, brief.Default())
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", "Left behind", 1)
-		desk.left = []page.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)}, {ID: 2, Says: "no brief", Text: []byte("titel = [")}}
+		desk.left = []engine.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)}, {ID: 2, Says: "no brief", Text: []byte("titel = [")}}
 		return server, desk
 	}
 	t.Run("offered", func(t *testing.T) {
@@ -145,7 +146,7 @@ func TestWhatWasLeftInABrowser(t *testing.T) {
 	server, bench, desk := serve(t, brief.Default())
 	for i, title := range []string{"Left behind", "And forgotten"} {
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", title, 1)
-		desk.left = append(desk.left, page.Left{ID: i + 1, Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml", Text: []byte(text)})
+		desk.left = append(desk.left, engine.Left{ID: i + 1, Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml", Text: []byte(text)})
 	}
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())

@@ -1,9 +1,8 @@
-package page
+package engine
 
 import (
 	"encoding/binary"
 	"math"
-	"net/http"
 	"strconv"
 	"sync"
 
@@ -14,16 +13,15 @@ import (
 // seen answers with every piece as it looks from a distance, as bytes: for
 // each of the sides asked for, piece by piece, the width and height as two
 // 16-bit numbers, low byte first, and then four bytes a point.
-func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
-	q := r.URL.Query()
+func (s *Engine) seen(a Ask) Answer {
+	q := a.Query
 	number := func(key string, most int) int {
 		n, _ := strconv.Atoi(q.Get(key))
 		return max(0, min(n, most))
 	}
 	metres, err := strconv.ParseFloat(q.Get("m"), 64)
 	if err != nil || !(metres > 0) || metres > 1000 {
-		http.Error(w, "the distance is not one", http.StatusBadRequest)
-		return
+		return refused(badRequest, "the distance is not one")
 	}
 	sides := []bool{false, true}
 	switch q.Get("sides") {
@@ -36,12 +34,13 @@ func (s *Server) seen(w http.ResponseWriter, r *http.Request) {
 	cloths := s.bench.Cloths(q.Get("aside") == "1", sides, number("eyes", len(workbench.Eyes)-1))
 	s.mu.Unlock()
 	pictures := pictures(cloths, metres, number("across", workbench.MostAcross))
-	w.Header().Set("Content-Type", "application/octet-stream")
+	var body []byte
 	for _, p := range pictures {
-		head := binary.LittleEndian.AppendUint16(nil, uint16(p.Across))
-		w.Write(binary.LittleEndian.AppendUint16(head, uint16(p.Down)))
-		w.Write(p.RGBA)
+		body = binary.LittleEndian.AppendUint16(body, uint16(p.Across))
+		body = binary.LittleEndian.AppendUint16(body, uint16(p.Down))
+		body = append(body, p.RGBA...)
 	}
+	return Answer{ok, "application/octet-stream", body}
 }
 
 // mostPoints is about how many points one answer may hold; where there are

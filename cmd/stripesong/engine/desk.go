@@ -1,4 +1,4 @@
-package page
+package engine
 
 import (
 	"context"

@@ -1,8 +1,7 @@
-package page
+package engine
 
 import (
 	"bytes"
-	"net/http"
 	"strconv"
 
 	"stripesong/palette"
@@ -12,8 +11,8 @@ import (
 
 // lens answers with a little of a piece thread by thread, as an SVG: about a column
 // as the side is seen and a pick, both from 0.
-func (s *Server) lens(w http.ResponseWriter, r *http.Request) {
-	q := r.URL.Query()
+func (s *Engine) lens(a Ask) Answer {
+	q := a.Query
 	number := func(key string) int {
 		n, err := strconv.Atoi(q.Get(key))
 		if err != nil {
@@ -30,9 +29,7 @@ func (s *Server) lens(w http.ResponseWriter, r *http.Request) {
 	s.mu.Unlock()
 	var drawing bytes.Buffer
 	if err := svg.Magnified(&drawing, plan, number("piece"), at); err != nil {
-		http.Error(w, err.Error(), http.StatusNotFound)
-		return
+		return refused(notFound, err.Error())
 	}
-	w.Header().Set("Content-Type", "image/svg+xml")
-	w.Write(drawing.Bytes())
+	return Answer{ok, "image/svg+xml", drawing.Bytes()}
 }

@@ -1,4 +1,4 @@
-package page
+package engine
 
 import (
 	"context"
@@ -31,7 +31,7 @@ func unsaved(at *workbench.Bench) []byte {
 
 // Unsaved is the brief's text where it is not what was last saved, and nil
 // where it is; and the text that it goes back to, as [Desk.Save] has it.
-func (s *Server) Unsaved() (text []byte, origin int) {
+func (s *Engine) Unsaved() (text []byte, origin int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return unsaved(s.bench), s.bench.Origin()
@@ -39,7 +39,7 @@ func (s *Server) Unsaved() (text []byte, origin int) {
 
 // takeOver makes a bench that was worked at the present one, after it has been
 // kept.
-func (s *Server) takeOver(at *workbench.Bench) {
+func (s *Engine) takeOver(at *workbench.Bench) {
 	s.keeping.Lock()
 	defer s.keeping.Unlock()
 	now := s.keep(unsaved(at), at.Origin())
@@ -48,9 +48,8 @@ func (s *Server) takeOver(at *workbench.Bench) {
 	*s.bench, s.kept = *at, now
 }
 
-// keepNow keeps the present brief once more: it may not have been possible
-// before.
-func (s *Server) keepNow() {
+// Keep keeps the present brief once more: it may not have been possible before.
+func (s *Engine) Keep() {
 	s.keeping.Lock()
 	defer s.keeping.Unlock()
 	now := s.keep(s.Unsaved())
@@ -59,7 +58,7 @@ func (s *Server) keepNow() {
 	s.kept = now
 }
 
-func (s *Server) keep(text []byte, origin int) kept {
+func (s *Engine) keep(text []byte, origin int) kept {
 	where, err := s.desk.Keep(text, origin)
 	if err != nil {
 		return kept{Wrong: err.Error()}
@@ -68,7 +67,7 @@ func (s *Server) keep(text []byte, origin int) kept {
 }
 
 // offers are what earlier pages left.
-func (s *Server) offers() []left {
+func (s *Engine) offers() []left {
 	all := []left{}
 	for _, l := range s.desk.Left() {
 		all = append(all, left{l.ID, l.Says})
@@ -78,7 +77,7 @@ func (s *Server) offers() []left {
 
 // decide takes up what an earlier page left, as a step that can be undone, or
 // throws it away. What is taken up is kept anew before the old file goes.
-func (s *Server) decide(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+func (s *Engine) decide(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 	for _, l := range s.desk.Left() {
 		if l.ID != q.Left {
 			continue

@@ -1,11 +1,9 @@
-package page
+package engine
 
 import (
 	"context"
 	"errors"
 	"fmt"
-	"net/http"
-	"time"
 
 	"stripesong/sequence/workbench"
 )
@@ -34,7 +32,7 @@ type work func(context.Context, *workbench.Bench, request) (string, error)
 // while the bench is as it was, for whoever looks. Work goes on when the page
 // that asked for it is closed, and stops when the server ends or the weaver
 // says so.
-func (s *Server) inTurn(q request, what string, do work) (string, error) {
+func (s *Engine) inTurn(q request, what string, do work) (string, error) {
 	select {
 	case s.turn <- struct{}{}:
 		defer func() { <-s.turn }()
@@ -58,7 +56,7 @@ func (s *Server) inTurn(q request, what string, do work) (string, error) {
 }
 
 // begin makes the job known and returns the bench to work at.
-func (s *Server) begin(what string, stop context.CancelCauseFunc) *workbench.Bench {
+func (s *Engine) begin(what string, stop context.CancelCauseFunc) *workbench.Bench {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.jobs++
@@ -67,7 +65,7 @@ func (s *Server) begin(what string, stop context.CancelCauseFunc) *workbench.Ben
 }
 
 // busy is what is being worked on; nil for nothing. The lock is held.
-func (s *Server) busy() *busy {
+func (s *Engine) busy() *busy {
 	if s.job == nil {
 		return nil
 	}
@@ -83,29 +81,24 @@ func (s *Server) busy() *busy {
 
 // status answers what is being worked on and where the brief is kept, without the
 // view.
-func (s *Server) status(w http.ResponseWriter, _ *http.Request) {
+func (s *Engine) status(Ask) Answer {
 	s.mu.Lock()
-	now := reply{Busy: s.busy(), Kept: s.kept}
-	s.mu.Unlock()
-	write(w, http.StatusOK, now)
+	defer s.mu.Unlock()
+	return written(ok, reply{Busy: s.busy(), Kept: s.kept})
 }
 
 // stop stops the job of a number, and no other that may have begun meanwhile.
-func (s *Server) stop(w http.ResponseWriter, r *http.Request) {
-	q, ok := read(w, r)
-	if !ok {
-		return
+func (s *Engine) stop(a Ask) Answer {
+	q, err := read(a)
+	if err != nil {
+		return unread
 	}
 	s.mu.Lock()
+	defer s.mu.Unlock()
 	said := "that has come to an end already"
 	if s.job != nil && s.job.number == q.Job {
 		s.job.stop(errStopped)
 		said = "stopping"
 	}
-	now := reply{Said: said, Busy: s.busy(), Kept: s.kept}
-	s.mu.Unlock()
-	write(w, http.StatusOK, now)
+	return written(ok, reply{Said: said, Busy: s.busy(), Kept: s.kept})
 }
-
-// answering is how long an answer may take to be taken, from when it is ready.
-const answering = 2 * time.Minute

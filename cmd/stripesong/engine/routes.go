@@ -1,0 +1,296 @@
+package engine
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"net/url"
+	"strconv"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/workbench"
+)
+
+// Status codes as RFC 9110 numbers them. They stand here, as the engine is built into a
+// page too, where a package for HTTP would be a fifth of it.
+const (
+	ok            = 200
+	badRequest    = 400
+	notFound      = 404
+	conflict      = 409
+	unprocessable = 422
+	failed        = 500
+)
+
+// Ask is what the page asks for.
+type Ask struct {
+	Method string // "GET" or "POST"
+	Path   string // as in "/view"
+	Query  url.Values
+	Body   []byte // JSON, of a POST
+}
+
+// Answer is what the page gets, as HTTP has it.
+type Answer struct {
+	Status int
+	Kind   string // the body's type, as in "application/json"
+	Body   []byte
+}
+
+// Route is one thing the page may ask for.
+type Route struct{ Method, Path string }
+
+// Routes are all of them, in order.
+func Routes() (all []Route) {
+	for _, r := range routes() {
+		all = append(all, r.Route)
+	}
+	return all
+}
+
+type route struct {
+	Route
+	answer func(*Engine, Ask) Answer
+}
+
+func routes() []route {
+	return []route{
+		{Route{"GET", "/view"}, (*Engine).view},
+		{Route{"GET", "/status"}, (*Engine).status},
+		{Route{"GET", "/threads"}, (*Engine).threads},
+		{Route{"GET", "/seen"}, (*Engine).seen},
+		{Route{"GET", "/lens"}, (*Engine).lens},
+		{Route{"POST", "/stop"}, (*Engine).stop},
+		{Route{"POST", "/do"}, working("", (*Engine).do)},
+		{Route{"POST", "/undo"}, working("", (*Engine).undo)},
+		{Route{"POST", "/redo"}, working("", (*Engine).redo)},
+		{Route{"POST", "/aside"}, working("", (*Engine).aside)},
+		{Route{"POST", "/save"}, working("", (*Engine).save)},
+		{Route{"POST", "/save-as"}, working("", (*Engine).saveAs)},
+		{Route{"POST", "/reread"}, working("", (*Engine).reread)},
+		{Route{"POST", "/left"}, working("", (*Engine).decide)},
+		{Route{"POST", "/publish"}, working("drawing sheets and pictures", (*Engine).publish)},
+	}
+}
+
+// Answer does what is asked for. It may be called while another call runs.
+func (s *Engine) Answer(a Ask) Answer {
+	for _, r := range routes() {
+		if r.Method == a.Method && r.Path == a.Path {
+			return r.answer(s, a)
+		}
+	}
+	return refused(notFound, "there is no such page")
+}
+
+// refused is an answer in a line of plain text.
+func refused(status int, why string) Answer {
+	return Answer{status, "text/plain; charset=utf-8", []byte(why + "\n")}
+}
+
+// request is what the page sends; which fields count depends on the path.
+type request struct {
+	Op    workbench.Op `json:"op"`
+	Title string       `json:"title"`
+	Over  bool         `json:"over"`
+	Aside string       `json:"aside"` // "put", "clear" or "back"
+
+	// Edition is that of the view the page showed; a page that shows an older
+	// one, in a second window, is told so instead of changing what it can't see.
+	Edition int `json:"edition"`
+
+	Job  int  `json:"job"`  // what to stop
+	Left int  `json:"left"` // what to decide on
+	Take bool `json:"take"` // to take it up, not to throw it away
+}
+
+// reply is what the page gets: the view, and what was done or why not.
+type reply struct {
+	View     *workbench.View `json:"view,omitempty"`
+	Said     string          `json:"said"`
+	Problems []problem       `json:"problems,omitempty"`
+	Asks     *asks           `json:"asks,omitempty"` // before it saves
+	Busy     *busy           `json:"busy,omitempty"` // what is being worked on
+	Kept     kept            `json:"kept"`
+	Left     []left          `json:"left"`            // with a view
+	Again    string          `json:"again,omitempty"` // too: what starts the program again
+}
+
+type problem struct {
+	Key  string `json:"key"`
+	What string `json:"what"`
+	Hint string `json:"hint"`
+}
+
+// working reads a request, has its work done, and writes the reply.
+func working(what string, do func(*Engine, context.Context, *workbench.Bench, request) (string, error)) func(*Engine, Ask) Answer {
+	return func(s *Engine, a Ask) Answer {
+		q, err := read(a)
+		if err != nil {
+			return unread
+		}
+		said, err := s.inTurn(q, what, func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+			return do(s, ctx, at, q)
+		})
+		status, answer := conclude(said, err)
+		return s.show(status, answer)
+	}
+}
+
+var unread = refused(badRequest, "the request can't be read")
+
+// read takes the JSON of a request.
+func read(a Ask) (q request, err error) {
+	d := json.NewDecoder(bytes.NewReader(a.Body))
+	d.DisallowUnknownFields()
+	return q, d.Decode(&q)
+}
+
+func (s *Engine) view(Ask) Answer { return s.show(ok, reply{}) }
+
+// show writes a reply together with the view.
+func (s *Engine) show(status int, answer reply) Answer {
+	answer.Left = s.offers()
+	s.mu.Lock()
+	view := s.bench.View()
+	answer.View, answer.Busy, answer.Kept, answer.Again = &view, s.busy(), s.kept, s.again
+	s.mu.Unlock()
+	return written(status, answer)
+}
+
+// current does the work of a request that speaks of the present edition.
+func current(ctx context.Context, at *workbench.Bench, q request, do work) (string, error) {
+	if q.Edition != 0 && q.Edition != at.Edition() {
+		return "", brief.Problems{{What: "another window has changed the brief",
+			Hint: "this one shows it now: look, and do it again"}}
+	}
+	return do(ctx, at, q)
+}
+
+func conclude(said string, err error) (int, reply) {
+	var problems brief.Problems
+	var q *question
+	switch {
+	case err == nil:
+		return ok, reply{Said: said}
+	case errors.As(err, &q):
+		return conflict, reply{Said: q.Error(), Asks: q.asks()}
+	case errors.As(err, &problems):
+		a := reply{Said: screen.Short(problems[0].What)}
+		for _, p := range problems[:min(len(problems), 5)] {
+			a.Problems = append(a.Problems,
+				problem{screen.Short(p.Key), screen.Short(p.What), screen.Short(p.Hint)})
+		}
+		return unprocessable, a
+	case errors.Is(err, errStopped):
+		return unprocessable, reply{Said: err.Error()}
+	case errors.Is(err, context.Canceled):
+		err = errors.New("the program is ending, and nothing was changed")
+	}
+	what := screen.Short(err.Error())
+	return unprocessable, reply{Said: what, Problems: []problem{{What: what}}}
+}
+
+func written(status int, v any) Answer {
+	text, err := json.Marshal(v)
+	if err != nil {
+		return refused(failed, "the answer can't be written")
+	}
+	return Answer{status, "application/json", text}
+}
+
+func (s *Engine) do(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+	return at.Do(ctx, q.Op)
+}
+
+func (s *Engine) undo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	what, err := at.Undo(ctx)
+	return prefixed("undone: ", what, "there is nothing to undo"), err
+}
+
+func (s *Engine) redo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	what, err := at.Redo(ctx)
+	return prefixed("done again: ", what, "there is nothing to do again"), err
+}
+
+func prefixed(prefix, what, otherwise string) string {
+	if what == "" {
+		return otherwise
+	}
+	return prefix + what
+}
+
+func (s *Engine) aside(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+	switch q.Aside {
+	case "put":
+		at.SetAside()
+		return "this version is put beside; go on with the other", nil
+	case "back":
+		return at.FromAside(ctx)
+	}
+	at.ClearAside()
+	return "the version beside is taken away", nil
+}
+
+func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
+	text := at.Text()
+	name, before, err := s.desk.Save(text, at.Origin(), q.Over)
+	var c *Conflict
+	if errors.As(err, &c) {
+		return "", &question{c, workbench.Lost(c.File, text)}
+	}
+	if err != nil {
+		return "", err
+	}
+	at.MarkSaved(text)
+	said := "saved in " + name
+	if before != "" {
+		said += "; the brief as it was: " + before
+	}
+	return said, nil
+}
+
+func (s *Engine) saveAs(_ context.Context, at *workbench.Bench, q request) (string, error) {
+	text := at.Text()
+	name, err := s.desk.SaveAs(q.Title, text)
+	if err != nil {
+		return "", err
+	}
+	if !s.desk.FromFile() {
+		at.MarkSaved(text) // there is nowhere else to save it
+	}
+	return "a copy is saved as " + name, nil
+}
+
+func (s *Engine) reread(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	text, origin, err := s.desk.Reread()
+	if err != nil {
+		return "", err
+	}
+	if err := at.Load(ctx, text, origin, "the file as it is now"); err != nil {
+		return "", err
+	}
+	s.desk.Known(origin)
+	at.MarkSaved(text)
+	return "this is the file as it is now; undo brings your version back", nil
+}
+
+func (s *Engine) publish(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
+	folder, err := s.desk.Publish(ctx, at.Plan())
+	said := "drawings and lists are in the folder " + folder
+	if !at.Saved() {
+		said += "; they show your work as it is here, which is not saved yet"
+	}
+	return said, err
+}
+
+// threads answers with one piece down to its crossings.
+func (s *Engine) threads(a Ask) Answer {
+	piece, _ := strconv.Atoi(a.Query.Get("piece"))
+	s.mu.Lock()
+	t := s.bench.Threads(piece)
+	s.mu.Unlock()
+	return written(ok, t)
+}
