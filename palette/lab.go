@@ -22,6 +22,11 @@ func (c XYZ) Lab() Lab {
 // Lab is the colour in CIELAB, rounded to 1e-9.
 func (c Linear) Lab() Lab { return c.XYZ().Lab() }
 
+// Rounded is L*, a* and b* to four decimals, as answers have them.
+func (c Lab) Rounded() [3]float64 {
+	return [3]float64{decimals4(c.L), decimals4(c.A), decimals4(c.B)}
+}
+
 // XYZ takes CIELAB back, to about 1e-9.
 func (c Lab) XYZ() XYZ {
 	x, y, z := colorful.LabToXyzWhiteRef(c.L/100, c.A/100, c.B/100, white)

@@ -1,8 +1,6 @@
 package palette
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 )
 
@@ -49,11 +47,10 @@ func Mixings(from, to Named, one, two RGB, shares []float64, b Scatter) Mixing {
 	m.From.Hex, m.To.Hex = one.Hex(), two.Hex()
 	for _, share := range shares {
 		light := b.Mix(Part{one.Linear(), share}, Part{two.Linear(), 1 - share})
-		lab := light.Lab()
 		m.Mixtures = append(m.Mixtures, Mixture{
 			Share:  decimals4(share),
 			Hex:    light.RGB().Hex(),
-			Lab:    [3]float64{decimals4(lab.L), decimals4(lab.A), decimals4(lab.B)},
+			Lab:    light.Lab().Rounded(),
 			Colour: light.RGB(),
 		})
 	}
@@ -62,13 +59,3 @@ func Mixings(from, to Named, one, two RGB, shares []float64, b Scatter) Mixing {
 
 // decimals4 rounds to four decimals and has no minus before nothing.
 func decimals4(v float64) float64 { return math.Round(float64(v*10_000))/10_000 + 0 }
-
-// JSON is the mixing as indented JSON that ends in a line feed.
-func (m Mixing) JSON() ([]byte, error) {
-	var b bytes.Buffer
-	to := json.NewEncoder(&b)
-	to.SetEscapeHTML(false)
-	to.SetIndent("", "  ")
-	err := to.Encode(m)
-	return b.Bytes(), err
-}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
+
+	"stripesong/sequence/exact"
 )
 
 // The steps of a graded rhythm: an arithmetic or a geometric progression.
@@ -58,11 +60,11 @@ func (g *Graded) draw(most int, chance *rand.Rand) {
 
 func (g *Graded) equalSteps() ([]int64, error) {
 	one := big.NewRat(1, 1)
-	step := new(big.Rat).Sub(g.Ratio, one)
+	step := exact.Minus(g.Ratio, one)
 	step.Quo(step, big.NewRat(int64(g.Stripes-1), 1))
 	weights := make([]*big.Rat, g.Stripes)
 	for i := range weights {
-		weights[i] = new(big.Rat).Mul(step, big.NewRat(int64(i), 1))
+		weights[i] = exact.Times(step, exact.Whole(i))
 		weights[i].Add(weights[i], one)
 	}
 	return Whole(weights)

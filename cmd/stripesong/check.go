@@ -98,9 +98,6 @@ type checked struct {
 	*remedy.Answer
 }
 
-// JSON is the answer as text, indented, with a newline at the end.
-func (c checked) JSON() ([]byte, error) { return plan.Indented(c) }
-
 func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
 	if !c.json {
 		verdict := w.verdict(s, made)

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math/big"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
@@ -91,7 +91,7 @@ func distanceM(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	m, _ := new(big.Rat).Quo(length.MM, big.NewRat(1000, 1)).Float64()
+	m := exact.Float(exact.Over(length.MM, exact.Whole(1000)))
 	if m < nearestM || m > farthestM {
 		return 0, mistake{what: fmt.Sprintf("%q is not from 5 cm to 100 m", text), hint: "write it as in \"2 m\""}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/fit"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
@@ -174,7 +175,7 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 func taken(a *fit.Answer, units string) string {
 	text := measure.FormatWarp(a.WoundMM, units)
 	if l, err := measure.ParseLength(text); err == nil {
-		if mm, _ := l.MM.Float64(); mm > a.WarpMM {
+		if mm := exact.Float(l.MM); mm > a.WarpMM {
 			if a.LeftMM < 0.5 {
 				return "all of it"
 			}
@@ -208,7 +209,7 @@ func (t *fitting) boardTooShort(w *world, b *brief.Brief, a *fit.Answer) {
 	if b.Loom.Board == nil || b.Loom.Board.MM.Sign() == 0 {
 		return
 	}
-	if board, _ := b.Loom.Board.MM.Float64(); a.WarpMM > board {
+	if board := exact.Float(b.Loom.Board.MM); a.WarpMM > board {
 		fmt.Fprintf(w.out, "\nthe brief's board holds %s: ", b.Loom.Board)
 		fmt.Fprintf(w.out, "a warp of %s is wound in two or more parts\n", t.asked(b))
 	}

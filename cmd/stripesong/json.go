@@ -7,13 +7,14 @@ import (
 	"unicode/utf16"
 
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/plan"
 )
 
 // writeJSON writes an answer, whatever steers a terminal or hides text as JSON's
 // own escapes, which mean the same to a program. JSON itself escapes only
 // controls below space.
-func writeJSON[T interface{ JSON() ([]byte, error) }](w io.Writer, answer T) error {
-	text, err := answer.JSON()
+func writeJSON[T any](w io.Writer, answer T) error {
+	text, err := plan.JSON(answer)
 	if err != nil {
 		return err
 	}

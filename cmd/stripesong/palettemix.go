@@ -8,6 +8,7 @@ import (
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 )
 
@@ -47,7 +48,7 @@ func (p *paletting) mix(w *world, file string) ([]finding, error) {
 		if err != nil {
 			return nil, err
 		}
-		part, _ := share.Part.Float64()
+		part := exact.Float(share.Part)
 		shares = []float64{part}
 	}
 	mixing := palette.Mixings(p.named(p.from), p.named(p.to), from, to, shares, scatter)

@@ -11,6 +11,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
 
@@ -53,7 +54,11 @@ func (p *paletting) onShelf(found []finding) ([]finding, error) {
 // print writes the tables, or what list has to say.
 func (p *paletting) print(w *world, found []finding) error {
 	if p.json {
-		return writeJSON(w.out, p.answer)
+		text, err := plan.Indented(p.answer, "  ")
+		if err == nil {
+			_, err = w.out.Write(plainJSON(text))
+		}
+		return err
 	}
 	if p.plain != nil {
 		for _, l := range p.plain {

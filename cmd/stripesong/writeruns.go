@@ -82,11 +82,11 @@ func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	if err != nil {
 		return interrupted(err)
 	}
-	want, err := withoutRemarksOnText(made).JSON()
+	want, err := plan.JSON(withoutRemarksOnText(made))
 	if err != nil {
 		return err
 	}
-	got, err := withoutRemarksOnText(again).JSON()
+	got, err := plan.JSON(withoutRemarksOnText(again))
 	if err == nil && !bytes.Equal(want, got) {
 		return fmt.Errorf("the brief with its runs would give another plan; nothing was written to %q", s.name)
 	}

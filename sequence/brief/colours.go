@@ -7,6 +7,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
@@ -161,7 +162,7 @@ func (s *section) countWords() string {
 func (p *parser) metres(s *section, key string, amount measure.Amount, tex *big.Rat) *big.Rat {
 	var m *big.Rat
 	if amount.MM != nil {
-		m = new(big.Rat).Quo(amount.MM, big.NewRat(1000, 1))
+		m = exact.Over(amount.MM, exact.Whole(1000))
 	} else {
 		m = yarn.Metres(amount.Grams, tex)
 	}

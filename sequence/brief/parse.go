@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
 )
@@ -260,7 +261,7 @@ func (s *section) bounded(key string, b bounds) (n *big.Rat, known bool) {
 
 // decimal is a short fraction as people write it.
 func decimal(r *big.Rat) string {
-	f, _ := r.Float64()
+	f := exact.Float(r)
 	return strconv.FormatFloat(f, 'f', -1, 64)
 }
 

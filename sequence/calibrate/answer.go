@@ -5,7 +5,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
-	"stripesong/sequence/plan"
+	"stripesong/sequence/exact"
 )
 
 // Schema names the form of the answer.
@@ -54,21 +54,12 @@ func (a *Answer) Changes() (changes []brief.Change) {
 // Text is the share as a brief has it, such as "5.2%".
 func (s Share) Text() string {
 	decimals := 1
-	if minus(s.exact.high, s.exact.low).Cmp(big.NewRat(1, 1000)) <= 0 {
+	if exact.Minus(s.exact.high, s.exact.low).Cmp(big.NewRat(1, 1000)) <= 0 {
 		decimals = 2
 	}
 	return percent(s.exact.best, decimals)
 }
 
 func percent(r *big.Rat, decimals int) string {
-	return times(r, big.NewRat(100, 1)).FloatString(decimals) + "%"
+	return exact.Times(r, exact.Whole(100)).FloatString(decimals) + "%"
 }
-
-func part(r *big.Rat) float64 {
-	v, _ := new(big.Rat).SetString(r.FloatString(4))
-	f, _ := v.Float64()
-	return f
-}
-
-// JSON is the answer as text, indented, with a newline at the end.
-func (a *Answer) JSON() ([]byte, error) { return plan.Indented(a) }

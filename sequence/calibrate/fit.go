@@ -5,8 +5,8 @@ import (
 	"math"
 
 	"stripesong/palette"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
-	"stripesong/sequence/measure"
 )
 
 // Fit is how well the model explains a photo of a sample.
@@ -71,7 +71,7 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	s.Values = append(s.Values, v)
 	cloth := look.At(c.b, straight.spreads[i], straight.scatters[k])
 	on, off := cloth.OnOff(t)
-	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: measure.RoundTo(least, 2)}
+	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: exact.RoundTo(least, 2)}
 	return nil
 }
 
@@ -93,7 +93,7 @@ func (c *calibration) disagree(t look.Trio, seen areas, ruled *Value) error {
 }
 
 func matched(seen, model palette.Linear) Match {
-	return Match{seen.RGB().Hex(), model.RGB().Hex(), measure.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
+	return Match{seen.RGB().Hex(), model.RGB().Hex(), exact.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
 }
 
 // allWrapped tells whether spread changes nothing: every yarn has its measured
@@ -109,7 +109,7 @@ func (c *calibration) allWrapped(t look.Trio) bool {
 
 func steps(from, to, step float64) (values []float64) {
 	for n := range int(math.Round((to-from)/step)) + 1 {
-		values = append(values, measure.RoundTo(from+float64(float64(n)*step), 3))
+		values = append(values, exact.RoundTo(from+float64(float64(n)*step), 3))
 	}
 	return values
 }
@@ -142,7 +142,7 @@ func square(a, b palette.Lab) float64 {
 func (g *grid) best() (spread, scatter int) {
 	for i, row := range g.off {
 		for k, off := range row {
-			if measure.RoundTo(off, 3) < measure.RoundTo(g.off[spread][scatter], 3) {
+			if exact.RoundTo(off, 3) < exact.RoundTo(g.off[spread][scatter], 3) {
 				spread, scatter = i, k
 			}
 		}

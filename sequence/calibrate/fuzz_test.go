@@ -50,7 +50,7 @@ func FuzzMeasured(f *testing.F) {
 			require.LessOrEqual(t, s.Measured, s.Most, s.Key)
 			require.GreaterOrEqual(t, s.Least, 0.0, s.Key)
 		}
-		_, err = a.JSON()
+		_, err = plan.JSON(a)
 		require.NoError(t, err)
 		after, err := brief.Edit("brief.toml", brief.Default(), a.Changes())
 		require.NoError(t, err)

@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/plan"
 )
 
@@ -13,7 +14,7 @@ import (
 func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured, photos Photos) (*Answer, error) {
 	a := &Answer{Schema: Schema, Changed: []Piece{}, Held: []Piece{}}
 	c := &calibration{b: b, m: m, photos: photos, answer: a}
-	c.planned = over(big.NewRat(int64(p.Warp.Ends), 1), b.Cloth.Sett.PerMM)
+	c.planned = exact.Over(exact.Whole(p.Warp.Ends), b.Cloth.Sett.PerMM)
 	for _, work := range []func() error{c.drawIn, c.takeUp, c.shrinkWidth, c.shrinkLength, c.weftExtra, c.sample} {
 		if err := work(); err != nil {
 			return nil, err
@@ -39,13 +40,13 @@ type calibration struct {
 type span struct{ low, best, high *big.Rat }
 
 func spanOf(r *brief.Reading) span {
-	return span{minus(r.MM, r.OffMM), r.MM, plus(r.MM, r.OffMM)}
+	return span{exact.Minus(r.MM, r.OffMM), r.MM, exact.Plus(r.MM, r.OffMM)}
 }
 
 // lost is the share of the first that is missing in the second: 1 - to/from.
 func lost(from, to span) span {
 	one := big.NewRat(1, 1)
-	return span{minus(one, over(to.high, from.low)), minus(one, over(to.best, from.best)), minus(one, over(to.low, from.high))}
+	return span{exact.Minus(one, exact.Over(to.high, from.low)), exact.Minus(one, exact.Over(to.best, from.best)), exact.Minus(one, exact.Over(to.low, from.high))}
 }
 
 func (c *calibration) drawIn() error {
@@ -78,7 +79,7 @@ func (c *calibration) takeUp() error {
 		return nil
 	}
 	wound, left, woven := spanOf(w.Wound), spanOf(w.Leftover), spanOf(w.Woven)
-	used := span{minus(wound.low, left.high), minus(wound.best, left.best), minus(wound.high, left.low)}
+	used := span{exact.Minus(wound.low, left.high), exact.Minus(wound.best, left.best), exact.Minus(wound.high, left.low)}
 	if used.low.Sign() <= 0 {
 		return c.m.Wrong("warp.leftover", fmt.Sprintf("%s left of a warp of %s leaves nothing that was woven", w.Leftover.Text, w.Wound.Text), "measure both again")
 	}
@@ -104,12 +105,7 @@ func (c *calibration) add(key string, assumed *big.Rat, s span, from, at, contra
 			*bound = zero
 		}
 	}
-	c.answer.Shares = append(c.answer.Shares, Share{Key: "cloth." + key, Measured: part(s.best), Least: part(s.low), Most: part(s.high),
-		Assumed: part(assumed), Agrees: assumed.Cmp(s.low) >= 0 && assumed.Cmp(s.high) <= 0, From: from, exact: s})
+	c.answer.Shares = append(c.answer.Shares, Share{Key: "cloth." + key, Measured: exact.Rounded(s.best), Least: exact.Rounded(s.low), Most: exact.Rounded(s.high),
+		Assumed: exact.Rounded(assumed), Agrees: assumed.Cmp(s.low) >= 0 && assumed.Cmp(s.high) <= 0, From: from, exact: s})
 	return nil
 }
-
-func plus(a, b *big.Rat) *big.Rat  { return new(big.Rat).Add(a, b) }
-func minus(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
-func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
-func over(a, b *big.Rat) *big.Rat  { return new(big.Rat).Quo(a, b) }

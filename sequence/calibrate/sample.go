@@ -7,8 +7,8 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
-	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
 
@@ -99,12 +99,12 @@ func (c *calibration) floatWidth(t look.Trio) (*Value, error) {
 			fmt.Sprintf("yarn %q has wraps, which are its width already", y.Name),
 			"take either away; a spread is for yarn that is known by its count")
 	}
-	tex, _ := y.Tex.Float64()
+	tex := exact.Float(y.Tex)
 	round := look.WidthMM(1, yarn.DiameterMM(tex, 1), c.b.Cloth.Strands)
 	wide := spanOf(r)
 	times := func(mm *big.Rat) float64 {
-		f, _ := mm.Float64()
-		return measure.RoundTo(f/round, 2)
+		f := exact.Float(mm)
+		return exact.RoundTo(f/round, 2)
 	}
 	v := &Value{Key: "cloth.spread", decimals: 2, Solved: true,
 		Measured: times(wide.best), Least: times(wide.low), Most: times(wide.high),
@@ -206,6 +206,6 @@ func (c *calibration) colour(key, name string, otherwise int) (int, error) {
 
 // assumed puts beside a value what the brief has.
 func (c *calibration) assumed(v *Value, said *big.Rat) {
-	v.Assumed, _ = said.Float64()
+	v.Assumed = exact.Float(said)
 	v.Agrees = v.Least <= v.Assumed && v.Assumed <= v.Most
 }

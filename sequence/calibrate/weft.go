@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
@@ -23,20 +24,22 @@ func (c *calibration) weftExtra() error {
 			return err
 		}
 		mm, off := millimetres(w.Used, tex), millimetres(w.Off, tex)
-		used = span{plus(used.low, minus(mm, off)), plus(used.best, mm), plus(used.high, plus(mm, off))}
-		passes = plus(passes, big.NewRat(int64(w.Picks)*int64(w.Strands), 1))
+		used = span{exact.Plus(used.low, exact.Minus(mm, off)), exact.Plus(used.best, mm), exact.Plus(used.high, exact.Plus(mm, off))}
+		passes = exact.Plus(passes, big.NewRat(int64(w.Picks)*int64(w.Strands), 1))
 	}
 	reed := c.reed()
-	extra := func(mm, wide *big.Rat) *big.Rat { return minus(over(over(mm, passes), wide), big.NewRat(1, 1)) }
+	extra := func(mm, wide *big.Rat) *big.Rat {
+		return exact.Minus(exact.Over(exact.Over(mm, passes), wide), exact.Whole(1))
+	}
 	s := span{extra(used.low, reed.high), extra(used.best, reed.best), extra(used.high, reed.low)}
-	if err := c.thin(over(used.high, passes), reed); err != nil {
+	if err := c.thin(exact.Over(used.high, passes), reed); err != nil {
 		return err
 	}
 	if s.high.Sign() < 0 {
 		s.high = new(big.Rat) // between the cloth's width and the reed's: nothing extra
 	}
-	each, _ := over(over(used.best, passes), big.NewRat(10, 1)).Float64()
-	wide, _ := over(reed.best, big.NewRat(10, 1)).Float64()
+	each := exact.Float(exact.Over(exact.Over(used.best, passes), exact.Whole(10)))
+	wide := exact.Float(exact.Over(reed.best, exact.Whole(10)))
 	return c.add("weft_extra", c.b.Cloth.Extra.Part, s, fmt.Sprintf("%.1f cm of yarn to a pick of %.1f cm in the reed", each, wide),
 		"weft", "")
 }
@@ -51,15 +54,15 @@ func (c *calibration) reed() span {
 
 // thin refuses picks that take less yarn than the cloth is wide at the fell.
 func (c *calibration) thin(pick *big.Rat, reed span) error {
-	least := times(reed.low, minus(big.NewRat(1, 1), c.b.Cloth.DrawIn.Part))
+	least := exact.Times(reed.low, exact.Remains(c.b.Cloth.DrawIn.Part))
 	if c.m.Width.Fell != nil {
 		least = spanOf(c.m.Width.Fell).low
 	}
 	if pick.Cmp(least) >= 0 {
 		return nil
 	}
-	mm, _ := pick.Float64()
-	wide, _ := least.Float64()
+	mm := exact.Float(pick)
+	wide := exact.Float(least)
 	return c.m.Wrong("weft", fmt.Sprintf("%.1f cm of yarn to a pick is less than the cloth is wide, %.1f cm", mm/10, wide/10),
 		"check picks, strands and what was used")
 }
@@ -86,5 +89,5 @@ func (c *calibration) noColour(key, colour string) error {
 }
 
 func millimetres(a measure.Amount, tex *big.Rat) *big.Rat {
-	return times(yarn.MetresOf(a, tex), big.NewRat(1000, 1))
+	return exact.Times(yarn.MetresOf(a, tex), exact.Whole(1000))
 }

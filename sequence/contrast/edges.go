@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"stripesong/palette"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -85,13 +86,13 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	for i := range stripes {
 		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: k.state(i), Hex: light[i].RGB().Hex()}
 	}
-	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground), NarrowestMM: round4(widthMM), Meets: k.pattern != look.Plain || slices.Contains(r.grounds, k.ground)}
+	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground), NarrowestMM: exact.RoundTo(widthMM, 4), Meets: k.pattern != look.Plain || slices.Contains(r.grounds, k.ground)}
 	if k.pattern != look.Plain {
 		e.Pattern = r.name(k.pattern)
 	}
 	v, near := r.decide(light[0], light[1], widthMM), look.Apart(light[0].Lab(), light[1].Lab())
-	e.DeltaL, e.DeltaE, e.HueOnly = round4(near.DeltaL), round4(near.DeltaE), v.HueOnly()
-	e.SeenL = round4(v.DeltaL)
+	e.DeltaL, e.DeltaE, e.HueOnly = exact.RoundTo(near.DeltaL, 4), exact.RoundTo(near.DeltaE, 4), v.HueOnly()
+	e.SeenL = exact.RoundTo(v.DeltaL, 4)
 	e.Grade, e.Vision, e.Seen = v.Grade.String(), v.sight.String(), r.seen(light[0], light[1], widthMM)
 	if e.Meets {
 		e.Range = r.edgeRange(k, v, widthMM)

@@ -5,6 +5,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -91,7 +92,7 @@ func (r *reckoner) names(colours []int) []string {
 // colours lists all colours of the brief and its shelves.
 func (r *reckoner) colours() (all []Colour) {
 	for i, c := range r.b.Colours {
-		all = append(all, Colour{Name: c.Name, Hex: c.Hex, Lab: lab4(r.look.Light(i).Lab()), Shelf: c.Shelf, Uses: r.uses(i)})
+		all = append(all, Colour{Name: c.Name, Hex: c.Hex, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
 	}
 	return all
 }
@@ -132,7 +133,7 @@ func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []Seen {
 		one := Seen{Vision: sight.String(), DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]string, len(distances))}
 		for i, d := range distances {
 			s := look.SeeBlurred(a, b, sight, r.blur(widthMM, d))
-			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = round4(s.DeltaL), round4(s.DeltaE), s.Grade.String()
+			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4), exact.RoundTo(s.DeltaE, 4), s.Grade.String()
 		}
 		all = append(all, one)
 	}

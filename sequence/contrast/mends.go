@@ -7,6 +7,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
@@ -37,7 +38,7 @@ func (r *reckoner) mends(ctx context.Context) (mends []Mend, left int, err error
 func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Mend, error) {
 	now, pieces := r.state.worst[t], r.state.shortIn(t)
 	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: r.pieceNames(pieces),
-		Grade: now.Grade.String(), DeltaL: round4(now.DeltaL), Vision: now.sight.String(), HueOnly: now.HueOnly(), Options: []Option{},
+		Grade: now.Grade.String(), DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight.String(), HueOnly: now.HueOnly(), Options: []Option{},
 		Range: r.rangeOf(t, now, r.state.widthMM[t])}
 	for _, role := range []string{AsPattern, AsGround, AsWarp} {
 		for _, shelf := range []bool{false, true} {
@@ -139,7 +140,7 @@ func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, t
 	o := r.option(s.role, t, pieces, v, after)
 	r.howSure(&o, s.of(t, pieces[0]), v, after)
 	o.From, o.To, o.Shelf = r.name(s.from), r.name(s.to), r.b.Colours[s.to].Shelf
-	o.Apart = round4(float64(r.apart(s.from, s.to)) / 1e6)
+	o.Apart = exact.RoundTo(float64(r.apart(s.from, s.to))/1e6, 4)
 	if s.role != AsWarp {
 		o.Pieces = r.pieceNames(pieces)
 	}
@@ -154,8 +155,8 @@ func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, t
 
 func (r *reckoner) option(change string, t look.Trio, pieces []int, v verdict, after state) Option {
 	now, _ := r.state.in(t, pieces)
-	return Option{Change: change, Pieces: []string{}, Grade: v.Grade.String(), DeltaL: round4(v.DeltaL),
-		Gain: round4(float64(v.MicroL()-now.MicroL()) / 1e6), Short: after.short()}
+	return Option{Change: change, Pieces: []string{}, Grade: v.Grade.String(), DeltaL: exact.RoundTo(v.DeltaL, 4),
+		Gain: exact.RoundTo(float64(v.MicroL()-now.MicroL())/1e6, 4), Short: after.short()}
 }
 
 // howSure adds to an option how far its grade may lie from what is reckoned.

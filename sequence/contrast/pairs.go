@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"stripesong/palette"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/parallel"
 	"stripesong/sequence/plan"
@@ -53,7 +54,7 @@ func (r *reckoner) pair(ground, pattern int, widths map[int]float64) Pair {
 		}
 	}
 	p.Grade, p.Vision = p.decided.Grade.String(), p.decided.sight.String()
-	p.DeltaL = round4(p.decided.DeltaL)
+	p.DeltaL = exact.RoundTo(p.decided.DeltaL, 4)
 	return p
 }
 
@@ -75,17 +76,17 @@ func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) Combo {
 		Ground:      r.name(t.Ground),
 		Pattern:     r.name(t.Pattern),
 		Pieces:      append([]string{}, pieces...),
-		NarrowestMM: round4(widthMM),
-		On:          lab4(patch.OnLab),
-		Off:         lab4(patch.OffLab),
+		NarrowestMM: exact.RoundTo(widthMM, 4),
+		On:          patch.OnLab.Rounded(),
+		Off:         patch.OffLab.Rounded(),
 		OnHex:       patch.On.RGB().Hex(),
 		OffHex:      patch.Off.RGB().Hex(),
-		DeltaL:      round4(near.DeltaL),
-		DeltaE:      round4(near.DeltaE),
-		BackDeltaL:  round4(-near.DeltaL),
+		DeltaL:      exact.RoundTo(near.DeltaL, 4),
+		DeltaE:      exact.RoundTo(near.DeltaE, 4),
+		BackDeltaL:  exact.RoundTo(-near.DeltaL, 4),
 		Grade:       v.Grade.String(),
 		Range:       r.rangeOf(t, v, widthMM),
-		SeenL:       round4(v.DeltaL),
+		SeenL:       exact.RoundTo(v.DeltaL, 4),
 		Vision:      v.sight.String(),
 		HueOnly:     v.HueOnly(),
 		Seen:        r.seen(patch.On, patch.Off, widthMM),

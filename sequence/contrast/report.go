@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"math"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -192,15 +191,13 @@ func (o Option) What() string {
 func (r *Report) WriteJSON(w io.Writer) error {
 	short := *r
 	short.Pairs = []Pair{}
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	if err := e.Encode(&short); err != nil {
+	head, err := plan.JSON(&short)
+	if err != nil {
 		return err
 	}
-	b.Truncate(bytes.LastIndexByte(b.Bytes(), ']'))
-	e.SetIndent("", "")
+	b := bytes.NewBuffer(head[:bytes.LastIndexByte(head, ']')])
+	e := json.NewEncoder(b)
+	e.SetEscapeHTML(false)
 	widths, pieces := r.reckoner.widths(), r.reckoner.piecesOf()
 	for i, pair := range r.Pairs {
 		if i > 0 {
@@ -222,22 +219,8 @@ func (r *Report) WriteJSON(w io.Writer) error {
 		}
 	}
 	b.WriteString(" ]\n}\n")
-	_, err := b.WriteTo(w)
+	_, err = b.WriteTo(w)
 	return err
-}
-
-// JSON is what [Report.WriteJSON] writes.
-func (r *Report) JSON() ([]byte, error) {
-	var b bytes.Buffer
-	err := r.WriteJSON(&b)
-	return b.Bytes(), err
-}
-
-// round4 rounds to four decimals; never -0.
-func round4(v float64) float64 { return math.Round(float64(v*10_000))/10_000 + 0 }
-
-func lab4(l palette.Lab) [3]float64 {
-	return [3]float64{round4(l.L), round4(l.A), round4(l.B)}
 }
 
 // MayFallTo is the least grade that any combination in the plan may have, as far as the

@@ -1,6 +1,7 @@
 package contrast
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"math"
@@ -185,18 +186,17 @@ func TestEdgesHaveTheRangeOfTheirCorners(t *testing.T) {
 func TestJSONIsWholeAndTheSameEachTime(t *testing.T) {
 	b := parsed(t, poor(t))
 	r := reported(t, b, Question{})
-	text, err := r.JSON()
-	require.NoError(t, err)
+	var text, again bytes.Buffer
+	require.NoError(t, r.WriteJSON(&text))
 	var back Report
-	require.NoError(t, json.Unmarshal(text, &back))
+	require.NoError(t, json.Unmarshal(text.Bytes(), &back))
 	for i := range r.Pairs {
 		r.Pairs[i].decided = verdict{}
 	}
 	r.reckoner = nil
 	assert.Equal(t, *r, back)
-	again, err := reported(t, b, Question{}).JSON()
-	require.NoError(t, err)
-	assert.Equal(t, string(text), string(again))
+	require.NoError(t, reported(t, b, Question{}).WriteJSON(&again))
+	assert.Equal(t, text.String(), again.String())
 }
 
 func TestMakeStopsWhenAsked(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 )
@@ -56,7 +57,7 @@ func (r *reckoner) beat(share *big.Rat) *cloth {
 	if !found || !ok || was.Sign() <= 0 {
 		return nil
 	}
-	to := fmt.Sprintf("%d/%s", roundUp(new(big.Rat).Mul(was, share)), strings.TrimSpace(unit))
+	to := fmt.Sprintf("%d/%s", roundUp(exact.Times(was, share)), strings.TrimSpace(unit))
 	dense, err := measure.ParseDensity(to)
 	if err != nil {
 		return nil

@@ -1,9 +1,7 @@
 package fit
 
 import (
-	"bytes"
-	"encoding/json"
-	"math/big"
+	"stripesong/sequence/exact"
 )
 
 // Schema names the form of the answer.
@@ -67,39 +65,16 @@ func (w *warp) tradeOff(fits, asked int) []Row {
 	}
 	for n := max(lo-around, 1); n <= min(hi+around, Most); n++ {
 		each := w.longestEach(n)
-		if minus(each, w.ends).Sign() <= 0 {
+		if exact.Minus(each, w.ends).Sign() <= 0 {
 			break
 		}
-		row := Row{Pieces: n, WovenMM: rounded(each), FinishedMM: rounded(w.finished(each)), OfAsked: rounded(over(w.finished(each), w.finished(w.asked)))}
+		row := Row{Pieces: n, WovenMM: exact.Rounded(each), FinishedMM: exact.Rounded(w.finished(each)), OfAsked: exact.Rounded(exact.Over(w.finished(each), w.finished(w.asked)))}
 		row.Units, _ = w.units(each)
 		if n <= fits {
-			row.LeftMM = rounded(atLeast0(minus(w.wound, w.takesOwn(0, n))))
+			row.LeftMM = exact.Rounded(atLeast0(exact.Minus(w.wound, w.takesOwn(0, n))))
 			row.OfAsked = max(row.OfAsked, 1)
 		}
 		rows = append(rows, row)
 	}
 	return rows
 }
-
-// JSON is the answer as text, indented, with a newline at the end.
-func (a *Answer) JSON() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetIndent("", " ")
-	err := e.Encode(a)
-	return b.Bytes(), err
-}
-
-// rounded is an exact value to four decimals, halves away from zero.
-func rounded(r *big.Rat) float64 {
-	f, _ := new(big.Rat).SetString(r.FloatString(4))
-	v, _ := f.Float64()
-	return v
-}
-
-func remains(part *big.Rat) *big.Rat { return minus(whole(1), part) }
-func times(a, b *big.Rat) *big.Rat   { return new(big.Rat).Mul(a, b) }
-func over(a, b *big.Rat) *big.Rat    { return new(big.Rat).Quo(a, b) }
-func plus(a, b *big.Rat) *big.Rat    { return new(big.Rat).Add(a, b) }
-func minus(a, b *big.Rat) *big.Rat   { return new(big.Rat).Sub(a, b) }
-func whole(n int) *big.Rat           { return big.NewRat(int64(n), 1) }

@@ -175,7 +175,7 @@ func TestSizeFromRuns(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 203.2, a.AskedWovenMM, 1e-9)
 	assert.Equal(t, 9, a.Fits, "80 in are left, and between pieces there are separators")
-	out, err := a.JSON()
+	out, err := plan.JSON(a)
 	require.NoError(t, err)
 	var read Answer
 	require.NoError(t, json.Unmarshal(out, &read))

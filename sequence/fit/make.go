@@ -5,7 +5,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/measure"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/plan"
 )
 
@@ -28,9 +28,9 @@ func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 	a := &Answer{
 		Schema:          Schema,
 		OwnLengths:      len(w.own),
-		WarpMM:          rounded(w.wound),
-		AskedWovenMM:    rounded(w.asked),
-		AskedFinishedMM: rounded(w.finished(w.asked)),
+		WarpMM:          exact.Rounded(w.wound),
+		AskedWovenMM:    exact.Rounded(w.asked),
+		AskedFinishedMM: exact.Rounded(w.finished(w.asked)),
 		Fits:            own + n,
 		Capped:          own+n == Most && own == len(w.own) && w.holds(own, n+1),
 	}
@@ -60,21 +60,21 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	pick := new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
 	w := &warp{
 		wound:     wound,
-		waste:     plus(b.Loom.Waste.MM, b.Loom.RetieMM()),
-		fringe:    times(whole(2), b.Set.Fringe.MM),
+		waste:     exact.Plus(b.Loom.Waste.MM, b.Loom.RetieMM()),
+		fringe:    exact.Times(exact.Whole(2), b.Set.Fringe.MM),
 		sample:    b.Loom.Sample.MM,
-		left:      remains(b.Cloth.TakeUp.Part),
-		shrunk:    remains(b.Cloth.ShrinkLength.Part),
-		separator: times(whole(b.Set.Separator), pick),
-		ends:      times(whole(2*p.Pieces[0].EndPicks()), pick),
-		hems:      times(whole(2*p.Pieces[0].HemPicks), pick),
-		unit:      over(whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
+		left:      exact.Remains(b.Cloth.TakeUp.Part),
+		shrunk:    exact.Remains(b.Cloth.ShrinkLength.Part),
+		separator: exact.Times(exact.Whole(b.Set.Separator), pick),
+		ends:      exact.Times(exact.Whole(2*p.Pieces[0].EndPicks()), pick),
+		hems:      exact.Times(exact.Whole(2*p.Pieces[0].HemPicks), pick),
+		unit:      exact.Over(exact.Whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
 	}
 	units, given := plan.BodyUnits(b)
 	w.asked = w.woven(units)
 	var pieces []*big.Rat
 	for i, piece := range p.Pieces {
-		mm := plus(plan.BodyMM(b, i, piece.BodyUnits), w.ends)
+		mm := exact.Plus(plan.BodyMM(b, i, piece.BodyUnits), w.ends)
 		pieces = append(pieces, mm)
 		if !given && mm.Cmp(w.asked) > 0 {
 			w.asked = mm
@@ -90,12 +90,14 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 
 // woven is the length of a body of so many weft units, with its hems and what
 // stays in sight beside them.
-func (w *warp) woven(units int) *big.Rat { return plus(times(whole(units), w.unit), w.ends) }
+func (w *warp) woven(units int) *big.Rat {
+	return exact.Plus(exact.Times(exact.Whole(units), w.unit), w.ends)
+}
 
 // forPieces is the woven length there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
-	wound := minus(minus(w.wound, w.waste), times(whole(n), w.fringe))
-	return minus(minus(times(wound, w.left), w.sample), times(whole(n-1), w.separator))
+	wound := exact.Minus(exact.Minus(w.wound, w.waste), exact.Times(exact.Whole(n), w.fringe))
+	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample), exact.Times(exact.Whole(n-1), w.separator))
 }
 
 // enough is by how much a warp may fall short and still be taken for long enough:
@@ -105,19 +107,19 @@ var enough = big.NewRat(1, 10_000)
 // takesOwn is the wound length of the first few pieces of a size of their own and
 // n of the size asked for.
 func (w *warp) takesOwn(own, n int) *big.Rat {
-	cloth := plus(times(whole(n), w.asked), w.sample)
+	cloth := exact.Plus(exact.Times(exact.Whole(n), w.asked), w.sample)
 	for _, mm := range w.own[:own] {
-		cloth = plus(cloth, mm)
+		cloth = exact.Plus(cloth, mm)
 	}
 	if pieces := own + n; pieces > 0 {
-		cloth = plus(cloth, times(whole(pieces-1), w.separator))
+		cloth = exact.Plus(cloth, exact.Times(exact.Whole(pieces-1), w.separator))
 	}
-	return plus(plus(over(cloth, w.left), times(whole(own+n), w.fringe)), w.waste)
+	return exact.Plus(exact.Plus(exact.Over(cloth, w.left), exact.Times(exact.Whole(own+n), w.fringe)), w.waste)
 }
 
 // holds tells whether the warp is long enough for that.
 func (w *warp) holds(own, n int) bool {
-	return w.takesOwn(own, n).Cmp(plus(w.wound, enough)) <= 0
+	return w.takesOwn(own, n).Cmp(exact.Plus(w.wound, enough)) <= 0
 }
 
 // howMany is how many pieces fit: first those of a size of their own, in weaving
@@ -134,13 +136,13 @@ func (w *warp) howMany() (own, n int) {
 
 // ofAsked is how many pieces of the size asked for fit after some of their own.
 func (w *warp) ofAsked(own int) int {
-	each := plus(plus(w.asked, w.separator), times(w.fringe, w.left))
+	each := exact.Plus(exact.Plus(w.asked, w.separator), exact.Times(w.fringe, w.left))
 	bare := w.takesOwn(own, 0)
 	if own == 0 { // the first piece needs no separator before it
-		bare = minus(bare, over(w.separator, w.left))
+		bare = exact.Minus(bare, exact.Over(w.separator, w.left))
 	}
-	room := times(minus(plus(w.wound, enough), bare), w.left)
-	return max(0, min(measure.Floor(over(room, each)), Most-own))
+	room := exact.Times(exact.Minus(exact.Plus(w.wound, enough), bare), w.left)
+	return max(0, min(exact.Floor(exact.Over(room, each)), Most-own))
 }
 
 // ofSize fills in the answer for the pieces that fit.
@@ -154,8 +156,8 @@ func (w *warp) ofSize(a *Answer, own, n int) {
 		return
 	}
 	taken := w.takesOwn(own, n)
-	left := atLeast0(minus(w.wound, taken))
-	a.WoundMM, a.LeftMM = rounded(taken), rounded(left)
+	left := atLeast0(exact.Minus(w.wound, taken))
+	a.WoundMM, a.LeftMM = exact.Rounded(taken), exact.Rounded(left)
 	if own == len(w.own) {
 		a.Short = w.short(left)
 	}
@@ -170,14 +172,14 @@ func (w *warp) ofSize(a *Answer, own, n int) {
 func (w *warp) ownAnswer(own int) *Own {
 	sum := new(big.Rat)
 	for _, mm := range w.own[:own] {
-		sum = plus(sum, mm)
+		sum = exact.Plus(sum, mm)
 	}
-	o := &Own{Pieces: own, Written: len(w.own), WovenMM: rounded(sum), LeftMM: rounded(w.wound)}
+	o := &Own{Pieces: own, Written: len(w.own), WovenMM: exact.Rounded(sum), LeftMM: exact.Rounded(w.wound)}
 	if own > 0 {
-		o.LeftMM = rounded(atLeast0(minus(w.wound, w.takesOwn(own, 0))))
+		o.LeftMM = exact.Rounded(atLeast0(exact.Minus(w.wound, w.takesOwn(own, 0))))
 	}
 	if own < len(w.own) {
-		o.NextMM = rounded(w.own[own])
+		o.NextMM = exact.Rounded(w.own[own])
 	}
 	return o
 }
@@ -192,24 +194,26 @@ func atLeast0(r *big.Rat) *big.Rat {
 // longest fills in the answer for n pieces that share the warp.
 func (w *warp) longest(a *Answer, n int) {
 	each := w.longestEach(n)
-	if minus(each, w.ends).Sign() <= 0 {
+	if exact.Minus(each, w.ends).Sign() <= 0 {
 		a.LeftMM = a.WarpMM
 		return
 	}
-	a.PieceWovenMM, a.PieceFinishedMM = rounded(each), rounded(w.finished(each))
+	a.PieceWovenMM, a.PieceFinishedMM = exact.Rounded(each), exact.Rounded(w.finished(each))
 	a.WoundMM = a.WarpMM
 	a.Units, a.UnitsWovenMM = w.units(each)
 }
 
-func (w *warp) longestEach(n int) *big.Rat { return over(w.forPieces(n), whole(n)) }
+func (w *warp) longestEach(n int) *big.Rat { return exact.Over(w.forPieces(n), exact.Whole(n)) }
 
-func (w *warp) finished(woven *big.Rat) *big.Rat { return times(minus(woven, w.hems), w.shrunk) }
+func (w *warp) finished(woven *big.Rat) *big.Rat {
+	return exact.Times(exact.Minus(woven, w.hems), w.shrunk)
+}
 
 // units is the most whole weft units in a piece of at most a woven length, and
 // how long that is with its hems.
 func (w *warp) units(woven *big.Rat) (int, float64) {
-	n := max(measure.Floor(over(minus(plus(woven, enough), w.ends), w.unit)), 0)
-	return n, rounded(w.woven(n))
+	n := max(exact.Floor(exact.Over(exact.Minus(exact.Plus(woven, enough), w.ends), w.unit)), 0)
+	return n, exact.Rounded(w.woven(n))
 }
 
 // shortest is the least part of the finished length asked for that is offered
@@ -218,10 +222,10 @@ var shortest = big.NewRat(1, 3)
 
 // short is the piece that the rest of a warp gives, or nil.
 func (w *warp) short(left *big.Rat) *Short {
-	woven := minus(times(minus(left, w.fringe), w.left), w.separator)
+	woven := exact.Minus(exact.Times(exact.Minus(left, w.fringe), w.left), w.separator)
 	finished := w.finished(woven)
-	if minus(woven, w.ends).Sign() <= 0 || finished.Cmp(times(shortest, w.finished(w.asked))) < 0 {
+	if exact.Minus(woven, w.ends).Sign() <= 0 || finished.Cmp(exact.Times(shortest, w.finished(w.asked))) < 0 {
 		return nil
 	}
-	return &Short{WovenMM: rounded(woven), FinishedMM: rounded(finished)}
+	return &Short{WovenMM: exact.Rounded(woven), FinishedMM: exact.Rounded(finished)}
 }

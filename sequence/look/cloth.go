@@ -5,6 +5,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 	"stripesong/sequence/yarn"
 )
@@ -61,7 +62,7 @@ type patchKey struct {
 
 // Of prepares the cloth of a brief with its own strands and beat.
 func Of(b *brief.Brief) *Cloth {
-	spread, scatter := value(b.Cloth.Spread), value(b.Cloth.Scatter)
+	spread, scatter := exact.Float(b.Cloth.Spread), exact.Float(b.Cloth.Scatter)
 	c := At(b, spread, scatter)
 	for _, s := range ends(spread, b.Cloth.SpreadKnown, spreads) {
 		for _, l := range ends(scatter, b.Cloth.ScatterKnown, scatters) {
@@ -111,10 +112,10 @@ func orderedIn(b *brief.Brief, s *weave.Structure, spread float64) ordered {
 
 // patternPerMM is pattern picks to a millimetre of finished cloth.
 func patternPerMM(b *brief.Brief, s *weave.Structure) float64 {
-	length := new(big.Rat).Sub(big.NewRat(1, 1), b.Cloth.ShrinkLength.Part)
+	length := exact.Remains(b.Cloth.ShrinkLength.Part)
 	picks := big.NewRat(int64(s.PatternPicks()), int64(s.GroundPicks()))
 	picks.Mul(picks, b.Cloth.Ground.PerMM)
-	return value(picks.Quo(picks, length))
+	return exact.Float(picks.Quo(picks, length))
 }
 
 func phis(s *weave.Structure) [2]float64 {
@@ -137,29 +138,21 @@ func Phi(s *weave.Structure, woven, lies string, back bool) float64 {
 // measured as the yarn lies, so that no spread comes on top.
 func widthMM(y brief.Yarn, spread float64, strands int) float64 {
 	if y.Wraps != nil {
-		return WidthMM(1, 1/value(y.Wraps.PerMM), strands)
+		return WidthMM(1, 1/exact.Float(y.Wraps.PerMM), strands)
 	}
-	return WidthMM(spread, yarn.DiameterMM(value(y.Tex), 1), strands)
+	return WidthMM(spread, yarn.DiameterMM(exact.Float(y.Tex), 1), strands)
 }
 
 // perMM is threads to a millimetre of finished cloth.
 func perMM(b *brief.Brief) (per YarnWidths) {
 	c := b.Cloth
-	one := big.NewRat(1, 1)
-	length := new(big.Rat).Sub(one, c.ShrinkLength.Part)
-	width := new(big.Rat).Mul(
-		new(big.Rat).Sub(one, c.DrawIn.Part),
-		new(big.Rat).Sub(one, c.ShrinkWidth.Part))
+	length := exact.Remains(c.ShrinkLength.Part)
+	width := exact.Times(exact.Remains(c.DrawIn.Part), exact.Remains(c.ShrinkWidth.Part))
 	per.Pattern = patternPerMM(b, b.Structure)
-	per.Warp = value(new(big.Rat).Quo(c.Sett.PerMM, width))
-	per.Ground = value(new(big.Rat).Quo(c.Ground.PerMM, length))
-	per.Hem = value(new(big.Rat).Quo(c.HemGround.PerMM, length))
+	per.Warp = exact.Float(exact.Over(c.Sett.PerMM, width))
+	per.Ground = exact.Float(exact.Over(c.Ground.PerMM, length))
+	per.Hem = exact.Float(exact.Over(c.HemGround.PerMM, length))
 	return per
-}
-
-func value(r *big.Rat) float64 {
-	f, _ := r.Float64()
-	return f
 }
 
 // Light is the light of a colour by itself.

@@ -58,10 +58,10 @@ func notADensity(s string) error {
 		return err
 	}
 	if _, ok := lengths.size(name); ok {
-		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s, exact(n), name)
+		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s, readable(n), name)
 	}
 	if strings.Contains(perInch, " "+strings.ToLower(name)+" ") {
-		return fmt.Errorf("%q: write \"%s/in\"", s, exact(n))
+		return fmt.Errorf("%q: write \"%s/in\"", s, readable(n))
 	}
 	return densities.unknown(s, name)
 }

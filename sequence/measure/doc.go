@@ -4,16 +4,14 @@
 // # What to call first
 //
 // [ParseLength], [ParseDensity], [ParseShare], [ParseWeight] and, where a
-// length or a weight will do, [ParseAmount]. Each result is a struct whose
-// UnmarshalText reads the same text, so that a decoder of briefs can fill it.
+// length or a weight will do, [ParseAmount].
 //
 // # Promises
 //
 // Values are exact rationals of what was typed: "1/3 yd" is a third of
-// 914.4 mm, and no decision further on hangs on a floating-point tie. Round
-// them with [HalfUp], [NearestEven] and [Ceil] only when a whole number of
-// threads, picks or cones is wanted. String gives back what was read. The
-// Format functions are for people: rounded, in the units they asked for.
+// 914.4 mm, and no decision further on hangs on a floating-point tie (package
+// exact rounds them). String gives back what was read. The Format functions are
+// for people: rounded, in the units they asked for.
 //
 // # What is refused
 //

@@ -1,6 +1,7 @@
 package measure_test
 
 import (
+	"math"
 	"math/big"
 	"testing"
 
@@ -64,5 +65,33 @@ func TestFormatWarpRoundsUp(t *testing.T) {
 		{0, "cm", "0.0 cm"},
 	} {
 		assert.Equal(t, c.want, measure.FormatWarp(c.mm, c.units), "%v %s", c.mm, c.units)
+	}
+}
+
+func TestPrintingForPeople(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{measure.FormatLength(460, "cm"), "46.0 cm"},
+		{measure.FormatLength(460, "in"), "18.1 in"}, // 18.110
+		{measure.FormatLength(3870, "cm"), "3.87 m"},
+		{measure.FormatLength(3877.056, "in"), "4.24 yd"},
+		{measure.FormatLength(1999, "cm"), "199.9 cm"},
+		{measure.FormatLength(2000, "cm"), "2.00 m"},
+		{measure.FormatLength(1828, "in"), "72.0 in"}, // 71.97
+		{measure.FormatLength(1828.8, "in"), "2.00 yd"},
+		{measure.FormatLength(0, "cm"), "0.0 cm"},
+		{measure.FormatLength(-0.01, "cm"), "0.0 cm"},
+		{measure.FormatLength(-12, "cm"), "-1.2 cm"},
+		{measure.FormatLength(2.5, "cm"), "0.3 cm"}, // a tie goes up
+		{measure.FormatWeight(224.6, "cm"), "225 g"},
+		{measure.FormatWeight(1250, "cm"), "1.25 kg"},
+		{measure.FormatWeight(225, "in"), "7.9 oz"}, // 7.937
+		{measure.FormatWeight(453.59237, "in"), "1.00 lb"},
+		{measure.FormatYarn(968, "cm"), "968 m"},
+		{measure.FormatYarn(968, "in"), "1059 yd"}, // 1058.6
+		{measure.FormatDensity(0.8, "cm"), "8.0/cm"},
+		{measure.FormatDensity(0.8, "in"), "20.3/in"}, // 20.32
+		{measure.FormatLength(math.NaN(), "cm"), "NaN cm"},
+	} {
+		assert.Equal(t, c.want, c.got)
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"stripesong/sequence/exact"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -83,10 +85,10 @@ func rounds(t *testing.T, r *big.Rat) {
 	if r == nil || r.Cmp(big.NewRat(1<<40, 1)) > 0 {
 		return
 	}
-	down, up := Floor(r), Ceil(r)
+	down, up := exact.Floor(r), exact.Ceil(r)
 	assert.True(t, big.NewRat(int64(down), 1).Cmp(r) <= 0 && big.NewRat(int64(up), 1).Cmp(r) >= 0 && up-down <= 1)
-	half := new(big.Rat).Sub(r, big.NewRat(int64(HalfUp(r)), 1))
+	half := new(big.Rat).Sub(r, big.NewRat(int64(exact.HalfUp(r)), 1))
 	assert.True(t, half.Cmp(big.NewRat(-1, 2)) >= 0 && half.Cmp(big.NewRat(1, 2)) < 0, "half up of %v", r)
-	even := new(big.Rat).Sub(r, big.NewRat(int64(NearestEven(r)), 1))
-	assert.True(t, NearestEven(r)%2 == 0 && even.Cmp(big.NewRat(-1, 1)) >= 0 && even.Cmp(big.NewRat(1, 1)) < 0, "even of %v", r)
+	even := new(big.Rat).Sub(r, big.NewRat(int64(exact.NearestEven(r)), 1))
+	assert.True(t, exact.NearestEven(r)%2 == 0 && even.Cmp(big.NewRat(-1, 1)) >= 0 && even.Cmp(big.NewRat(1, 1)) < 0, "even of %v", r)
 }

@@ -106,9 +106,9 @@ func notANumber(s string) error {
 	return fmt.Errorf(`%q is not a number: write it as "8", "0.5" or "1 1/2"`, s)
 }
 
-// exact prints r so that [ParseNumber] reads it again: a decimal where that
+// readable prints r so that [ParseNumber] reads it again: a decimal where that
 // ends, else a mixed fraction.
-func exact(r *big.Rat) string {
+func readable(r *big.Rat) string {
 	if places, ends := r.FloatPrec(); ends && places <= maxDigits {
 		return r.FloatString(places)
 	}

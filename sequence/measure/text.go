@@ -1,6 +1,10 @@
 package measure
 
-import "math/big"
+import (
+	"math/big"
+
+	"stripesong/sequence/exact"
+)
 
 // String gives back what was read; of a value that was reckoned, the exact
 // millimetres. It is empty where nothing was read.
@@ -16,7 +20,7 @@ func (s Share) String() string {
 	if s.Text != "" || s.Part == nil {
 		return s.Text
 	}
-	return exact(new(big.Rat).Mul(s.Part, big.NewRat(100, 1))) + "%"
+	return readable(exact.Times(s.Part, big.NewRat(100, 1))) + "%"
 }
 
 // String gives back what was read; of a value that was reckoned, the exact
@@ -32,5 +36,5 @@ func text(read string, value *big.Rat, unit string) string {
 	if read != "" || value == nil {
 		return read
 	}
-	return exact(value) + unit
+	return readable(value) + unit
 }

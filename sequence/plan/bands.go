@@ -10,7 +10,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
-	"stripesong/sequence/measure"
+	"stripesong/sequence/exact"
 )
 
 // Streams of chance, so that what one purpose draws leaves the others alone.
@@ -200,8 +200,8 @@ func (m *maker) misfit(err error, piece int, key string, mirrored bool) error {
 // floats are refused; 0 for no bound.
 func (m *maker) widest() int {
 	c := m.b.Cloth
-	endMM := times(over(big.NewRat(1, 1), c.Sett.PerMM), m.widthLeft())
-	ends := measure.Floor(over(big.NewRat(refusedFloatMM, 1), endMM))
+	endMM := exact.Times(exact.Over(exact.Whole(1), c.Sett.PerMM), m.widthLeft())
+	ends := exact.Floor(exact.Over(big.NewRat(refusedFloatMM, 1), endMM))
 	most := 0
 	for _, block := range m.s.Blocks {
 		if n, bounded := m.s.MostUnits(block.Letter, ends); bounded && (most == 0 || n < most) {
@@ -213,5 +213,5 @@ func (m *maker) widest() int {
 
 // widthLeft is the share of the reed width that is left when finished.
 func (m *maker) widthLeft() *big.Rat {
-	return times(remains(m.b.Cloth.DrawIn.Part), remains(m.b.Cloth.ShrinkWidth.Part))
+	return exact.Times(exact.Remains(m.b.Cloth.DrawIn.Part), exact.Remains(m.b.Cloth.ShrinkWidth.Part))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/yarn"
 )
 
@@ -34,7 +35,7 @@ func (m *maker) beatNotes() {
 	}
 	percent := fmt.Sprintf("%.0f %%", 100*worst.part)
 	where := fmt.Sprintf("%s of %s", worst.what, m.called(worst.piece))
-	m.plan.Cloth.Beat = round4(worst.part)
+	m.plan.Cloth.Beat = exact.RoundTo(worst.part, 4)
 	switch {
 	case worst.part > fullBeat:
 		m.note(Warning, "beat-impossible",
@@ -60,11 +61,11 @@ func (m *maker) fills(piece int) (all []fill) {
 	weft := m.b.Pieces[piece].Weft
 	ground := m.roundMM(weft.Ground, 1)
 	if m.plan.Pieces[piece].EndPicks() > 0 {
-		hem := float64(m.roundMM(weft.Hem, 1) * value(m.b.Cloth.HemGround.PerMM))
+		hem := float64(m.roundMM(weft.Hem, 1) * exact.Float(m.b.Cloth.HemGround.PerMM))
 		all = append(all, fill{piece, "hems", hem})
 	}
 	in := m.in(piece)
-	unitMM := value(in.unitMM)
+	unitMM := exact.Float(in.unitMM)
 	groundMM := float64(ground * float64(in.GroundPicks()))
 	for _, r := range m.weftRuns[piece] {
 		if r.Block < 0 {
@@ -81,9 +82,9 @@ func (m *maker) fills(piece int) (all []fill) {
 func (m *maker) roundMM(colour, strands int) float64 {
 	y := m.b.Yarns[m.b.Colours[colour].Yarn]
 	if y.Wraps != nil {
-		return yarn.DiameterOfWrapsMM(value(y.Wraps.PerMM), strands)
+		return yarn.DiameterOfWrapsMM(exact.Float(y.Wraps.PerMM), strands)
 	}
-	return yarn.DiameterMM(value(y.Tex), strands)
+	return yarn.DiameterMM(exact.Float(y.Tex), strands)
 }
 
 // gramsPerM2 is the weight of warp and weft in the pieces over their finished
@@ -92,15 +93,15 @@ func (m *maker) roundMM(colour, strands int) float64 {
 func (m *maker) gramsPerM2() float64 {
 	woven := new(big.Rat)
 	for _, mm := range m.pieceWovenMM {
-		woven = plus(woven, mm)
+		woven = exact.Plus(woven, mm)
 	}
-	grams := m.warpGrams(over(woven, remains(m.b.Cloth.TakeUp.Part)))
+	grams := m.warpGrams(exact.Over(woven, exact.Remains(m.b.Cloth.TakeUp.Part)))
 	for i := range m.b.Pieces {
-		grams = plus(grams, m.weftGrams(i))
+		grams = exact.Plus(grams, m.weftGrams(i))
 	}
-	length := times(woven, remains(m.b.Cloth.ShrinkLength.Part))
-	area := times(length, times(m.reedWidthMM, m.widthLeft()))
-	return rounded(over(times(grams, whole(1_000_000)), area))
+	length := exact.Times(woven, exact.Remains(m.b.Cloth.ShrinkLength.Part))
+	area := exact.Times(length, exact.Times(m.reedWidthMM, m.widthLeft()))
+	return exact.Rounded(exact.Over(exact.Times(grams, exact.Whole(1_000_000)), area))
 }
 
 // warpGrams is the weight of all ends over a length of wound warp in mm.
@@ -137,8 +138,8 @@ func (m *maker) gramsOf(threads []int, mm *big.Rat) *big.Rat {
 	grams := new(big.Rat)
 	for colour, n := range threads {
 		if n > 0 {
-			metres := over(times(whole(n), mm), whole(1000))
-			grams = plus(grams, yarn.Grams(metres, m.tex(colour)))
+			metres := exact.Over(exact.Times(exact.Whole(n), mm), exact.Whole(1000))
+			grams = exact.Plus(grams, yarn.Grams(metres, m.tex(colour)))
 		}
 	}
 	return grams

@@ -25,7 +25,7 @@ func BenchmarkMake(b *testing.B) {
 				require.NoError(b, err)
 				p, err := Make(context.Background(), read)
 				require.NoError(b, err)
-				_, err = p.JSON()
+				_, err = JSON(p)
 				require.NoError(b, err)
 			}
 		})

@@ -285,11 +285,11 @@ func consistentSides(t *testing.T, p *plan.Plan) {
 // sentences with codes.
 func consistentText(t *testing.T, p *plan.Plan) {
 	t.Helper()
-	text, err := p.JSON()
+	text, err := plan.JSON(p)
 	require.NoError(t, err, "a number that is none would not be written")
 	var again plan.Plan
 	require.NoError(t, json.Unmarshal(text, &again))
-	rewritten, err := again.JSON()
+	rewritten, err := plan.JSON(again)
 	require.NoError(t, err)
 	require.True(t, bytes.Equal(text, rewritten))
 	require.NotContains(t, string(text), ": -0,")

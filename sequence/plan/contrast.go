@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stripesong/palette"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 	"stripesong/sequence/weave"
 )
@@ -53,8 +54,8 @@ func (m *maker) colourLine(c int) Colour {
 		Name:   from.Name,
 		Hex:    from.Hex,
 		Yarn:   m.b.Yarns[from.Yarn].Name,
-		Lab:    labOf(m.look.Light(c).Lab()),
-		Widths: Widths{round4(w.Pattern), round4(w.Warp), round4(w.Ground), round4(w.Hem)},
+		Lab:    m.look.Light(c).Lab().Rounded(),
+		Widths: Widths{exact.RoundTo(w.Pattern, 4), exact.RoundTo(w.Warp, 4), exact.RoundTo(w.Ground, 4), exact.RoundTo(w.Hem, 4)},
 	}
 }
 
@@ -63,11 +64,9 @@ func (m *maker) addThickness(yarn int) {
 	y := m.b.Yarns[yarn]
 	told := func(t Thickness) bool { return t.Yarn == y.Name }
 	if !slices.ContainsFunc(m.plan.Yarns, told) {
-		m.plan.Yarns = append(m.plan.Yarns, Thickness{Yarn: y.Name, Count: y.Count, Tex: rounded(y.Tex)})
+		m.plan.Yarns = append(m.plan.Yarns, Thickness{Yarn: y.Name, Count: y.Count, Tex: exact.Rounded(y.Tex)})
 	}
 }
-
-func labOf(l palette.Lab) [3]float64 { return lab4([3]float64{l.L, l.A, l.B}) }
 
 // trios lists what meets in a piece: by warp colour, then pattern colour, each
 // in the order of its first run; plain ground last.
@@ -97,8 +96,8 @@ func (m *maker) hemTrios(piece int) (found []look.Trio) {
 // narrowestMM gives the narrowest finished edge, warp run or weft run, where a
 // trio meets in a piece.
 func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
-	endMM := value(over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
-	unitMM := value(times(m.in(piece).unitMM, remains(m.b.Cloth.ShrinkLength.Part)))
+	endMM := exact.Float(exact.Over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
+	unitMM := exact.Float(exact.Times(m.in(piece).unitMM, exact.Remains(m.b.Cloth.ShrinkLength.Part)))
 	warp, weft := narrowest(m.warpRuns), narrowest(m.weftRuns[piece])
 	return func(t look.Trio) float64 {
 		return min(float64(warp[t.Warp]*m.s.UnitEnds())*endMM, float64(weft[t.Pattern])*unitMM)
@@ -111,18 +110,18 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 		Warp:       m.colour(t.Warp),
 		Ground:     m.colour(t.Ground),
 		Pattern:    m.colour(t.Pattern),
-		On:         labOf(x.OnLab),
-		Off:        labOf(x.OffLab),
-		DeltaL:     round4(math.Abs(x.OnLab.L - x.OffLab.L)),
-		DeltaE:     round4(palette.DeltaE00(x.OnLab, x.OffLab)),
-		NarrowestM: round4(widthMM),
+		On:         x.OnLab.Rounded(),
+		Off:        x.OffLab.Rounded(),
+		DeltaL:     exact.RoundTo(math.Abs(x.OnLab.L-x.OffLab.L), 4),
+		DeltaE:     exact.RoundTo(palette.DeltaE00(x.OnLab, x.OffLab), 4),
+		NarrowestM: exact.RoundTo(widthMM, 4),
 		Shares:     OnOff{sharesOf(m.look.OnShares(t)), sharesOf(m.look.OffShares(t))},
 	}
 	worst, decisive := look.Worst(x.On, x.Off, widthMM, look.DecisiveM)
 	c.Vision = worst.String()
 	for _, d := range DistancesM {
 		s := look.See(x.On, x.Off, worst, widthMM, d)
-		seen := Seen{DistanceM: d, DeltaL: round4(math.Abs(s.DeltaL)), DeltaE: round4(s.DeltaE)}
+		seen := Seen{DistanceM: d, DeltaL: exact.RoundTo(math.Abs(s.DeltaL), 4), DeltaE: exact.RoundTo(s.DeltaE, 4)}
 		seen.Grade = s.Grade.String()
 		if !m.look.Known() {
 			seen.Range = RangeOf(m.look.Range(t, worst, widthMM, d))
@@ -135,15 +134,15 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 }
 
 func sharesOf(s look.Shares) [3]float64 {
-	return [3]float64{round4(s.Pattern), round4(s.Warp), round4(s.Ground)}
+	return [3]float64{exact.RoundTo(s.Pattern, 4), exact.RoundTo(s.Warp, 4), exact.RoundTo(s.Ground, 4)}
 }
 
 // RangeOf is a range of what is seen as a plan has it, rounded.
 func RangeOf(r look.Range) *Range {
 	return &Range{
 		DeltaL: [2]float64{
-			round4(math.Abs(r.Least.DeltaL)),
-			round4(math.Abs(r.Greatest.DeltaL)),
+			exact.RoundTo(math.Abs(r.Least.DeltaL), 4),
+			exact.RoundTo(math.Abs(r.Greatest.DeltaL), 4),
 		},
 		Grades: [2]string{r.Least.Grade.String(), r.Greatest.Grade.String()},
 	}
@@ -164,8 +163,8 @@ func (m *maker) addMixes(t look.Trio) {
 	mix := Mix{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern)}
 	add := func(state string, phi float64) {
 		shade := m.look.Shade(t, phi)
-		mix.State, mix.Cover = state, round4(phi)
-		mix.Hex, mix.Lab = shade.Light.RGB().Hex(), labOf(shade.Lab)
+		mix.State, mix.Cover = state, exact.RoundTo(phi, 4)
+		mix.Hex, mix.Lab = shade.Light.RGB().Hex(), shade.Lab.Rounded()
 		m.plan.Mixes = append(m.plan.Mixes, mix)
 	}
 	switch t.Pattern {
@@ -176,7 +175,7 @@ func (m *maker) addMixes(t look.Trio) {
 	default:
 		if t.Weave > 0 {
 			mix.PickOrder = m.weaves[t.Weave].order
-			mix.PatternWidth = round4(m.look.Widths(t).Pattern)
+			mix.PatternWidth = exact.RoundTo(m.look.Widths(t).Pattern, 4)
 		}
 		for _, c := range m.covers(m.weaves[t.Weave].Structure) {
 			add(c.state, c.phi)
@@ -238,7 +237,7 @@ func (m *maker) side(piece int, back bool) Side {
 			}
 		}
 	}
-	return Side{MeanL: round4(light / float64(all)), PatternShare: round4(float64(pattern) / float64(all))}
+	return Side{MeanL: exact.RoundTo(light/float64(all), 4), PatternShare: exact.RoundTo(float64(pattern)/float64(all), 4)}
 }
 
 // setSides is both sides of all bodies together, by area.
@@ -251,7 +250,7 @@ func (m *maker) setSides() {
 			light += float64(area * side(p).MeanL)
 			pattern += float64(area * side(p).PatternShare)
 		}
-		return Side{MeanL: round4(light / all), PatternShare: round4(pattern / all)}
+		return Side{MeanL: exact.RoundTo(light/all, 4), PatternShare: exact.RoundTo(pattern/all, 4)}
 	}
 	m.plan.Set.Face = mean(func(p Piece) Side { return p.Face })
 	m.plan.Set.Back = mean(func(p Piece) Side { return p.Back })

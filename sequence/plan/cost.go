@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 )
 
 // Cost is what yarn costs, in the money of the brief's prices, as decimal texts with
@@ -28,17 +29,17 @@ func (m *maker) costs() {
 	for i, c := range m.used {
 		line := &m.plan.Yarn[i]
 		if each := m.costToBuy(line, m.yarnOf(c).Price); each != nil {
-			buy = plus(buy, each)
+			buy = exact.Plus(buy, each)
 		} else if line.ShortM > 0 {
 			cost.Unpriced = append(cost.Unpriced, line.Colour)
 		}
 		worth, ok := m.worth(c)
-		used, known = plus(used, worth), known && ok
+		used, known = exact.Plus(used, worth), known && ok
 	}
 	cost.Buy = buy.FloatString(places)
 	if known {
 		cost.Used = pointer(used.FloatString(places))
-		cost.Piece = pointer(over(used, whole(len(m.b.Pieces))).FloatString(places))
+		cost.Piece = pointer(exact.Over(used, exact.Whole(len(m.b.Pieces))).FloatString(places))
 	}
 	m.plan.Cost = cost
 }
@@ -55,7 +56,7 @@ func (m *maker) costToBuy(line *Yarn, price *brief.Price) *big.Rat {
 	if line.Packages == nil {
 		return nil
 	}
-	cost := times(whole(*line.Packages), price.Each)
+	cost := exact.Times(exact.Whole(*line.Packages), price.Each)
 	line.Cost = pointer(cost.FloatString(price.Places))
 	return cost
 }
@@ -67,7 +68,7 @@ func (m *maker) worth(colour int) (*big.Rat, bool) {
 	if y.Price == nil || y.PackageM == nil {
 		return new(big.Rat), false
 	}
-	return times(over(m.needs[colour], y.PackageM), y.Price.Each), true
+	return exact.Times(exact.Over(m.needs[colour], y.PackageM), y.Price.Each), true
 }
 
 // pricePlaces is the most decimals of the prices of yarn that is used, and whether

@@ -6,6 +6,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/parallel"
 )
 
@@ -182,4 +183,4 @@ func (m *maker) differences(ctx context.Context) error {
 	return nil
 }
 
-func inDeltaE(micro int64) float64 { return round4(float64(micro) / 1e6) }
+func inDeltaE(micro int64) float64 { return exact.RoundTo(float64(micro)/1e6, 4) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
 
@@ -23,16 +24,16 @@ func (m *maker) floats() error {
 		in := m.in(i)
 		f := weave.FloatsIn(m.threading, in.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)))
 		weft = max(weft, f.Weft())
-		pickMM := times(over(in.unitMM, whole(len(in.Order))), remains(m.b.Cloth.ShrinkLength.Part))
-		if mm := times(whole(f.Warp()), pickMM); mm.Cmp(warpMM) > 0 {
+		pickMM := exact.Times(exact.Over(in.unitMM, exact.Whole(len(in.Order))), exact.Remains(m.b.Cloth.ShrinkLength.Part))
+		if mm := exact.Times(exact.Whole(f.Warp()), pickMM); mm.Cmp(warpMM) > 0 {
 			warp, warpMM = f.Warp(), mm
 		}
 	}
 	c := &m.plan.Cloth
-	endMM := over(m.widthLeft(), m.b.Cloth.Sett.PerMM)
-	weftMM := times(whole(weft), endMM)
-	c.FloatWeftEnds, c.FloatWeftMM = weft, rounded(weftMM)
-	c.FloatWarpPicks, c.FloatWarpMM = warp, rounded(warpMM)
+	endMM := exact.Over(m.widthLeft(), m.b.Cloth.Sett.PerMM)
+	weftMM := exact.Times(exact.Whole(weft), endMM)
+	c.FloatWeftEnds, c.FloatWeftMM = weft, exact.Rounded(weftMM)
+	c.FloatWarpPicks, c.FloatWarpMM = warp, exact.Rounded(warpMM)
 	limit := big.NewRat(refusedFloatMM, 1)
 	if weftMM.Cmp(limit) > 0 {
 		ends := fmt.Sprintf("%d ends", weft)

@@ -33,9 +33,9 @@ func held(t *testing.T, path string, text []byte) ([]byte, *Plan) {
 
 func sameBytes(t *testing.T, one, other *Plan) {
 	t.Helper()
-	want, err := one.JSON()
+	want, err := JSON(one)
 	require.NoError(t, err)
-	got, err := other.JSON()
+	got, err := JSON(other)
 	require.NoError(t, err)
 	require.True(t, string(want) == string(got), "the plans differ")
 }

@@ -1,5 +1,7 @@
 package plan
 
+import "stripesong/sequence/exact"
+
 // hours is how long the pieces take at the brief's pace, if it has one; a separator
 // belongs to the piece before it.
 func (m *maker) hours() {
@@ -11,8 +13,8 @@ func (m *maker) hours() {
 	for i := range m.plan.Pieces {
 		p := &m.plan.Pieces[i]
 		picks := p.Picks + p.SeparatorPick
-		p.Hours = rounded(over(whole(picks), whole(pace)))
+		p.Hours = exact.Rounded(exact.Over(exact.Whole(picks), exact.Whole(pace)))
 		all += picks
 	}
-	m.plan.Set.Hours = rounded(over(whole(all), whole(pace)))
+	m.plan.Set.Hours = exact.Rounded(exact.Over(exact.Whole(all), exact.Whole(pace)))
 }

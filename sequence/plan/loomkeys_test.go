@@ -18,7 +18,7 @@ func TestHours(t *testing.T) {
 	assert.Equal(t, 3.9156, p.Set.Hours)
 	none := makePlan(t, "small", with(t, small))
 	assert.Zero(t, none.Pieces[0].Hours)
-	text2, err := none.JSON()
+	text2, err := JSON(none)
 	assert.NoError(t, err)
 	assert.NotContains(t, string(text2), `"hours"`, "what the brief leaves out is not said")
 }

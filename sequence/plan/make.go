@@ -6,6 +6,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
 
@@ -85,11 +86,11 @@ func (m *maker) cloth() Cloth {
 	c, set := m.b.Cloth, m.b.Set
 	return Cloth{
 		SettPerCM: perCM(c.Sett.PerMM), GroundPerCM: perCM(c.Ground.PerMM), HemGroundPerCM: perCM(c.HemGround.PerMM),
-		DrawIn: rounded(c.DrawIn.Part), TakeUp: rounded(c.TakeUp.Part), ShrinkWidth: rounded(c.ShrinkWidth.Part),
-		ShrinkLength: rounded(c.ShrinkLength.Part), WeftExtra: rounded(c.Extra.Part),
-		Strands: c.Strands, Spread: rounded(c.Spread), Scatter: rounded(c.Scatter), WeftUnitMM: rounded(m.weftUnitMM),
-		HemMM: rounded(set.Hem.MM), HemShowMM: rounded(set.HemShow.MM), FringeMM: rounded(set.Fringe.MM), SampleMM: rounded(m.b.Loom.Sample.MM),
-		WasteMM: rounded(m.b.Loom.Waste.MM), RetieMM: rounded(m.b.Loom.RetieMM()), Spare: rounded(set.Spare.Part),
+		DrawIn: exact.Rounded(c.DrawIn.Part), TakeUp: exact.Rounded(c.TakeUp.Part), ShrinkWidth: exact.Rounded(c.ShrinkWidth.Part),
+		ShrinkLength: exact.Rounded(c.ShrinkLength.Part), WeftExtra: exact.Rounded(c.Extra.Part),
+		Strands: c.Strands, Spread: exact.Rounded(c.Spread), Scatter: exact.Rounded(c.Scatter), WeftUnitMM: exact.Rounded(m.weftUnitMM),
+		HemMM: exact.Rounded(set.Hem.MM), HemShowMM: exact.Rounded(set.HemShow.MM), FringeMM: exact.Rounded(set.Fringe.MM), SampleMM: exact.Rounded(m.b.Loom.Sample.MM),
+		WasteMM: exact.Rounded(m.b.Loom.Waste.MM), RetieMM: exact.Rounded(m.b.Loom.RetieMM()), Spare: exact.Rounded(set.Spare.Part),
 	}
 }
 
@@ -124,17 +125,6 @@ func units(runs []brief.Run) int {
 	}
 	return n
 }
-
-// remains is what is left after a share is lost.
-func remains(part *big.Rat) *big.Rat { return new(big.Rat).Sub(big.NewRat(1, 1), part) }
-
-func times(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
-
-func over(a, b *big.Rat) *big.Rat { return new(big.Rat).Quo(a, b) }
-
-func plus(a, b *big.Rat) *big.Rat { return new(big.Rat).Add(a, b) }
-
-func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
 
 // tooMany is the refusal of a size beyond what is worked on.
 func (m *maker) tooMany(piece int, what string, n int) error {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/weave"
 )
@@ -56,17 +57,17 @@ func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units)
 func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	used := m.treadlesUsed()
-	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed, WasteMM: rounded(l.Waste.MM),
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed, WasteMM: exact.Rounded(l.Waste.MM),
 		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout, Dress: l.Dress, ThreadFrom: l.ThreadFrom, Pace: l.Pace}
 	loom := &m.plan.Loom
 	m.raddle()
 	if l.Board != nil {
-		if loom.BoardMM = rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
+		if loom.BoardMM = exact.Rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
 			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), m.mm(loom.BoardMM))
 		}
 	}
 	if l.Width != nil {
-		if loom.WidthMM = rounded(l.Width.MM); m.reedWidthMM.Cmp(l.Width.MM) > 0 {
+		if loom.WidthMM = exact.Rounded(l.Width.MM); m.reedWidthMM.Cmp(l.Width.MM) > 0 {
 			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s", m.mm(w.ReedWidthMM), m.mm(loom.WidthMM))
 		}
 	}
@@ -130,19 +131,19 @@ func (m *maker) reedNote() {
 	loom := &m.plan.Loom
 	loom.Reed, loom.ReedPerCM, loom.Sleying, loom.SleyedPerCM = reed.String(), perCM(reed.PerMM), dents, perCM(gives)
 	if width := m.b.Loom.Width; width != nil {
-		loom.DentsAcross = measure.Floor(times(width.MM, reed.PerMM))
+		loom.DentsAcross = exact.Floor(exact.Times(width.MM, reed.PerMM))
 	}
 	if gives.Cmp(sett.PerMM) == 0 {
 		return
 	}
-	wide := m.mm(value(over(whole(m.plan.Warp.Ends), gives)))
-	off := value(over(gives, sett.PerMM)) - 1
+	wide := m.mm(exact.Float(exact.Over(exact.Whole(m.plan.Warp.Ends), gives)))
+	off := exact.Float(exact.Over(gives, sett.PerMM)) - 1
 	message := "a reed of %s can't give %s: the nearest is %s ends a dent, which gives %s, %s %% %s, and a warp %s wide in the reed instead of %s"
 	level, code := Remark, "reed-near"
 	if math.Abs(off) > nearSett {
 		level, code = Warning, "reed-sett"
 	}
-	m.note(level, code, message, reed, sett, sleyingInWords(dents), measure.FormatDensity(value(gives), m.b.Units),
+	m.note(level, code, message, reed, sett, sleyingInWords(dents), measure.FormatDensity(exact.Float(gives), m.b.Units),
 		oneDecimal(100*math.Abs(off)), closerOrWider(off), wide, m.mm(m.plan.Warp.ReedWidthMM))
 }
 
@@ -202,7 +203,7 @@ func (m *maker) sizeNotes() {
 		}
 		m.sizeNote(level, m.called(i), "long finished", p.FinishedMM, p.WantedMM)
 		if m.b.Set.Woven != nil {
-			m.sizeNote(level, m.called(i), "long on the loom", p.WovenMM, rounded(m.b.Set.Woven.MM))
+			m.sizeNote(level, m.called(i), "long on the loom", p.WovenMM, exact.Rounded(m.b.Set.Woven.MM))
 		}
 	}
 }

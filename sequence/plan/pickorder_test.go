@@ -102,9 +102,9 @@ func TestPickOrderKeepsThePlan(t *testing.T) {
 	edited, err := brief.Edit("shows", text, RunsOf(b, p))
 	require.NoError(t, err)
 	assert.True(t, strings.Contains(string(edited), "pick_order"))
-	again, err := makePlan(t, "shows", edited).JSON()
+	again, err := JSON(makePlan(t, "shows", edited))
 	require.NoError(t, err)
-	before, err := p.JSON()
+	before, err := JSON(p)
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(again))
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 )
 
@@ -39,8 +40,8 @@ func (m *maker) showPicks() int { return m.evenPicks(m.b.Set.HemShow) }
 // finished length, a tie going up.
 func (m *maker) evenPicks(finished measure.Length) int {
 	c := m.b.Cloth
-	woven := over(finished.MM, remains(c.ShrinkLength.Part))
-	return measure.NearestEven(times(woven, c.HemGround.PerMM))
+	woven := exact.Over(finished.MM, exact.Remains(c.ShrinkLength.Part))
+	return exact.NearestEven(exact.Times(woven, c.HemGround.PerMM))
 }
 
 // endPicks is all plain picks before the body, and as many after it.
@@ -83,27 +84,27 @@ func (m *maker) bodyUnits(piece int) int {
 		woven = set.Woven.MM
 	} else {
 		plain = m.showPicks()
-		woven = over(set.Length.MM, remains(m.b.Cloth.ShrinkLength.Part))
+		woven = exact.Over(set.Length.MM, exact.Remains(m.b.Cloth.ShrinkLength.Part))
 	}
-	ends := times(whole(2*plain), m.hemPickMM)
-	return measure.HalfUp(over(new(big.Rat).Sub(woven, ends), m.in(piece).unitMM))
+	ends := exact.Times(exact.Whole(2*plain), m.hemPickMM)
+	return exact.HalfUp(exact.Over(exact.Minus(woven, ends), m.in(piece).unitMM))
 }
 
 func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 	n, hem, show := units(runs), m.hemPicks(), m.showPicks()
 	in := m.in(i)
-	body := times(whole(n), in.unitMM)
-	hemMM := times(whole(hem), m.hemPickMM)
-	showMM := times(whole(show), m.hemPickMM)
-	seen := plus(body, times(whole(2), showMM))
-	woven := plus(seen, times(whole(2), hemMM))
+	body := exact.Times(exact.Whole(n), in.unitMM)
+	hemMM := exact.Times(exact.Whole(hem), m.hemPickMM)
+	showMM := exact.Times(exact.Whole(show), m.hemPickMM)
+	seen := exact.Plus(body, exact.Times(exact.Whole(2), showMM))
+	woven := exact.Plus(seen, exact.Times(exact.Whole(2), hemMM))
 	m.pieceWovenMM = append(m.pieceWovenMM, woven)
-	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: rounded(woven), BodyWovenMM: rounded(body), HemWovenMM: rounded(hemMM),
-		ShowPicks: show, ShowWovenMM: rounded(showMM),
-		FinishedMM: rounded(times(seen, remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
+	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: exact.Rounded(woven), BodyWovenMM: exact.Rounded(body), HemWovenMM: exact.Rounded(hemMM),
+		ShowPicks: show, ShowWovenMM: exact.Rounded(showMM),
+		FinishedMM: exact.Rounded(exact.Times(seen, exact.Remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
 		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * (hem + show)}
 	if p.PickOrder = in.order; in.order != "" {
-		p.WeftUnitMM = rounded(in.unitMM)
+		p.WeftUnitMM = exact.Rounded(in.unitMM)
 	}
 	p.Origin, p.Rhythm, p.Rule = m.origin(i)
 	if i < m.b.Set.Pieces-1 {
@@ -130,7 +131,7 @@ func (m *maker) wantedLength() float64 {
 	if m.b.Set.Length == nil {
 		return 0
 	}
-	return rounded(m.b.Set.Length.MM)
+	return exact.Rounded(m.b.Set.Length.MM)
 }
 
 // inWords is a rule as a weaver would say it, and the seeds it has.

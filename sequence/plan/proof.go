@@ -9,6 +9,7 @@ import (
 
 	"stripesong/sequence"
 	"stripesong/sequence/choose"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/parallel"
 )
 
@@ -41,7 +42,7 @@ func (d *differ) bend(ctx context.Context) (int64, error) {
 // ofChoice tells what was chosen from, and how good any choice could be.
 func (m *maker) ofChoice(set *Set) {
 	if v := m.b.Vary; v != nil && v.AtLeast != nil {
-		set.AtLeast = rounded(v.AtLeast)
+		set.AtLeast = exact.Rounded(v.AtLeast)
 	}
 	v := m.varied
 	if v == nil || v.family < 0 {
@@ -112,7 +113,7 @@ func (m *maker) whatGives(atLeast *big.Rat) string {
 }
 
 func deltaMicro(deltaE *big.Rat) int64 {
-	micro := times(deltaE, big.NewRat(1_000_000, 1))
+	micro := exact.Times(deltaE, big.NewRat(1_000_000, 1))
 	return new(big.Int).Div(micro.Num(), micro.Denom()).Int64()
 }
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/measure"
+	"stripesong/sequence/exact"
 )
 
 // sampleHem is the part of a sample that is woven as hem, a fifth (common
@@ -31,12 +31,12 @@ func (m *maker) sample() {
 	s := &sampled{hem: m.b.Pieces[0].Weft.Hem}
 	body := new(big.Rat).Set(length)
 	if m.b.Set.Hem.MM.Sign() > 0 || m.b.Set.HemShow.MM.Sign() > 0 {
-		body = times(length, remains(sampleHem))
+		body = exact.Times(length, exact.Remains(sampleHem))
 	}
-	n := measure.Floor(over(body, m.weftUnitMM))
+	n := exact.Floor(exact.Over(body, m.weftUnitMM))
 	m.sampleRuns(s, n)
-	rest := new(big.Rat).Sub(length, times(whole(units(s.runs)), m.weftUnitMM))
-	s.hemPicks = 2 * measure.Floor(over(over(rest, m.hemPickMM), whole(2)))
+	rest := exact.Minus(length, exact.Times(exact.Whole(units(s.runs)), m.weftUnitMM))
+	s.hemPicks = 2 * exact.Floor(exact.Over(exact.Over(rest, m.hemPickMM), exact.Whole(2)))
 	m.sampled = s
 	m.plan.Sample = m.sampleOf(s)
 }
@@ -71,8 +71,8 @@ func (m *maker) sampleOf(s *sampled) *Sample {
 	for i, r := range s.runs {
 		made.Runs = append(made.Runs, m.weftRun(m.weaves[0], r, s.grounds[i]))
 	}
-	made.WovenMM = rounded(plus(times(whole(units(s.runs)), m.weftUnitMM),
-		times(whole(s.hemPicks), m.hemPickMM)))
+	made.WovenMM = exact.Rounded(exact.Plus(exact.Times(exact.Whole(units(s.runs)), m.weftUnitMM),
+		exact.Times(exact.Whole(s.hemPicks), m.hemPickMM)))
 	return made
 }
 
@@ -84,7 +84,7 @@ func (m *maker) sampleMetres(of func(int) *use) {
 	add := func(colour, picks int) {
 		if picks > 0 {
 			u := of(colour)
-			u.sample = plus(u.sample, times(whole(picks), m.pickM()))
+			u.sample = exact.Plus(u.sample, exact.Times(exact.Whole(picks), m.pickM()))
 		}
 	}
 	add(m.sampled.hem, m.sampled.hemPicks)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/yarn"
 )
@@ -32,7 +33,7 @@ func (m *maker) settNote() {
 			continue
 		}
 		closest := yarn.ClosestSett(yarn.DiametersPerMM(y.Tex, yarn.FirmYarn), 2, 2)
-		if value(m.b.Cloth.Sett.PerMM) > closest {
+		if exact.Float(m.b.Cloth.Sett.PerMM) > closest {
 			close = append(close, fmt.Sprintf("%q, %s at the most", y.Colour, measure.FormatDensity(closest, m.b.Units)))
 		}
 	}

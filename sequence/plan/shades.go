@@ -1,6 +1,9 @@
 package plan
 
-import "stripesong/sequence/look"
+import (
+	"stripesong/sequence/exact"
+	"stripesong/sequence/look"
+)
 
 // Shades finds the colour of a patch among [Plan.Mixes].
 type Shades struct {
@@ -34,7 +37,7 @@ func (s *Shades) Body(warp WarpRun, weft WeftRun, back bool) *Mix {
 	key := shadeKey{warp: warp.Colour, ground: weft.Ground, pattern: weft.Pattern}
 	if weft.Block != "" {
 		key.order = weft.PickOrder
-		key.cover = round4(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))
+		key.cover = exact.RoundTo(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back), 4)
 	}
 	return s.mixes[key]
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 )
 
@@ -35,28 +36,28 @@ func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) 
 	}
 	bare.woundLength()
 	uses, _ := bare.uses()
-	unit := times(whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
-	s := &shelf{colours: v.Colours, unitM: times(unit, m.withSpare())}
+	unit := exact.Times(exact.Whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
+	s := &shelf{colours: v.Colours, unitM: exact.Times(unit, m.withSpare())}
 	if err := m.shortAlready(uses); err != nil {
 		return nil, err
 	}
 	m.reserveSample(v, uses)
 	for _, c := range v.Colours {
-		left := new(big.Rat).Sub(m.held(c), m.spared(uses[c]))
-		s.room = append(s.room, int64(max(0, measure.Floor(over(left, s.unitM)))))
+		left := exact.Minus(m.held(c), m.spared(uses[c]))
+		s.room = append(s.room, int64(max(0, exact.Floor(exact.Over(left, s.unitM)))))
 	}
 	return s, nil
 }
 
 // withSpare is one and the spare that is kept back.
-func (m *maker) withSpare() *big.Rat { return plus(whole(1), m.b.Set.Spare.Part) }
+func (m *maker) withSpare() *big.Rat { return exact.Plus(exact.Whole(1), m.b.Set.Spare.Part) }
 
 // spared is what a use takes from the shelf with its spare; nothing for nil.
 func (m *maker) spared(u *use) *big.Rat {
 	if u == nil {
 		return new(big.Rat)
 	}
-	return times(u.needed(), m.withSpare())
+	return exact.Times(u.needed(), m.withSpare())
 }
 
 // reserveSample puts the most that the sample could take of each colour in
@@ -66,17 +67,17 @@ func (m *maker) reserveSample(v *brief.Vary, uses []*use) {
 	if length.Sign() == 0 {
 		return
 	}
-	picks := whole(m.s.GroundPicks() * measure.Ceil(over(length, m.weftUnitMM)))
-	hems := over(length, m.hemPickMM)
+	picks := exact.Whole(m.s.GroundPicks() * exact.Ceil(exact.Over(length, m.weftUnitMM)))
+	hems := exact.Over(length, m.hemPickMM)
 	pattern := m.mostSampled(v)
 	for i, piece := range m.b.Pieces {
 		for _, c := range []int{piece.Weft.Ground, piece.Weft.Hem} {
 			if uses[c] == nil {
 				uses[c] = newUse()
 			}
-			uses[c].sample = times(picks, m.pickM())
+			uses[c].sample = exact.Times(picks, m.pickM())
 			if i == 0 && c == piece.Weft.Hem {
-				uses[c].sample = times(plus(picks, hems), m.pickM())
+				uses[c].sample = exact.Times(exact.Plus(picks, hems), m.pickM())
 			}
 		}
 	}
@@ -84,17 +85,17 @@ func (m *maker) reserveSample(v *brief.Vary, uses []*use) {
 		if uses[c] == nil {
 			uses[c] = newUse()
 		}
-		uses[c].sample = plus(uses[c].sample, pattern)
+		uses[c].sample = exact.Plus(uses[c].sample, pattern)
 	}
 }
 
 // mostSampled is the most metres of one pattern colour that the sample takes:
 // the fewer colours there are, the more of each.
 func (m *maker) mostSampled(v *brief.Vary) *big.Rat {
-	n := measure.Ceil(over(m.b.Loom.Sample.MM, m.weftUnitMM))
+	n := exact.Ceil(exact.Over(m.b.Loom.Sample.MM, m.weftUnitMM))
 	parts := max(1, v.PerPiece[0]) * len(m.s.Blocks)
 	units := (n + parts - 1) / parts * len(m.s.Blocks)
-	return times(whole(units*m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
+	return exact.Times(exact.Whole(units*m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
 }
 
 // held is the metres on hand; what is not known counts as none.
@@ -118,7 +119,7 @@ func (m *maker) shortAlready(uses []*use) error {
 			continue
 		}
 		short = append(short, fmt.Sprintf("%q by %s (%s needed, %s)", m.colour(c),
-			m.yarnMetres(new(big.Rat).Sub(m.spared(u), m.held(c))), m.yarnMetres(m.spared(u)), m.onHand(c)))
+			m.yarnMetres(exact.Minus(m.spared(u), m.held(c))), m.yarnMetres(m.spared(u)), m.onHand(c)))
 	}
 	if len(short) == 0 {
 		return nil
@@ -135,7 +136,7 @@ func (m *maker) onHand(c int) string {
 }
 
 func (m *maker) yarnMetres(metres *big.Rat) string {
-	return measure.FormatYarn(rounded(metres), m.b.Units)
+	return measure.FormatYarn(exact.Rounded(metres), m.b.Units)
 }
 
 // unknownStock names the colours whose stock the brief does not give.
@@ -167,7 +168,7 @@ func (m *maker) refuse(s *shelf, want, fit int, lack []int64) error {
 	for i, n := range lack {
 		if n > 0 {
 			c := s.colours[i]
-			missing = append(missing, fmt.Sprintf("%s of %q (%s)", m.yarnMetres(times(big.NewRat(n, 1), s.unitM)), m.colour(c), m.onHand(c)))
+			missing = append(missing, fmt.Sprintf("%s of %q (%s)", m.yarnMetres(exact.Times(big.NewRat(n, 1), s.unitM)), m.colour(c), m.onHand(c)))
 		}
 	}
 	if unknown := m.unknownStock(s.colours); len(unknown) > 0 {

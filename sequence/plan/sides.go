@@ -5,6 +5,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
 )
 
@@ -77,8 +78,8 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 	}
 	l := &Lighter{
 		Side:   "face",
-		DeltaL: round4(math.Abs(seen.DeltaL)),
-		DeltaE: round4(seen.DeltaE),
+		DeltaL: exact.RoundTo(math.Abs(seen.DeltaL), 4),
+		DeltaE: exact.RoundTo(seen.DeltaE, 4),
 		Grade:  seen.Grade.String(),
 		grade:  seen.Grade,
 	}

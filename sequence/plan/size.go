@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 )
 
 // BodyUnits is the whole weft units in the body of a piece of the size that a
@@ -24,5 +25,5 @@ func BodyMM(b *brief.Brief, piece, units int) *big.Rat {
 	if piece >= 0 {
 		in = weaves[of[piece]]
 	}
-	return times(whole(units), in.unitMM)
+	return exact.Times(exact.Whole(units), in.unitMM)
 }

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"math/big"
+
+	"stripesong/sequence/exact"
 )
 
 // raddle is how the ends are grouped where a raddle has a space to each centimetre or
@@ -11,7 +13,7 @@ func (m *maker) raddle() {
 	if m.b.Units == "in" {
 		space = big.NewRat(254, 10)
 	}
-	m.plan.Loom.RaddleMM = rounded(space)
+	m.plan.Loom.RaddleMM = exact.Rounded(space)
 	m.plan.Loom.Raddle, _ = sley(m.b.Cloth.Sett.PerMM, new(big.Rat).Inv(space))
 }
 
@@ -26,19 +28,15 @@ func sley(sett, reed *big.Rat) (dents []int, gives *big.Rat) {
 	var least *big.Rat
 	for n := 1; n <= maxDents; n++ {
 		// the whole number of ends nearest to n dents' worth
-		want := times(over(sett, reed), whole(n))
-		ends := max(floor(plus(want, big.NewRat(1, 2))), 1)
-		given := times(over(whole(ends), whole(n)), reed)
-		miss := new(big.Rat).Sub(given, sett)
+		want := exact.Times(exact.Over(sett, reed), exact.Whole(n))
+		ends := max(exact.HalfUp(want), 1)
+		given := exact.Times(exact.Over(exact.Whole(ends), exact.Whole(n)), reed)
+		miss := exact.Minus(given, sett)
 		if miss.Abs(miss); least == nil || miss.Cmp(least) < 0 {
 			least, gives, dents = miss, given, spreadEnds(ends, n)
 		}
 	}
 	return dents, gives
-}
-
-func floor(r *big.Rat) int {
-	return int(new(big.Int).Div(r.Num(), r.Denom()).Int64())
 }
 
 // spreadEnds divides ends over dents as evenly as can be, the fuller ones last.

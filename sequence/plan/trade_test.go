@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
 
@@ -380,7 +381,7 @@ func TestSleying(t *testing.T) {
 	} {
 		dents, gives := sley(density(t, one.sett), density(t, one.reed))
 		assert.Equal(t, one.dents, sleyingInWords(dents), one)
-		assert.InDelta(t, one.gives, value(gives)*25.4, 1e-6, one)
+		assert.InDelta(t, one.gives, exact.Float(gives)*25.4, 1e-6, one)
 	}
 }
 

@@ -1,6 +1,9 @@
 package plan
 
-import "stripesong/sequence/weave"
+import (
+	"stripesong/sequence/exact"
+	"stripesong/sequence/weave"
+)
 
 // Schema names the form of the plan; it changes only when a field changes its
 // meaning, which it does not.
@@ -254,10 +257,10 @@ type Yarn struct {
 }
 
 // NeededM is the metres that the shelf must hold: the total and the weft of the sample.
-func (y Yarn) NeededM() float64 { return round4(y.TotalM + y.SampleM) }
+func (y Yarn) NeededM() float64 { return exact.RoundTo(y.TotalM+y.SampleM, 4) }
 
 // NeededG is the grams of these.
-func (y Yarn) NeededG() float64 { return round4(y.TotalG + float64(y.SampleM*y.Tex)/1000) }
+func (y Yarn) NeededG() float64 { return exact.RoundTo(y.TotalG+float64(y.SampleM*y.Tex)/1000, 4) }
 
 // Note is something the weaver should know, with a stable code.
 type Note struct {

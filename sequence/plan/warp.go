@@ -4,7 +4,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/measure"
+	"stripesong/sequence/exact"
 )
 
 // warp decides the warp's runs and everything about its width.
@@ -17,12 +17,12 @@ func (m *maker) warp() error {
 	if err := m.boundWarp(ends); err != nil {
 		return err
 	}
-	m.reedWidthMM = over(whole(ends), c.Sett.PerMM)
-	woven := times(m.reedWidthMM, remains(c.DrawIn.Part))
+	m.reedWidthMM = exact.Over(exact.Whole(ends), c.Sett.PerMM)
+	woven := exact.Times(m.reedWidthMM, exact.Remains(c.DrawIn.Part))
 	strips := m.strips(m.warpRuns)
 	m.threading = m.s.Threading(strips)
-	w := Warp{Units: n, Ends: ends, SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: rounded(m.reedWidthMM),
-		WovenWidthMM: rounded(woven), FinishedWidthMM: rounded(times(woven, remains(c.ShrinkWidth.Part))),
+	w := Warp{Units: n, Ends: ends, SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: exact.Rounded(m.reedWidthMM),
+		WovenWidthMM: exact.Rounded(woven), FinishedWidthMM: exact.Rounded(exact.Times(woven, exact.Remains(c.ShrinkWidth.Part))),
 		WantedWidthMM: m.wantedWidth(), Heddles: m.s.Heddles(strips)}
 	if c.FloatingSelvedge {
 		w.FloatingSelvedgeEnds = 2
@@ -31,7 +31,7 @@ func (m *maker) warp() error {
 		w.Runs = append(w.Runs, WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour)})
 	}
 	m.plan.Warp = w
-	m.plan.Cloth.PickM = rounded(m.pickM())
+	m.plan.Cloth.PickM = exact.Rounded(m.pickM())
 	return nil
 }
 
@@ -45,7 +45,7 @@ func (m *maker) decideWarp() error {
 	}
 	if n == 0 {
 		return m.b.Wrong(-1, "the cloth is narrower than half a threading unit of "+m.s.Name,
-			"make it wider: one unit is "+m.mm(value(over(whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)))+" in the reed",
+			"make it wider: one unit is "+m.mm(exact.Float(exact.Over(exact.Whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)))+" in the reed",
 			"set.width", "set.in_reed", "set")
 	}
 	runs, err := m.bands(m.b.Warp.Rule, n, m.widest(), -1)
@@ -55,7 +55,7 @@ func (m *maker) decideWarp() error {
 
 // warpUnits is the units of a warp that follows rules.
 func (m *maker) warpUnits() int {
-	return measure.HalfUp(over(times(m.wantedReed(), m.b.Cloth.Sett.PerMM), whole(m.s.UnitEnds())))
+	return exact.HalfUp(exact.Over(exact.Times(m.wantedReed(), m.b.Cloth.Sett.PerMM), exact.Whole(m.s.UnitEnds())))
 }
 
 // wantedReed is the reed width the brief asks for.
@@ -63,43 +63,43 @@ func (m *maker) wantedReed() *big.Rat {
 	if m.b.Set.InReed != nil {
 		return m.b.Set.InReed.MM
 	}
-	return over(m.b.Set.Width.MM, m.widthLeft())
+	return exact.Over(m.b.Set.Width.MM, m.widthLeft())
 }
 
 // wantedWidth is the finished width the brief asks for; 0 where only runs say.
 func (m *maker) wantedWidth() float64 {
 	switch {
 	case m.b.Set.Width != nil:
-		return rounded(m.b.Set.Width.MM)
+		return exact.Rounded(m.b.Set.Width.MM)
 	case m.b.Set.InReed != nil:
-		return rounded(times(m.b.Set.InReed.MM, m.widthLeft()))
+		return exact.Rounded(exact.Times(m.b.Set.InReed.MM, m.widthLeft()))
 	}
 	return 0
 }
 
 // pickM is the metres of one strand in one pick.
 func (m *maker) pickM() *big.Rat {
-	return over(times(m.reedWidthMM, plus(big.NewRat(1, 1), m.b.Cloth.Extra.Part)), whole(1000))
+	return exact.Over(exact.Times(m.reedWidthMM, exact.More(m.b.Cloth.Extra.Part)), exact.Whole(1000))
 }
 
 // woundLength adds up the wound warp and what it is made of.
 func (m *maker) woundLength() {
-	set, loom, left := m.b.Set, m.b.Loom, remains(m.b.Cloth.TakeUp.Part)
-	separators := times(whole((set.Pieces-1)*set.Separator), m.hemPickMM)
+	set, loom, left := m.b.Set, m.b.Loom, exact.Remains(m.b.Cloth.TakeUp.Part)
+	separators := exact.Times(exact.Whole((set.Pieces-1)*set.Separator), m.hemPickMM)
 	m.wovenMM = new(big.Rat).Set(separators)
 	for i, mm := range m.pieceWovenMM {
-		m.wovenMM = plus(m.wovenMM, mm)
-		m.part("piece", i+1, over(mm, left))
+		m.wovenMM = exact.Plus(m.wovenMM, mm)
+		m.part("piece", i+1, exact.Over(mm, left))
 	}
-	m.part("separators", 0, over(separators, left))
-	m.part("sample", 0, over(loom.Sample.MM, left))
-	fringe := times(whole(2*set.Pieces), set.Fringe.MM)
+	m.part("separators", 0, exact.Over(separators, left))
+	m.part("sample", 0, exact.Over(loom.Sample.MM, left))
+	fringe := exact.Times(exact.Whole(2*set.Pieces), set.Fringe.MM)
 	m.part("retie", 0, loom.RetieMM())
 	m.part("fringe", 0, fringe)
 	m.part("waste", 0, loom.Waste.MM)
-	cloth := over(plus(m.wovenMM, loom.Sample.MM), left)
-	m.woundMM = plus(plus(plus(cloth, loom.RetieMM()), fringe), loom.Waste.MM)
-	m.plan.Warp.WoundMM, m.plan.Warp.WovenMM = rounded(m.woundMM), rounded(m.wovenMM)
+	cloth := exact.Over(exact.Plus(m.wovenMM, loom.Sample.MM), left)
+	m.woundMM = exact.Plus(exact.Plus(exact.Plus(cloth, loom.RetieMM()), fringe), loom.Waste.MM)
+	m.plan.Warp.WoundMM, m.plan.Warp.WovenMM = exact.Rounded(m.woundMM), exact.Rounded(m.wovenMM)
 }
 
 // part notes a share of the wound warp that is not nothing; number is that of a
@@ -108,7 +108,7 @@ func (m *maker) part(what string, number int, mm *big.Rat) {
 	if mm.Sign() == 0 {
 		return
 	}
-	part := Part{What: what, Number: number, WoundMM: rounded(mm)}
+	part := Part{What: what, Number: number, WoundMM: exact.Rounded(mm)}
 	if number > 0 {
 		part.Piece = m.b.Pieces[number-1].Name
 	}

@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
 
@@ -19,7 +20,7 @@ type woven struct {
 func weavesOf(b *brief.Brief) (all []woven, of []int) {
 	weaves := b.Weaves()
 	for i, s := range weaves {
-		unit := over(whole(s.GroundPicks()), b.Cloth.Ground.PerMM)
+		unit := exact.Over(exact.Whole(s.GroundPicks()), b.Cloth.Ground.PerMM)
 		order := ""
 		if i > 0 {
 			order = weave.OrderText(s.Order)

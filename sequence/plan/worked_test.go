@@ -34,7 +34,7 @@ func TestWorkedBrief(t *testing.T) {
 	wanted, err := os.ReadFile("testdata/worked-plan.json")
 	require.NoError(t, err)
 	require.NoError(t, json.Unmarshal(wanted, &want))
-	made, err := makePlan(t, "worked-brief.toml", text).JSON()
+	made, err := JSON(makePlan(t, "worked-brief.toml", text))
 	require.NoError(t, err)
 	require.NoError(t, json.Unmarshal(made, &got))
 	delete(want, "note")

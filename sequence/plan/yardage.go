@@ -3,6 +3,7 @@ package plan
 import (
 	"math/big"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/yarn"
 )
 
@@ -14,10 +15,10 @@ func newUse() *use {
 	return &use{zero(), zero(), zero(), zero(), zero(), zero()}
 }
 
-func (u *use) total() *big.Rat { return plus(plus(u.warp, u.ground), u.pattern) }
+func (u *use) total() *big.Rat { return exact.Plus(exact.Plus(u.warp, u.ground), u.pattern) }
 
 // needed is what the shelf must hold: the total and the sample.
-func (u *use) needed() *big.Rat { return plus(u.total(), u.sample) }
+func (u *use) needed() *big.Rat { return exact.Plus(u.total(), u.sample) }
 
 // yarn adds up every colour's metres by role and holds them against the shelf.
 func (m *maker) yarn() error {
@@ -30,7 +31,7 @@ func (m *maker) yarn() error {
 		m.needs[c] = uses[c].needed()
 		y := m.yarnLine(c, uses[c])
 		for i := range byPiece {
-			y.ByPiece = append(y.ByPiece, rounded(or(byPiece[i][c])))
+			y.ByPiece = append(y.ByPiece, exact.Rounded(or(byPiece[i][c])))
 		}
 		m.plan.Yarn = append(m.plan.Yarn, y)
 	}
@@ -65,8 +66,8 @@ func or(r *big.Rat) *big.Rat {
 }
 
 func (m *maker) warpMetres(of func(int) *use) {
-	wound := over(m.woundMM, whole(1000))
-	add := func(c, ends int) { u := of(c); u.warp = plus(u.warp, times(whole(ends), wound)) }
+	wound := exact.Over(m.woundMM, exact.Whole(1000))
+	add := func(c, ends int) { u := of(c); u.warp = exact.Plus(u.warp, exact.Times(exact.Whole(ends), wound)) }
 	for _, r := range m.warpRuns {
 		add(r.Colour, r.Units*m.s.UnitEnds())
 	}
@@ -82,12 +83,12 @@ func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 	pick, weft, p := m.pickM(), m.b.Pieces[i].Weft, m.plan.Pieces[i]
 	mine := make(map[int]*big.Rat)
 	count := func(c int, to **big.Rat, metres *big.Rat) {
-		*to = plus(*to, metres)
-		mine[c] = plus(or(mine[c]), metres)
+		*to = exact.Plus(*to, metres)
+		mine[c] = exact.Plus(or(mine[c]), metres)
 	}
 	if p.EndPicks() > 0 {
-		u, hems := of(weft.Hem), times(whole(2*p.EndPicks()), pick)
-		u.hem = plus(u.hem, hems)
+		u, hems := of(weft.Hem), exact.Times(exact.Whole(2*p.EndPicks()), pick)
+		u.hem = exact.Plus(u.hem, hems)
 		count(weft.Hem, &u.ground, hems)
 	}
 	ground, pattern := 0, make([]int, len(m.b.Colours))
@@ -100,16 +101,16 @@ func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 		}
 	}
 	if len(m.weftRuns[i]) > 0 {
-		count(weft.Ground, &of(weft.Ground).ground, times(whole(ground), pick))
+		count(weft.Ground, &of(weft.Ground).ground, exact.Times(exact.Whole(ground), pick))
 	}
 	for c, threads := range pattern {
 		if threads > 0 {
-			count(c, &of(c).pattern, times(whole(threads), pick))
+			count(c, &of(c).pattern, exact.Times(exact.Whole(threads), pick))
 		}
 	}
 	if p.SeparatorPick > 0 {
-		u, metres := of(weft.Separator), times(whole(p.SeparatorPick), pick)
-		u.separator = plus(u.separator, metres)
+		u, metres := of(weft.Separator), exact.Times(exact.Whole(p.SeparatorPick), pick)
+		u.separator = exact.Plus(u.separator, metres)
 		count(weft.Separator, &u.ground, metres)
 	}
 	return mine
@@ -119,22 +120,22 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	colour := m.b.Colours[c]
 	y := m.b.Yarns[colour.Yarn]
 	total := u.total()
-	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: rounded(u.warp), GroundM: rounded(u.ground), PatternM: rounded(u.pattern),
-		SampleM: rounded(u.sample), TotalM: rounded(total), TotalG: rounded(yarn.Grams(total, y.Tex)), Tex: rounded(y.Tex), HemM: rounded(u.hem), SepM: rounded(u.separator)}
+	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: exact.Rounded(u.warp), GroundM: exact.Rounded(u.ground), PatternM: exact.Rounded(u.pattern),
+		SampleM: exact.Rounded(u.sample), TotalM: exact.Rounded(total), TotalG: exact.Rounded(yarn.Grams(total, y.Tex)), Tex: exact.Rounded(y.Tex), HemM: exact.Rounded(u.hem), SepM: exact.Rounded(u.separator)}
 	held := new(big.Rat)
 	if colour.OnHandM != nil {
 		held = colour.OnHandM
-		line.OnHandM = pointer(rounded(held))
+		line.OnHandM = pointer(exact.Rounded(held))
 	}
 	if y.PackageM != nil {
-		line.PackageM = pointer(rounded(y.PackageM))
+		line.PackageM = pointer(exact.Rounded(y.PackageM))
 	}
-	short := new(big.Rat).Sub(times(u.needed(), plus(big.NewRat(1, 1), m.b.Set.Spare.Part)), held)
+	short := exact.Minus(exact.Times(u.needed(), exact.More(m.b.Set.Spare.Part)), held)
 	if short.Sign() <= 0 {
 		line.Packages = pointer(0)
 		return line
 	}
-	line.ShortM, line.ShortG = rounded(short), rounded(yarn.Grams(short, y.Tex))
+	line.ShortM, line.ShortG = exact.Rounded(short), exact.Rounded(yarn.Grams(short, y.Tex))
 	if y.PackageM != nil {
 		line.Packages = pointer(yarn.Packages(short, y.PackageM))
 	}

@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/measure"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
 
@@ -37,7 +37,7 @@ const mostOpener = 16
 // trouble.
 func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
 	w := f.words()
-	steps := new(big.Rat).Quo(was, w.dents)
+	steps := exact.Over(was, w.dents)
 	n := new(big.Int).Quo(new(big.Int).Sub(steps.Num(), big.NewInt(1)), steps.Denom()).Int64()
 	for least := max(1, n-mostOpener); n >= least; n-- {
 		to := w.density(n)
@@ -85,13 +85,13 @@ func (f *finder) settWays() []way {
 	}
 	to := decimals(gives) + "/cm"
 	if f.b.Units == "in" {
-		to = decimals(new(big.Rat).Mul(gives, big.NewRat(254, 100))) + "/in"
+		to = decimals(exact.Times(gives, big.NewRat(254, 100))) + "/in"
 	}
 	return []way{{"a sett of " + to + ", which the reed gives, in place of " + f.b.Cloth.Sett.String(), []brief.Change{brief.Text("cloth.sett", to)}, 2}}
 }
 
 // decimals writes a number with at most three decimals.
 func decimals(r *big.Rat) string {
-	v, _ := r.Float64()
-	return fmt.Sprintf("%g", measure.RoundTo(v, 3))
+	v := exact.Float(r)
+	return fmt.Sprintf("%g", exact.RoundTo(v, 3))
 }

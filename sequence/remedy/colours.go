@@ -10,6 +10,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/plan"
 )
 
@@ -120,7 +121,7 @@ func (f *finder) spareM(colour int) float64 {
 	if held == nil {
 		return 0
 	}
-	v, _ := held.Float64()
+	v := exact.Float(held)
 	y := f.yarn(f.b.Colours[colour].Name)
 	return v - y.NeededM()
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/fit"
 	"stripesong/sequence/measure"
 )
@@ -38,9 +39,9 @@ func (f *finder) words() words {
 
 // length is a length as people write it: "64 cm", "27 1/4 in".
 func (w words) length(mm *big.Rat) string {
-	n := new(big.Rat).Quo(mm, w.inUnit)
+	n := exact.Over(mm, w.inUnit)
 	whole := new(big.Int).Quo(n.Num(), n.Denom())
-	rest := new(big.Rat).Sub(n, new(big.Rat).SetInt(whole))
+	rest := exact.Minus(n, new(big.Rat).SetInt(whole))
 	switch {
 	case rest.Sign() == 0:
 		return fmt.Sprintf("%s %s", whole, w.unit)
@@ -214,12 +215,12 @@ func (f *finder) widthWays(t trouble) []way {
 // ends a trouble together with other changes; not below a least.
 func (f *finder) smaller(t trouble, key string, asked *measure.Length, what string, others ...way) (way, bool) {
 	w, rest := f.words(), together(others...)
-	first := new(big.Rat).Quo(asked.MM, w.step)
+	first := exact.Over(asked.MM, w.step)
 	top := new(big.Int).Quo(new(big.Int).Sub(first.Num(), big.NewInt(1)), first.Denom()).Int64()
-	value, _ := first.Float64()
+	value := exact.Float(first)
 	low := int64(leastOfSize*value) + 1
 	at := func(n int64) way {
-		mm := new(big.Rat).Mul(big.NewRat(n, 1), w.step)
+		mm := exact.Times(big.NewRat(n, 1), w.step)
 		part := 1 - float64(n)/value
 		one := way{fmt.Sprintf(what, w.length(mm), asked), []brief.Change{brief.Text(key, w.length(mm))}, float64(lossWeight * part)}
 		if len(others) == 0 {

@@ -35,9 +35,9 @@ func agrees(t testing.TB, b *Bench) {
 	require.NoError(t, err)
 	made, err := plan.Make(context.Background(), read)
 	require.NoError(t, err)
-	want, err := made.JSON()
+	want, err := plan.JSON(made)
 	require.NoError(t, err)
-	got, err := b.Plan().JSON()
+	got, err := plan.JSON(b.Plan())
 	require.NoError(t, err)
 	require.Equal(t, string(want), string(got))
 }

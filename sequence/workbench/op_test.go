@@ -14,6 +14,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
 )
 
 func units(all []run) (n int) {
@@ -77,12 +78,12 @@ func TestMirrored(t *testing.T) {
 
 func TestKeepAndLetLoose(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	before, err := b.Plan().JSON()
+	before, err := plan.JSON(b.Plan())
 	require.NoError(t, err)
 	for strip := Warp; strip < 6; strip++ {
 		do(t, b, Op{Do: "keep", Strip: strip})
 	}
-	after, err := b.Plan().JSON()
+	after, err := plan.JSON(b.Plan())
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(after), "keeping everything changes nothing of the plan")
 	seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())), words(pieceRuns(b.Plan(), 2))

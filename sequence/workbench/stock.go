@@ -2,9 +2,9 @@ package workbench
 
 import (
 	"fmt"
-	"math/big"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
@@ -33,7 +33,7 @@ func (b *Bench) colours() []Colour {
 		all[i] = Colour{Name: c.Name, Hex: c.Hex, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
 			Stock: b.written(fmt.Sprintf("colour[%d].on_hand", i))}
 		if c.Shelf && c.OnHandM != nil {
-			all[i].Stock = measure.FormatYarn(value(c.OnHandM), b.plan.Units)
+			all[i].Stock = measure.FormatYarn(exact.Float(c.OnHandM), b.plan.Units)
 		}
 		all[i].reckon(c, need[c.Name], b.plan)
 	}
@@ -46,7 +46,7 @@ func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	c.InUse = needed > 0
 	onHand := 0.0
 	if from.OnHandM != nil {
-		onHand = value(from.OnHandM)
+		onHand = exact.Float(from.OnHandM)
 	}
 	length := func(m float64) string { return measure.FormatYarn(m, p.Units) }
 	if c.InUse {
@@ -74,9 +74,4 @@ func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	} else if c.InUse && from.OnHandM != nil {
 		c.Used = 2
 	}
-}
-
-func value(r *big.Rat) float64 {
-	f, _ := r.Float64()
-	return f
 }

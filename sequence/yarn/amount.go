@@ -3,19 +3,18 @@ package yarn
 import (
 	"math/big"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 )
 
 // Grams is the weight of metres of a yarn, exact. Tex is grams to 1000 m.
 func Grams(metres, tex *big.Rat) *big.Rat {
-	g := new(big.Rat).Mul(metres, tex)
-	return g.Quo(g, big.NewRat(1000, 1))
+	return exact.Over(exact.Times(metres, tex), exact.Whole(1000))
 }
 
 // Metres is the length of grams of a yarn, exact. The tex must not be 0.
 func Metres(grams, tex *big.Rat) *big.Rat {
-	m := new(big.Rat).Mul(grams, big.NewRat(1000, 1))
-	return m.Quo(m, tex)
+	return exact.Over(exact.Times(grams, exact.Whole(1000)), tex)
 }
 
 // MetresOf is the metres in an amount of a yarn that was told as a length or
@@ -23,7 +22,7 @@ func Metres(grams, tex *big.Rat) *big.Rat {
 func MetresOf(a measure.Amount, tex *big.Rat) *big.Rat {
 	switch {
 	case a.MM != nil:
-		return new(big.Rat).Quo(a.MM, big.NewRat(1000, 1))
+		return exact.Over(a.MM, exact.Whole(1000))
 	case a.Grams != nil:
 		return Metres(a.Grams, tex)
 	}
@@ -36,5 +35,5 @@ func Packages(need, each *big.Rat) int {
 	if need.Sign() <= 0 {
 		return 0
 	}
-	return measure.Ceil(new(big.Rat).Quo(need, each))
+	return exact.Ceil(exact.Over(need, each))
 }

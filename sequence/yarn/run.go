@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 )
 
@@ -36,7 +37,7 @@ func TexOfRun(run string) (*big.Rat, error) {
 	if l.MM.Sign() == 0 || w.Grams.Sign() == 0 {
 		return nil, fmt.Errorf(`run %q has a nought: write for instance "6770 m/kg"`, run)
 	}
-	km := new(big.Rat).Quo(l.MM, big.NewRat(1e6, 1))
+	km := exact.Over(l.MM, big.NewRat(1e6, 1))
 	return km.Quo(w.Grams, km), nil
 }
 

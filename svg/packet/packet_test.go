@@ -246,7 +246,7 @@ func TestErrorsComeBack(t *testing.T) {
 // rest is what a plan of the brief takes besides its packet.
 func rest(t testing.TB) {
 	p := planOf(t, brief.Default())
-	_, err := p.JSON()
+	_, err := plan.JSON(p)
 	require.NoError(t, err)
 	require.NoError(t, svg.Set(io.Discard, p))
 	for i := range p.Pieces {

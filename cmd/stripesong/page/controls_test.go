@@ -274,7 +274,7 @@ func agree(t *testing.T, b *browser, bench *workbench.Bench) {
 	require.NoError(t, err)
 	made, err := plan.Make(context.Background(), read)
 	require.NoError(t, err)
-	assert.Equal(t, string(must(made.JSON())), string(must(bench.Plan().JSON())))
+	assert.Equal(t, string(must(plan.JSON(made))), string(must(plan.JSON(bench.Plan()))))
 	undo, redo := bench.Steps()
 	assert.Equal(t, undo == 0, eval[bool](b, `document.getElementById("undo").disabled`))
 	assert.Equal(t, redo == 0, eval[bool](b, `document.getElementById("redo").disabled`))

@@ -1,4 +1,4 @@
-package measure
+package exact
 
 import (
 	"math"
@@ -8,11 +8,11 @@ import (
 var half = big.NewRat(1, 2)
 
 // HalfUp rounds to the nearest whole number, a tie towards plus infinity.
-func HalfUp(r *big.Rat) int { return Floor(new(big.Rat).Add(r, half)) }
+func HalfUp(r *big.Rat) int { return Floor(Plus(r, half)) }
 
 // NearestEven rounds to the nearest even number, a tie (an odd whole number)
 // to the greater.
-func NearestEven(r *big.Rat) int { return 2 * HalfUp(new(big.Rat).Mul(r, half)) }
+func NearestEven(r *big.Rat) int { return 2 * HalfUp(Times(r, half)) }
 
 // Ceil rounds up to a whole number.
 func Ceil(r *big.Rat) int { return -Floor(new(big.Rat).Neg(r)) }
@@ -28,8 +28,23 @@ func Floor(r *big.Rat) int {
 	return int(min(max(q.Int64(), -limit), limit, math.MaxInt))
 }
 
-// RoundTo rounds half away from zero to so many decimals.
+var tenThousand = big.NewRat(10_000, 1)
+
+// Rounded is a value to four decimals, a tie towards plus infinity.
+func Rounded(r *big.Rat) float64 {
+	n := Plus(Times(r, tenThousand), half)
+	return float64(new(big.Int).Div(n.Num(), n.Denom()).Int64()) / 10_000
+}
+
+// Float is the nearest floating-point number.
+func Float(r *big.Rat) float64 {
+	f, _ := r.Float64()
+	return f
+}
+
+// RoundTo rounds a value that was never exact to so many decimals, half away from
+// zero; there is no minus before nothing.
 func RoundTo(v float64, decimals int) float64 {
 	scale := math.Pow10(decimals)
-	return math.Round(float64(v*scale)) / scale
+	return math.Round(float64(v*scale))/scale + 0
 }
