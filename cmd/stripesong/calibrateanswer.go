@@ -14,7 +14,7 @@ func (c *calibrating) answer(w *world, s *source, a *calibrate.Answer, made *rew
 		a.Before = made.kept
 	}
 	if c.json {
-		return writeJSON(w.out, a)
+		return screen.WriteJSON(w.out, a)
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
 )
@@ -104,7 +105,7 @@ func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.An
 		w.waysOut(s, made, found)
 		return verdict
 	}
-	if err := writeJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
+	if err := screen.WriteJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
 		return err
 	}
 	if len(made.NotesOf(plan.Warning)) > 0 {

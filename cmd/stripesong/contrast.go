@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -216,7 +217,7 @@ func (c *contrasting) draw(report *contrast.Report) error {
 
 func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contrast.Report) error {
 	if c.json {
-		return report.WriteJSON(plainWriter{w.out})
+		return report.WriteJSON(screen.PlainWriter{To: w.out})
 	}
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)

@@ -12,6 +12,7 @@ import (
 	"sync"
 
 	"stripesong/cmd/stripesong/engine"
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
@@ -130,7 +131,7 @@ func (s *source) put(now, text []byte) error {
 // SaveAs makes the name itself: letters, digits and dashes of the title, never
 // a path.
 func (d *desk) SaveAs(title string, text []byte) (string, error) {
-	name, err := createFree(d.source.dir, slug(title), text)
+	name, err := createFree(d.source.dir, folder.Name(title), text)
 	return screen.Visible(name), err
 }
 
@@ -197,7 +198,7 @@ func (d *desk) Forget(id int) error {
 }
 
 func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
-	dir := beside(d.source.dir, slug(p.Title))
+	dir := beside(d.source.dir, folder.Name(p.Title))
 	shown := newProgress(quiet{}, never)
 	defer shown.stop()
 	replaced := d.source.replaces(dir)

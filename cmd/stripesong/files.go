@@ -5,54 +5,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/plan"
-	"stripesong/svg"
-	"stripesong/svg/packet"
 )
-
-// A product is one file of a plan's folder.
-type product struct {
-	name  string
-	write func(io.Writer, *plan.Plan) error
-}
-
-// products are the files a plan comes as.
-func products(p *plan.Plan) []product {
-	all := []product{
-		{"plan.json", writeJSON[*plan.Plan]},
-		{"plan.svg", svg.Set},
-		{"yarn.csv", writeYarn},
-		{"packet.html", packet.Write},
-	}
-	for i := range p.Pieces {
-		all = append(all, pieceProducts(i)...)
-	}
-	return all
-}
-
-// pieceProducts are the files of one piece, counted from 0.
-func pieceProducts(i int) []product {
-	name := func(what string) string { return fmt.Sprintf("piece-%02d%s", i+1, what) }
-	side := func(draw drawSide, back bool) func(io.Writer, *plan.Plan) error {
-		return func(w io.Writer, p *plan.Plan) error { return draw(w, p, i, back) }
-	}
-	return []product{
-		{name(".svg"), func(w io.Writer, p *plan.Plan) error { return svg.Piece(w, p, i) }},
-		{name("-face.png"), side(svg.Picture, false)},
-		{name("-back.png"), side(svg.Picture, true)},
-		{name("-face-threads.png"), side(svg.Crossings, false)},
-		{name("-back-threads.png"), side(svg.Crossings, true)},
-	}
-}
-
-// drawSide draws one side of a piece.
-type drawSide func(w io.Writer, p *plan.Plan, piece int, back bool) error
 
 // largestFile is what the largest file of a set of six takes, in bytes.
 const largestFile = 320 << 10
@@ -113,16 +73,16 @@ type step func() (undo func(), err error)
 func putProducts(ctx context.Context, p *plan.Plan, shown *progress, put whole.Put) error {
 	var buffer bytes.Buffer
 	buffer.Grow(largestFile) // growing step by step takes thrice the memory
-	for _, file := range products(p) {
+	for _, file := range folder.Files(p) {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		shown.stage("drawing " + file.name)
+		shown.stage("drawing " + file.Name)
 		buffer.Reset()
-		if err := file.write(&buffer, p); err != nil {
-			return fmt.Errorf("%s: %w", file.name, err)
+		if err := file.Write(&buffer, p); err != nil {
+			return fmt.Errorf("%s: %w", file.Name, err)
 		}
-		if err := put(file.name, buffer.Bytes()); err != nil {
+		if err := put(file.Name, buffer.Bytes()); err != nil {
 			return err
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/fit"
@@ -119,7 +120,7 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 
 func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
 	if t.json {
-		if err := writeJSON(w.out, a); err != nil {
+		if err := screen.WriteJSON(w.out, a); err != nil {
 			return err
 		}
 	} else {

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/sequence/brief/tomltext"
 )
 
@@ -84,7 +85,7 @@ func strict(t *testing.T, name string) {
 	case ".csv":
 		rows := rfc4180(t, string(text))
 		for _, row := range rows {
-			require.Len(t, row, len(yarnHeader), "%q", row)
+			require.Len(t, row, len(folder.YarnHeader), "%q", row)
 			for _, cell := range row[:2] {
 				require.NotRegexp(t, `^[=+@\t\r-]`, cell)
 				visible(t, cell)

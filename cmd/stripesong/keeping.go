@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"stripesong/cmd/stripesong/engine"
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/cmd/stripesong/unsaved"
 )
@@ -27,7 +28,7 @@ func (w *world) newKeeping(s *source) *keeping {
 	if s.fromFile() {
 		of.File = wholePath(s.name)
 	}
-	stem, places := slug(s.stem()+" unsaved"), w.places(s, of.File)
+	stem, places := folder.Name(s.stem()+" unsaved"), w.places(s, of.File)
 	k := &keeping{keeper: unsaved.New(of, stem, places), left: map[int]*unsaved.Found{}}
 	found, inUse := unsaved.Find(of, stem, places)
 	for i, f := range found {

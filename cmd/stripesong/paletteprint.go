@@ -56,7 +56,7 @@ func (p *paletting) print(w *world, found []finding) error {
 	if p.json {
 		text, err := plan.Indented(p.answer, "  ")
 		if err == nil {
-			_, err = w.out.Write(plainJSON(text))
+			_, err = w.out.Write(screen.PlainJSON(text))
 		}
 		return err
 	}

@@ -2,57 +2,16 @@ package main
 
 import (
 	"bytes"
-	"encoding/csv"
 	"errors"
 	"io"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief/tomltext"
-	"stripesong/sequence/plan"
 )
-
-func TestSlug(t *testing.T) {
-	for title, want := range map[string]string{
-		"Orchard kitchen towels": "orchard-kitchen-towels",
-		"Weaver's  day -- no. 2": "weavers-day-no-2",
-		"../../etc/passwd":       "etc-passwd",
-		`C:\towels`:              "c-towels",
-		"":                       "towels",
-		" . ":                    "towels",
-		"-rf":                    "rf",
-		"NUL":                    "nul-towels",
-		"com1":                   "com1-towels",
-		"Com²":                   "com-towels",
-		"console":                "console",
-		"Übertuch e\u0301te":     "übertuch-e\u0301te",
-		"\u0301x":                "x",
-		"手織り":                    "手織り",
-		"a\x00b\x1b[0m\u202ec":   "a-b-0m-c",
-		"\xff":                   "towels",
-	} {
-		assert.Equal(t, want, slug(title), "%q", title)
-	}
-}
-
-func FuzzSlug(f *testing.F) {
-	for _, seed := range []string{"Orchard", "../x", "CON", strings.Repeat("手", 99), "a\u0301", "\xff"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, title string) {
-		name := slug(title)
-		assert.True(t, filepath.IsLocal(name) && filepath.Base(name) == name && name != ".", "%q", name)
-		assert.True(t, utf8.ValidString(name) && len(name) <= longestSlug+len("-towels"))
-		assert.NotRegexp(t, `^[-.]|[-.]$|[/\\:*?"<>|\x00-\x20]`, name)
-		assert.Equal(t, name, slug(name), "a slug of a slug is itself")
-	})
-}
 
 func TestNumbersAreReadOneWay(t *testing.T) {
 	for text, good := range map[string]bool{"0": true, "6": true, "-3": true, "120": true, "": false, "-": false, "010": false, "-01": false, "+5": false,
@@ -67,29 +26,6 @@ func TestNumbersAreReadOneWay(t *testing.T) {
 
 func TestQuotedIsTOML(t *testing.T) {
 	assert.Equal(t, `"a\"b\\c\u000a\u007f手"`, tomltext.Quote("a\"b\\c\n\x7f手"))
-}
-
-func TestTextCellsAreNoFormulas(t *testing.T) {
-	for in, want := range map[string]string{"fog": "fog", "=1+1": "'=1+1", "+1": "'+1", "-1": "'-1", "@sum": "'@sum",
-		"\t=1": "␉=1", "\r=1": "␍=1", "＝1": "'＝1", "a=1": "a=1", "'tis": "'tis", "": ""} {
-		assert.Equal(t, want, textCell(in), "%q", in)
-	}
-}
-
-// TestYarnTableReadsBack reads the table with another reader than wrote it.
-func TestYarnTableReadsBack(t *testing.T) {
-	held, three, price, cost := 12.5, 3, "12.50", "37.50"
-	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, Hex: "#aabbcc"}},
-		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, SampleM: 0.5, OnHandM: &held, Packages: &three,
-			Price: &price, Cost: &cost}, {Colour: "b\nc"}}}
-	var b bytes.Buffer
-	require.NoError(t, writeYarn(&b, p))
-	assert.Equal(t, strings.Count(b.String(), "\n"), strings.Count(b.String(), "\r\n"), "lines end as RFC 4180 has it")
-	rows, err := csv.NewReader(&b).ReadAll()
-	require.NoError(t, err)
-	assert.Equal(t, [][]string{yarnHeader,
-		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "0.5", "1.75", "12.5", "0", "0", "3", "12.50", "37.50"},
-		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "0", "0", "", "0", "0", "", "", ""}}, rows)
 }
 
 func TestTableKeepsItsColumns(t *testing.T) {

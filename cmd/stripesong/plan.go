@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/plan"
 )
@@ -134,7 +135,7 @@ func (p *planning) folder(made *plan.Plan) string {
 	case bool(p.json):
 		return ""
 	}
-	return slug(made.Title)
+	return folder.Name(made.Title)
 }
 
 func (p *planning) answer(w *world, s *source, made *plan.Plan, dir string) error {
@@ -169,7 +170,7 @@ func (p *planning) show(w *world, s *source, made *plan.Plan, dir string) error 
 		if s.builtIn() {
 			fmt.Fprintf(w.err, "stripesong: no brief given: this is %s\n", s.name)
 		}
-		return writeJSON(w.out, made)
+		return screen.WriteJSON(w.out, made)
 	}
 	return w.summary(made, s, dir)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
@@ -144,6 +145,6 @@ func (p *printer) mind() {
 
 func (p *printer) files(dir string) {
 	if dir != "" {
-		p.entry("written", fmt.Sprintf("%s: %d files; begin with plan.svg", screen.Visible(dir), len(products(p.Plan))))
+		p.entry("written", fmt.Sprintf("%s: %d files; begin with plan.svg", screen.Visible(dir), len(folder.Files(p.Plan))))
 	}
 }

@@ -62,6 +62,7 @@ func routes() []route {
 		{Route{"GET", "/threads"}, (*Engine).threads},
 		{Route{"GET", "/seen"}, (*Engine).seen},
 		{Route{"GET", "/lens"}, (*Engine).lens},
+		{Route{"GET", "/file"}, (*Engine).file},
 		{Route{"POST", "/stop"}, (*Engine).stop},
 		{Route{"POST", "/do"}, working("", (*Engine).do)},
 		{Route{"POST", "/undo"}, working("", (*Engine).undo)},

@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"strings"
@@ -6,13 +6,13 @@ import (
 	"unicode/utf8"
 )
 
-// longestSlug keeps folder names within what every file system takes.
-const longestSlug = 80
+// longestName keeps folder names within what every file system takes.
+const longestName = 80
 
-// slug makes the name of a folder from a title: its letters and digits, in
+// Name makes the name of a folder from a title: its letters and digits, in
 // lower case, with single dashes between. It is never a path, never hidden,
 // and never a name that a system keeps for its devices.
-func slug(title string) string {
+func Name(title string) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range strings.ToLower(title) {
@@ -22,7 +22,7 @@ func slug(title string) string {
 				b.WriteByte('-')
 			}
 			gap = false
-			if b.Len()+utf8.UTFMax > longestSlug {
+			if b.Len()+utf8.UTFMax > longestName {
 				return strings.TrimRight(b.String(), "-")
 			}
 			b.WriteRune(r)

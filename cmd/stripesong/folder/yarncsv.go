@@ -1,4 +1,4 @@
-package main
+package folder
 
 import (
 	"encoding/csv"
@@ -10,15 +10,16 @@ import (
 	"stripesong/sequence/plan"
 )
 
-var yarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
+// YarnHeader names the columns of yarn.csv.
+var YarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
 	"sample_m", "needed_m", "on_hand_m", "short_m", "short_g", "packages", "price", "cost"}
 
-// writeYarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
+// Yarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
 // one row a colour, an empty cell for what is not known.
-func writeYarn(w io.Writer, p *plan.Plan) error {
+func Yarn(w io.Writer, p *plan.Plan) error {
 	table := csv.NewWriter(w)
 	table.UseCRLF = true
-	table.Write(yarnHeader)
+	table.Write(YarnHeader)
 	for _, y := range p.Yarn {
 		table.Write(yarnRow(y, hexOf(p, y.Colour)))
 	}

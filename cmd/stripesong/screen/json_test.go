@@ -1,4 +1,4 @@
-package main
+package screen
 
 import (
 	"encoding/json"
@@ -18,24 +18,16 @@ const steering = "a\u009b31m b\u202egpj c\u2028d e\u007f é 織"
 func TestPlainJSON(t *testing.T) {
 	want, err := json.MarshalIndent(map[string]string{"name": steering}, "", " ")
 	require.NoError(t, err)
-	got := plainJSON(want)
+	got := PlainJSON(want)
 	assert.Equal(t, "{\n \"name\": \"a\\u009b31m b\\u202egpj c\\u2028d e\\u007f é 織\"\n}", string(got))
 	var read map[string]string
 	require.NoError(t, json.Unmarshal(got, &read))
 	assert.Equal(t, steering, read["name"])
-	assert.Equal(t, `"\udb40\udc41"`, string(plainJSON([]byte("\"\U000E0041\""))), "a hidden tag, in two units of UTF-16")
+	assert.Equal(t, `"\udb40\udc41"`, string(PlainJSON([]byte("\"\U000E0041\""))), "a hidden tag, in two units of UTF-16")
 	assert.Equal(t, `"\U000e0041"`, tomltext.Quote("\U000E0041"))
 }
 
 // TestQuotedIsPlain: so it is in TOML.
 func TestQuotedIsPlain(t *testing.T) {
 	assert.Equal(t, `"a\u009b31m b\u202egpj c\u2028d e\u007f é 織"`, tomltext.Quote(steering))
-}
-
-// TestCellsAfterBlanks: a spreadsheet that trims must not find a formula.
-func TestCellsAfterBlanks(t *testing.T) {
-	for _, s := range []string{"=1+1", " =1+1", "\u00a0=1+1", " \u2003+x"} {
-		assert.Equal(t, "'"+s, textCell(s))
-	}
-	assert.Equal(t, " oat", textCell(" oat"))
 }

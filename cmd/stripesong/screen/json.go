@@ -1,4 +1,4 @@
-package main
+package screen
 
 import (
 	"bytes"
@@ -10,19 +10,20 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// writeJSON writes an answer, whatever steers a terminal or hides text as JSON's
+// WriteJSON writes an answer, whatever steers a terminal or hides text as JSON's
 // own escapes, which mean the same to a program. JSON itself escapes only
 // controls below space.
-func writeJSON[T any](w io.Writer, answer T) error {
+func WriteJSON[T any](w io.Writer, answer T) error {
 	text, err := plan.JSON(answer)
 	if err != nil {
 		return err
 	}
-	_, err = w.Write(plainJSON(text))
+	_, err = w.Write(PlainJSON(text))
 	return err
 }
 
-func plainJSON(text []byte) []byte {
+// PlainJSON is JSON with whatever steers escaped.
+func PlainJSON(text []byte) []byte {
 	if plainASCII(text) {
 		return text
 	}
@@ -48,12 +49,12 @@ func plainASCII(text []byte) bool {
 	return true
 }
 
-// plainWriter writes JSON as [writeJSON] does, part by part; a part ends where a
+// PlainWriter writes JSON as [WriteJSON] does, part by part; a part ends where a
 // character does.
-type plainWriter struct{ to io.Writer }
+type PlainWriter struct{ To io.Writer }
 
-func (p plainWriter) Write(text []byte) (int, error) {
-	if _, err := p.to.Write(plainJSON(text)); err != nil {
+func (p PlainWriter) Write(text []byte) (int, error) {
+	if _, err := p.To.Write(PlainJSON(text)); err != nil {
 		return 0, err
 	}
 	return len(text), nil
