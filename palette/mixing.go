@@ -20,16 +20,14 @@ type Mixing struct {
 // Named is a colour and what it is called; the name may be empty.
 type Named struct {
 	Name string `json:"name"`
-	Hex  string `json:"hex"`
+	RGB  RGB    `json:"hex"`
 }
 
 // Mixture is one row of a [Mixing].
 type Mixture struct {
 	Share float64    `json:"share"` // of the first colour, 0..1, to four decimals
-	Hex   string     `json:"hex"`
+	RGB   RGB        `json:"hex"`
 	Lab   [3]float64 `json:"lab"` // CIELAB, to four decimals
-
-	Colour RGB `json:"-"`
 }
 
 // NinthsOf are the shares 0, 1/9 to 1: what a sample of nine strands can show.
@@ -41,17 +39,15 @@ func NinthsOf() []float64 {
 	return shares
 }
 
-// Mixings mixes two named colours in some shares of the first, each 0..1.
-func Mixings(from, to Named, one, two RGB, shares []float64, b Scatter) Mixing {
+// Mixings mixes two colours in some shares of the first, each 0..1.
+func Mixings(from, to Named, shares []float64, b Scatter) Mixing {
 	m := Mixing{Schema: MixingSchema, From: from, To: to, Scatter: decimals4(float64(b))}
-	m.From.Hex, m.To.Hex = one.Hex(), two.Hex()
 	for _, share := range shares {
-		light := b.Mix(Part{one.Linear(), share}, Part{two.Linear(), 1 - share})
+		light := b.Mix(Part{from.RGB.Linear(), share}, Part{to.RGB.Linear(), 1 - share})
 		m.Mixtures = append(m.Mixtures, Mixture{
-			Share:  decimals4(share),
-			Hex:    light.RGB().Hex(),
-			Lab:    light.Lab().Rounded(),
-			Colour: light.RGB(),
+			Share: decimals4(share),
+			RGB:   light.RGB(),
+			Lab:   light.Lab().Rounded(),
 		})
 	}
 	return m

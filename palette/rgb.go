@@ -38,6 +38,15 @@ func isHex(text string) bool {
 // Hex writes the colour as "#24463c".
 func (c RGB) Hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
+// MarshalText is [RGB.Hex], so that an answer has the colour as a brief does.
+func (c RGB) MarshalText() ([]byte, error) { return []byte(c.Hex()), nil }
+
+// UnmarshalText is [ParseHex].
+func (c *RGB) UnmarshalText(text []byte) (err error) {
+	*c, err = ParseHex(string(text))
+	return err
+}
+
 // Linear is the light the colour stands for.
 func (c RGB) Linear() Linear { return Linear{light[c.R], light[c.G], light[c.B]} }
 

@@ -54,7 +54,7 @@ func (s *pieceSheet) yarns(c *column) {
 			return
 		}
 		c.y += row
-		c.pen.outlined(rect(c.x, c.y-3*mm, 8*mm, 3600), c.pen.ink(colour.Hex), line, 100)
+		c.pen.outlined(rect(c.x, c.y-3*mm, 8*mm, 3600), ink(colour.RGB), line, 100)
 		name := largeBody.fit(colour.Name, 42*mm)
 		c.pen.text(c.x+10*mm, c.y, largeBody, name)
 		c.pen.text(c.x+54*mm, c.y, largeSmall, largeSmall.fit(colour.Yarn, c.w-54*mm))

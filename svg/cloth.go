@@ -84,11 +84,7 @@ func numberColours(p *plan.Plan) (colourNumbers, []palette.RGB, error) {
 	}
 	numbers, inks := colourNumbers{}, make([]palette.RGB, len(p.Colours))
 	for i, c := range p.Colours {
-		ink, err := palette.ParseHex(c.Hex)
-		if err != nil {
-			return nil, nil, err
-		}
-		numbers[c.Name], inks[i] = uint8(i), ink
+		numbers[c.Name], inks[i] = uint8(i), c.RGB
 	}
 	return numbers, inks, nil
 }

@@ -80,7 +80,7 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 func hexOf(p *plan.Plan, name string) string {
 	for _, c := range p.Colours {
 		if c.Name == name {
-			return c.Hex
+			return c.RGB.Hex()
 		}
 	}
 	return ""

@@ -157,7 +157,7 @@ func averages(t *testing.T, s shown, r image.Rectangle, mix *plan.Mix, most floa
 	require.NotNil(t, mix, what)
 	require.False(t, r.Empty(), what)
 	d := palette.DeltaE00(s.mean(r).Lab(), labOf(mix.Lab))
-	assert.LessOrEqual(t, d, most, "%s: %s for %s", what, s.mean(r).RGB().Hex(), mix.Hex)
+	assert.LessOrEqual(t, d, most, "%s: %s for %s", what, s.mean(r).RGB().Hex(), mix.RGB.Hex())
 }
 
 type drawnPlan struct {

@@ -62,7 +62,7 @@ func TestSetFillsWithTheMixedColours(t *testing.T) {
 					continue
 				}
 				mix := block.mix(shades, &p.Pieces[i], false)
-				isFilled(t, s, block.at.Add(r.Min), mix.Hex, fmt.Sprint(name, i, block))
+				isFilled(t, s, block.at.Add(r.Min), mix.RGB.Hex(), fmt.Sprint(name, i, block))
 			}
 		}
 	}
@@ -83,7 +83,7 @@ func TestTrialsFillWithTheMixedColours(t *testing.T) {
 			w, h := int(sheet.width)*fillPerMM/1000, int(sheet.height)*fillPerMM/1000
 			for _, block := range blocksIn(p, 0, w, h, false) {
 				mix := block.mix(p.Shades(), &p.Pieces[0], false)
-				isFilled(t, s, block.at.Add(at), mix.Hex, fmt.Sprint(i, block))
+				isFilled(t, s, block.at.Add(at), mix.RGB.Hex(), fmt.Sprint(i, block))
 			}
 		}
 	}
@@ -99,7 +99,7 @@ func TestContrastFillsWithTheMixedColours(t *testing.T) {
 	require.NoError(t, Contrast(&b, r))
 	mixes := map[[4]string]string{}
 	for _, m := range p.Mixes {
-		mixes[[4]string{m.Warp, m.Ground, m.Pattern, m.State}] = m.Hex
+		mixes[[4]string{m.Warp, m.Ground, m.Pattern, m.State}] = m.RGB.Hex()
 	}
 	m := &mixtures{report: r}
 	m.choose()

@@ -19,12 +19,12 @@ import (
 
 // shelf is the colours of the fixtures; invented.
 var shelf = []plan.Colour{
-	{Name: "chalk", Hex: "#f1ede2", Yarn: "cotton"}, {Name: "slate", Hex: "#4a5560", Yarn: "cotton"},
-	{Name: "buoy", Hex: "#c2492f", Yarn: "linen"}, {Name: "deep water", Hex: "#17394d", Yarn: "linen"},
-	{Name: "lichen", Hex: "#a9ad6c", Yarn: "cotton"}, {Name: "rowan", Hex: "#8e2a2b", Yarn: "cotton"},
-	{Name: "cloudberry", Hex: "#e0993e", Yarn: "cotton"}, {Name: "moss", Hex: "#5d6b3a", Yarn: "cotton"},
-	{Name: "fog", Hex: "#cfd3d2", Yarn: "linen"}, {Name: "plum", Hex: "#57304a", Yarn: "linen"},
-	{Name: "sky", Hex: "#7fa6bf", Yarn: "linen"}, {Name: "ochre", Hex: "#b98a2f", Yarn: "linen"},
+	{Name: "chalk", RGB: rgb("#f1ede2"), Yarn: "cotton"}, {Name: "slate", RGB: rgb("#4a5560"), Yarn: "cotton"},
+	{Name: "buoy", RGB: rgb("#c2492f"), Yarn: "linen"}, {Name: "deep water", RGB: rgb("#17394d"), Yarn: "linen"},
+	{Name: "lichen", RGB: rgb("#a9ad6c"), Yarn: "cotton"}, {Name: "rowan", RGB: rgb("#8e2a2b"), Yarn: "cotton"},
+	{Name: "cloudberry", RGB: rgb("#e0993e"), Yarn: "cotton"}, {Name: "moss", RGB: rgb("#5d6b3a"), Yarn: "cotton"},
+	{Name: "fog", RGB: rgb("#cfd3d2"), Yarn: "linen"}, {Name: "plum", RGB: rgb("#57304a"), Yarn: "linen"},
+	{Name: "sky", RGB: rgb("#7fa6bf"), Yarn: "linen"}, {Name: "ochre", RGB: rgb("#b98a2f"), Yarn: "linen"},
 }
 
 // sample is a plan small enough to write by hand, before it is filled in.
@@ -173,14 +173,18 @@ func contrasts(p *plan.Plan, piece *plan.Piece) (all []plan.Contrast) {
 	return all
 }
 
+func rgb(hex string) palette.RGB {
+	c, err := palette.ParseHex(hex)
+	if err != nil {
+		panic(err)
+	}
+	return c
+}
+
 func lightOf(p *plan.Plan, name string) palette.Linear {
 	for _, c := range p.Colours {
 		if c.Name == name {
-			rgb, err := palette.ParseHex(c.Hex)
-			if err != nil {
-				panic(err)
-			}
-			return rgb.Linear()
+			return c.RGB.Linear()
 		}
 	}
 	panic("no colour " + name)
@@ -207,7 +211,7 @@ func mixes(p *plan.Plan) {
 		}
 		light := palette.Mix(parts...)
 		lab := light.Lab()
-		m.Hex, m.Lab = light.RGB().Hex(), [3]float64{lab.L, lab.A, lab.B}
+		m.RGB, m.Lab = light.RGB(), [3]float64{lab.L, lab.A, lab.B}
 		p.Mixes = append(p.Mixes, m)
 	}
 	for _, piece := range p.Pieces {
@@ -304,10 +308,10 @@ func belt(t testing.TB) *plan.Plan {
 
 func hostile(t testing.TB) *plan.Plan {
 	colours := []plan.Colour{
-		{Name: `<script>alert("x")</script>`, Hex: "#f1ede2", Yarn: `"/><rect onload='x'>`},
-		{Name: "שלום עולם טוב", Hex: "#4a5560", Yarn: "قطن"},
-		{Name: "bell\x07 and tab\t and \x1b[31m", Hex: "#c2492f", Yarn: "a\u202eb"},
-		{Name: "手織りの布の端から端まで見える長い名前の色は切り詰められるべきである手織りの布", Hex: "#17394d", Yarn: "麻"},
+		{Name: `<script>alert("x")</script>`, RGB: rgb("#f1ede2"), Yarn: `"/><rect onload='x'>`},
+		{Name: "שלום עולם טוב", RGB: rgb("#4a5560"), Yarn: "قطن"},
+		{Name: "bell\x07 and tab\t and \x1b[31m", RGB: rgb("#c2492f"), Yarn: "a\u202eb"},
+		{Name: "手織りの布の端から端まで見える長い名前の色は切り詰められるべきである手織りの布", RGB: rgb("#17394d"), Yarn: "麻"},
 	}
 	n := func(i int) string { return colours[i].Name }
 	return sample{title: "]]> & <b>\"'\x00\x7f\u2028 bad \xff title", units: "cm", structure: "halvdrall", colours: colours, sett: 8,

@@ -3,6 +3,7 @@ package svg
 import (
 	"fmt"
 
+	"stripesong/palette"
 	"stripesong/sequence/plan"
 )
 
@@ -67,40 +68,40 @@ func (m *mixed) need(kind weftKind) {
 func (m *mixed) strip(kind weftKind) string {
 	id := m.pen.newID()
 	m.pen.group(`id="` + id + `"`)
-	paths, order := map[string]outline{}, []string(nil)
+	paths, order := map[palette.RGB]outline{}, []palette.RGB(nil)
 	at, ends := 0, m.plan.Warp.Ends
 	for _, run := range m.plan.Warp.Runs {
-		hex := m.hex(run, kind)
-		if paths[hex] == nil {
-			order = append(order, hex)
+		c := m.colour(run, kind)
+		if paths[c] == nil {
+			order = append(order, c)
 		}
 		x := at
 		if kind.back {
 			x = ends - at - run.Ends
 		}
-		paths[hex] = paths[hex].cells(x, 0, run.Ends, 1)
+		paths[c] = paths[c].cells(x, 0, run.Ends, 1)
 		at += run.Ends
 	}
-	for _, hex := range order {
-		m.pen.fill(paths[hex], m.pen.ink(hex))
+	for _, c := range order {
+		m.pen.fill(paths[c], ink(c))
 	}
 	m.pen.end()
 	return id
 }
 
-// hex is the colour a warp run and a weft run mix to.
-func (m *mixed) hex(warp plan.WarpRun, kind weftKind) string {
+// colour is what a warp run and a weft run mix to.
+func (m *mixed) colour(warp plan.WarpRun, kind weftKind) palette.RGB {
 	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern, PickOrder: kind.order}
 	mix := m.shades.Body(warp, weft, kind.back)
 	if kind.hem {
 		mix = m.shades.Hem(warp.Colour, kind.ground)
 	}
 	if mix != nil {
-		return mix.Hex
+		return mix.RGB
 	}
 	m.pen.fail(fmt.Errorf("the plan mixes no colour for warp %q, ground %q, pattern %q",
 		warp.Colour, kind.ground, kind.pattern))
-	return string(black)
+	return palette.RGB{}
 }
 
 // side draws a piece standing on y: the body, and at both ends its hem, where that has

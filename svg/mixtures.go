@@ -109,7 +109,7 @@ func (m *mixtures) names() {
 	m.text(mixMargin, mixTop-2*mm, small, "pattern")
 	for i, name := range m.rows {
 		y := mixTop + um(i)*mixRow
-		m.outlined(rect(mixMargin, y, 6*mm, 2*mixBlock), m.ink(m.colour(name).Hex), hair, 150)
+		m.outlined(rect(mixMargin, y, 6*mm, 2*mixBlock), ink(m.colour(name).RGB), hair, 150)
 		m.text(mixMargin+8*mm, y+mixBlock+f.size/3, f, f.fit(name, mixNames-10*mm))
 	}
 }
@@ -139,17 +139,17 @@ func (m *mixtures) grid(x um, grey bool) {
 
 // chip is a yarn by itself above its column.
 func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
-	with := c.Hex
+	with := c.RGB
 	if grey {
 		with = greyOf(c.Lab[0])
 	}
-	m.outlined(rect(x, mixTop-3*mm, mixCell/2, 1500), m.ink(with), hair, 100)
+	m.outlined(rect(x, mixTop-3*mm, mixCell/2, 1500), ink(with), hair, 100)
 }
 
 // cell draws pattern and ground areas as two blocks lie, and says how they
 // show. What the plan weaves is framed.
 func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
-	on, off := c.OnHex, c.OffHex
+	on, off := c.OnRGB, c.OffRGB
 	grade := c.Range.Or(c.Grade)
 	says := fmt.Sprintf("%s %.0f", grade, math.Abs(c.SeenL))
 	if grey {
@@ -162,8 +162,8 @@ func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 	}
 	m.group()
 	m.title(fmt.Sprintf("%s on %s over %s: %s", c.Pattern, c.Ground, c.Warp, grade))
-	m.fill(rect(x, y, mixCell, 2*mixBlock), m.ink(off))
-	m.fill(blocks, m.ink(on))
+	m.fill(rect(x, y, mixCell, 2*mixBlock), ink(off))
+	m.fill(blocks, ink(on))
 	f := small
 	if len(c.Pieces) > 0 {
 		m.stroke(rect(x-400, y-400, mixCell+800, 2*mixBlock+800), black, 300)
@@ -174,7 +174,7 @@ func (m *mixtures) cell(x, y um, c contrast.Combo, grey bool) {
 }
 
 // greyOf is the grey of a lightness.
-func greyOf(l float64) string { return palette.Lab{L: l}.XYZ().Linear().RGB().Hex() }
+func greyOf(l float64) palette.RGB { return palette.Lab{L: l}.XYZ().Linear().RGB() }
 
 func (m *mixtures) legend(height, width um) {
 	f := small

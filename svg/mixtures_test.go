@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
 	"stripesong/sequence/plan"
@@ -37,7 +36,7 @@ func moreColours(t testing.TB) []byte {
 	var b strings.Builder
 	b.WriteString("[yarn.cotton]\ncount = \"8/2 cotton\"\n")
 	for i := range 40 {
-		b.WriteString("[[colour]]\nyarn = \"cotton\"\nname = '" + strconv.Itoa(i) + ` </text><script> "onload=x` + "'\nhex = \"#" + shelf[i%len(shelf)].Hex[1:] + "\"\n")
+		b.WriteString("[[colour]]\nyarn = \"cotton\"\nname = '" + strconv.Itoa(i) + ` </text><script> "onload=x` + "'\nhex = \"#" + shelf[i%len(shelf)].RGB.Hex()[1:] + "\"\n")
 	}
 	return []byte(b.String())
 }
@@ -66,8 +65,7 @@ func sheets(t testing.TB) map[string][]byte {
 
 func swatchesOf(n int) (all []Swatch) {
 	for i := range n {
-		c, _ := palette.ParseHex(shelf[i%len(shelf)].Hex)
-		all = append(all, Swatch{Name: shelf[i%len(shelf)].Name + strings.Repeat(" and more", i), Colour: c, Note: "12.3 % of the picture; for #123456, 4.2 dE00 off"})
+		all = append(all, Swatch{Name: shelf[i%len(shelf)].Name + strings.Repeat(" and more", i), Colour: shelf[i%len(shelf)].RGB, Note: "12.3 % of the picture; for #123456, 4.2 dE00 off"})
 	}
 	return all
 }

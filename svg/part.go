@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"stripesong/palette"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
@@ -44,16 +45,16 @@ func Part(w io.Writer, p *plan.Plan, i int, fromMM, toMM float64) error {
 // share what is drawn once.
 func cells(m *mixed, piece *plan.Piece, x, y, wide um, at func(mm float64) um) {
 	m.pen.group(`shape-rendering="crispEdges"`)
-	paths, order := map[string]outline{}, []string(nil)
+	paths, order := map[palette.RGB]outline{}, []palette.RGB(nil)
 	row := func(kind weftKind, fromMM, toMM float64) {
 		ends := 0
 		for _, run := range m.plan.Warp.Runs {
-			hex := m.hex(run, kind)
-			if paths[hex] == nil {
-				order = append(order, hex)
+			c := m.colour(run, kind)
+			if paths[c] == nil {
+				order = append(order, c)
 			}
 			left, right := part(wide, ends, m.plan.Warp.Ends), part(wide, ends+run.Ends, m.plan.Warp.Ends)
-			paths[hex] = paths[hex].rect(x+left, y-at(toMM), right-left, at(toMM)-at(fromMM))
+			paths[c] = paths[c].rect(x+left, y-at(toMM), right-left, at(toMM)-at(fromMM))
 			ends += run.Ends
 		}
 	}
@@ -68,8 +69,8 @@ func cells(m *mixed, piece *plan.Piece, x, y, wide um, at func(mm float64) um) {
 		row(kindOf(run, false), up(units), up(units+run.Units))
 		units += run.Units
 	}
-	for _, hex := range order {
-		m.pen.fill(paths[hex], m.pen.ink(hex))
+	for _, c := range order {
+		m.pen.fill(paths[c], ink(c))
 	}
 	m.pen.end()
 }

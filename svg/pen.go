@@ -79,16 +79,8 @@ func (p *pen) fail(err error) {
 	}
 }
 
-// ink checks a colour of the plan. What is none is an error of the drawing and
-// comes out black.
-func (p *pen) ink(hex string) paint {
-	colour, err := palette.ParseHex(hex)
-	if err != nil {
-		p.fail(err)
-		return black
-	}
-	return paint(colour.Hex())
-}
+// ink paints with a colour.
+func ink(c palette.RGB) paint { return paint(c.Hex()) }
 
 // newID counts up; ids never hold anything of the user's.
 func (p *pen) newID() string {

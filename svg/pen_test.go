@@ -1,7 +1,6 @@
 package svg
 
 import (
-	"bytes"
 	"errors"
 	"math"
 	"strings"
@@ -30,17 +29,6 @@ func TestDivideRoundsHalvesAway(t *testing.T) {
 	for _, c := range [][3]int{{7, 2, 4}, {-7, 2, -4}, {6, 4, 2}, {5, 4, 1}, {0, 3, 0}} {
 		assert.Equal(t, c[2], divide(c[0], c[1]), c)
 	}
-}
-
-func TestInkTakesColoursOnly(t *testing.T) {
-	for _, bad := range []string{"", "red", "url(#n1)", `#fff" onload="x`, "#12345", "rgb(1,2,3)", "#gggggg", "none"} {
-		p := open(&bytes.Buffer{}, mm, mm, "t", "d")
-		assert.Equal(t, black, p.ink(bad))
-		assert.ErrorContains(t, p.finish(), "not a colour")
-	}
-	p := open(&bytes.Buffer{}, mm, mm, "t", "d")
-	assert.Equal(t, paint("#a1b2c3"), p.ink("#A1B2C3"))
-	assert.NoError(t, p.finish())
 }
 
 // failing is a writer that takes so many bytes and then no more.

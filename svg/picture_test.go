@@ -206,7 +206,7 @@ func holdsMixed(t *testing.T, p *plan.Plan, i int, back bool, s shown) {
 	for _, b := range blocksIn(p, i, s.w, s.h, back) {
 		mix := b.mix(shades, &p.Pieces[i], back)
 		d := palette.DeltaE00(s.mean(b.at).Lab(), labOf(mix.Lab))
-		if !assert.LessOrEqual(t, d, 1.0, "%v for %v: %v", b, mix.Hex, s.mean(b.at).RGB().Hex()) {
+		if !assert.LessOrEqual(t, d, 1.0, "%v for %v: %v", b, mix.RGB.Hex(), s.mean(b.at).RGB().Hex()) {
 			return
 		}
 	}

@@ -102,7 +102,7 @@ func (s *setSheet) heading() {
 func inkOf(p *pen, of *plan.Plan, name string) paint {
 	for _, c := range of.Colours {
 		if c.Name == name {
-			return p.ink(c.Hex)
+			return ink(c.RGB)
 		}
 	}
 	p.fail(fmt.Errorf("the plan has no colour %q", name))

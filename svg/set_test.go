@@ -218,11 +218,11 @@ func TestTurnedCorner(t *testing.T) {
 			switch {
 			case a+b < piece.reach-2*clear: // turned over: seen at its mirror image
 				assert.Equal(t, "#ffffff", at(right-a, foot-b), "bare")
-				want := shades.Body(*warp, *runs, true).Hex
+				want := shades.Body(*warp, *runs, true).RGB.Hex()
 				seen[want] = true
 				assert.Equal(t, want, at(right-piece.reach+b, foot-piece.reach+a), "%v %v", a, b)
 			case a > piece.reach+clear || b > piece.reach+clear:
-				assert.Equal(t, shades.Body(*warp, *runs, false).Hex, at(right-a, foot-b))
+				assert.Equal(t, shades.Body(*warp, *runs, false).RGB.Hex(), at(right-a, foot-b))
 			}
 		}
 	}
@@ -263,7 +263,7 @@ func TestHemsAreSeen(t *testing.T) {
 	text, all := setOf(t, p)
 	at := pixelsOfSheet(t, text)
 	piece := all[0]
-	hem := p.Shades().Hem("oat", "oat thread").Hex
+	hem := p.Shades().Hem("oat", "oat thread").RGB.Hex()
 	x := piece.box[0] + piece.box[2]*0.1
 	assert.Equal(t, hem, at(x, piece.box[1]+0.3))
 	assert.Equal(t, hem, at(x, piece.foot()-0.3))

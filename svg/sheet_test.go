@@ -282,7 +282,6 @@ func TestGolden(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for what, spoil := range map[string]func(*plan.Plan){
 		"no colour":        func(p *plan.Plan) { p.Warp.Runs[0].Colour = "nowhere" },
-		"is not a colour":  func(p *plan.Plan) { p.Colours[0].Hex = "javascript:1" },
 		"ends":             func(p *plan.Plan) { p.Warp.Runs[0].Ends++ },
 		"no structure":     func(p *plan.Plan) { p.Weave = nil },
 		"picks":            func(p *plan.Plan) { p.Pieces[0].Picks++ },

@@ -46,8 +46,8 @@ func (p *pen) swatch(x, y um, s Swatch) {
 	l := s.Colour.Lab().L
 	p.group()
 	p.title(s.Name)
-	p.fill(rect(x, y, swatchWidth-greyWidth, swatchHeight), p.ink(s.Colour.Hex()))
-	p.fill(rect(x+swatchWidth-greyWidth, y, greyWidth, swatchHeight), p.ink(greyOf(l)))
+	p.fill(rect(x, y, swatchWidth-greyWidth, swatchHeight), ink(s.Colour))
+	p.fill(rect(x+swatchWidth-greyWidth, y, greyWidth, swatchHeight), ink(greyOf(l)))
 	p.stroke(rect(x, y, swatchWidth, swatchHeight), hair, 150)
 	name := body.heavy()
 	p.text(x, y+swatchHeight+4*mm, name, name.fit(s.Name, swatchWidth))

@@ -106,7 +106,7 @@ func (s *tapeStrip) bands() {
 			s.pen.fail(fmt.Errorf("the plan mixes no colour for %s", s.nameOf(loomwork.Mark{Step: b.Step})))
 			return
 		}
-		s.pen.outlined(box, s.pen.ink(mix.Hex), line, 100)
+		s.pen.outlined(box, ink(mix.RGB), line, 100)
 	}
 }
 

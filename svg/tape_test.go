@@ -49,9 +49,9 @@ func TestTapeShowsTheCloth(t *testing.T) {
 	shades, piece := p.Shades(), p.Pieces[0]
 	most := map[string]plan.WarpRun{"A": p.Warp.Runs[0], "B": p.Warp.Runs[3], "": p.Warp.Runs[0]}
 	require.Equal(t, "chalk", most["B"].Colour)
-	want := []string{shades.Hem("chalk", "ink").Hex}
+	want := []string{shades.Hem("chalk", "ink").RGB.Hex()}
 	for _, run := range piece.Runs {
-		want = append(want, shades.Body(most[run.Block], run, false).Hex)
+		want = append(want, shades.Body(most[run.Block], run, false).RGB.Hex())
 	}
 	want = append(want, want[0])
 	var got []string

@@ -268,4 +268,4 @@ func beside(light, other palette.Linear, part float64) palette.Linear {
 	return light
 }
 
-func inkOfLight(light palette.Linear) paint { return paint(light.RGB().Hex()) }
+func inkOfLight(light palette.Linear) paint { return ink(light.RGB()) }

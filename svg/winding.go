@@ -49,15 +49,11 @@ func MakeUp(w io.Writer, p *plan.Plan) error {
 func Stripes(w io.Writer, p *plan.Plan) error {
 	letters := loomwork.LettersOf(p)
 	pen := open(w, windingWidth, 28*mm, "The stripes of the warp, left to right", stripesInWords(p))
-	hex := map[string]string{}
-	for _, c := range p.Colours {
-		hex[c.Name] = c.Hex
-	}
 	place := func(ends int) um { return 500 + part(windingWidth-mm, ends, max(p.Warp.Ends, 1)) }
 	ends := 0
 	for _, run := range p.Warp.Runs {
 		from, to := place(ends), place(ends+run.Ends)
-		pen.outlined(rect(from, 5*mm, to-from, 13*mm), pen.ink(hex[run.Colour]), line, 100)
+		pen.outlined(rect(from, 5*mm, to-from, 13*mm), inkOf(pen, p, run.Colour), line, 100)
 		if letter := letters[run.Colour]; draftNumber.width(letter) < to-from {
 			pen.text((from+to)/2, 4*mm, draftNumber.at(middle), letter)
 		}

@@ -75,6 +75,6 @@ func sampleLines(w *world, s *calibrate.Sample) {
 	}
 	if f := s.Fit; f != nil {
 		fmt.Fprintf(w.out, "the photo: pattern area %s, reckoned %s, dE00 %.1f apart; ground area %s, reckoned %s, dE00 %.1f\n",
-			f.Pattern.Seen, f.Pattern.Model, f.Pattern.DeltaE, f.Ground.Seen, f.Ground.Model, f.Ground.DeltaE)
+			f.Pattern.Seen.Hex(), f.Pattern.Model.Hex(), f.Pattern.DeltaE, f.Ground.Seen.Hex(), f.Ground.Model.Hex(), f.Ground.DeltaE)
 	}
 }

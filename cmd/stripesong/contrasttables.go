@@ -128,10 +128,8 @@ func (p *contrastPrinter) mixed(pair contrast.Pair) string {
 		return "  "
 	}
 	for _, c := range p.report.Combos(pair) {
-		on, errOn := palette.ParseHex(c.OnHex)
-		off, errOff := palette.ParseHex(c.OffHex)
-		if c.Warp == pair.Warp && errOn == nil && errOff == nil {
-			return p.paint.Strip([]palette.RGB{on, off})
+		if c.Warp == pair.Warp {
+			return p.paint.Strip([]palette.RGB{c.OnRGB, c.OffRGB})
 		}
 	}
 	return "  "

@@ -148,8 +148,7 @@ func stockOf(shelf brief.Shelf) ([]finding, error) {
 	}
 	var all []finding
 	for _, c := range colours {
-		rgb, _ := palette.ParseHex(c.Hex) // checked when it was read
-		f := finding{name: c.Name, colour: rgb}
+		f := finding{name: c.Name, colour: c.RGB}
 		if c.Yarn < len(yarns) {
 			f.yarn = yarns[c.Yarn].Name
 		}

@@ -51,23 +51,23 @@ func (p *paletting) mix(w *world, file string) ([]finding, error) {
 		part := exact.Float(share.Part)
 		shares = []float64{part}
 	}
-	mixing := palette.Mixings(p.named(p.from), p.named(p.to), from, to, shares, scatter)
+	mixing := palette.Mixings(named(p.from, from), named(p.to, to), shares, scatter)
 	p.answer = &mixing
 	p.title = fmt.Sprintf("%s and %s, woven together", p.from.text, p.to.text)
 	var found []finding
 	for _, m := range mixing.Mixtures {
-		found = append(found, finding{name: percentOf(m.Share) + " " + p.from.text, colour: m.Colour})
+		found = append(found, finding{name: percentOf(m.Share) + " " + p.from.text, colour: m.RGB})
 	}
 	p.plain = mixingTable(w, p.from.text, mixing)
 	return found, nil
 }
 
 // named is a colour as the brief calls it; one written as #24463c has no name.
-func (p *paletting) named(v value) palette.Named {
+func named(v value, c palette.RGB) palette.Named {
 	if strings.HasPrefix(v.text, "#") {
-		return palette.Named{}
+		return palette.Named{RGB: c}
 	}
-	return palette.Named{Name: v.text}
+	return palette.Named{Name: v.text, RGB: c}
 }
 
 // scattering is how far light spreads: as the flag says, or the brief, or as is
@@ -96,12 +96,12 @@ func mixingTable(w *world, from string, m palette.Mixing) []string {
 	t := table{}
 	t.add(screen.Visible(from), "hex", "L*", "a*", "b*")
 	for _, x := range m.Mixtures {
-		t.add(strconv.FormatFloat(100*x.Share, 'f', 1, 64)+" %", x.Hex,
+		t.add(strconv.FormatFloat(100*x.Share, 'f', 1, 64)+" %", x.RGB.Hex(),
 			fmt.Sprintf("%.1f", x.Lab[0]), signed(x.Lab[1]), signed(x.Lab[2]))
 	}
 	lines := t.lines()
 	for i := range m.Mixtures {
-		lines[i+1] = paint.Swatch(m.Mixtures[i].Colour, 2) + lines[i+1]
+		lines[i+1] = paint.Swatch(m.Mixtures[i].RGB, 2) + lines[i+1]
 	}
 	return append(lines, "",
 		fmt.Sprintf("The share is that of %s on top of the cloth; light spreads from yarn to yarn",

@@ -31,9 +31,7 @@ func newPrinter(w *world, p *plan.Plan) *printer {
 	out := &printer{Plan: p, w: w, paint: screen.Detect(w.terminal, w.env),
 		columns: min(max(columns, 40), widestText), rows: rows, colour: make(map[string]palette.RGB)}
 	for _, c := range p.Colours {
-		if rgb, err := palette.ParseHex(c.Hex); err == nil {
-			out.colour[c.Name] = rgb
-		}
+		out.colour[c.Name] = c.RGB
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"math/big"
 	"slices"
 
+	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
@@ -102,7 +103,7 @@ type Price struct {
 // Colour is a [[colour]] table.
 type Colour struct {
 	Name    string
-	Hex     string
+	RGB     palette.RGB
 	Yarn    int      // which of Brief.Yarns
 	OnHandM *big.Rat // metres; nil where unknown
 	Shelf   bool     // it came from the shelf file

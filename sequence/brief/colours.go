@@ -224,7 +224,7 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	if !s.has("name") {
 		s.missing("name", hint)
 	}
-	c.Hex = p.hex(s)
+	c.RGB = p.hex(s)
 	c.Yarn = p.colourYarn(s)
 	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil && c.Yarn < len(p.brief.Yarns) {
 		c.OnHandM = p.metres(s, "on_hand", *amount, p.brief.Yarns[c.Yarn].Tex)
@@ -241,7 +241,7 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	p.brief.Colours = append(p.brief.Colours, c)
 }
 
-func (p *parser) hex(s *section) string {
+func (p *parser) hex(s *section) palette.RGB {
 	if !s.has("hex") {
 		s.missing("hex", "write the colour as in hex = \"#24463c\"")
 	}
@@ -250,7 +250,7 @@ func (p *parser) hex(s *section) string {
 	if err != nil {
 		s.wrong("hex", fmt.Sprintf("%q is not a colour", text), "write six hexadecimal digits after a #, as in \"#24463c\"")
 	}
-	return rgb.Hex()
+	return rgb
 }
 
 // colourYarn is the number of the yarn a colour is of: the only one, where it

@@ -26,7 +26,7 @@ yarn = "wool"
 
 func names(colours []Colour) (all []string) {
 	for _, c := range colours {
-		all = append(all, c.Name+" "+c.Hex)
+		all = append(all, c.Name+" "+c.RGB.Hex())
 	}
 	return all
 }

@@ -19,9 +19,9 @@ type Fit struct {
 // Match is one area as photographed, in the light of the brief's colours, and as
 // the model has it.
 type Match struct {
-	Seen   string  `json:"seen"` // "#rrggbb"
-	Model  string  `json:"model"`
-	DeltaE float64 `json:"delta_e"` // CIEDE2000
+	Seen   palette.RGB `json:"seen"`
+	Model  palette.RGB `json:"model"`
+	DeltaE float64     `json:"delta_e"` // CIEDE2000
 }
 
 // The steps and bounds of the search, and what is told by its end.
@@ -93,7 +93,7 @@ func (c *calibration) disagree(t look.Trio, seen areas, ruled *Value) error {
 }
 
 func matched(seen, model palette.Linear) Match {
-	return Match{seen.RGB().Hex(), model.RGB().Hex(), exact.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
+	return Match{seen.RGB(), model.RGB(), exact.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
 }
 
 // allWrapped tells whether spread changes nothing: every yarn has its measured

@@ -67,7 +67,7 @@ func (c *calibration) gain() (gain palette.Linear, err error) {
 		if i == unknown {
 			return gain, c.noColour(brief.WrapKey(w.Colour), w.Colour)
 		}
-		crop, colour := c.photos[brief.WrapKey(w.Colour)].Light, c.lightOf(i)
+		crop, colour := c.photos[brief.WrapKey(w.Colour)].Light, c.b.Colours[i].RGB.Linear()
 		for k := range gain {
 			seen[k] += float64(crop[k] * colour[k])
 			known[k] += float64(colour[k] * colour[k])
@@ -88,7 +88,7 @@ func (c *calibration) alike(gain palette.Linear) error {
 	worst, off := brief.WrapPhoto{}, mostOff
 	for _, w := range c.m.Sample.Wraps {
 		is := relit(c.photos[brief.WrapKey(w.Colour)].Light, gain).Lab()
-		if d := palette.DeltaE00(is, c.lightOf(c.named(w.Colour)).Lab()); d > off {
+		if d := palette.DeltaE00(is, c.b.Colours[c.named(w.Colour)].RGB.Linear().Lab()); d > off {
 			worst, off = w, d
 		}
 	}
@@ -98,9 +98,4 @@ func (c *calibration) alike(gain palette.Linear) error {
 	return c.m.Wrong(brief.WrapKey(worst.Colour),
 		fmt.Sprintf("%q is dE00 %.1f from %s once the light is set by all the yarns", worst.File, off, worst.Colour),
 		"is it that yarn, in the same photo and the same light, and is its hex in the brief right?")
-}
-
-func (c *calibration) lightOf(colour int) palette.Linear {
-	rgb, _ := palette.ParseHex(c.b.Colours[colour].Hex) // checked when the brief was read
-	return rgb.Linear()
 }

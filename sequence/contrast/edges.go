@@ -84,7 +84,7 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	light := k.light(r.look)
 	var stripes [2]Stripe
 	for i := range stripes {
-		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: k.state(i), Hex: light[i].RGB().Hex()}
+		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: k.state(i), RGB: light[i].RGB()}
 	}
 	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground), NarrowestMM: exact.RoundTo(widthMM, 4), Meets: k.pattern != look.Plain || slices.Contains(r.grounds, k.ground)}
 	if k.pattern != look.Plain {

@@ -92,7 +92,7 @@ func (r *reckoner) names(colours []int) []string {
 // colours lists all colours of the brief and its shelves.
 func (r *reckoner) colours() (all []Colour) {
 	for i, c := range r.b.Colours {
-		all = append(all, Colour{Name: c.Name, Hex: c.Hex, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
+		all = append(all, Colour{Name: c.Name, RGB: c.RGB, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
 	}
 	return all
 }

@@ -39,11 +39,11 @@ type Report struct {
 
 // Colour is a colour and what the plan uses it for.
 type Colour struct {
-	Name  string     `json:"name"`
-	Hex   string     `json:"hex"`
-	Lab   [3]float64 `json:"lab"`
-	Shelf bool       `json:"shelf"` // it comes from a shelf file
-	Uses  []string   `json:"uses"`  // of "warp", "ground", "pattern"
+	Name  string      `json:"name"`
+	RGB   palette.RGB `json:"hex"`
+	Lab   [3]float64  `json:"lab"`
+	Shelf bool        `json:"shelf"` // it comes from a shelf file
+	Uses  []string    `json:"uses"`  // of "warp", "ground", "pattern"
 }
 
 // Pair is a ground and a pattern colour over the whole warp; the warp colour
@@ -70,8 +70,8 @@ type Combo struct {
 	NarrowestMM float64     `json:"narrowest_mm"` // the edge it was reckoned for
 	On          [3]float64  `json:"on"`           // CIELAB
 	Off         [3]float64  `json:"off"`
-	OnHex       string      `json:"on_hex"`
-	OffHex      string      `json:"off_hex"`
+	OnRGB       palette.RGB `json:"on_hex"`
+	OffRGB      palette.RGB `json:"off_hex"`
 	DeltaL      float64     `json:"delta_l"` // close by, to normal sight
 	DeltaE      float64     `json:"delta_e"`
 	BackDeltaL  float64     `json:"back_delta_l"` // the same blocks seen from the back
@@ -114,9 +114,9 @@ type Edge struct {
 
 // Stripe is one side of an [Edge].
 type Stripe struct {
-	Warp  string `json:"warp"`
-	State string `json:"state"`
-	Hex   string `json:"hex"`
+	Warp  string      `json:"warp"`
+	State string      `json:"state"`
+	RGB   palette.RGB `json:"hex"`
 }
 
 // Sides is a piece's body, or all bodies together, from both sides.

@@ -83,8 +83,7 @@ func At(b *brief.Brief, spread, scatter float64) *Cloth {
 	}
 	per := perMM(b)
 	for _, colour := range b.Colours {
-		rgb, _ := palette.ParseHex(colour.Hex) // checked when the brief was read
-		c.light = append(c.light, rgb.Linear())
+		c.light = append(c.light, colour.RGB.Linear())
 		one := widthMM(b.Yarns[colour.Yarn], spread, 1)
 		c.widths = append(c.widths, YarnWidths{
 			Pattern: covers(widthMM(b.Yarns[colour.Yarn], spread, b.Cloth.Strands), per.Pattern),

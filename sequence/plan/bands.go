@@ -166,7 +166,7 @@ func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, c
 func (m *maker) ranks(colours []int) (light, hue []int) {
 	labs, rgbs := make([]palette.Lab, len(colours)), make([]palette.RGB, len(colours))
 	for i, c := range colours {
-		rgbs[i], _ = palette.ParseHex(m.b.Colours[c].Hex) // checked when the brief was read
+		rgbs[i] = m.b.Colours[c].RGB
 		labs[i] = rgbs[i].Lab()
 	}
 	return palette.LightestFirst(labs), palette.RoundTheCircle(rgbs)

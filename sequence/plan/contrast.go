@@ -52,7 +52,7 @@ func (m *maker) colourLine(c int) Colour {
 	w := m.look.YarnWidths(c)
 	return Colour{
 		Name:   from.Name,
-		Hex:    from.Hex,
+		RGB:    from.RGB,
 		Yarn:   m.b.Yarns[from.Yarn].Name,
 		Lab:    m.look.Light(c).Lab().Rounded(),
 		Widths: Widths{exact.RoundTo(w.Pattern, 4), exact.RoundTo(w.Warp, 4), exact.RoundTo(w.Ground, 4), exact.RoundTo(w.Hem, 4)},
@@ -164,7 +164,7 @@ func (m *maker) addMixes(t look.Trio) {
 	add := func(state string, phi float64) {
 		shade := m.look.Shade(t, phi)
 		mix.State, mix.Cover = state, exact.RoundTo(phi, 4)
-		mix.Hex, mix.Lab = shade.Light.RGB().Hex(), shade.Lab.Rounded()
+		mix.RGB, mix.Lab = shade.Light.RGB(), shade.Lab.Rounded()
 		m.plan.Mixes = append(m.plan.Mixes, mix)
 	}
 	switch t.Pattern {

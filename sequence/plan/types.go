@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"stripesong/palette"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
@@ -324,10 +325,10 @@ type Loom struct {
 
 // Colour is a colour of a yarn.
 type Colour struct {
-	Name string     `json:"name"`
-	Hex  string     `json:"hex"`
-	Yarn string     `json:"yarn"`
-	Lab  [3]float64 `json:"lab"`
+	Name string      `json:"name"`
+	RGB  palette.RGB `json:"hex"`
+	Yarn string      `json:"yarn"`
+	Lab  [3]float64  `json:"lab"`
 
 	Widths Widths `json:"widths"`
 }
@@ -357,13 +358,13 @@ type Widths struct {
 // weft). Cover is the share of ends that the pattern weft passes over; see
 // [Plan.MixOf].
 type Mix struct {
-	Warp    string     `json:"warp"`
-	Ground  string     `json:"ground"`
-	Pattern string     `json:"pattern"`
-	State   string     `json:"state"`
-	Cover   float64    `json:"cover"`
-	Hex     string     `json:"hex"`
-	Lab     [3]float64 `json:"lab"`
+	Warp    string      `json:"warp"`
+	Ground  string      `json:"ground"`
+	Pattern string      `json:"pattern"`
+	State   string      `json:"state"`
+	Cover   float64     `json:"cover"`
+	RGB     palette.RGB `json:"hex"`
+	Lab     [3]float64  `json:"lab"`
 
 	// PickOrder is the order of picks it is woven in and PatternWidth how much of its
 	// room the pattern weft then covers, where that is not the structure's own order.

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/contrast"
 	"stripesong/sequence/exact"
@@ -208,10 +207,7 @@ func (f *finder) outstanding(pattern string) (way, bool) {
 
 // standsOut is how far a colour is from a piece's ground in L*.
 func (f *finder) standsOut(colour, piece int) float64 {
-	l := func(n int) float64 {
-		rgb, _ := palette.ParseHex(f.b.Colours[n].Hex) // checked when the brief was read
-		return rgb.Lab().L
-	}
+	l := func(n int) float64 { return f.b.Colours[n].RGB.Lab().L }
 	return math.Abs(l(colour) - l(f.b.Pieces[piece].Weft.Ground))
 }
 

@@ -42,7 +42,7 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	}
 	path := fmt.Sprintf("colour[%d]", own)
 	yarn := d.bench.brief.Yarns[c.Yarn].Name
-	keys := [][2]string{{"name", c.Name}, {"hex", c.Hex}, {"yarn", yarn}}
+	keys := [][2]string{{"name", c.Name}, {"hex", c.RGB.Hex()}, {"yarn", yarn}}
 	if c.OnHandM != nil {
 		keys = append(keys, [2]string{"on_hand", sequence.Decimal(c.OnHandM, 6) + " m"})
 	}
@@ -143,16 +143,17 @@ func (d *draft) colourAdd(op Op) (string, error) {
 	if _, err := d.colour(name); err == nil {
 		return "", refuse("give it another name", "there is a colour %q already", name)
 	}
-	c := brief.Colour{Name: name, Hex: op.Value}
+	rgb, err := palette.ParseHex(op.Value)
+	if err != nil {
+		return "", noColour(op.Value)
+	}
+	c := brief.Colour{Name: name, RGB: rgb}
 	for i, y := range d.bench.brief.Yarns {
 		if y.Name == op.Key {
 			c.Yarn = i
 		}
 	}
-	if _, err := palette.ParseHex(op.Value); err != nil {
-		return "", noColour(op.Value)
-	}
-	_, err := d.fromShelf(c)
+	_, err = d.fromShelf(c)
 	return fmt.Sprintf("new colour %s", name), err
 }
 

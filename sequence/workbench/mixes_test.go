@@ -80,7 +80,7 @@ func TestMixesAreThePlans(t *testing.T) {
 					if view.Colours[m.Warp].Name == warp.Colour && m.Hem == (i == 0) && m.Woven == run.Block && m.Block == block {
 						found++
 						side := map[bool][]string{false: m.Face, true: m.Back}[back]
-						assert.Equal(t, want.Hex, side[0], "%v %v back %v", warp, run, back)
+						assert.Equal(t, want.RGB.Hex(), side[0], "%v %v back %v", warp, run, back)
 					}
 				}
 				assert.Equal(t, 1, found, "%v %v", warp, run)
@@ -88,5 +88,5 @@ func TestMixesAreThePlans(t *testing.T) {
 		}
 	}
 	plain, hem := shades.Body(p.Warp.Runs[0], runs[2], false), shades.Hem("chalk", "ink")
-	assert.NotEqual(t, plain.Hex, hem.Hex, "a closer hem is darker")
+	assert.NotEqual(t, plain.RGB.Hex(), hem.RGB.Hex(), "a closer hem is darker")
 }

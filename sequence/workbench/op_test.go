@@ -326,7 +326,7 @@ func TestSeenIsThePlansColours(t *testing.T) {
 	require.Len(t, cloths, 12)
 	hexes := map[string]bool{}
 	for _, m := range b.Plan().Mixes {
-		hexes[m.Hex] = true
+		hexes[m.RGB.Hex()] = true
 	}
 	for _, w := range b.Plan().Warp.Runs { // hems are plain weave: half warp, half weft
 		for _, p := range b.Plan().Pieces {

@@ -3,6 +3,7 @@ package workbench
 import (
 	"fmt"
 
+	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
@@ -11,16 +12,16 @@ import (
 
 // Colour is a colour of the shelf and how far it goes.
 type Colour struct {
-	Name  string  `json:"name"`
-	Hex   string  `json:"hex"`
-	Yarn  string  `json:"yarn"`
-	Stock string  `json:"stock"` // as the brief has it; "" for unknown
-	Shelf bool    `json:"shelf"` // from the shelf file
-	InUse bool    `json:"in_use"`
-	Used  float64 `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
-	State string  `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
-	Says  string  `json:"says"`
-	Needs string  `json:"needs"` // how much, and what of that is the sample; "" for none
+	Name  string      `json:"name"`
+	RGB   palette.RGB `json:"hex"`
+	Yarn  string      `json:"yarn"`
+	Stock string      `json:"stock"` // as the brief has it; "" for unknown
+	Shelf bool        `json:"shelf"` // from the shelf file
+	InUse bool        `json:"in_use"`
+	Used  float64     `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
+	State string      `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
+	Says  string      `json:"says"`
+	Needs string      `json:"needs"` // how much, and what of that is the sample; "" for none
 }
 
 func (b *Bench) colours() []Colour {
@@ -30,7 +31,7 @@ func (b *Bench) colours() []Colour {
 	}
 	all := make([]Colour, len(b.brief.Colours))
 	for i, c := range b.brief.Colours {
-		all[i] = Colour{Name: c.Name, Hex: c.Hex, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
+		all[i] = Colour{Name: c.Name, RGB: c.RGB, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
 			Stock: b.written(fmt.Sprintf("colour[%d].on_hand", i))}
 		if c.Shelf && c.OnHandM != nil {
 			all[i].Stock = measure.FormatYarn(exact.Float(c.OnHandM), b.plan.Units)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strconv"
 
-	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/look"
@@ -195,7 +194,7 @@ func (v version) show() Cloth {
 	}
 	c.Mixes = v.mixes()
 	for _, colour := range v.brief.Colours {
-		c.Inks = append(c.Inks, allEyes(hexOf(colour)))
+		c.Inks = append(c.Inks, allEyes(colour.RGB.Linear()))
 	}
 	for _, n := range v.plan.Notes {
 		c.Notes = append(c.Notes, Note{n.Level == plan.Warning, n.Message})
@@ -262,9 +261,4 @@ func (v version) facts() []Fact {
 		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
 	}
 	return all
-}
-
-func hexOf(c brief.Colour) palette.Linear {
-	rgb, _ := palette.ParseHex(c.Hex) // checked when the brief was read
-	return rgb.Linear()
 }

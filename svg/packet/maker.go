@@ -7,7 +7,6 @@ import (
 	"io"
 	"strings"
 
-	"stripesong/palette"
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
@@ -53,15 +52,11 @@ func (m *maker) plan(what func(io.Writer, *plan.Plan) error) template.HTML {
 	return m.draw(func(w io.Writer) error { return what(w, m.Plan) })
 }
 
-// colourStyles gives every chip its colour; only checked colours get in.
+// colourStyles gives every chip its colour.
 func (m *maker) colourStyles() string {
 	var b strings.Builder
 	for i, c := range m.Colours {
-		rgb, err := palette.ParseHex(c.Hex)
-		if err != nil && m.err == nil {
-			m.err = err
-		}
-		fmt.Fprintf(&b, ".k%d{background:%s}\n", i, rgb.Hex())
+		fmt.Fprintf(&b, ".k%d{background:%s}\n", i, c.RGB.Hex())
 	}
 	return b.String()
 }

@@ -21,7 +21,7 @@ import (
 func hexes(p *plan.Plan) map[string]color.RGBA {
 	all := map[string]color.RGBA{}
 	for _, c := range p.Colours {
-		all[visible(c.Name)] = rgbaOf(c.Hex)
+		all[visible(c.Name)] = rgbaOf(c.RGB.Hex())
 	}
 	return all
 }
@@ -99,7 +99,7 @@ func sampleFace(p *plan.Plan) (rows [][]color.RGBA) {
 	threading, warp := planWarp(p)
 	colours := map[string]color.RGBA{}
 	for _, c := range p.Colours {
-		colours[c.Name] = rgbaOf(c.Hex)
+		colours[c.Name] = rgbaOf(c.RGB.Hex())
 	}
 	add := func(pick weave.Woven, weft string) {
 		row := make([]color.RGBA, len(threading))

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/palette"
 	"stripesong/sequence/plan"
 )
 
@@ -60,7 +61,7 @@ func TestTextCellsAreNoFormulas(t *testing.T) {
 // TestYarnTableReadsBack reads the table with another reader than wrote it.
 func TestYarnTableReadsBack(t *testing.T) {
 	held, three, price, cost := 12.5, 3, "12.50", "37.50"
-	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, Hex: "#aabbcc"}},
+	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, RGB: palette.RGB{R: 0xaa, G: 0xbb, B: 0xcc}}},
 		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, SampleM: 0.5, OnHandM: &held, Packages: &three,
 			Price: &price, Cost: &cost}, {Colour: "b\nc"}}}
 	var b bytes.Buffer

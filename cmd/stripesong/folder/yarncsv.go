@@ -41,7 +41,7 @@ func yarnRow(y plan.Yarn, hex string) []string {
 func hexOf(p *plan.Plan, colour string) string {
 	for _, c := range p.Colours {
 		if c.Name == colour {
-			return c.Hex
+			return c.RGB.Hex()
 		}
 	}
 	return ""

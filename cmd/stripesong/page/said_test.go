@@ -134,13 +134,13 @@ func eachFill(p *plan.Plan, i int, back bool, fill func(x, y float64, hex string
 			x = 1 - x
 		}
 		left += warp.Ends
-		fill(x, 1-end/2/whole, shades.Hem(warp.Colour, piece.Hem).Hex)
+		fill(x, 1-end/2/whole, shades.Hem(warp.Colour, piece.Hem).RGB.Hex())
 		at := end
 		for _, weft := range piece.Runs {
 			high := float64(weft.Units) * p.UnitMM(piece)
-			fill(x, 1-(at+high/2)/whole, shades.Body(warp, weft, back).Hex)
+			fill(x, 1-(at+high/2)/whole, shades.Body(warp, weft, back).RGB.Hex())
 			at += high
 		}
-		fill(x, end/2/whole, shades.Hem(warp.Colour, piece.Hem).Hex)
+		fill(x, end/2/whole, shades.Hem(warp.Colour, piece.Hem).RGB.Hex())
 	}
 }
