@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/plan"
@@ -96,7 +97,46 @@ type checked struct {
 	Schema string      `json:"schema"`
 	Stamp  string      `json:"stamp"` // of the brief's text, for --listed
 	Notes  []plan.Note `json:"notes"`
+	Yarn   []safeYarn  `json:"yarn"`
 	*remedy.Answer
+}
+
+// safeYarn is how far the shelf reaches for a colour: as in [plan.Yarn].
+type safeYarn struct {
+	Colour  string   `json:"colour"`
+	NeededM float64  `json:"needed_m"`
+	OnHandM *float64 `json:"on_hand_m"`
+	SafeM   *float64 `json:"safe_m"`
+	Safe    *float64 `json:"safe"`
+}
+
+func safeYarns(made *plan.Plan) []safeYarn {
+	all := []safeYarn{}
+	for _, y := range made.Yarn {
+		all = append(all, safeYarn{y.Colour, y.NeededM(), y.OnHandM, y.SafeM, y.Safe})
+	}
+	return all
+}
+
+// safe prints by how much each colour is safe: what the shelf holds beyond what is
+// needed, to hold against the spare that the brief asks for.
+func (p *printer) safe() {
+	t := table{}
+	t.add("yarn", "needed", "on hand", "over", "")
+	for _, y := range p.Yarn {
+		left, share := "?", ""
+		if y.SafeM != nil {
+			left = p.metres(*y.SafeM)
+		}
+		if y.Safe != nil {
+			share = fmt.Sprintf("%.0f %%", math.Round(100**y.Safe)+0)
+		}
+		t.add("  "+screen.Visible(y.Colour), p.metres(y.NeededM()), p.onHand(y), left, share)
+	}
+	for _, l := range t.lines() {
+		p.line(l)
+	}
+	p.entry("", fmt.Sprintf("over: what is not needed; the brief asks for %.3g %% to spare", 100*p.Cloth.Spare))
 }
 
 func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
@@ -105,7 +145,7 @@ func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.An
 		w.waysOut(s, made, found)
 		return verdict
 	}
-	if err := screen.WriteJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, found}); err != nil {
+	if err := screen.WriteJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, safeYarns(made), found}); err != nil {
 		return err
 	}
 	if len(made.NotesOf(plan.Warning)) > 0 {
@@ -122,6 +162,7 @@ func (w *world) verdict(s *source, made *plan.Plan) error {
 	p := newPrinter(w, made)
 	warnings := p.notes(plan.Warning)
 	notes := p.notes(plan.Remark)
+	p.safe()
 	if warnings > 0 {
 		fmt.Fprintf(w.out, "%s and %s\n", count(warnings, "warning"), count(notes, "note"))
 		return errNo

@@ -33,6 +33,10 @@ var setChoices = []choice{
 	{"structure", "cloth.structure", "NAME", either(weave.Names()), asText, weave.Names()},
 	{"warp-colours", "warp.colours", "A,B", "colours of the warp, by their names in the brief",
 		asTexts, nil},
+	{"warp-middle", "warp.middle", "TEXT", "a middle for the warp, its rhythm on both sides: \"60% A oat\", \"60% even 5\" or none",
+		asText, nil},
+	{"weft-middle", "weft.middle", "TEXT", "the same for pieces without one of their own: \"60% plain\", \"30 cm B oat\"",
+		asText, nil},
 	{"weft-colours", "weft.colours", "A,B", "pattern colours of the weft", asTexts, nil},
 	{"ground", "weft.ground", "COLOUR", "colour of the ground weft", asText, nil},
 }

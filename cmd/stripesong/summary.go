@@ -48,11 +48,13 @@ func (p *printer) warp() {
 		selvedges = fmt.Sprintf(" + %d floating", w.FloatingSelvedgeEnds)
 	}
 	p.entry("warp", fmt.Sprintf("%d ends%s in %s, reed %s, finished %s", w.Ends, selvedges,
-		count(len(w.Runs), "stripe"), p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
+		w.StripesInWords(), p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
+	divided := plan.SharesInWords(w.Blocks)
 	if p.paint == screen.Plain {
 		p.entry("", p.warpInWords())
 	} else {
-		p.line(strings.Repeat(" ", 8) + p.strip(warpShares(w.Runs), p.columns-8))
+		lead := strings.Repeat(" ", 8) + divided + "  "
+		p.line(lead + p.strip(warpShares(w.Runs), max(p.columns-screen.Width(lead), 8)))
 	}
 	p.entry("wound", measure.FormatWarp(w.WoundMM, p.Units)+": "+p.makeUp())
 }
@@ -69,8 +71,9 @@ func warpShares(runs []plan.WarpRun) (all []share) {
 const mostRuns = 12
 
 // mostRunLines is how many lines of a terminal they take.
-const mostRunLines = 2
+const mostRunLines = 1
 
+// warpInWords says how the width divides and names the stripes.
 func (p *printer) warpInWords() string {
 	var all []string
 	for _, r := range p.Warp.Runs {
@@ -80,9 +83,13 @@ func (p *printer) warpInWords() string {
 	if half := len(all)/2 + 1; len(all) > 3 && isMirror(all) {
 		all, back = all[:half], ", and back again"
 	}
-	whole := strings.Join(all, ", ") + back
+	lead := plan.SharesInWords(p.Warp.Blocks)
+	if lead != "" {
+		lead += ": "
+	}
+	whole := lead + strings.Join(all, ", ") + back
 	few := func(n int) string {
-		return strings.Join(all[:n], ", ") + fmt.Sprintf(", and %d more", len(all)-n)
+		return lead + strings.Join(all[:n], ", ") + fmt.Sprintf(", and %d more", len(all)-n)
 	}
 	switch {
 	case p.rows > 0: // of a terminal

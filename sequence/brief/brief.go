@@ -156,7 +156,8 @@ type Rule struct {
 	Order   string
 	Shares  []int64
 	Blocks  Blocks
-	Seed    *int64 // the chance of this rule alone, in place of the brief's
+	Middle  *Middle // nil for a rhythm from edge to edge
+	Seed    *int64  // the chance of this rule alone, in place of the brief's
 }
 
 // Blocks says how blocks are laid: changing with every stripe, or apart.
@@ -165,7 +166,9 @@ type Blocks struct {
 	First   int   // the first stripe's block, where blocks change with every stripe
 	Letters []int // block numbers
 	Weights []int64
-	Mirror  bool // turned on the last letter
+	Mirror  bool    // turned on the last letter
+	OnEdges bool    // blocks laid apart begin and end where stripes do
+	Shares  []int64 // of blocks that change with every stripe: what those of each take together; nil for as it comes
 }
 
 // Piece is one piece of the set.

@@ -79,7 +79,7 @@ var wrongRules = []wrong{
 var wrongBlocks = []wrong{
 	{"an unknown way", set("warp.blocks", `"strips"`),
 		`b.toml:36:10: warp.blocks: "strips" is not a way to lay blocks`,
-		`write "stripes", or { letters = "ABA", weights = [1, 2, 1] }`},
+		blocksHint},
 	{"no letters", set("warp.blocks", "{ weights = [1] }"),
 		"b.toml:36:1: warp.blocks.letters: is missing",
 		`write the blocks from left to right, as in letters = "ABA"`},

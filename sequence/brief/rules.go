@@ -40,7 +40,7 @@ func (p *parser) complete(s, own *section, rule Rule) {
 	}
 }
 
-var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks", "first", "seed"}
+var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks", "middle", "first", "seed"}
 
 // beside lists the rules that stand beside runs, which win.
 func (p *parser) beside(s *section) []string {
@@ -68,6 +68,7 @@ func (p *parser) rule(s *section, base Rule) Rule {
 		r.Shares = p.shares(s)
 	}
 	r.Blocks = p.blocks(s, base.Blocks)
+	r.Middle = p.middle(s, base.Middle, s.path != "warp")
 	r.Blocks.First = p.first(s, r.Blocks.First)
 	r.Seed = cmp.Or(s.ownSeed(), r.Seed)
 	if n := len(r.Colours); r.Order == "shares" && len(r.Shares) != n {

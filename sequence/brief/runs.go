@@ -2,11 +2,9 @@ package brief
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
-	"stripesong/sequence"
 	"stripesong/sequence/brief/tomltext"
 )
 
@@ -116,73 +114,4 @@ func (p *parser) runUnits(s *section, n *tomltext.Node, word string) int {
 		return 0
 	}
 	return units
-}
-
-// blocks reads "stripes", or letters and weights of their own.
-func (p *parser) blocks(s *section, base Blocks) Blocks {
-	if !s.has("blocks") {
-		s.know("blocks")
-		return base
-	}
-	if n := s.node.Table["blocks"]; n.Kind == tomltext.String {
-		if s.text("blocks", ""); n.Text != "stripes" {
-			s.wrong("blocks", fmt.Sprintf("%q is not a way to lay blocks", n.Text), "write \"stripes\", or { letters = \"ABA\", weights = [1, 2, 1] }")
-		}
-		return Blocks{}
-	}
-	sub := s.sub("blocks")
-	b := Blocks{Apart: true, Mirror: sub.yes("mirror", false)}
-	b.Letters = p.letters(sub)
-	if weights := sub.numbers("weights"); weights != nil {
-		whole, err := sequence.Whole(weights)
-		if err != nil {
-			sub.wrong("weights", err.Error(), "write small whole numbers, as in [1, 2, 1]")
-		}
-		b.Weights = whole
-	} else {
-		for range b.Letters {
-			b.Weights = append(b.Weights, 1)
-		}
-	}
-	if len(b.Weights) != len(b.Letters) && len(p.problems) == 0 {
-		sub.wrong("weights", fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters)), "write one number for each letter")
-	}
-	sub.close()
-	return b
-}
-
-// first reads the block the first stripe has where blocks change with every
-// stripe.
-func (p *parser) first(s *section, otherwise int) int {
-	if !s.has("first") {
-		s.know("first")
-		return otherwise
-	}
-	known := p.brief.Structure.Letters()
-	return max(slices.Index(known, s.choice("first", known[otherwise], known...)), 0)
-}
-
-func (p *parser) letters(s *section) []int {
-	if s.node == nil {
-		return nil
-	}
-	text := strings.ReplaceAll(s.text("letters", ""), " ", "")
-	if text == "" {
-		s.missing("letters", "write the blocks from left to right, as in letters = \"ABA\"")
-	}
-	known := p.brief.Structure.Letters()
-	var found []int
-	for _, c := range text {
-		at := strings.Index(strings.Join(known, ""), string(c))
-		if at < 0 {
-			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)), "the blocks are "+strings.Join(known, ", "))
-			return nil
-		}
-		found = append(found, at)
-	}
-	if len(found) > sequence.MaxStripes {
-		s.wrong("letters", fmt.Sprintf("names %d blocks, more than %d", len(found), sequence.MaxStripes), "use fewer letters")
-		return nil
-	}
-	return found
 }

@@ -41,8 +41,7 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 func (r *reckoner) swapChanges(s swap) []brief.Change {
 	made := s.apply(r.b)
 	if s.role == AsWarp {
-		return append([]brief.Change{r.sequence("warp", made.Warp.Rule, made.Warp.Runs)},
-			r.writtenOut(made)...)
+		return append(r.sequence("warp", r.b.Warp.Rule, made.Warp.Rule, made.Warp.Runs), r.writtenOut(made)...)
 	}
 	var changes []brief.Change
 	for i := range slices.Max(s.pieces) + 1 {
@@ -58,7 +57,7 @@ func (r *reckoner) swapChanges(s swap) []brief.Change {
 			continue
 		}
 		if s.role == AsPattern {
-			changes = append(changes, r.sequence(key, w.Rule, w.Runs))
+			changes = append(changes, r.sequence(key, r.b.Pieces[i].Weft.Rule, w.Rule, w.Runs)...)
 			continue
 		}
 		changes = append(changes, brief.Text(key+".ground", r.name(w.Ground)),
@@ -79,19 +78,25 @@ func (r *reckoner) writtenOut(made *brief.Brief) (changes []brief.Change) {
 		}
 		key, w := fmt.Sprintf("piece[%d]", i), made.Pieces[i].Weft
 		changes = append(changes, brief.Change{Key: key + ".open"},
-			brief.Text(key+".name", made.Pieces[i].Name), r.sequence(key, w.Rule, w.Runs),
-			brief.Change{Key: key + ".hold", Value: "true"},
+			brief.Text(key+".name", made.Pieces[i].Name))
+		changes = append(changes, r.sequence(key, w.Rule, w.Rule, w.Runs)...)
+		changes = append(changes, brief.Change{Key: key + ".hold", Value: "true"},
 			brief.Text(key+".ground", r.name(w.Ground)), brief.Text(key+".hem", r.name(w.Hem)))
 	}
 	return changes
 }
 
-// sequence sets the runs of a table, or the colours of its rule.
-func (r *reckoner) sequence(key string, rule brief.Rule, runs []brief.Run) brief.Change {
-	if runs == nil {
-		return brief.Change{Key: key + ".colours", Value: tomltext.List(r.names(rule.Colours))}
+// sequence sets the runs of a table, or what a swap changed in its rule: the colours and
+// the middle.
+func (r *reckoner) sequence(key string, before, rule brief.Rule, runs []brief.Run) []brief.Change {
+	if runs != nil {
+		return []brief.Change{{Key: key + ".runs", Value: tomltext.List(r.b.RunTexts(runs))}}
 	}
-	return brief.Change{Key: key + ".runs", Value: tomltext.List(r.b.RunTexts(runs))}
+	changes := []brief.Change{{Key: key + ".colours", Value: tomltext.List(r.names(rule.Colours))}}
+	if rule.Middle != before.Middle {
+		changes = append(changes, brief.Text(key+".middle", r.b.MiddleText(rule.Middle)))
+	}
+	return changes
 }
 
 // Swap puts one colour in place of another in one of its roles: as pattern or

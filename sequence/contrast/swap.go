@@ -34,7 +34,7 @@ func (s swap) of(t look.Trio, piece int) look.Trio {
 func (s swap) apply(b *brief.Brief) *brief.Brief {
 	made := *b
 	if s.role == AsWarp {
-		made.Warp.Rule.Colours = s.exchange(b.Warp.Rule.Colours)
+		made.Warp.Rule = s.rule(b.Warp.Rule)
 		made.Warp.Runs = s.recolour(b.Warp.Runs)
 		return &made
 	}
@@ -48,13 +48,24 @@ func (s swap) apply(b *brief.Brief) *brief.Brief {
 // weft swaps in one piece; a hem of the ground's colour goes with it.
 func (s swap) weft(w *brief.Weft) {
 	if s.role == AsPattern {
-		w.Rule.Colours, w.Runs = s.exchange(w.Rule.Colours), s.recolour(w.Runs)
+		w.Rule, w.Runs = s.rule(w.Rule), s.recolour(w.Runs)
 		return
 	}
 	if w.Hem == w.Ground {
 		w.Hem = s.to
 	}
 	w.Ground = s.to
+}
+
+// rule is a rule with the swap made in its colours and in its middle.
+func (s swap) rule(r brief.Rule) brief.Rule {
+	r.Colours = s.exchange(r.Colours)
+	if of := r.Middle; of != nil && of.Even == 0 && of.Run.Colour == s.from {
+		changed := *of
+		changed.Run.Colour = s.to
+		r.Middle = &changed
+	}
+	return r
 }
 
 func (s swap) exchange(colours []int) []int {

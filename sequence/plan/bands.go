@@ -32,6 +32,9 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 // follow is [maker.bands] where what is wrong is only worded when asked for: a
 // rule drawn by chance is often tried in vain.
 func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, refuse func() error) {
+	if rule.Middle != nil {
+		return m.framed(rule, n, most, piece)
+	}
 	stream := uint64(warpStream)
 	if piece >= 0 {
 		stream = pieceStream + 4*uint64(piece)
@@ -43,6 +46,9 @@ func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, r
 	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(seed, stream))
 	if err != nil {
 		return nil, func() error { return m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm") }
+	}
+	if base, err = m.inShares(rule.Blocks, base, mirrored); err != nil {
+		return nil, func() error { return m.misfit(err, piece, "blocks", mirrored) }
 	}
 	stripeMost := most
 	if rule.Blocks.Apart {
@@ -62,7 +68,7 @@ func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, r
 		bands := sequence.Stripes(stripes, colours, len(m.s.Blocks), mirrored)
 		return m.from(rule.Blocks.First, coloured(bands, rule)), nil
 	}
-	blocks, letters, err := shareBlocks(rule.Blocks, n, mirrored, most)
+	blocks, letters, err := layBlocks(rule.Blocks, stripes, n, mirrored, most)
 	if err != nil {
 		return nil, func() error { return m.misfit(err, piece, "blocks", rule.Blocks.Mirror) }
 	}
@@ -95,6 +101,39 @@ func share(weights []int64, n int, mirrored bool, most int) ([]int, error) {
 		return sequence.ShareMirrored(weights, n, limits)
 	}
 	return sequence.Share(weights, n, limits)
+}
+
+// inShares scales the weights of stripes, of which blocks change with every one, so that
+// each block takes the share that is asked for.
+func (m *maker) inShares(b brief.Blocks, base []int64, mirrored bool) ([]int64, error) {
+	if b.Shares == nil || b.Apart {
+		return base, nil
+	}
+	groups := make([]int, len(base))
+	for i := range groups {
+		groups[i] = (i + b.First) % len(m.s.Blocks)
+	}
+	return sequence.InShares(base, groups, b.Shares, mirrored)
+}
+
+// layBlocks shares units among blocks that are laid apart from the stripes, or lets them
+// begin and end where stripes do.
+func layBlocks(b brief.Blocks, stripes []int, n int, mirrored bool, most int) (units, letters []int, err error) {
+	if !b.OnEdges {
+		return shareBlocks(b, n, mirrored, most)
+	}
+	letters, weights := b.Letters, b.Weights
+	if b.Mirror {
+		letters, weights = sequence.Mirror(letters), sequence.Mirror(weights)
+	}
+	letters, weights = joined(letters, weights)
+	if units, err = sequence.OnEdges(stripes, weights); err != nil {
+		return nil, letters, err
+	}
+	if widest := slices.Max(units); most > 0 && widest > most {
+		return nil, letters, &sequence.TooWideError{Units: widest, Room: most}
+	}
+	return units, letters, nil
 }
 
 // shareBlocks shares units among blocks that are laid apart from the stripes.
@@ -176,8 +215,16 @@ func (m *maker) ranks(colours []int) (light, hue []int) {
 func (m *maker) misfit(err error, piece int, key string, mirrored bool) error {
 	var many *sequence.TooManyError
 	var wide *sequence.TooWideError
+	var gone *sequence.VanishError
+	var absent *sequence.AbsentError
 	hint := "use smaller numbers"
 	switch {
+	case errors.As(err, &gone):
+		err = fmt.Errorf("block %d of those laid on stripe edges would vanish: no stripe is near enough to it", gone.Block+1)
+		hint = "use more stripes or fewer blocks, or leave out edges, which then cut through stripes"
+	case errors.As(err, &absent):
+		err = fmt.Errorf("block %s is to have a share, and the rhythm has too few stripes to lay it", m.letter(absent.Group))
+		hint = "use more stripes, or leave the shares out"
 	case errors.As(err, &many):
 		if hint = fmt.Sprintf("use at most %d stripes, or a larger cloth", many.Fit); many.Fit == 0 {
 			hint = "use a larger cloth: this one is smaller than a single unit"

@@ -38,14 +38,15 @@ type lot struct {
 	vary         *brief.Vary
 	in           groundIn
 	units, most  int // in all, and the most one block may have
-	piece        int // -1 for the warp
+	piece        int // one of those they are for; -1 for the warp
 	stream       uint64
 	proportioned bool // so many together share their proportions
 }
 
 // lotOf are the candidates of [vary].
 func (m *maker) lotOf(v *brief.Vary, units int) lot {
-	return lot{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, stream: candidateStream,
+	open := max(slices.IndexFunc(m.b.Pieces, func(p brief.Piece) bool { return p.Open }), 0)
+	return lot{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, piece: open, stream: candidateStream,
 		proportioned: v.Kinship == "proportions"}
 }
 
@@ -109,7 +110,7 @@ func (m *maker) candidate(l lot, i int) candidate {
 // so that it gives the same wherever it stands.
 func (m *maker) drawRule(l lot, group int, rhythms, chance *rand.Rand) brief.Rule {
 	rule, v := l.base, l.vary
-	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)], l.units, rhythms)
+	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)], m.patternUnits(rule, l.units, l.piece), rhythms)
 	rule.Seed, rule.Shares = nil, nil
 	if rule.Rhythm.Spec().Chance {
 		rule.Rhythm.Seed = drawSeed(rhythms)

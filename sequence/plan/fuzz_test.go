@@ -125,9 +125,9 @@ var fuzzedKeys = strings.Fields(`title units seed set.pieces set.width set.in_re
 cloth.structure cloth.sett cloth.ground cloth.hem_ground cloth.draw_in cloth.take_up cloth.shrink_width cloth.shrink_length cloth.weft_extra
 cloth.strands cloth.spread cloth.floating_selvedge loom.shafts loom.treadles loom.shed loom.dress loom.thread_from loom.pace loom.width loom.waste loom.sample loom.board loom.reed
 loom.heddles loom.bout yarn.cotton.count yarn.cotton.tex yarn.cotton.run yarn.cotton.package yarn.cotton.price yarn.cotton.wraps colour[0].name colour[0].hex colour[0].yarn
-colour[1].on_hand warp.colours warp.rhythm warp.order warp.shares warp.blocks warp.first warp.seed warp.runs weft.ground weft.hem weft.separator
-weft.colours weft.rhythm weft.order weft.shares weft.blocks weft.runs piece[0].name piece[0].runs piece[0].rhythm piece[1].ground piece[1].pick_order weft.pick_order piece[1].rhythm
-piece[2].rhythm piece[2].blocks vary.candidates vary.at_least vary.per_piece vary.rhythms vary.within vary.kinship shelf nonsense`)
+colour[1].on_hand warp.colours warp.rhythm warp.order warp.shares warp.blocks warp.middle warp.first warp.seed warp.runs weft.ground weft.hem weft.separator
+weft.colours weft.rhythm weft.order weft.shares weft.blocks weft.middle weft.runs piece[0].name piece[0].runs piece[0].rhythm piece[1].ground piece[1].pick_order weft.pick_order piece[1].rhythm
+piece[2].rhythm piece[2].blocks piece[2].middle vary.candidates vary.at_least vary.per_piece vary.rhythms vary.within vary.kinship shelf nonsense`)
 
 // fuzzedValues are values they take; "%" stands for a fuzzed number.
 var fuzzedValues = strings.Split(strings.ReplaceAll(`%|-%|%.%|"% cm"|"% in"|"% mm"|"%/cm"|"%/in"|"%/%cm"|"%%%"|"% g"|"% m"|"% yd"|"%/% cotton"|"Nm %"|"% m/kg"|""|true|false|[]|{}|[%]|[%, %, %]
@@ -136,6 +136,8 @@ var fuzzedValues = strings.Split(strings.ReplaceAll(`%|-%|%.%|"% cm"|"% in"|"% m
 { kind = "fibonacci", terms = %, from = %, direction = "out-and-back" }|{ kind = "fibonacci", terms = %, mirror = true }|{ kind = "graded", stripes = %, ratio = %.% }
 { kind = "graded", stripes = %, ratio = "%:%", steps = "proportional", mirror = true }|{ kind = "random", stripes = %, narrowest = %, widest = % }
 { kind = "euclid", accents = %, of = %, mirror = true }|{ letters = "AB" }|{ letters = "ABA", weights = [%, %, %], mirror = true }|{ letters = "BAB", weights = [%, 1, %] }
+{ letters = "ABA", weights = [%, %, %], edges = "stripes" }|{ letters = "BA", shares = [%, %], edges = "stripes", mirror = true }|{ shares = [%, %] }|{ letters = "ABA", centre = "%\u0025" }
+"%\u0025 plain"|"%\u0025 even %"|"% cm A oat"|"% in plain"|"% cm even %"|"none"
 ["A % oat", "B % damson"]|["plain %", "A % oat"]|["B % rosehip", "B 1 rosehip", "A % oat"]|"#%"|"on_hand"|"rhythm"|["random", "euclid"]|1979-05-27|nan|inf|0x%|1e%`, "\n", "|"), "|")
 
 // FuzzValues changes values of a brief that works: each three numbers are a key,

@@ -107,6 +107,7 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 		p.WeftUnitMM = exact.Rounded(in.unitMM)
 	}
 	p.Origin, p.Rhythm, p.Rule = m.origin(i)
+	p.Blocks = m.divided(runs)
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator
 	}
@@ -152,6 +153,9 @@ func (m *maker) ruleInWords(rule brief.Rule) string {
 	}
 	if first := rule.Blocks.First; first > 0 && !rule.Blocks.Apart {
 		words = append(words, "from block "+m.letter(first))
+	}
+	if rule.Middle != nil {
+		words = append(words, m.middleInWords(rule.Middle))
 	}
 	return strings.Join(words, ", ")
 }

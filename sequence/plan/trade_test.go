@@ -222,8 +222,12 @@ func TestPackages(t *testing.T) {
 	assert.InDelta(t, 900, dark.ShortM, 1e-4)
 	require.NotNil(t, dark.Packages)
 	assert.Equal(t, 3, *dark.Packages)
+	assert.InDelta(t, -800, *dark.SafeM, 1e-4)
+	assert.InDelta(t, -0.8, *dark.Safe, 1e-4)
 	light := yarnOf(t, p, "light")
 	assert.Nil(t, light.OnHandM)
+	assert.Nil(t, light.SafeM)
+	assert.Nil(t, light.Safe)
 	assert.InDelta(t, light.TotalM*1.1, light.ShortM, 1e-3)
 }
 

@@ -143,7 +143,7 @@ func (m *maker) pieceLot(i int) (lot, *differ, error) {
 		v = m.triedVary(ownColours(weft))
 	}
 	l := m.lotOf(v, n)
-	l.in, l.base.Blocks = m.groundIn(i), weft.Rule.Blocks
+	l.in, l.base.Blocks, l.base.Middle, l.piece = m.groundIn(i), weft.Rule.Blocks, weft.Rule.Middle, i
 	return l, newDiffer(m.look, m.warpRuns), nil
 }
 

@@ -55,6 +55,9 @@ type Warp struct {
 	Heddles              []int     `json:"heddles"`  // by shaft, shaft 1 first
 	Runs                 []WarpRun `json:"runs"`
 	MakeUp               []Part    `json:"make_up"` // what the wound length is made of; sums to WoundMM
+
+	Stripes int          `json:"stripes"` // of colour, as the rhythm lays them; blocks may cut them into more runs
+	Blocks  []BlockShare `json:"blocks"`  // how the width divides
 }
 
 // Sample is woven before the set, cut off and washed: a stretch of hem, then
@@ -92,22 +95,23 @@ type Piece struct {
 	Runs       []WeftRun  `json:"runs"`
 	Contrast   []Contrast `json:"contrast"`
 
-	BodyUnits     int       `json:"body_units"`
-	BodyWovenMM   float64   `json:"body_woven_mm"`
-	HemWovenMM    float64   `json:"hem_woven_mm"` // one hem
-	ShowPicks     int       `json:"show_picks"`   // plain, between one hem and the body, in the hem's colour
-	ShowWovenMM   float64   `json:"show_woven_mm"`
-	WantedMM      float64   `json:"wanted_mm"` // finished, as the brief asks; 0 where runs or a woven length set it
-	Hem           string    `json:"hem"`       // colour of both hems and of what stays in sight beside them
-	Separator     string    `json:"separator"` // colour of the picks between this piece and the next
-	Origin        string    `json:"origin"`    // "runs" written by hand, "rules", or "chosen" by the search
-	Rhythm        string    `json:"rhythm"`    // the rule in words; "" for runs
-	Rule          []Setting `json:"rule"`      // keys of the brief that give a chosen piece again; empty for others
-	Face          Side      `json:"face"`
-	Back          Side      `json:"back"`
-	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
-	MoreSides     []More    `json:"more_sides"`      // what would set them further apart
-	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
+	Blocks        []BlockShare `json:"blocks"` // how the length of the body divides
+	BodyUnits     int          `json:"body_units"`
+	BodyWovenMM   float64      `json:"body_woven_mm"`
+	HemWovenMM    float64      `json:"hem_woven_mm"` // one hem
+	ShowPicks     int          `json:"show_picks"`   // plain, between one hem and the body, in the hem's colour
+	ShowWovenMM   float64      `json:"show_woven_mm"`
+	WantedMM      float64      `json:"wanted_mm"` // finished, as the brief asks; 0 where runs or a woven length set it
+	Hem           string       `json:"hem"`       // colour of both hems and of what stays in sight beside them
+	Separator     string       `json:"separator"` // colour of the picks between this piece and the next
+	Origin        string       `json:"origin"`    // "runs" written by hand, "rules", or "chosen" by the search
+	Rhythm        string       `json:"rhythm"`    // the rule in words; "" for runs
+	Rule          []Setting    `json:"rule"`      // keys of the brief that give a chosen piece again; empty for others
+	Face          Side         `json:"face"`
+	Back          Side         `json:"back"`
+	Lighter       *Lighter     `json:"lighter"`         // null where the sides pass for the same
+	MoreSides     []More       `json:"more_sides"`      // what would set them further apart
+	SeparatorPick int          `json:"separator_picks"` // woven after this piece; 0 after the last
 
 	// PickOrder is the order of its picks and WeftUnitMM the woven length of its weft
 	// unit, where they are not the structure's own; else "" and 0.
@@ -245,6 +249,8 @@ type Yarn struct {
 	TotalM   float64   `json:"total_m"`
 	TotalG   float64   `json:"total_g"`
 	OnHandM  *float64  `json:"on_hand_m"` // nil where the brief does not say
+	SafeM    *float64  `json:"safe_m"`    // on hand less total and sample, below 0 where short; nil like OnHandM
+	Safe     *float64  `json:"safe"`      // SafeM as a share of total and sample, to hold against the spare
 	ShortM   float64   `json:"short_m"`   // total, sample and spare less what is on hand
 	Packages *int      `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
 	ShortG   float64   `json:"short_g"`

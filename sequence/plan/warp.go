@@ -30,6 +30,7 @@ func (m *maker) warp() error {
 	for _, r := range m.warpRuns {
 		w.Runs = append(w.Runs, WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour)})
 	}
+	w.Stripes, w.Blocks = m.stripes(), m.divided(m.warpRuns)
 	m.plan.Warp = w
 	m.plan.Cloth.PickM = exact.Rounded(m.pickM())
 	return nil

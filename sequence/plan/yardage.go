@@ -126,6 +126,7 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	if colour.OnHandM != nil {
 		held = colour.OnHandM
 		line.OnHandM = pointer(exact.Rounded(held))
+		line.SafeM, line.Safe = safe(held, u.needed())
 	}
 	if y.PackageM != nil {
 		line.PackageM = pointer(exact.Rounded(y.PackageM))
@@ -140,6 +141,15 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 		line.Packages = pointer(yarn.Packages(short, y.PackageM))
 	}
 	return line
+}
+
+// safe is what is left of what is held, and that as a share of what is needed.
+func safe(held, needed *big.Rat) (leftM, share *float64) {
+	left := new(big.Rat).Sub(held, needed)
+	if needed.Sign() > 0 {
+		share = pointer(exact.Rounded(exact.Over(left, needed)))
+	}
+	return pointer(exact.Rounded(left)), share
 }
 
 func pointer[T any](v T) *T { return &v }

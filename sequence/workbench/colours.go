@@ -123,6 +123,10 @@ func (d *draft) mentions(old, name string) (at []*tomltext.Node, with []string) 
 			case key == "runs" && ofColour(n.Text, old):
 				words := strings.Fields(n.Text)
 				at, with = append(at, n), append(with, words[0]+" "+words[1]+" "+name)
+			case key == "middle":
+				if text, ok := brief.MiddleWith(n.Text, old, name); ok {
+					at, with = append(at, n), append(with, text)
+				}
 			}
 		})
 	}

@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -17,6 +18,7 @@ var ruleOps = []Operation{
 	{"rhythm", "strip, rhythm", (*draft).rhythm, false},
 	{"order", "strip, value", (*draft).order, false},
 	{"first", "strip, value", (*draft).first, false},
+	{"middle", "strip, value (as a brief has it; \"\" for none)", (*draft).middle, false},
 	{"another", "strip, to (a seed; 0 for the next)", (*draft).another, false},
 }
 
@@ -208,6 +210,24 @@ func (d *draft) first(op Op) (string, error) {
 	}
 	return fmt.Sprintf("%s: from block %s", d.called(op.Strip), op.Value),
 		d.setText(table+".first", op.Value)
+}
+
+// middle gives a rule a middle, or takes it away: in a piece by saying that it has none,
+// since [weft] may have one.
+func (d *draft) middle(op Op) (string, error) {
+	_, table, err := d.ruled(op.Strip)
+	if err != nil {
+		return "", err
+	}
+	value := strings.TrimSpace(op.Value)
+	if value == "" && d.bench.brief.Weft.Rule.Middle != nil && op.Strip >= 0 {
+		value = "none"
+	}
+	said := fmt.Sprintf("%s: middle %s", d.called(op.Strip), cmp.Or(value, "none"))
+	if value == "" {
+		return said, d.set(table+".middle", "")
+	}
+	return said, d.setText(table+".middle", value)
 }
 
 // another gives a rule the next seed of its own.

@@ -17,7 +17,7 @@ func (v version) warpStrip() Strip {
 	s := Strip{Name: "warp", Kept: v.brief.Warp.Runs != nil, LengthMM: w.FinishedWidthMM,
 		Size: measure.FormatLength(w.FinishedWidthMM, v.plan.Units)}
 	v.ruleOf(&s, v.brief.Warp.Rule)
-	s.Words = v.words(s.Kept, s.Rhythm["kind"], len(w.Runs), "stripe")
+	s.Words = v.words(s.Kept, s.Rhythm["kind"], len(w.Runs), "stripe") + " · " + w.Divided()
 	for _, r := range w.Runs {
 		s.addRun(Run{r.Block, r.Units, v.index(r.Colour), float64(r.Ends) * w.FinishedWidthMM / float64(w.Ends), ""}, r.Colour)
 	}
@@ -75,6 +75,9 @@ func (v version) ruleOf(s *Strip, r brief.Rule) {
 	s.First = v.brief.Structure.Letters()[r.Blocks.First]
 	if r.Blocks.Apart {
 		s.First = ""
+	}
+	if r.Middle != nil {
+		s.Middle = v.brief.MiddleText(r.Middle)
 	}
 }
 

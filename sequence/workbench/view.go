@@ -74,6 +74,7 @@ type Strip struct {
 	Rhythm    map[string]string `json:"rhythm"`
 	Order     string            `json:"order"`
 	First     string            `json:"first"`
+	Middle    string            `json:"middle"`  // "" for none
 	Colours   []int             `json:"colours"` // of its rule
 	Used      []int             `json:"used"`    // in its runs
 	Ground    int               `json:"ground"`

@@ -20,6 +20,7 @@ type winding struct {
 	Board         string
 	Most          int // ends in a bout
 	Bouts         []bout
+	Divided       string
 	Changes       string
 	Selvedges     []template.HTML
 }
@@ -47,7 +48,7 @@ type stripe struct {
 
 func (m *maker) winding() winding {
 	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM), TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
-		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Changes: m.changes()}
+		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Divided: m.Warp.Divided(), Changes: m.changes()}
 	for i, part := range m.Warp.MakeUp {
 		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})
 	}

@@ -363,7 +363,9 @@ function showRule() {
   options($("order"), plain(view.orders)); value($("order"), strip.order);
   options($("first"), plain(view.blocks)); value($("first"), strip.first);
   $("first-label").hidden = !strip.first;
-  $("order").disabled = $("first").disabled = $("another").disabled = strip.kept;
+  value($("middle"), strip.middle);
+  $("middle").placeholder = look.strip === WARP ? "60% A " + (view.colours[(strip.colours || [0])[0]] || { name: "" }).name : "60% plain";
+  $("order").disabled = $("first").disabled = $("middle").disabled = $("another").disabled = strip.kept;
   fill($("taken-list"), view.colours, newCheck, (label, c, i) => {
     const box = label.firstElementChild;
     box.checked = (strip.kept ? strip.used : strip.colours || []).includes(i);
@@ -949,6 +951,7 @@ function wireDesk(click) {
   click("drop", () => op({ do: "piece.drop" })); click("open", () => op({ do: "piece.open" }));
   onChange($("order"), c => op({ do: "order", value: c.value }, { control: c }));
   onChange($("first"), c => op({ do: "first", value: c.value }, { control: c }));
+  onChange($("middle"), c => op({ do: "middle", value: c.value }, { control: c }));
   onChange($("run-block"), c => op({ do: "reblock", run: look.run, value: c.value }, { control: c }));
   onChange($("run-colour"), c => op({ do: "recolour", run: look.run, colour: view.colours[c.value].name }, { control: c }));
   whileTyping($("run-units"), (c, gesture) => { if (c.value) op({ do: "units", run: look.run, to: Number(c.value) }, { gesture, control: c }); });
