@@ -18,6 +18,9 @@ const (
 // across is the warp as a line of pixels sees it.
 type across struct {
 	kinds   []warpKind
+	wide    int       // in pixels
+	perWarp int       // ends
+	inUnit  int       // ends to a threading unit
 	perUnit float64   // pixels to a threading unit
 	phases  int       // places in a unit that are told apart; 1 where ends are narrower than a pixel
 	step    float64   // pixels from one to the next
@@ -33,7 +36,13 @@ type stretch struct {
 	part        float64
 }
 
-// warpKind is all runs of one block and one colour.
+// runKind is what runs of one kind have in common.
+type runKind struct {
+	block, colour string
+	turned        bool
+}
+
+// warpKind is all runs of one kind.
 type warpKind struct {
 	run    plan.WarpRun
 	shafts []int // of a unit, left to right as it is seen
@@ -56,26 +65,35 @@ type strip struct {
 
 // acrossWarp brings the warp to a width in pixels.
 func acrossWarp(p *plan.Plan, width int, back bool) *across {
-	a := &across{perUnit: float64(width) / float64(p.Warp.Units)}
+	a := &across{wide: width, perWarp: p.Warp.Ends, inUnit: p.Weave.UnitEnds()}
+	a.perUnit = a.at(a.inUnit)
 	a.phases, a.step = phasesOf(a.perUnit, width < p.Warp.Ends)
 	a.period = repeats(a.perUnit)
-	numbers := make(map[[2]string]int)
+	numbers := make(map[runKind]int)
 	a.from = append(make([]int, 0, width+1), 0)
-	units := 0
+	before := 0
 	for i := range p.Warp.Runs {
 		run := p.Warp.Runs[i]
 		if back {
 			run = p.Warp.Runs[len(p.Warp.Runs)-1-i]
 		}
-		key := [2]string{run.Block, run.Colour}
+		key := runKind{run.Block, run.Colour, run.Turned}
 		kind, ok := numbers[key]
 		if !ok {
 			kind = len(a.kinds)
 			numbers[key] = kind
 			a.kinds = append(a.kinds, warpKind{run: run, shafts: shaftsOf(p, run, back)})
 		}
-		a.run(kind, units, run.Units)
-		units += run.Units
+		if run.Closing > 0 && back {
+			a.closing(kind, before, a.inUnit-1)
+			before++
+		}
+		a.run(kind, before, run.Units)
+		before += run.Units * a.inUnit
+		if run.Closing > 0 && !back {
+			a.closing(kind, before, 0)
+			before++
+		}
 	}
 	a.from = append(a.from, len(a.met))
 	return a
@@ -94,30 +112,44 @@ func phasesOf(perUnit float64, flat bool) (phases int, step float64) {
 	return phases, perUnit / float64(phases)
 }
 
-// run adds what pixels meet of a run that has so many units before it.
+// at is the pixel at which an end begins that has so many before it.
+func (a *across) at(ends int) float64 { return float64(a.wide*ends) / float64(a.perWarp) }
+
+// edge is [across.at] of what begins with a whole pixel where a unit has some.
+func (a *across) edge(ends int) float64 {
+	if a.perUnit >= wholeRuns {
+		return math.Round(a.at(ends))
+	}
+	return a.at(ends)
+}
+
+// run adds what pixels meet of the units of a run that has so many ends before it.
 func (a *across) run(kind, before, units int) {
 	if a.perUnit >= wholeUnits {
-		for u := range units {
-			from := math.Round(float64(before+u) * a.perUnit)
-			a.meet(kind, from, math.Round(float64(before+u+1)*a.perUnit), 1)
+		for range units {
+			a.meet(kind, a.edge(before), a.edge(before+a.inUnit), 1, 0)
+			before += a.inUnit
 		}
 		return
 	}
-	from, to := float64(before)*a.perUnit, float64(before+units)*a.perUnit
-	if a.perUnit >= wholeRuns {
-		from, to = math.Round(from), math.Round(to)
-	}
-	a.meet(kind, from, to, float64(units)*a.perUnit/(to-from))
+	from, to := a.edge(before), a.edge(before+units*a.inUnit)
+	a.meet(kind, from, to, float64(units)*a.perUnit/(to-from), 0)
+}
+
+// closing adds what pixels meet of a closing end, which is as one of a unit is: the first
+// of it or, on the back, the last.
+func (a *across) closing(kind, before, as int) {
+	a.meet(kind, a.edge(before), a.edge(before+1), 1, a.at(as))
 }
 
 // meet adds what pixels meet of units that go from one place to another; scale is
-// how much more room they need where they are.
-func (a *across) meet(kind int, from, to, scale float64) {
+// how much more room they need where they are, into how far in a unit they begin.
+func (a *across) meet(kind int, from, to, scale, into float64) {
 	for x := int(from); float64(x) < to; x++ {
 		if x >= len(a.from) {
 			a.from = append(a.from, len(a.met))
 		}
-		at := float64((float64(x) + 0.5 - from) * scale)
+		at := into + float64((float64(x)+0.5-from)*scale)
 		if a.step < 1 {
 			at -= float64(math.Floor(at/a.perUnit) * a.perUnit)
 		}
@@ -147,7 +179,7 @@ func shaftsOf(p *plan.Plan, run plan.WarpRun, back bool) []int {
 	block, _ := p.Weave.Block(run.Block)
 	shafts := make([]int, len(block.Unit))
 	for i, shaft := range block.Unit {
-		if back {
+		if back != run.Turned {
 			i = len(shafts) - 1 - i
 		}
 		shafts[i] = shaft

@@ -5,12 +5,15 @@ import (
 	"image"
 	"image/png"
 	"io"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stripesong/palette"
+	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
@@ -73,6 +76,23 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 					require.Failf(t, "wrong thread", "%s pick %d end %d", name, k, e)
 				}
 			}
+		}
+	}
+}
+
+// TestCrossingsOfAMirroredWarp: with a closing end every line of both sides reads alike
+// from left and right, as the stripes of the warp do.
+func TestCrossingsOfAMirroredWarp(t *testing.T) {
+	text := strings.Replace(string(brief.Default()), "# closing_end", "closing_end", 1)
+	p := planFrom(t, text)
+	for _, back := range []bool{false, true} {
+		w, h, pix := picture(t, p, 1, back)
+		require.Equal(t, []int{541, p.Pieces[1].Picks}, []int{w, h})
+		for y := range h {
+			line := pix[y*w : (y+1)*w]
+			behind := slices.Clone(line)
+			slices.Reverse(behind)
+			require.Equal(t, behind, line)
 		}
 	}
 }

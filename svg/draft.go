@@ -70,7 +70,9 @@ func (d *cornerDraft) blocks() {
 		}
 	}
 	for _, block := range d.warp {
-		d.shafts = append(d.shafts, d.plan.Weave.Threading([]weave.Strip{{Block: block, Units: draftUnits}})...)
+		if b, ok := d.plan.Weave.Block(block); ok {
+			d.shafts = append(d.shafts, slices.Repeat(b.Unit, draftUnits)...)
+		}
 		i := slices.IndexFunc(d.tie.Blocks, func(b loomwork.BlockTread) bool { return b.Block == block })
 		if i < 0 {
 			continue

@@ -3,6 +3,7 @@ package svg
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -62,29 +63,51 @@ func (d *draft) shaftNumbers() {
 	}
 }
 
-// Units draws one threading unit of each block, ends left to right.
+// Units draws one threading unit of each block, ends left to right, and turned round of
+// each that is threaded so too.
 func Units(w io.Writer, p *plan.Plan) error {
-	s := p.Weave
+	s, all := p.Weave, unitsOf(p)
 	unit, gap := s.UnitEnds(), cell
-	width := draftX + um(len(s.Blocks))*(um(unit)*cell+gap)
+	width := draftX + um(len(all))*(um(unit)*cell+gap)
 	height := draftY + um(s.Shafts)*cell + 2*mm
-	d := &draft{open(w, width, height, "Threading of one unit of each block", unitsInWords(p)), s.Shafts}
+	d := &draft{open(w, width, height, "Threading of one unit of each block", unitsInWords(all)), s.Shafts}
 	d.shaftNumbers()
-	for i, block := range s.Blocks {
+	for i, one := range all {
 		x := draftX + um(i)*(um(unit)*cell+gap)
 		d.grid(x, unit)
-		d.pen.text(x+um(unit)*cell/2, draftY-2*mm, draftName.at(middle), "block "+block.Letter)
-		for column, shaft := range block.Unit {
+		d.pen.text(x+um(unit)*cell/2, draftY-2*mm, draftName.at(middle), one.name)
+		for column, shaft := range one.shafts {
 			d.full(x, column, shaft, strconv.Itoa(shaft))
 		}
 	}
 	return d.pen.finish()
 }
 
-func unitsInWords(p *plan.Plan) string {
-	var words []string
+// unit is a threading unit with what it is called.
+type unit struct {
+	name   string
+	shafts []int
+}
+
+// unitsOf are those of all blocks, and turned round of the blocks that are threaded so.
+func unitsOf(p *plan.Plan) (all []unit) {
 	for _, block := range p.Weave.Blocks {
-		words = append(words, fmt.Sprintf("block %s: shafts %s", block.Letter, strings.Trim(fmt.Sprint(block.Unit), "[]")))
+		all = append(all, unit{"block " + block.Letter, block.Unit})
+	}
+	for _, block := range p.Weave.Blocks {
+		if slices.ContainsFunc(p.Warp.Runs, func(r plan.WarpRun) bool { return r.Turned && r.Block == block.Letter }) {
+			shafts := slices.Clone(block.Unit)
+			slices.Reverse(shafts)
+			all = append(all, unit{block.Letter + " turned", shafts})
+		}
+	}
+	return all
+}
+
+func unitsInWords(all []unit) string {
+	var words []string
+	for _, one := range all {
+		words = append(words, fmt.Sprintf("%s: shafts %s", one.name, strings.Trim(fmt.Sprint(one.shafts), "[]")))
 	}
 	return strings.Join(words, "; ")
 }

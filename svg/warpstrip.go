@@ -98,6 +98,9 @@ func flow(f font, room um, list []string) (lines []string) {
 func (s *setSheet) warpFacts() string {
 	w := &s.plan.Warp
 	text := fmt.Sprintf("%d ends in %d units", w.Ends, w.Units)
+	if w.ClosingEnds > 0 {
+		text += " and one that closes"
+	}
 	if w.FloatingSelvedgeEnds > 0 {
 		text += fmt.Sprintf(" and %d floating", w.FloatingSelvedgeEnds)
 	}

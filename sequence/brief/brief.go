@@ -56,6 +56,7 @@ type Cloth struct {
 	Spread, Scatter                                  *big.Rat
 	SpreadKnown, ScatterKnown                        bool // the brief says them
 	FloatingSelvedge                                 bool
+	ClosingEnd                                       bool
 }
 
 // Loom is the [loom] table. Width, Board and Reed may be nil.

@@ -218,7 +218,24 @@ func (p *parser) cloth(s *section) {
 	c.Spread, c.SpreadKnown = s.bounded("spread", spreads)
 	c.Scatter, c.ScatterKnown = s.bounded("scatter", scatters)
 	c.FloatingSelvedge = s.yes("floating_selvedge", true)
+	p.closingEnd(s)
 	s.close()
+}
+
+// closingEnd reads closing_end, with which the structure is threaded closed.
+func (p *parser) closingEnd(s *section) {
+	b := p.brief
+	b.Cloth.ClosingEnd = s.yes("closing_end", false)
+	if !b.Cloth.ClosingEnd || b.Structure == nil {
+		return
+	}
+	closed, ok := b.Structure.Closed()
+	if !ok {
+		s.wrong("closing_end", fmt.Sprintf("%s can't have one: it is for blocks that tie their floats down, and whose units without their first end read alike from both sides", weave.Spelt(b.Structure.Name)),
+			"leave the key out")
+		return
+	}
+	b.Structure = closed
 }
 
 // MostScatter is the greatest scatter that is worked with.

@@ -133,6 +133,10 @@ func TestParse(t *testing.T) {
 			func(b *Brief) any { return b.Structure.Name }, "monks-belt"},
 		{"a structure's name with dots", set("cloth.structure", `"Halvdräll"`),
 			func(b *Brief) any { return b.Structure.Name }, "halvdrall"},
+		{"a closing end", set("cloth.closing_end", "true"),
+			func(b *Brief) any { return b.Structure.Closing }, true},
+		{"no closing end", nil,
+			func(b *Brief) any { return b.Structure.Closing }, false},
 		{"a structure of the weaver's own", own(
 			"structure.sheds", "{ A = [[1, 2], [1, 2]], B = [[3, 4], [3, 4]] }",
 			"structure.order", `"P1 a P2 b"`),

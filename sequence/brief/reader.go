@@ -298,7 +298,8 @@ var belongs = map[string]string{
 	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "hem_show": "set", "spare": "set", "fringe": "set",
 	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth", "take_up": "cloth", "shrink_width": "cloth",
 	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth", "scatter": "cloth", "floating_selvedge": "cloth",
-	"shafts": "loom", "treadles": "loom", "shed": "loom", "dress": "loom", "thread_from": "loom", "pace": "loom", "heddles": "loom", "bout": "loom", "waste": "loom", "sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
+	"closing_end": "cloth",
+	"shafts":      "loom", "treadles": "loom", "shed": "loom", "dress": "loom", "thread_from": "loom", "pace": "loom", "heddles": "loom", "bout": "loom", "waste": "loom", "sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
 	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
 }
 

@@ -29,16 +29,36 @@ func Bouts(p *plan.Plan) []Bout {
 	if p.Warp.Units == 0 {
 		return nil
 	}
-	unit := p.Warp.Ends / p.Warp.Units
-	breaks := boutBreaks(runUnits(p.Warp.Runs), max(p.Loom.Bout/unit, 1))
+	unit := (p.Warp.Ends - p.Warp.ClosingEnds) / p.Warp.Units
+	closed := closedAt(p.Warp.Runs)
+	ends := func(units int) int { // before this place between units
+		if closed > 0 && units >= closed {
+			return units*unit + 1
+		}
+		return units * unit
+	}
+	fits := func(from, to int) bool { return to-from == 1 || ends(to)-ends(from) <= p.Loom.Bout }
+	breaks := boutBreaks(runUnits(p.Warp.Runs), fits)
 	bouts := make([]Bout, 0, len(breaks))
 	from := 0
 	for _, to := range breaks {
-		bouts = append(bouts, Bout{From: from*unit + 1, To: to * unit})
+		bouts = append(bouts, Bout{From: ends(from) + 1, To: ends(to)})
 		from = to
 	}
 	fillBouts(bouts, p.Warp.Runs)
 	return bouts
+}
+
+// closedAt is after how many units the closing end lies; 0 without one.
+func closedAt(runs []plan.WarpRun) int {
+	units := 0
+	for _, r := range runs {
+		units += r.Units
+		if r.Closing > 0 {
+			return units
+		}
+	}
+	return 0
 }
 
 func runUnits(runs []plan.WarpRun) []int {
@@ -65,13 +85,18 @@ func (b best) before(c best) bool {
 	return b.squares < c.squares
 }
 
-// boutBreaks gives the end of every bout, in units, of at most most each.
-func boutBreaks(runs []int, most int) []int {
+// boutBreaks gives the end of every bout, in units, each of which fits: one unit always
+// does, and of what does not, no more does.
+func boutBreaks(runs []int, fits func(from, to int) bool) []int {
 	edge := edges(runs)
 	n := len(edge) - 1
 	upTo := make([]best, n+1)
 	for to := 1; to <= n; to++ {
-		for from := max(to-most, 0); from < to; from++ {
+		least := to - 1
+		for least > 0 && fits(least-1, to) {
+			least--
+		}
+		for from := least; from < to; from++ {
 			b := upTo[from]
 			b.bouts, b.squares, b.from = b.bouts+1, b.squares+(to-from)*(to-from), from
 			if !edge[to] {

@@ -176,6 +176,43 @@ func TestBoutsBreakAtStripes(t *testing.T) {
 	assert.Empty(t, Bouts(&plan.Plan{}))
 }
 
+// TestBoutsOfAClosingEnd: it lies in the bout of the unit before it, which is no larger
+// for it than a bout may be: 20 units of four and the closing end are two bouts of at
+// most 80.
+func TestBoutsOfAClosingEnd(t *testing.T) {
+	p := &plan.Plan{}
+	p.Loom.Bout = 80
+	p.Warp = plan.Warp{Units: 60, Ends: 241, ClosingEnds: 1,
+		Runs: []plan.WarpRun{{Units: 20, Ends: 80}, {Units: 20, Ends: 81, Closing: 1}, {Units: 20, Ends: 80, Turned: true}}}
+	bouts := Bouts(p)
+	require.Len(t, bouts, 4)
+	assert.Equal(t, Bout{1, 80, []Stripe{{0, 80, 80, true, true}}}, bouts[0])
+	assert.Equal(t, Bout{81, 120, []Stripe{{1, 40, 120, true, false}}}, bouts[1])
+	assert.Equal(t, Bout{121, 161, []Stripe{{1, 41, 161, false, true}}}, bouts[2])
+	assert.Equal(t, Bout{162, 241, []Stripe{{2, 80, 241, true, true}}}, bouts[3])
+}
+
+// TestThreadingOfAClosingEnd: last in its stripe from the left, first from the right. By
+// hand for the fifth stripe of nine, of 5 units, with 260 ends before it at either side.
+func TestThreadingOfAClosingEnd(t *testing.T) {
+	text := with(t, "# closing_end", "closing_end")
+	left := ThreadingOf(planOf(t, text))
+	middle := left[4]
+	assert.Equal(t, []int{261, 281, 1}, []int{middle.From, middle.To, middle.Closing})
+	assert.Equal(t, []int{264, 268, 272, 276, 280}, middle.After)
+	assert.Equal(t, []int{6, 10, 5, 0}, middle.Heddles)
+	assert.Equal(t, []int{1, 2, 3, 2}, middle.Shafts)
+	assert.Equal(t, []int{4, 1, 4, 3}, left[5].Shafts)
+	assert.Equal(t, 541, left[8].To)
+	right := ThreadingOf(planOf(t, strings.Replace(text, `# thread_from = "left"`, `thread_from = "right"`, 1)))
+	middle = right[4]
+	assert.Equal(t, []int{261, 281, 1}, []int{middle.From, middle.To, middle.Closing})
+	assert.Equal(t, []int{265, 269, 273, 277, 281}, middle.After)
+	assert.Equal(t, []int{2, 3, 2, 1}, middle.Shafts)
+	assert.Equal(t, []int{3, 4, 1, 4}, left[3].Shafts)
+	assert.Equal(t, []int{3, 4, 1, 4}, right[3].Shafts, "turned twice")
+}
+
 // TestBoutsBeatEveryOther: on short warps no division has fewer breaks inside a
 // stripe, or as few and fewer bouts (all divisions are tried).
 func TestBoutsBeatEveryOther(t *testing.T) {
@@ -201,7 +238,7 @@ func TestBoutsBeatEveryOther(t *testing.T) {
 				best = [2]int{inside, bouts}
 			}
 		}
-		breaks := boutBreaks(runs, most)
+		breaks := boutBreaks(runs, func(from, to int) bool { return to-from <= most })
 		inside := 0
 		for _, at := range breaks {
 			if !edge[at] {

@@ -107,8 +107,8 @@ func (m *maker) gramsPerM2() float64 {
 // warpGrams is the weight of all ends over a length of wound warp in mm.
 func (m *maker) warpGrams(wound *big.Rat) *big.Rat {
 	ends := make([]int, len(m.b.Colours))
-	for _, r := range m.warpRuns {
-		ends[r.Colour] += r.Units * m.s.UnitEnds()
+	for i, r := range m.warpRuns {
+		ends[r.Colour] += m.plan.Warp.Runs[i].Ends
 	}
 	if m.b.Cloth.FloatingSelvedge {
 		ends[m.warpRuns[0].Colour]++

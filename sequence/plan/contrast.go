@@ -98,10 +98,22 @@ func (m *maker) hemTrios(piece int) (found []look.Trio) {
 func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
 	endMM := exact.Float(exact.Over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
 	unitMM := exact.Float(exact.Times(m.in(piece).unitMM, exact.Remains(m.b.Cloth.ShrinkLength.Part)))
-	warp, weft := narrowest(m.warpRuns), narrowest(m.weftRuns[piece])
+	warp, weft := m.narrowestEnds(), narrowest(m.weftRuns[piece])
 	return func(t look.Trio) float64 {
-		return min(float64(warp[t.Warp]*m.s.UnitEnds())*endMM, float64(weft[t.Pattern])*unitMM)
+		return min(float64(warp[t.Warp])*endMM, float64(weft[t.Pattern])*unitMM)
 	}
+}
+
+// narrowestEnds is the fewest ends of a warp run of each colour.
+func (m *maker) narrowestEnds() map[int]int {
+	least := make(map[int]int)
+	for i, r := range m.warpRuns {
+		ends := m.plan.Warp.Runs[i].Ends
+		if n, ok := least[r.Colour]; !ok || ends < n {
+			least[r.Colour] = ends
+		}
+	}
+	return least
 }
 
 func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {

@@ -43,7 +43,8 @@ type Plan struct {
 // loom: the first run is at her left.
 type Warp struct {
 	Units                int       `json:"units"`
-	Ends                 int       `json:"ends"` // floating selvedges apart
+	Ends                 int       `json:"ends"`                   // floating selvedges apart
+	ClosingEnds          int       `json:"closing_ends,omitempty"` // of these, beside the units: 1 or none
 	FloatingSelvedgeEnds int       `json:"floating_selvedge_ends"`
 	SettPerCM            float64   `json:"sett_per_cm"`
 	ReedWidthMM          float64   `json:"reed_width_mm"`
@@ -75,6 +76,9 @@ type WarpRun struct {
 	Units  int    `json:"units"`
 	Ends   int    `json:"ends"`
 	Colour string `json:"colour"`
+
+	Closing int  `json:"closing,omitempty"` // shaft of its closing end, to the right of its units and one of its ends; 0 for none
+	Turned  bool `json:"turned,omitempty"`  // its units are turned round
 }
 
 // Part is one share of the wound warp, as wound length.

@@ -13,7 +13,7 @@ func (m *maker) warp() error {
 		return err
 	}
 	n, c := units(m.warpRuns), m.b.Cloth
-	ends := n * m.s.UnitEnds()
+	ends := n*m.s.UnitEnds() + m.s.ClosingEnds()
 	if err := m.boundWarp(ends); err != nil {
 		return err
 	}
@@ -21,14 +21,19 @@ func (m *maker) warp() error {
 	woven := exact.Times(m.reedWidthMM, exact.Remains(c.DrawIn.Part))
 	strips := m.strips(m.warpRuns)
 	m.threading = m.s.Threading(strips)
-	w := Warp{Units: n, Ends: ends, SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: exact.Rounded(m.reedWidthMM),
+	w := Warp{Units: n, Ends: ends, ClosingEnds: m.s.ClosingEnds(), SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: exact.Rounded(m.reedWidthMM),
 		WovenWidthMM: exact.Rounded(woven), FinishedWidthMM: exact.Rounded(exact.Times(woven, exact.Remains(c.ShrinkWidth.Part))),
 		WantedWidthMM: m.wantedWidth(), Heddles: m.s.Heddles(strips)}
 	if c.FloatingSelvedge {
 		w.FloatingSelvedgeEnds = 2
 	}
-	for _, r := range m.warpRuns {
-		w.Runs = append(w.Runs, WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour)})
+	for i, t := range m.s.Thread(strips) {
+		r := m.warpRuns[i]
+		run := WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour), Closing: t.Closing, Turned: t.Turned}
+		if t.Closing > 0 {
+			run.Ends++
+		}
+		w.Runs = append(w.Runs, run)
 	}
 	w.Stripes, w.Blocks = m.stripes(), m.divided(m.warpRuns)
 	m.plan.Warp = w
@@ -54,7 +59,7 @@ func (m *maker) decideWarp() error {
 	return err
 }
 
-// warpUnits is the units of a warp that follows rules.
+// warpUnits is the units of a warp that follows rules; a closing end is one end more.
 func (m *maker) warpUnits() int {
 	return exact.HalfUp(exact.Over(exact.Times(m.wantedReed(), m.b.Cloth.Sett.PerMM), exact.Whole(m.s.UnitEnds())))
 }

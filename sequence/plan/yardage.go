@@ -68,8 +68,8 @@ func or(r *big.Rat) *big.Rat {
 func (m *maker) warpMetres(of func(int) *use) {
 	wound := exact.Over(m.woundMM, exact.Whole(1000))
 	add := func(c, ends int) { u := of(c); u.warp = exact.Plus(u.warp, exact.Times(exact.Whole(ends), wound)) }
-	for _, r := range m.warpRuns {
-		add(r.Colour, r.Units*m.s.UnitEnds())
+	for i, r := range m.warpRuns {
+		add(r.Colour, m.plan.Warp.Runs[i].Ends)
 	}
 	if m.b.Cloth.FloatingSelvedge {
 		add(m.warpRuns[0].Colour, 1)

@@ -10,6 +10,8 @@ type Structure struct {
 	Blocks []Block `json:"blocks"` // in letter order: A, B, ...
 	Tabby  [2]Shed `json:"tabby"`  // a, b
 	Order  []Pick  `json:"order"`  // the picks of one weft unit, first woven first
+
+	Closing bool `json:"closing,omitempty"` // a warp has a closing end; see [Structure.Closed]
 }
 
 // Block is one block of a structure.

@@ -49,32 +49,41 @@ func (s *Structure) Letters() []string {
 	return letters
 }
 
-// Threading is the shaft of each end, left to right. A strip whose block the
+// Threading is the shaft of each end of a warp, left to right. A strip whose block the
 // structure has not got adds no ends.
 func (s *Structure) Threading(warp []Strip) []int {
 	var shafts []int
-	for _, strip := range warp {
-		b, ok := s.Block(strip.Block)
-		for range strip.Units {
-			if ok {
-				shafts = append(shafts, b.Unit...)
-			}
+	for i, t := range s.Thread(warp) {
+		for range warp[i].Units {
+			shafts = append(shafts, t.Unit...)
+		}
+		if t.Closing > 0 {
+			shafts = append(shafts, t.Closing)
 		}
 	}
 	return shafts
 }
 
-// Heddles is the number of ends on each shaft, shaft 1 first.
+// Heddles is the number of ends of a warp on each shaft, shaft 1 first.
 func (s *Structure) Heddles(warp []Strip) []int {
 	counts := make([]int, s.Shafts)
-	for _, strip := range warp {
-		b, ok := s.Block(strip.Block)
-		if !ok {
-			continue
+	for i, t := range s.Thread(warp) {
+		for shaft, n := range t.Heddles(warp[i].Units, s.Shafts) {
+			counts[shaft] += n
 		}
-		for _, shaft := range b.Unit {
-			counts[shaft-1] += strip.Units
-		}
+	}
+	return counts
+}
+
+// Heddles is the number of ends of so many units on each of some shafts, shaft 1 first,
+// the closing end included.
+func (t Threaded) Heddles(units, shafts int) []int {
+	counts := make([]int, shafts)
+	for _, shaft := range t.Unit {
+		counts[shaft-1] += units
+	}
+	if t.Closing > 0 {
+		counts[t.Closing-1]++
 	}
 	return counts
 }

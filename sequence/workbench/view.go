@@ -243,6 +243,9 @@ func (v version) facts() []Fact {
 		{"Width finished", length(p.Warp.FinishedWidthMM)},
 		{"Woven, all pieces", length(p.Warp.WovenMM)},
 	}
+	if p.Warp.ClosingEnds > 0 {
+		all[1].Says += " and one that closes"
+	}
 	if p.Warp.FloatingSelvedgeEnds > 0 {
 		all[1].Says += fmt.Sprintf(" and %d floating selvedges", p.Warp.FloatingSelvedgeEnds)
 	}

@@ -99,6 +99,27 @@ func TestThreadingFromTheRight(t *testing.T) {
 	assert.Less(t, strings.Index(right, "9 O oat A × 29"), strings.Index(right, "8 R barley B × 18"))
 }
 
+// TestClosingEnd: one end more on shaft 1 in the middle, the fifth stripe of nine, which
+// has 5 units; so 21 ends of 541, and shaft 1 136 heddles.
+func TestClosingEnd(t *testing.T) {
+	left := said(t, "# closing_end", "closing_end")
+	assert.Contains(t, left, "The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: it is the middle of the warp. From the next stripe to the right edge every unit is turned round")
+	assert.Contains(t, left, "Every unit of a block is threaded alike, to the right of stripe 5 turned round, ends from left to right:")
+	assert.Contains(t, left, "4 R barley B × 7 3 4 1 4 ends 233 to 260 ")
+	assert.Contains(t, left, "5 O oat A × 5 1 2 3 2 then the closing end: 1 ends 261 to 281 264 268 272 276 280 the closing end: 281 heddles by shaft: 1: 6, 2: 10, 3: 5")
+	assert.Contains(t, left, "6 R barley B × 7 4 1 4 3 ends 282 to 309 285 ")
+	assert.Contains(t, left, "O oat A 21 281 the closing end with it")
+	assert.Contains(t, left, "shaft 1 136 ")
+	right := said(t, "# closing_end", "closing_end", `# thread_from = "left"`, `thread_from = "right"`)
+	assert.Contains(t, right, "9 O oat A × 29 1 2 3 2 ends 1 to 116 from the right 4 8 ")
+	assert.Contains(t, right, "5 O oat first the closing end: 1 A × 5 2 3 2 1 ends 261 to 281 from the right the closing end: 261 265 269 273 277 281 heddles")
+	assert.Contains(t, right, "4 R barley B × 7 4 1 4 3 ends 282 to 309 from the right")
+	lopsided := said(t, "# closing_end", "closing_end", `direction = "falling", mirror = true`, `direction = "falling"`)
+	assert.Contains(t, lopsided, "The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: its block ends as it begins.")
+	assert.NotContains(t, lopsided, "turned round")
+	assert.NotContains(t, said(t), "losing end")
+}
+
 // TestPace: 1268 picks of the first piece and 2 of its separator at 900 an hour are
 // 1.4111 hours, 84.7 minutes; five of these and 1248 picks 8 h 27 min.
 func TestPace(t *testing.T) {

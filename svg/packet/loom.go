@@ -26,6 +26,13 @@ type loom struct {
 	Dressing     dressing
 	From         string // the edge at which threading begins
 	FromRight    bool
+	Closing      *closing // nil without a closing end
+}
+
+// closing is where the closing end is.
+type closing struct {
+	Run, Shaft int
+	Turned     bool // the units beyond it are turned round
 }
 
 type fact struct{ Name, Value string }
@@ -45,6 +52,7 @@ type threadRow struct {
 	From, To      int
 	After         string // the running count, unit by unit
 	Heddles       string // it takes, by shaft
+	Closing       int    // shaft of the closing end, where the stripe has it; else 0
 }
 
 func (m *maker) loom() loom {
@@ -57,8 +65,11 @@ func (m *maker) loom() loom {
 		l.Heddles = append(l.Heddles, heddleRow{i + 1, n, m.shaftHas(i, n)})
 	}
 	for _, t := range loomwork.ThreadingOf(m.Plan) {
+		if t.Closing > 0 {
+			l.Closing = &closing{t.Run + 1, t.Closing, m.Warp.Runs[len(m.Warp.Runs)-1].Turned}
+		}
 		l.Threading = append(l.Threading, threadRow{Run: t.Run + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
-			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After), Heddles: heddlesOf(t)})
+			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After), Heddles: heddlesOf(t), Closing: t.Closing})
 	}
 	return l
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -77,13 +78,16 @@ type fabric struct {
 	widest      int // units of a run in the warp
 	shafts      int
 	blocks      string
+	closes      bool // it may have a closing end
 }
 
 var fabrics = []fabric{
 	{name: "halvdrall",
-		orders: []string{"P P a P P b", "P a b", "a P b P", "P a P b P a P b"}, widest: 9, shafts: 4, blocks: "AB"},
+		orders: []string{"P P a P P b", "P a b", "a P b P", "P a P b P a P b"}, widest: 9, shafts: 4, blocks: "AB",
+		closes: true},
 	{name: "summer-and-winter",
-		orders: []string{"P1 a P2 b P2 a P1 b", "P1 a P1 b", "P2 a P1 b"}, widest: 9, shafts: 4, blocks: "AB"},
+		orders: []string{"P1 a P2 b P2 a P1 b", "P1 a P1 b", "P2 a P1 b"}, widest: 9, shafts: 4, blocks: "AB",
+		closes: true},
 	{name: "monks-belt",
 		orders: []string{"P P a P P b", "a P b P"}, widest: 3, shafts: 4, blocks: "AB"},
 	{name: "three blocks", table: `units = { A = [1, 3, 2, 3], B = [1, 4, 2, 4], C = [1, 5, 2, 5] }
@@ -91,7 +95,7 @@ shafts = 5
 pick_order = "P1 a P2 b"
 sheds = { A = [[1, 3], [2, 3]], B = [[1, 4], [2, 4]], C = [[1, 5], [2, 5]] }
 tabby = { a = [1, 2], b = [3, 4, 5] }`,
-		orders: []string{"P2 a P1 b", "P1 a P1 b"}, widest: 9, shafts: 5, blocks: "ABC"},
+		orders: []string{"P2 a P1 b", "P1 a P1 b"}, widest: 9, shafts: 5, blocks: "ABC", closes: true},
 	{name: "one of six", table: `units = { A = [1, 2], B = [3, 4] }
 shafts = 6
 pick_order = "P1 a P2 b"
@@ -181,6 +185,9 @@ func (m *maker) clothTable() {
 	m.line("shrink_length = %q", m.one("0%", "8.25%", "10%"))
 	m.line("weft_extra = %q\nstrands = %d", m.one("0%", "7.5%", "10%"), 1+m.IntN(3))
 	m.line("floating_selvedge = %s", m.one("true", "false"))
+	if m.cloth.closes {
+		m.maybe("closing_end = true")
+	}
 }
 
 func (m *maker) loomTable() {
@@ -225,6 +232,11 @@ func (m *maker) warp() {
 		}
 		n := 1 + m.IntN(m.cloth.widest)
 		runs = append(runs, fmt.Sprintf("\"%s %d %s\"", block, n, m.colour()))
+	}
+	if m.cloth.closes && m.IntN(2) == 0 { // mirrored on its last stripe, or on its end
+		half := slices.Clone(runs[:len(runs)-m.IntN(2)])
+		slices.Reverse(half)
+		runs = append(runs, half...)
 	}
 	m.line("[warp]\nruns = [%s]", strings.Join(runs, ", "))
 }

@@ -131,13 +131,14 @@ func sampleFace(p *plan.Plan) (rows [][]color.RGBA) {
 
 // planWarp is the shaft and the colour of each end of a plan.
 func planWarp(p *plan.Plan) (threading []int, colours []string) {
+	var strips []weave.Strip
 	for _, r := range p.Warp.Runs {
-		threading = append(threading, p.Weave.Threading([]weave.Strip{{Block: r.Block, Units: r.Units}})...)
+		strips = append(strips, weave.Strip{Block: r.Block, Units: r.Units})
 		for range r.Ends {
 			colours = append(colours, r.Colour)
 		}
 	}
-	return threading, colours
+	return p.Weave.Threading(strips), colours
 }
 
 // differs tells where two faces differ, from the first pick up; "" where they don't.

@@ -61,10 +61,24 @@ func TestWeaverNoticesFaults(t *testing.T) {
 // TestWeaverNoticesEveryNumber adds one to every whole number in the tables that are worked
 // from, one at a time; every twentieth of them where not all checks are run.
 func TestWeaverNoticesEveryNumber(t *testing.T) {
-	p := planned(t, []byte(madeUp(2)))
+	noticesEveryNumber(t, madeUp(2), "measuring", 500)
+}
+
+// TestWeaverNoticesEveryNumberOfAClosedWarp: the same of winding and threading with a
+// closing end in the middle.
+func TestWeaverNoticesEveryNumberOfAClosedWarp(t *testing.T) {
+	text := string(brief.Default())
+	require.Contains(t, text, "# closing_end")
+	noticesEveryNumber(t, strings.Replace(text, "# closing_end", "closing_end", 1), "weaving", 150)
+}
+
+// noticesEveryNumber goes from the winding to another part, which hold more numbers than
+// some.
+func noticesEveryNumber(t *testing.T, text, upTo string, more int) {
+	p := planned(t, []byte(text))
 	page := pages(t, p)
 	from := strings.Index(page, `<section id="winding"`)
-	to := strings.Index(page, `<section id="measuring"`)
+	to := strings.Index(page, `<section id="`+upTo+`"`)
 	every := 20
 	if allChecks() {
 		every = 1
@@ -87,5 +101,5 @@ func TestWeaverNoticesEveryNumber(t *testing.T) {
 			}
 		}
 	}
-	require.Greater(t, count, 500)
+	require.Greater(t, count, more)
 }

@@ -15,6 +15,15 @@ type warp struct {
 	repeat    []int    // ends to a dent, over and over
 	dents     []int    // ends in each, left to right
 	parts     []part
+	closing   closing
+	closed    bool // it is threaded
+}
+
+// closing is the stripe with the closing end, from 1 at the left and 0 for none, and its
+// shaft; turned tells whether units to its right are turned round.
+type closing struct {
+	stripe, shaft int
+	turned        bool
 }
 
 // stripe is neighbouring ends of one colour and block, as wound.
@@ -93,8 +102,9 @@ func (w *weaver) bouts(t *table) {
 
 // wind adds a row of the list of bouts: a stripe, or a part of one.
 func (w *weaver) wind(s stripe, note string, last bool) {
-	m := groups(`^(the first part of a|a further part of the|the rest of the) stripe of (\d+)$`, note)
-	w.check((m == nil) == (note == ""), "what is %q?", note)
+	m := groups(`^(the first part of a|a further part of the|the rest of the) stripe of (\d+)`+
+		`(?:, the closing end with it)?$`, note)
+	w.check((m == nil) == (note == "" || note == "the closing end with it"), "what is %q?", note)
 	begins := m == nil || strings.HasPrefix(m[0], "the first")
 	w.check(begins == (w.open == 0), "a stripe is left unfinished, or goes on though it is whole")
 	if begins {
@@ -103,10 +113,12 @@ func (w *weaver) wind(s stripe, note string, last bool) {
 	at := &w.warp.stripes[len(w.warp.stripes)-1]
 	w.check(at.colour == s.colour && at.block == s.block, "a stripe changes within")
 	at.ends += s.ends
+	open := w.open
 	w.open = 0
 	if m == nil {
 		return
 	}
+	w.check(begins || w.number(m[1]) == open, "a stripe of %d ends goes on as one of %s", open, m[1])
 	if whole := w.number(m[1]); strings.HasPrefix(m[0], "the rest") {
 		w.check(at.ends == whole, "a stripe of %d ends has %d", whole, at.ends)
 	} else {

@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"html/template"
+	"strings"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
@@ -77,6 +78,9 @@ func (m *maker) bout(i int, b loomwork.Bout) bout {
 			row.Part = fmt.Sprintf("the rest of the stripe of %d", run.Ends)
 		case !s.Closes:
 			row.Part = fmt.Sprintf("the first part of a stripe of %d", run.Ends)
+		}
+		if s.Closes && run.Closing > 0 {
+			row.Part = strings.TrimPrefix(row.Part+", the closing end with it", ", ")
 		}
 		out.Rows = append(out.Rows, row)
 	}
