@@ -2,7 +2,6 @@ package svg
 
 import (
 	"fmt"
-	"strconv"
 
 	"stripesong/sequence/plan"
 )
@@ -102,7 +101,7 @@ func (s *pieceSheet) contrasts(c *column) {
 	if alike {
 		header = "on ground " + ground
 	}
-	contrastRow(c, largeSmall, header, func(metres float64) string { return strconv.FormatFloat(metres, 'f', -1, 64) + " m" })
+	contrastRow(c, largeSmall, header, func(metres float64) string { return s.plan.Distance(metres) })
 	for i, k := range all {
 		if c.left(largeSmall) < 3 && i < len(all)-1 {
 			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(all)-i))
@@ -120,7 +119,7 @@ func (s *pieceSheet) contrasts(c *column) {
 		contrastRow(c, f, k.Pattern, grades)
 		c.line(f, on)
 	}
-	c.wrapped(largeSmall, fmt.Sprintf("at %g m the threads are seen singly", plan.DistancesM[0]))
+	c.wrapped(largeSmall, fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(plan.DistancesM[0])))
 }
 
 // contrastRow is one line of that list.

@@ -50,7 +50,7 @@ func (s *setSheet) said(w wording, i int, room um) (name, beside string, below [
 		parts = append(parts, size)
 	}
 	if at := plan.Faintest(piece.Contrast, look.DecisiveM); at != nil {
-		parts = append(parts, fmt.Sprintf("%s at %g m", at.Words(), look.DecisiveM))
+		parts = append(parts, at.Words()+" at "+s.plan.FromTable())
 	}
 	if piece.Lighter != nil {
 		parts = append(parts, piece.Lighter.Words)

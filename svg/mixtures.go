@@ -8,6 +8,7 @@ import (
 
 	"stripesong/palette"
 	"stripesong/sequence/contrast"
+	"stripesong/sequence/measure"
 )
 
 // The sizes of the sheet of mixtures.
@@ -96,7 +97,7 @@ func (m *mixtures) choose() {
 func (m *mixtures) heading(width um) {
 	r := m.report
 	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
-	lead := fmt.Sprintf("%s · seen from %s m · the worst of %s sight decides", r.Title, decimal(r.DistanceM), joined(r.Sights, "and"))
+	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides", r.Title, measure.FormatDistance(r.DistanceM, r.Units), joined(r.Sights, "and"))
 	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
 	grid := um(len(m.columns)) * mixPitch
 	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))
@@ -215,6 +216,3 @@ func joined(words []string, last string) string {
 		return head + " " + last + " " + words[n-1]
 	}
 }
-
-// decimal writes a number without trailing zeros.
-func decimal(v float64) string { return fmt.Sprintf("%g", v) }

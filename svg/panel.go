@@ -107,7 +107,7 @@ const mostWeak = 4
 // contrasts lists the weakest patterns, each in two lines: how it shows and in
 // which pieces; which yarns.
 func (s *setSheet) contrasts(c *column) {
-	c.heading("Hard to see at 2 m")
+	c.heading("Hard to see at " + s.plan.FromTable())
 	found := weaknesses(s.plan)
 	if len(found) == 0 {
 		c.line(small, s.allShow())

@@ -62,7 +62,14 @@ func (s *trialSheet) heading() {
 	s.pen.text(margin, 9*mm, head, head.fit(titleOf(&plan.Plan{Title: t.Title}), 150*mm))
 	s.pen.text(setWidth-margin, 9*mm, body.at(end), body.fit(fmt.Sprintf("%s, seed %d", whatIsTried(t), t.Seed), 105*mm))
 	s.pen.stroke(outline(nil).line(margin, 11500, setWidth-margin, 11500), hair, 200)
-	s.pen.text(margin, 15*mm, small, small.fit("faces from across the table, without hems; grades are those at 2 m of what shows least; arrows: how much the next one and the one below differ (mean dE00)", setWidth-2*margin))
+	s.pen.text(margin, 15*mm, small, small.fit(s.explained(), setWidth-2*margin))
+}
+
+// explained says what a picture is, and what is written beside it.
+func (s *trialSheet) explained() string {
+	return fmt.Sprintf("faces from across the table, without hems; how plainly the faintest pattern shows from %s; "+
+		"arrows: how much the next one and the one below differ (mean dE00; 1 is just seen)",
+		s.trials.Cells[0].Plan.FromTable())
 }
 
 // measure finds the one scale at which all pictures have room.

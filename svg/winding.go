@@ -20,7 +20,7 @@ const windingWidth = 180 * mm
 func MakeUp(w io.Writer, p *plan.Plan) error {
 	var words []string
 	for i, part := range p.Warp.MakeUp {
-		words = append(words, fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece, measure.FormatLength(part.WoundMM, p.Units)))
+		words = append(words, fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece, measure.FormatWarpPart(part.WoundMM, p.Units)))
 	}
 	pen := open(w, windingWidth, 17*mm, "What the wound length is made of", strings.Join(words, "; "))
 	at := um(0)

@@ -51,14 +51,14 @@ chosen otherwise with other shares, nothing is written into BRIEF until --hold o
 
 // calibrating is one run of calibrate.
 type calibrating struct {
-	write          value
+	write, units   value
 	template, json yes
 	others         others
 	toFile         bool
 }
 
 func newCalibrating(f *flags) *calibrating {
-	c := &calibrating{write: value{kind: "FILE"}}
+	c := &calibrating{write: value{kind: "FILE"}, units: unitsValue()}
 	c.write.check = func(text string) error {
 		if text == leftOut {
 			return nil
@@ -71,6 +71,7 @@ func newCalibrating(f *flags) *calibrating {
 	c.others.declare(f, "with --write")
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
+	f.add("units", "with --template: what its examples are in", &c.units)
 	return c
 }
 
@@ -79,8 +80,11 @@ func (c *calibrating) run(w *world, operand string) error {
 		if len(w.operands) > 0 {
 			return mistake{what: fmt.Sprintf("--template takes no file, but there is %q", w.operands[0]), hint: "stripesong calibrate --template > FILE"}
 		}
-		_, err := w.out.Write(brief.MeasuredTemplate())
+		_, err := w.out.Write(brief.MeasuredTemplateIn(c.units.text))
 		return err
+	}
+	if c.units.given {
+		return mistake{what: "--units goes with --template", hint: "an answer is told in the units of the brief"}
 	}
 	if err := c.others.check(c.write.given, "add --write, or --write=FILE"); err != nil {
 		return err

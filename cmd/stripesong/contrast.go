@@ -222,7 +222,7 @@ func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contr
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
 	}
-	p := newContrastPrinter(w, made, report)
+	p := newContrastPrinter(w, made, report, c.distance.text)
 	p.colours(bool(c.all))
 	p.mends()
 	p.sides()

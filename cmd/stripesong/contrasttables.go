@@ -25,17 +25,19 @@ const (
 type contrastPrinter struct {
 	*printer
 	report *contrast.Report
+	from   string // how far away
 }
 
-func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report) *contrastPrinter {
-	return &contrastPrinter{printer: newPrinter(w, made), report: r}
+func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report, from string) *contrastPrinter {
+	from = cmp.Or(strings.TrimSpace(from), made.Distance(r.DistanceM))
+	return &contrastPrinter{printer: newPrinter(w, made), report: r, from: from}
 }
 
 // colours answers the question: a line for each pattern colour, what shows best
 // on the ground most used first.
 func (p *contrastPrinter) colours(all bool) {
 	r := p.report
-	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %.3g m, %s:", visibleNames(r.Warp), r.DistanceM, toWhom(r.Sights)))
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %s, %s:", visibleNames(r.Warp), p.from, toWhom(r.Sights)))
 	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
 	t := table{left: map[int]bool{}}
 	heading := []string{"  as pattern"}

@@ -6,7 +6,7 @@
 //
 // # Commands
 //
-//	stripesong new FILE                      write a commented brief to start from
+//	stripesong new FILE [flags]              write a commented brief to start from
 //	stripesong plan [BRIEF] [flags]          work out a set of towels: stripes, drawings, yarn, warp
 //	stripesong try [BRIEF] [flags]           many rhythms on one sheet, to look at before choosing
 //	stripesong check [BRIEF] [flags]         say whether anything would spoil the cloth; writes no files

@@ -23,15 +23,24 @@ change. It never writes over an existing file. With - it goes to standard output
 		"",
 		"the file exists already, or it could not be written",
 	},
-	prepare: func(*flags) work { return writeNew },
+	prepare: func(f *flags) work {
+		n := &beginning{units: unitsValue()}
+		f.group("Flags", "")
+		f.add("units", "in: sizes, setts, yarns and reed as where inches are used", &n.units)
+		return n.run
+	},
 }
 
-func writeNew(w *world, path string) error {
+// beginning is one run of new.
+type beginning struct{ units value }
+
+func (n *beginning) run(w *world, path string) error {
+	text := brief.DefaultIn(n.units.text)
 	if path == "-" {
-		_, err := w.out.Write(brief.Default())
+		_, err := w.out.Write(text)
 		return err
 	}
-	if err := createText(path, `"stripesong new FILE"`, brief.Default()); err != nil {
+	if err := createText(path, `"stripesong new FILE"`, text); err != nil {
 		return err
 	}
 	fmt.Fprintf(w.out, "wrote %s; change what you like, then: stripesong plan %s\n", screen.Visible(path), screen.Visible(path))

@@ -152,9 +152,7 @@ func stockOf(shelf brief.Shelf) ([]finding, error) {
 		if c.Yarn < len(yarns) {
 			f.yarn = yarns[c.Yarn].Name
 		}
-		if c.OnHandM != nil {
-			f.onHand = wholeMetres(c.OnHandM)
-		}
+		f.onHand = c.OnHand
 		all = append(all, f)
 	}
 	return all, nil

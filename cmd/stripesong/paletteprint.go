@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
@@ -14,12 +13,6 @@ import (
 	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
-
-// wholeMetres is an amount of yarn in whole metres, rounded down so that no
-// brief counts on more than there is.
-func wholeMetres(m *big.Rat) string {
-	return new(big.Int).Quo(m.Num(), m.Denom()).String() + " m"
-}
 
 // onShelf puts colours with yarns of the shelf, none twice, or names them.
 func (p *paletting) onShelf(found []finding) ([]finding, error) {

@@ -132,7 +132,7 @@ func (p *printer) makeUp() string {
 	var words []string
 	for _, what := range order {
 		if sums[what] > 0 {
-			words = append(words, what+" "+p.length(sums[what]))
+			words = append(words, what+" "+measure.FormatWarpPart(sums[what], p.Units))
 		}
 	}
 	return strings.Join(words, ", ")

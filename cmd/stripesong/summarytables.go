@@ -19,7 +19,7 @@ const mostRows = 10
 // and how its faintest combination shows from across a table.
 func (p *printer) pieces() {
 	t := table{left: map[int]bool{6: true}}
-	t.add("pieces", "picks", "woven", "finished", "time", "differs", "at 2 m")
+	t.add("pieces", "picks", "woven", "finished", "time", "differs", "at "+p.FromTable())
 	rows := p.shown(len(p.Pieces))
 	for i, piece := range p.Pieces[:rows] {
 		t.add("  "+screen.Visible(piece.Name), fmt.Sprint(piece.Picks), p.length(piece.WovenMM), p.length(piece.FinishedMM),
@@ -184,7 +184,7 @@ func (p *printer) onHand(y plan.Yarn) string {
 	if y.OnHandM == nil {
 		return "?"
 	}
-	return p.metres(*y.OnHandM)
+	return screen.Visible(y.OnHand)
 }
 
 func packages(y plan.Yarn) string {

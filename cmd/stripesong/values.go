@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -61,6 +62,17 @@ func anyText(text string) error {
 		return mistake{what: fmt.Sprintf("%q holds a zero byte", text)}
 	}
 	return nil
+}
+
+// unitsValue is the value of a flag that takes cm or in.
+func unitsValue() value {
+	words := []string{"cm", "in"}
+	return value{kind: "cm|in", words: words, check: func(text string) error {
+		if !slices.Contains(words, text) {
+			return mistake{what: fmt.Sprintf("%q is neither cm nor in", text), hint: "write --units cm or --units in"}
+		}
+		return nil
+	}}
 }
 
 // wholeNumber takes decimal digits, perhaps after a minus, and nothing that

@@ -28,6 +28,7 @@ type Brief struct {
 	Weft      Weft     // what every piece starts from
 	Pieces    []Piece  // as many as the set has; the open ones last
 	Vary      *Vary    // nil without a [vary] table
+	OddUnits  []string // sizes of a piece that are not in the brief's units, as it has them
 	LeftOut   []string // names of pieces a smaller set, asked for by a flag, leaves out
 	Unmoved   []string // names of held pieces, where values from outside change [weft]
 	Assumed   []string // keys of losses the brief leaves out, for a note
@@ -107,6 +108,7 @@ type Colour struct {
 	RGB     palette.RGB
 	Yarn    int      // which of Brief.Yarns
 	OnHandM *big.Rat // metres; nil where unknown
+	OnHand  string   // as it was given: "900 m", "8 oz"; "" where unknown
 	Shelf   bool     // it came from the shelf file
 }
 

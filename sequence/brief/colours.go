@@ -228,6 +228,7 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	c.Yarn = p.colourYarn(s)
 	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil && c.Yarn < len(p.brief.Yarns) {
 		c.OnHandM = p.metres(s, "on_hand", *amount, p.brief.Yarns[c.Yarn].Tex)
+		c.OnHand = amount.String()
 	}
 	if c.Name == "" {
 		return

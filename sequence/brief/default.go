@@ -14,3 +14,11 @@ const DefaultName = "the built-in brief"
 // Default is the commented brief that comes with the program: what "plan"
 // runs without a brief and what "new" writes.
 func Default() []byte { return slices.Clone(defaultText) }
+
+// DefaultIn is the same in "cm" or "in".
+func DefaultIn(units string) []byte {
+	if units == "in" {
+		return swapped(defaultText, defaultInInches)
+	}
+	return Default()
+}

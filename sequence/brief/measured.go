@@ -42,6 +42,14 @@ var measuredTemplate []byte
 // MeasuredTemplate is the commented file to write measurements into.
 func MeasuredTemplate() []byte { return append([]byte{}, measuredTemplate...) }
 
+// MeasuredTemplateIn is the same with its examples in "cm" or "in".
+func MeasuredTemplateIn(units string) []byte {
+	if units == "in" {
+		return swapped(measuredTemplate, measuredInInches)
+	}
+	return MeasuredTemplate()
+}
+
 // ParseMeasured reads a file of measurements. The error, if any, is of type
 // [Problems].
 func ParseMeasured(name string, text []byte) (*Measured, error) {
@@ -80,7 +88,7 @@ func (p *parser) measured(m *Measured) {
 
 // readings fills in the lengths of one table.
 func (p *parser) readings(s *section, ruler *big.Rat, into map[string]**Reading) {
-	off := or(s.length("to"), measure.Length{MM: ruler}).MM
+	off := or(s.length(s.exactly()), measure.Length{MM: ruler}).MM
 	for _, key := range []string{"reed", "fell", "wound", "woven", "leftover", "finished"} {
 		to, ok := into[key]
 		if !ok {
@@ -96,20 +104,30 @@ func (p *parser) readings(s *section, ruler *big.Rat, into map[string]**Reading)
 	s.close()
 }
 
+// exactly is the key that says how exactly a measurement was read; files of the first
+// edition call it "to".
+func (s *section) exactly() string {
+	if s.has("to") && !s.has("within") {
+		return "to"
+	}
+	return "within"
+}
+
 // lengthOff is how far metres of yarn may be off where the file does not say.
 var lengthOff = measure.Amount{MM: big.NewRat(1000, 1)}
 
 func (p *parser) weftReading(s *section, scale *big.Rat) WeftReading {
 	w := WeftReading{Colour: s.text("colour", ""), Picks: s.count("picks", 0, 1, 10_000_000), Strands: s.count("strands", 1, 1, 20)}
 	w.Used = or(quantity(s, "used", measure.ParseAmount), measure.Amount{MM: big.NewRat(1, 1)})
-	to := quantity(s, "to", measure.ParseAmount)
+	key := s.exactly()
+	to := quantity(s, key, measure.ParseAmount)
 	switch {
 	case to == nil && w.Used.Grams != nil:
 		w.Off = measure.Amount{Grams: scale}
 	case to == nil:
 		w.Off = lengthOff
 	case (to.Grams == nil) != (w.Used.Grams == nil):
-		s.wrong("to", "is not of the kind of used", "write both as weights or both as lengths")
+		s.wrong(key, "is not of the kind of used", "write both as weights or both as lengths")
 	default:
 		w.Off = *to
 	}

@@ -16,7 +16,7 @@ scale = "5 g"
 [width]
 reed     = "50 cm"
 finished = "43 cm"
-to       = "4 mm"
+within   = "4 mm"
 
 [warp]
 wound    = "6 m"

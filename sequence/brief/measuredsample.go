@@ -46,13 +46,13 @@ func (p *parser) sample(s *section, ruler *big.Rat) *SampleReading {
 		Pattern: s.text("pattern", ""), Warp: s.text("warp", ""), Ground: s.text("ground", ""),
 	}
 	off := ruler
-	if to := s.length("to"); to != nil {
+	if to := s.length(s.exactly()); to != nil {
 		off = to.MM
 	}
 	if l := s.length("float_width"); l != nil {
 		r.FloatWidth = &Reading{l.MM, off, l.Text}
 		if l.MM.Cmp(off) <= 0 {
-			s.wrong("float_width", "must be more than it may be off", `write a length such as "1.1 mm", and how exactly you read it: to = "0.1 mm"`)
+			s.wrong("float_width", "must be more than it may be off", `write a length such as "1.1 mm", and how exactly you read it: within = "0.1 mm"`)
 		}
 	}
 	wraps := s.sub("wraps")

@@ -135,12 +135,31 @@ func (p *parser) set(s *section, pieces *tomltext.Node) {
 	}
 	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
 	set.Length, set.Woven = p.oneOf(s, "length", "woven", false)
+	p.oddUnits(s)
 	set.Hem = or(s.length("hem"), mm(0))
 	set.HemShow = or(s.length("hem_show"), mm(0))
 	set.Separator = s.count("separator", 2, 0, 1000)
 	set.Spare = or(quantity(s, "spare", measure.ParseShare), share(10))
 	set.Fringe = or(s.length("fringe"), mm(0))
 	s.close()
+}
+
+// oddUnits finds the sizes of a piece that are in centimetres in a brief of inches, or
+// the other way round, where the file itself says both.
+func (p *parser) oddUnits(s *section) {
+	units := p.doc.Root.Table["units"]
+	if units == nil || units.Doc.Loose || s.node == nil {
+		return
+	}
+	for _, key := range []string{"width", "in_reed", "length", "woven"} {
+		n := s.node.Table[key]
+		if n == nil || n.Doc.Loose {
+			continue
+		}
+		if l, err := measure.ParseLength(n.Text); err == nil && l.Units() != p.brief.Units {
+			p.brief.OddUnits = append(p.brief.OddUnits, fmt.Sprintf("%s = %q", key, l))
+		}
+	}
 }
 
 // leaveOut drops the piece tables beyond the first n and remembers their names.

@@ -45,7 +45,7 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	s.close()
 	for i := range p.brief.Colours {
 		if c := &p.brief.Colours[i]; c.Yarn >= described {
-			c.OnHandM = nil // a weight says nothing of a yarn's length by itself
+			c.OnHandM, c.OnHand = nil, "" // a weight says nothing of a yarn's length by itself
 		}
 	}
 	if len(p.problems) > 0 {

@@ -189,12 +189,22 @@ func TestChangesLeaveTheRest(t *testing.T) {
 // TestTemplate: the template is read as it is, and with every example written
 // out gives every share.
 func TestTemplate(t *testing.T) {
-	_, err := brief.ParseMeasured("t", brief.MeasuredTemplate())
+	for _, units := range []string{"cm", "in"} {
+		t.Run(units, func(t *testing.T) { testTemplate(t, units) })
+	}
+}
+
+func testTemplate(t *testing.T, units string) {
+	template := brief.MeasuredTemplateIn(units)
+	_, err := brief.ParseMeasured("t", template)
 	require.NoError(t, err)
-	whole := regexp.MustCompile(`(?m)^# (\w+ *= |\[)`).ReplaceAll(brief.MeasuredTemplate(), []byte("$1"))
+	whole := regexp.MustCompile(`(?m)^# (\w+ *= |\[)`).ReplaceAll(template, []byte("$1"))
+	if units == "in" {
+		assert.NotRegexp(t, `\d ?(mm|cm|m|g)"`, string(whole))
+	}
 	m, err := brief.ParseMeasured("t", whole)
 	require.NoError(t, err)
-	b, p := planned(t, brief.Default())
+	b, p := planned(t, brief.DefaultIn(units))
 	colour := func(name string) int {
 		return slices.IndexFunc(b.Colours, func(c brief.Colour) bool { return c.Name == name })
 	}

@@ -92,7 +92,7 @@ var most = big.NewRat(9, 10)
 
 // add takes a share in, unless its bounds contradict what can be.
 func (c *calibration) add(key string, assumed *big.Rat, s span, from, at, contradiction string) error {
-	const again = "measure both again, under the same tension; \"to\" says how exactly they can be read"
+	const again = "measure both again, under the same tension; \"within\" says how exactly they can be read"
 	zero := new(big.Rat)
 	if s.high.Cmp(zero) < 0 {
 		return c.m.Wrong(at, contradiction, again)

@@ -38,9 +38,7 @@ func (c *calibration) weftExtra() error {
 	if s.high.Sign() < 0 {
 		s.high = new(big.Rat) // between the cloth's width and the reed's: nothing extra
 	}
-	each := exact.Float(exact.Over(exact.Over(used.best, passes), exact.Whole(10)))
-	wide := exact.Float(exact.Over(reed.best, exact.Whole(10)))
-	return c.add("weft_extra", c.b.Cloth.Extra.Part, s, fmt.Sprintf("%.1f cm of yarn to a pick of %.1f cm in the reed", each, wide),
+	return c.add("weft_extra", c.b.Cloth.Extra.Part, s, fmt.Sprintf("%s of yarn to a pick of %s in the reed", c.length(exact.Over(used.best, passes)), c.length(reed.best)),
 		"weft", "")
 }
 
@@ -61,10 +59,13 @@ func (c *calibration) thin(pick *big.Rat, reed span) error {
 	if pick.Cmp(least) >= 0 {
 		return nil
 	}
-	mm := exact.Float(pick)
-	wide := exact.Float(least)
-	return c.m.Wrong("weft", fmt.Sprintf("%.1f cm of yarn to a pick is less than the cloth is wide, %.1f cm", mm/10, wide/10),
+	return c.m.Wrong("weft", fmt.Sprintf("%s of yarn to a pick is less than the cloth is wide, %s", c.length(pick), c.length(least)),
 		"check picks, strands and what was used")
+}
+
+// length prints millimetres in the units of the brief.
+func (c *calibration) length(mm *big.Rat) string {
+	return measure.FormatLength(exact.Float(mm), c.b.Units)
 }
 
 func (c *calibration) tex(colour string) (*big.Rat, error) {

@@ -14,7 +14,7 @@ import (
 // may stop it early, with the context's error.
 func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Report, error) {
 	r := newReckoner(b, p, q.full())
-	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
+	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, Units: p.Units, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
 		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
 		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter, []plan.More{})}
 	for _, piece := range p.Pieces {

@@ -19,6 +19,7 @@ type Report struct {
 	Schema     string    `json:"schema"`
 	Title      string    `json:"title"`
 	Structure  string    `json:"structure"`
+	Units      string    `json:"units"`      // what reports print: "cm" or "in"
 	DistanceM  float64   `json:"distance_m"` // the one that decides
 	Sights     []string  `json:"sights"`     // those that count; the worst decides
 	DistancesM []float64 `json:"distances_m"`

@@ -12,17 +12,16 @@ import (
 // "cm" or "in".
 
 const (
-	inchMM   = 25.4
-	eighthMM = inchMM / 8
-	yardM    = 0.9144
-	ounceG   = 28.349523125
+	inchMM = 25.4
+	yardM  = 0.9144
+	ounceG = 28.349523125
 )
 
-// TapeLength prints millimetres as a tape shows them: centimetres or inches
-// with one decimal, however long, so that a list keeps to one unit.
+// TapeLength prints millimetres as a tape shows them: centimetres with one decimal or
+// eighths of an inch, however long, so that a list keeps to one unit.
 func TapeLength(mm float64, units string) string {
 	if units == "in" {
-		return decimals(mm/inchMM, 1) + " in"
+		return measure.FormatInches(mm)
 	}
 	return decimals(mm/10, 1) + " cm"
 }
@@ -56,30 +55,19 @@ func small(x float64) bool { return x > 0 && x < 9.95 }
 
 // Folds are the two folds of a hem and what they make together, on figures
 // that add up: whole millimetres, or eighths of an inch. The first is two
-// fifths (common practice, no source). Hems below half an inch are in tenths.
+// fifths (common practice, no source). Hems below half an inch are in sixteenths.
 func Folds(mm float64, units string) (whole, first, second string) {
-	grain, show := 1.0, func(n int) string { return TapeLength(float64(n), units) }
+	grain := 1.0
 	switch {
 	case units == "in" && mm >= inchMM/2:
-		grain, show = eighthMM, eighths
+		grain = inchMM / 8
 	case units == "in":
-		grain, show = inchMM/10, func(n int) string { return decimals(float64(n)/10, 1) + " in" }
+		grain = inchMM / 16
 	}
+	show := func(n int) string { return TapeLength(float64(n)*grain, units) }
 	n := int(math.Round(mm / grain))
 	in := (4*n + 5) / 10
 	return show(n), show(in), show(n - in)
-}
-
-// eighths prints eighths of an inch: "5/8 in", "1 1/2 in".
-func eighths(n int) string {
-	rest := big.NewRat(int64(n%8), 8)
-	switch {
-	case n%8 == 0:
-		return fmt.Sprintf("%d in", n/8)
-	case n < 8:
-		return rest.String() + " in"
-	}
-	return fmt.Sprintf("%d %s in", n/8, rest)
 }
 
 // decimals rounds half away from nothing, as package measure does.

@@ -22,7 +22,7 @@ func TestFolds(t *testing.T) {
 		{40, "cm", "4.0 cm", "1.6 cm", "2.4 cm"},
 		{39.6, "cm", "4.0 cm", "1.6 cm", "2.4 cm"},
 		{33.4, "cm", "3.3 cm", "1.3 cm", "2.0 cm"},
-		{7.7, "in", "0.3 in", "0.1 in", "0.2 in"},
+		{7.7, "in", "5/16 in", "1/8 in", "3/16 in"}, // 4.85 sixteenths
 	} {
 		whole, first, second := Folds(c.mm, c.units)
 		assert.Equal(t, []string{c.whole, c.first, c.second}, []string{whole, first, second}, "%v %s", c.mm, c.units)
@@ -33,7 +33,7 @@ func TestFolds(t *testing.T) {
 // measure stays in that unit the figures are the same.
 func TestFiguresKeepTheirUnit(t *testing.T) {
 	assert.Equal(t, "261.0 cm", TapeLength(2610, "cm"))
-	assert.Equal(t, "103.0 in", TapeLength(2616.2, "in")) // 2.86 yd
+	assert.Equal(t, "103 in", TapeLength(2616.2, "in")) // 2.86 yd
 	for mm := 0.05; mm < 1800; mm += 7.15 {
 		for _, units := range []string{"cm", "in"} {
 			assert.Equal(t, measure.FormatLength(mm, units), TapeLength(mm, units))

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"math/big"
 	"strconv"
@@ -18,10 +19,7 @@ type scale struct {
 // The scales of each quantity, greatest first. Inches stand under "in",
 // everything else prints metric.
 var (
-	lengthScales = map[bool][]scale{
-		false: {{2000, 1000, 2, " m"}, {0, 10, 1, " cm"}},
-		true:  {{1828.8, 914.4, 2, " yd"}, {0, 25.4, 1, " in"}},
-	}
+	lengthScales = []scale{{2000, 1000, 2, " m"}, {0, 10, 1, " cm"}}
 	weightScales = map[bool][]scale{
 		false: {{1000, 1000, 2, " kg"}, {0, 1, 0, " g"}},
 		true:  {{453.59237, 453.59237, 2, " lb"}, {0, 28.349523125, 1, " oz"}},
@@ -33,16 +31,97 @@ var (
 )
 
 // FormatLength prints millimetres in the units a brief asked for, "cm" or
-// "in": "46.0 cm" and from 2 m up "3.87 m"; "18.1 in" and from 72 in up
-// "4.24 yd".
-func FormatLength(mm float64, units string) string { return format(mm, lengthScales[units == "in"]) }
+// "in": "46.0 cm" and from 2 m up "3.87 m"; as a ruler has them "18 1/8 in", and
+// above 3 yards "4 yd 9 in".
+func FormatLength(mm float64, units string) string {
+	switch {
+	case units != "in":
+		return format(mm, lengthScales)
+	case mm > 3*yardMM:
+		return yards(int64(math.Round(mm / inchMM)))
+	}
+	return FormatInches(mm)
+}
 
-// FormatWarp prints a length of warp to be wound, in millimetres, as
-// [FormatLength] does but rounded up: what is wound as it is told is long enough.
+// FormatWarp prints a length of warp to be wound, in millimetres: as [FormatLength]
+// does, or in yards and whole inches, but rounded up, so that what is wound as it is
+// told is long enough.
 func FormatWarp(mm float64, units string) string {
-	s := scaleOf(mm, lengthScales[units == "in"])
+	if units == "in" {
+		return yards(int64(math.Ceil(mm/inchMM - 1e-6)))
+	}
+	s := scaleOf(mm, lengthScales)
 	grain := s.size / math.Pow10(s.decimals)
-	return format(math.Ceil(mm/grain-1e-6)*grain, lengthScales[units == "in"])
+	return format(math.Ceil(mm/grain-1e-6)*grain, lengthScales)
+}
+
+// FormatWarpPart prints a part of a warp, in millimetres, in the units of
+// [FormatWarp], to the nearest.
+func FormatWarpPart(mm float64, units string) string {
+	if units == "in" {
+		return yards(int64(math.Round(mm / inchMM)))
+	}
+	return format(mm, lengthScales)
+}
+
+// FormatDistance prints how far cloth is looked at from, in metres: "2 m", "0.4 m";
+// "6 1/2 ft", "16 in".
+func FormatDistance(metres float64, units string) string {
+	const footM = 0.3048
+	switch {
+	case units != "in":
+		return strconv.FormatFloat(metres, 'g', 3, 64) + " m"
+	case metres < 3*footM:
+		return mixed(int64(math.Round(metres*1000/inchMM)), 1) + " in"
+	case metres < 20*footM:
+		return mixed(int64(math.Round(2*metres/footM)), 2) + " ft"
+	}
+	return mixed(int64(math.Round(metres/footM)), 1) + " ft"
+}
+
+// An inch and a yard: the international yard and pound agreement of 1959.
+const (
+	inchMM = 25.4
+	yardMM = 36 * inchMM
+)
+
+// FormatInches prints millimetres as a ruler of inches shows them: eighths,
+// below half an inch sixteenths, and decimals where even that says nothing.
+func FormatInches(mm float64) string {
+	inches := mm / inchMM
+	switch {
+	case inches >= 0.5:
+		return mixed(int64(math.Round(8*inches)), 8) + " in"
+	case inches >= 1.0/32:
+		return mixed(int64(math.Round(16*inches)), 16) + " in"
+	case fixed(inches, 2) == "0.00":
+		return "0 in"
+	}
+	return fixed(inches, 2) + " in"
+}
+
+// mixed prints so many parts of a whole as a number and a fraction: "27 1/4", "5/8".
+func mixed(n, parts int64) string {
+	whole, rest := n/parts, big.NewRat(n%parts, parts)
+	switch {
+	case rest.Sign() == 0:
+		return strconv.FormatInt(whole, 10)
+	case whole == 0:
+		return rest.String()
+	}
+	return strconv.FormatInt(whole, 10) + " " + rest.String()
+}
+
+// yards prints inches as yards and what is left of them: "4 yd 18 in".
+func yards(inches int64) string {
+	n, rest := inches/36, inches%36
+	switch {
+	case n == 0:
+		return strconv.FormatInt(rest, 10) + " in"
+	case rest == 0:
+		return strconv.FormatInt(n, 10) + " yd"
+	}
+	return fmt.Sprintf("%d yd %d in", n, rest)
 }
 
 // FormatWeight prints grams: "225 g" and from 1 kg up "1.25 kg"; "7.9 oz" and

@@ -19,10 +19,25 @@ func TestFormats(t *testing.T) {
 		"199.9 cm":   measure.FormatLength(1999, "cm"),
 		"2.00 m":     measure.FormatLength(2000, "cm"),
 		"10.00 m":    measure.FormatLength(10_000, "cm"),
-		"10.0 in":    measure.FormatLength(254, "in"),
-		"71.9 in":    measure.FormatLength(71.9*25.4, "in"),
-		"2.00 yd":    measure.FormatLength(1828.8, "in"),
-		"20.00 yd":   measure.FormatLength(18_288, "in"),
+		"10 in":      measure.FormatLength(254, "in"),
+		"27 1/4 in":  measure.FormatLength(27.3*25.4, "in"), // 218.4 eighths
+		"7/8 in":     measure.FormatLength(22, "in"),        // 6.93 eighths
+		"5/16 in":    measure.FormatLength(7.7, "in"),       // 4.85 sixteenths
+		"1/2 in":     measure.FormatLength(12.7, "in"),
+		"0.02 in":    measure.FormatLength(0.5, "in"),
+		"0 in":       measure.FormatLength(0.1, "in"),
+		"71 7/8 in":  measure.FormatLength(71.9*25.4, "in"),
+		"108 in":     measure.FormatLength(2743.2, "in"),
+		"3 yd 1 in":  measure.FormatLength(2743.2+20, "in"),
+		"20 yd":      measure.FormatLength(18_288, "in"),
+		"4 yd 18 in": measure.FormatWarpPart(4.5*914.4+10, "in"),
+		"6.53 m":     measure.FormatWarpPart(6531, "cm"),
+		"16 in":      measure.FormatDistance(0.4, "in"),   // 15.7
+		"6 1/2 ft":   measure.FormatDistance(2, "in"),     // 6.56
+		"15 ft":      measure.FormatDistance(4.572, "in"), // 5 yd
+		"33 ft":      measure.FormatDistance(10, "in"),    // 32.8
+		"0.4 m":      measure.FormatDistance(0.4, "cm"),
+		"4.57 m":     measure.FormatDistance(4.572, "cm"),
 		"333 g/m²":   measure.FormatCloth(332.957, "cm"), // and in ounces, 332.957 / 33.906
 		"9.8 oz/yd²": measure.FormatCloth(332.957, "in"),
 		"999 g":      measure.FormatWeight(999, "cm"),
@@ -60,8 +75,10 @@ func TestFormatWarpRoundsUp(t *testing.T) {
 		{4420.0001, "cm", "4.43 m"},
 		{1500.01, "cm", "150.1 cm"},
 		{1500, "cm", "150.0 cm"},
-		{4114.8, "in", "4.50 yd"},
-		{4114.9, "in", "4.51 yd"},
+		{4114.8, "in", "4 yd 18 in"},
+		{4114.9, "in", "4 yd 19 in"},
+		{3657.6, "in", "4 yd"},
+		{762, "in", "30 in"},
 		{0, "cm", "0.0 cm"},
 	} {
 		assert.Equal(t, c.want, measure.FormatWarp(c.mm, c.units), "%v %s", c.mm, c.units)
@@ -71,13 +88,13 @@ func TestFormatWarpRoundsUp(t *testing.T) {
 func TestPrintingForPeople(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{measure.FormatLength(460, "cm"), "46.0 cm"},
-		{measure.FormatLength(460, "in"), "18.1 in"}, // 18.110
+		{measure.FormatLength(460, "in"), "18 1/8 in"}, // 18.110
 		{measure.FormatLength(3870, "cm"), "3.87 m"},
-		{measure.FormatLength(3877.056, "in"), "4.24 yd"},
+		{measure.FormatLength(3877.056, "in"), "4 yd 9 in"}, // 152.64,
 		{measure.FormatLength(1999, "cm"), "199.9 cm"},
 		{measure.FormatLength(2000, "cm"), "2.00 m"},
-		{measure.FormatLength(1828, "in"), "72.0 in"}, // 71.97
-		{measure.FormatLength(1828.8, "in"), "2.00 yd"},
+		{measure.FormatLength(1828, "in"), "72 in"}, // 71.97
+		{measure.FormatLength(1828.8, "in"), "72 in"},
 		{measure.FormatLength(0, "cm"), "0.0 cm"},
 		{measure.FormatLength(-0.01, "cm"), "0.0 cm"},
 		{measure.FormatLength(-12, "cm"), "-1.2 cm"},

@@ -16,7 +16,7 @@ import (
 // and from what is typed by habit.
 var quantitySeeds = []string{"46 cm", "18 in", "4.5 yd", "3 m", "6 mm", "8/cm", "20/in", "80/10cm", "8%", "225 g", "8 oz", "1 lb", "1 1/2 yd", `4"`, "½ m", "13 1/3 per inch",
 	"46", "20", "0.05", "1,5 m", "-3 cm", "1e3 m", "1/2", "3/2 yd", "0/0 m", "1/0 in", "999999999999 yd", "0.000000000001 mm", "20 epi", "８ cm", "8 / cm", "8/0cm", "", " ", "%", "/cm", "100%", "101%",
-	"1 2 3 cm", "..5 m", "5. m", "0x10 m", "nan m", "inf m", "1\u00a0m", "1 cm\x00", "1 \u202em", "1 cm 2", "10⁄4 in", "½½ m"}
+	"1 2 3 cm", "..5 m", "5. m", "0x10 m", "nan m", "inf m", "1\u00a0m", "4 yd 18 in", "27-1/4 in", "1 yd 1 yd", "1 in 1 yd", "1/2 yd/2 in", "2' 3\"", "1 cm\x00", "1 \u202em", "1 cm 2", "10⁄4 in", "½½ m"}
 
 // FuzzQuantities reads any text as every quantity: what is read prints as
 // something that reads the same, and what is not is told in one line.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 	"unicode"
 )
@@ -19,10 +20,14 @@ var fractionSigns = strings.NewReplacer(
 )
 
 // tidy makes every stretch of white space one plain space, drops it at the
-// ends, and writes fraction characters out.
+// ends, and writes fractions out: "27½" and "27-1/2" as "27 1/2".
 func tidy(text string) string {
-	return strings.Join(strings.FieldsFunc(fractionSigns.Replace(text), unicode.IsSpace), " ")
+	s := strings.Join(strings.FieldsFunc(fractionSigns.Replace(text), unicode.IsSpace), " ")
+	return hyphened.ReplaceAllString(s, "$1 $2")
 }
+
+// hyphened is a whole number and a fraction with a hyphen between them.
+var hyphened = regexp.MustCompile(`(\d)-(\d{1,3}/\d)`)
 
 // ParseNumber reads a number that is not negative: "8", "0.5", ".5", "3/4" or
 // "1 1/2". A fraction must be less than one, so that a density such as

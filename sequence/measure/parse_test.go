@@ -48,6 +48,16 @@ func TestLengthsAreExact(t *testing.T) {
 		"\t46\u00a0cm\n": rat(460, 1),
 		"46\u202fCM":     rat(460, 1),
 		"1\u20091/2 in":  rat(381, 10),
+		"27 1/4 in":      rat(69215, 100),
+		"27.25 in":       rat(69215, 100),
+		"27-1/4 in":      rat(69215, 100),
+		"27¼ in":         rat(69215, 100),
+		"4 yd 18 in":     rat(41148, 10),
+		"4 yd. 18 in.":   rat(41148, 10),
+		"1 yd 2 ft":      rat(15240, 10),
+		"1 yd 1 ft 1 in": rat(12446, 10),
+		`2' 3"`:          rat(6858, 10),
+		"1 1/2 ft 3 in":  rat(5334, 10),
 	} {
 		got, err := measure.ParseLength(text)
 		if assert.NoError(t, err, text) {

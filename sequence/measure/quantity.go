@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math/big"
+	"strings"
 )
 
 // Length is a length that was typed with its unit.
@@ -37,14 +38,27 @@ type Amount struct {
 	Text  string
 }
 
-// ParseLength reads "46 cm", "18in", "1 1/2 yd", `4"`, "0.5 metres".
+// ParseLength reads "46 cm", "18in", "1 1/2 yd", `4"`, "0.5 metres", "4 yd 18 in".
 func ParseLength(text string) (Length, error) {
 	s := tidy(text)
-	mm, err := lengths.read(s)
+	mm, err := lengths.readAll(s)
 	if err != nil {
 		return Length{}, err
 	}
 	return Length{mm, s}, nil
+}
+
+// Units are those that a length was typed in: "cm" for all that are metric, "in" for
+// inches, feet and yards, "" where nothing was read.
+func (l Length) Units() string {
+	_, name, err := lengths.split(l.Text)
+	switch {
+	case err != nil:
+		return ""
+	case strings.ContainsAny(name[:1], "mMcC"):
+		return "cm"
+	}
+	return "in"
 }
 
 // ParseWeight reads "225 g", "1.5 kg", "8 oz", "1/2 lb".

@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 )
 
@@ -93,6 +94,31 @@ func (k *kind) read(text string) (*big.Rat, error) {
 		return n.Mul(n, size), nil
 	}
 	return nil, k.unknown(text, name)
+}
+
+// yardsFirst are the units that lengths of two or three units may have, in this order.
+var yardsFirst = regexp.MustCompile(
+	`(?i)^([0-9][0-9./ ]*(?:yd|yds|yards?)\.?)? ?([0-9][0-9./ ]*(?:ft|foot|feet|')\.?)? ?` +
+		`([0-9][0-9./ ]*(?:in|inch|inches|")\.?)?$`)
+
+// readAll is read, and adds yards, feet and inches: "4 yd 18 in".
+func (k *kind) readAll(text string) (*big.Rat, error) {
+	m := yardsFirst.FindStringSubmatch(text)
+	if m == nil || m[0] == "" || m[0] == m[1] || m[0] == m[2] || m[0] == m[3] {
+		return k.read(text)
+	}
+	sum := new(big.Rat)
+	for _, part := range m[1:] {
+		if part == "" {
+			continue
+		}
+		one, err := k.read(strings.ReplaceAll(part, "'", " ft"))
+		if err != nil {
+			return nil, err
+		}
+		sum.Add(sum, one)
+	}
+	return sum, nil
 }
 
 // split takes a tidied quantity apart into its number and its unit. A number

@@ -27,6 +27,7 @@ func (m *maker) notes() {
 	m.yarnNotes()
 	m.costNote()
 	m.sizeNotes()
+	m.unitNotes()
 	m.contrastNotes()
 	m.setNotes()
 	m.alikeNote()
@@ -63,12 +64,12 @@ func (m *maker) loomNotes() {
 	m.raddle()
 	if l.Board != nil {
 		if loom.BoardMM = exact.Rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
-			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), m.mm(loom.BoardMM))
+			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), l.Board)
 		}
 	}
 	if l.Width != nil {
 		if loom.WidthMM = exact.Rounded(l.Width.MM); m.reedWidthMM.Cmp(l.Width.MM) > 0 {
-			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s", m.mm(w.ReedWidthMM), m.mm(loom.WidthMM))
+			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s", m.mm(w.ReedWidthMM), l.Width)
 		}
 	}
 	if m.s.Shafts > l.Shafts {

@@ -132,7 +132,7 @@ func (m *maker) onHand(c int) string {
 	if m.b.Colours[c].OnHandM == nil {
 		return "the brief gives no on_hand, which counts as none"
 	}
-	return m.yarnMetres(m.held(c)) + " on hand"
+	return m.b.Colours[c].OnHand + " on hand"
 }
 
 func (m *maker) yarnMetres(metres *big.Rat) string {

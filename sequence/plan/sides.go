@@ -7,6 +7,7 @@ import (
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/look"
+	"stripesong/sequence/measure"
 )
 
 // Lighter says which of two sides is the lighter, and how plainly.
@@ -94,6 +95,12 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 	l.Words = l.Side + " lighter, " + words + " " + oneDecimal(l.DeltaL)
 	return l
 }
+
+// Distance is how far cloth is looked at from, in metres, as people of its units say it.
+func (p *Plan) Distance(metres float64) string { return measure.FormatDistance(metres, p.Units) }
+
+// FromTable is the distance that decides grades.
+func (p *Plan) FromTable() string { return p.Distance(look.DecisiveM) }
 
 // AllTogether says which side of all pieces together is the lighter, as in "all
 // together back lighter, soft 5.1"; nothing where the sides pass for the same, or

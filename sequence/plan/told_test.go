@@ -25,12 +25,12 @@ func said(p *Plan, code string) (all []string) {
 
 // TestReedNotesTellByHowMuch, worked by hand: 32 dents to 10 cm are 8.128 to the
 // inch, and three ends in each 24.384, closer than 24 by 1.6 %; 528 ends then
-// stand 21.7 in wide. Two, two and three ends in 10 dents to the inch are 23.33,
+// stand 21.65 in wide. Two, two and three ends in 10 dents to the inch are 23.33,
 // wider by 2.8 %.
 func TestReedNotesTellByHowMuch(t *testing.T) {
 	near := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"32/10cm\"")), "reed-near")
 	require.Len(t, near, 1)
-	assert.Contains(t, near[0], "which gives 24.4/in, 1.6 % closer, and a warp 21.7 in wide in the reed instead of 22.0 in")
+	assert.Contains(t, near[0], "which gives 24.4/in, 1.6 % closer, and a warp 21 5/8 in wide in the reed instead of 22 in")
 	far := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"10/in\"")), "reed-sett")
 	require.Len(t, far, 1)
 	assert.Contains(t, far[0], "which gives 23.3/in, 2.8 % wider")

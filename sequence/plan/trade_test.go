@@ -243,8 +243,8 @@ func code(p *Plan, code string) *Note {
 
 func TestNotes(t *testing.T) {
 	for _, one := range []struct{ code, level, says, old, new string }{
-		{"board-short", Warning, "4.00 yd", "[loom]", "[loom]\nboard = \"3.9 yd\""},
-		{"loom-narrow", Warning, "22.0 in", "[loom]", "[loom]\nwidth = \"21 in\""},
+		{"board-short", Warning, "the warp is 4 yd long and the board holds 3.9 yd", "[loom]", "[loom]\nboard = \"3.9 yd\""},
+		{"loom-narrow", Warning, "22 in wide in the reed and the loom takes 21 in", "[loom]", "[loom]\nwidth = \"21 in\""},
 		{"shafts", Warning, "needs 4 shafts", "[loom]", "[loom]\nshafts = 3"},
 		{"treadles", Warning, "needs 3 treadles", "[loom]", "[loom]\ntreadles = 2"},
 		{"heddles", Warning, "528 heddles", "[loom]", "[loom]\nheddles = 500"},
@@ -256,7 +256,12 @@ func TestNotes(t *testing.T) {
 		{"yarn-short", Warning, `"dark" as pattern`, "#20242c\"", "#20242c\"\non_hand = \"20 m\""},
 		{"yarn-spare", Remark, `"dark" as pattern`, "spare = \"0%\"", "spare = \"40%\""},
 		{"yarn-buy", Remark, `"light"`, "title", "title"},
-		{"size-off", Warning, "16.7 % off the 0.2 in", `woven = "22 in"`, `woven = "0.24 in"`},
+		{"size-off", Warning, "16.7 % off the 1/4 in", `woven = "22 in"`, `woven = "0.24 in"`},
+		{"unit-odd", Remark, `woven = "56 cm" in a brief of inches`, `woven = "22 in"`, `woven = "56 cm"`},
+		{"size-unlikely", Remark, "is small for a towel: are inches", "in_reed = \"22 in\"\nwoven = \"22 in\"",
+			"in_reed = \"9 in\"\nwoven = \"13 in\""},
+		{"size-unlikely", Remark, "is large for a towel: are inches", "in_reed = \"22 in\"\nwoven = \"22 in\"",
+			"in_reed = \"50 in\"\nwoven = \"72 in\""},
 		{"contrast-unseen", Warning, "lightness differs by", "#20242c", "#f2eee1"},
 		{"contrast-faint", Warning, "", "#20242c", "#c4c0b4"},
 		{"contrast-soft", Remark, "", "#20242c", "#a09c90"},

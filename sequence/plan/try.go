@@ -242,7 +242,8 @@ func (s *Trials) Columns() int { return (len(s.Cells) + s.Rows - 1) / s.Rows }
 var ruledOut = []string{"rhythm", "order", "shares", "blocks", "first", "seed"}
 
 // Keep gives the keys of a [[piece]] or [warp] table that make a trial's choice:
-// its rule, or its runs written out, the rule they take the place of then being a comment. It fails where there is no such number.
+// its rule, or its runs written out, the rule they take the place of then being a
+// comment. It fails where there is no such number.
 func (s *Trials) Keep(b *brief.Brief, number int, asRuns bool) ([]Setting, error) {
 	for _, t := range s.Cells {
 		if t.Number != number {

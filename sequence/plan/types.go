@@ -255,6 +255,7 @@ type Yarn struct {
 	OnHandM  *float64  `json:"on_hand_m"` // nil where the brief does not say
 	SafeM    *float64  `json:"safe_m"`    // on hand less total and sample, below 0 where short; nil like OnHandM
 	Safe     *float64  `json:"safe"`      // SafeM as a share of total and sample, to hold against the spare
+	OnHand   string    `json:"on_hand"`   // as the brief has it: "900 m", "8 oz"; "" where it does not say
 	ShortM   float64   `json:"short_m"`   // total, sample and spare less what is on hand
 	Packages *int      `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
 	ShortG   float64   `json:"short_g"`

@@ -21,7 +21,7 @@ func (m *maker) yarnNotes() {
 			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
 		case *y.OnHandM < y.NeededM():
 			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; with the spare share, %s short", y.Colour, roles(y),
-				measure.FormatYarn(y.NeededM(), m.b.Units), measure.FormatYarn(*y.OnHandM, m.b.Units), lack)
+				measure.FormatYarn(y.NeededM(), m.b.Units), y.Shelf(m.b.Units), lack)
 		default:
 			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed but not the spare share; %s more would give it", y.Colour, roles(y), lack)
 		}
@@ -39,6 +39,17 @@ func packages(y Yarn) string {
 		return ", 1 package"
 	}
 	return fmt.Sprintf(", %d packages", *y.Packages)
+}
+
+// Shelf is what is on hand, as it was given, and how long that is where it was weighed.
+func (y Yarn) Shelf(units string) string {
+	if y.OnHandM == nil {
+		return "not known"
+	}
+	if w, err := measure.ParseWeight(y.OnHand); err == nil && w.Grams != nil {
+		return fmt.Sprintf("%s (%s)", y.OnHand, measure.FormatYarn(*y.OnHandM, units))
+	}
+	return y.OnHand
 }
 
 // roles are what a colour is used for.
@@ -97,8 +108,8 @@ func (m *maker) contrastNote(f *poor) {
 	if c.HueOnly {
 		hue = "; they differ in hue, not in light and dark"
 	}
-	m.note(levels[at.Grade], "contrast-"+at.Grade, "%q pattern on %q ground over %q warp is %s from %g m to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
-		c.Pattern, c.Ground, c.Warp, at.Words(), at.DistanceM, c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
+	m.note(levels[at.Grade], "contrast-"+at.Grade, "%q pattern on %q ground over %q warp is %s from %s to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
+		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 
 // some lists the first few of many.

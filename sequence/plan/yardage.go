@@ -125,7 +125,7 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	held := new(big.Rat)
 	if colour.OnHandM != nil {
 		held = colour.OnHandM
-		line.OnHandM = pointer(exact.Rounded(held))
+		line.OnHandM, line.OnHand = pointer(exact.Rounded(held)), colour.OnHand
 		line.SafeM, line.Safe = safe(held, u.needed())
 	}
 	if y.PackageM != nil {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"stripesong/palette"
-	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
 )
@@ -44,7 +43,7 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	yarn := d.bench.brief.Yarns[c.Yarn].Name
 	keys := [][2]string{{"name", c.Name}, {"hex", c.RGB.Hex()}, {"yarn", yarn}}
 	if c.OnHandM != nil {
-		keys = append(keys, [2]string{"on_hand", sequence.Decimal(c.OnHandM, 6) + " m"})
+		keys = append(keys, [2]string{"on_hand", c.OnHand})
 	}
 	for _, k := range keys {
 		if err := d.setText(path+"."+k[0], k[1]); err != nil {

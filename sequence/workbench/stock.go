@@ -34,7 +34,7 @@ func (b *Bench) colours() []Colour {
 		all[i] = Colour{Name: c.Name, RGB: c.RGB, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
 			Stock: b.written(fmt.Sprintf("colour[%d].on_hand", i))}
 		if c.Shelf && c.OnHandM != nil {
-			all[i].Stock = measure.FormatYarn(exact.Float(c.OnHandM), b.plan.Units)
+			all[i].Stock = c.OnHand
 		}
 		all[i].reckon(c, need[c.Name], b.plan)
 	}

@@ -39,9 +39,9 @@ func (v version) strip(i int) Strip {
 		}
 		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
 	}
-	s.Shows, s.Weak = shows(p.Contrast)
+	s.Shows, s.Weak = v.showing(p.Contrast)
 	if at := plan.Faintest(p.Contrast, look.DecisiveM); at != nil {
-		s.Grade = fromTable(at)
+		s.Grade = v.fromTable(at)
 	}
 	if p.Lighter != nil {
 		s.Lighter = p.Lighter.Words
@@ -54,7 +54,9 @@ func (v version) strip(i int) Strip {
 }
 
 // fromTable is how something shows from there.
-func fromTable(at *plan.Seen) string { return fmt.Sprintf("%s at %g m", at.Words(), look.DecisiveM) }
+func (v version) fromTable(at *plan.Seen) string {
+	return at.Words() + " at " + v.plan.FromTable()
+}
 
 // weftStrip is what every piece starts from: a rule without cloth.
 func (v version) weftStrip() Strip {
@@ -105,17 +107,17 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 	return rule
 }
 
-// shows says how well each combination shows from across the table.
-func shows(all []plan.Contrast) (said []string, weak bool) {
+// showing says how well each combination shows from across the table.
+func (v version) showing(all []plan.Contrast) (said []string, weak bool) {
 	for _, c := range all {
 		for i := range c.Seen {
 			seen := &c.Seen[i]
 			if seen.DistanceM != look.DecisiveM {
 				continue
 			}
-			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, fromTable(seen))
+			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, v.fromTable(seen))
 			if c.Warp == c.Ground {
-				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, fromTable(seen))
+				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, v.fromTable(seen))
 			}
 			if strings.Contains("unseen faint soft", seen.Grade) {
 				weak = true

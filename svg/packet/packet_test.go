@@ -143,7 +143,7 @@ func TestMeasuredKeys(t *testing.T) {
 		if m := regexp.MustCompile(`^(?:# )?(\[+\w+\]+)`).FindStringSubmatch(line); m != nil {
 			table = m[1] + " "
 		} else if m := regexp.MustCompile(`^# (\w+) *= `).FindStringSubmatch(line); m != nil &&
-			!slices.Contains([]string{"to", "pattern_area", "ground_area", "wraps"}, m[1]) {
+			!slices.Contains([]string{"within", "pattern_area", "ground_area", "wraps"}, m[1]) {
 			want = append(want, table+m[1])
 		}
 	}

@@ -4,7 +4,7 @@ import "fmt"
 
 // headline holds what stands over a list against what was woven.
 func (w *weaver) headline(page []block, s *sheet) {
-	m := w.said(page, `^(\S+ \S+) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?`+
+	m := w.said(page, `^(\S+(?: \S+)+?) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?`+
 		`(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
 	w.check(w.length(m[0]).within(s.woven.v, s.woven.half),
 		"%s woven, and the list ends at %.1f mm", m[0], s.woven.v)

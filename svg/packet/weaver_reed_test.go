@@ -8,7 +8,7 @@ import (
 // sleying fills dent after dent, and finds what the page says of them.
 func (w *weaver) sleying() {
 	page := w.under("Sleying")
-	if find(page, `The brief names no reed\. The warp is to lie (\S+ \S+) wide`) != nil {
+	if find(page, `The brief names no reed\. The warp is to lie (\S+(?: \S+)+?) wide`) != nil {
 		return
 	}
 	facts := map[string]string{}

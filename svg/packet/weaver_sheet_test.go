@@ -64,7 +64,7 @@ type use struct {
 // weaving reads the sheets in the order of the page.
 func (w *weaver) weaving() {
 	page := w.under("Weaving")
-	w.cloth.carry = w.length(w.said(page, `over at most (\S+ \S+); over more it is cut\.`)[0])
+	w.cloth.carry = w.length(w.said(page, `over at most (\S+(?: \S+)+?); over more it is cut\.`)[0])
 	w.said(page, `read upwards, as the cloth grows: step 1, the first pick, is at the foot\.`)
 	w.said(page, `separators are plain: the two tabbies in turn, a first\.`)
 	w.said(page, `The ground shuttle starts from the right, .*: when it lies at the right edge, `+
@@ -179,7 +179,7 @@ func (w *weaver) head(s *step, words string) {
 		s.kind, s.block, s.units = "body", "plain", w.number(m[0])
 		return
 	}
-	if m := groups(`leave (\S+ \S+) unwoven for the fringe`, words); m != nil {
+	if m := groups(`leave (\S+(?: \S+)+?) unwoven for the fringe`, words); m != nil {
 		s.kind, s.bare = "bare", w.length(m[0])
 		return
 	}

@@ -46,9 +46,9 @@ type part struct {
 
 func (w *weaver) winding() {
 	page := w.under("Winding")
-	m := w.said(page, `^(\S+ \S+) long, (\d+) ends( and 2 floating selvedges)?\.`)
+	m := w.said(page, `^(\S+(?: \S+)+?) long, (\d+) ends( and 2 floating selvedges)?\.`)
 	w.warp.wound = w.length(m[0])
-	guide := w.said(page, `Cut a guide string .*, (\S+ \S+) long between its two loops`)
+	guide := w.said(page, `Cut a guide string .*, (\S+(?: \S+)+?) long between its two loops`)
 	w.check(guide[0] == m[0], "the guide string is %s long and the warp %s", guide[0], m[0])
 	w.lengthParts(page)
 	takeUp := w.said(page, `^Of what is wound for weaving (\S+) % is lost to take-up`)[0]

@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/big"
@@ -21,8 +22,13 @@ func (a amount) within(v, give float64) bool { return math.Abs(a.v-v) <= a.half*
 
 var lengthUnits = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "yd": 914.4}
 
-// lengthOf reads "82.0 cm", "6.53 m" or "1 1/2 in" as mm.
+// lengthOf reads "82.0 cm", "6.53 m", "1 1/2 in" or "4 yd 18 in" as mm.
 func lengthOf(text string) (amount, error) {
+	if yards, inches, both := strings.Cut(text, " yd "); both {
+		a, err := lengthOf(yards + " yd")
+		b, errB := lengthOf(inches)
+		return amount{a.v + b.v, b.half}, errors.Join(err, errB)
+	}
 	figure, unit, _ := cutLast(text, " ")
 	size, ok := lengthUnits[unit]
 	if !ok {

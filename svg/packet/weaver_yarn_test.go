@@ -24,7 +24,7 @@ func (w *weaver) facts() {
 			}
 		}
 	}
-	m := groups(`^(\S+ \S+) for each pick: .* more for its curve, its turns and its tails`+
+	m := groups(`^(\S+(?: \S+)+?) for each pick: .* more for its curve, its turns and its tails`+
 		`(?:; a pattern pick takes (\d+) times that)?$`, facts["Weft"])
 	if m == nil {
 		w.doubt("how much weft does a pick take?")
