@@ -1,6 +1,9 @@
 package palette
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Grade is how plainly a pattern shows, in a word.
 type Grade int
@@ -21,6 +24,25 @@ var Grades = [...]Grade{Unseen, Faint, Soft, Clear, Strong, Bold}
 // String is "unseen", "faint", "soft", "clear", "strong" or "bold".
 func (g Grade) String() string {
 	return [...]string{"unseen", "faint", "soft", "clear", "strong", "bold"}[g]
+}
+
+// MarshalText is [Grade.String], so that answers have the word.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// UnmarshalText reads what [Grade.String] says.
+func (g *Grade) UnmarshalText(text []byte) (err error) {
+	*g, err = called(string(text), Grades[:])
+	return err
+}
+
+// called finds the value that prints itself as a word.
+func called[T fmt.Stringer](word string, all []T) (T, error) {
+	for _, v := range all {
+		if v.String() == word {
+			return v, nil
+		}
+	}
+	return all[0], fmt.Errorf("%q is none of %v", word, all)
 }
 
 // The differences in L* at which [Faint], [Soft], [Clear] and [Strong] end, in

@@ -19,6 +19,15 @@ func (s Sight) String() string {
 	return [...]string{"normal", "protan", "deutan"}[s]
 }
 
+// MarshalText is [Sight.String], so that answers have the word.
+func (s Sight) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText reads what [Sight.String] says.
+func (s *Sight) UnmarshalText(text []byte) (err error) {
+	*s, err = called(string(text), Sights[:])
+	return err
+}
+
 // See is what a colour looks like to these eyes, as a colour for normal ones:
 // the matrices of Machado, Oliveira & Fernandes (IEEE TVCG 15(6), 2009) for full
 // severity, applied to linear light and clamped to 0..1. Most affected people

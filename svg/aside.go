@@ -3,6 +3,7 @@ package svg
 import (
 	"fmt"
 
+	"stripesong/sequence/look"
 	"stripesong/sequence/plan"
 )
 
@@ -119,7 +120,7 @@ func (s *pieceSheet) contrasts(c *column) {
 		contrastRow(c, f, k.Pattern, grades)
 		c.line(f, on)
 	}
-	c.wrapped(largeSmall, fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(plan.DistancesM[0])))
+	c.wrapped(largeSmall, fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(look.DistancesM[0])))
 }
 
 // contrastRow is one line of that list.
@@ -132,7 +133,7 @@ func contrastRow(c *column, f font, what string, at func(metres float64) string)
 }
 
 func gradeAt(c plan.Contrast, metres float64) string {
-	if at := seenAt(c, metres); at != nil {
+	if at := c.At(metres); at != nil {
 		return at.Words()
 	}
 	return ""

@@ -148,7 +148,7 @@ func grade(piece *plan.Piece) {
 	for i := range piece.Contrast {
 		c := &piece.Contrast[i]
 		for j := range c.Seen {
-			c.Seen[j].Grade = palette.GradeOf(c.Seen[j].DeltaL, max(c.Seen[j].DeltaL, 2.01)).String()
+			c.Seen[j].Grade = palette.GradeOf(c.Seen[j].DeltaL, max(c.Seen[j].DeltaL, 2.01))
 		}
 	}
 }
@@ -163,7 +163,7 @@ func contrasts(p *plan.Plan, piece *plan.Piece) (all []plan.Contrast) {
 			}
 			seen[key] = true
 			l := lightOf(p, run.Pattern).Lab().L*0.25 - lightOf(p, warp.Colour).Lab().L*0.25
-			c := plan.Contrast{Warp: key[0], Ground: key[1], Pattern: key[2], DeltaL: max(l, -l), Vision: "normal"}
+			c := plan.Contrast{Warp: key[0], Ground: key[1], Pattern: key[2], DeltaL: max(l, -l), Vision: palette.Normal}
 			for _, m := range []float64{0.4, 2, 5} {
 				c.Seen = append(c.Seen, plan.Seen{DistanceM: m, DeltaL: c.DeltaL, DeltaE: c.DeltaL})
 			}

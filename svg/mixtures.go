@@ -97,7 +97,7 @@ func (m *mixtures) choose() {
 func (m *mixtures) heading(width um) {
 	r := m.report
 	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
-	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides", r.Title, measure.FormatDistance(r.DistanceM, r.Units), joined(r.Sights, "and"))
+	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
 	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
 	grid := um(len(m.columns)) * mixPitch
 	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))
@@ -199,20 +199,4 @@ func (m *mixtures) legendLines() []string {
 		return lines
 	}
 	return append(lines, hidden)
-}
-
-// joined lists words.
-func joined(words []string, last string) string {
-	switch n := len(words); n {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	default:
-		head := words[0]
-		for _, w := range words[1 : n-1] {
-			head += ", " + w
-		}
-		return head + " " + last + " " + words[n-1]
-	}
 }

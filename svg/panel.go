@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"stripesong/palette"
+	"stripesong/sequence/look"
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/plan"
 )
@@ -121,7 +123,7 @@ func (s *setSheet) contrasts(c *column) {
 		}
 		c.y += small.line()
 		f := small.heavy().in(black)
-		c.pen.text(c.x, c.y, f, f.fit(w.words+" "+tenth(w.deltaL), c.w-small.width(where)-mm))
+		c.pen.text(c.x, c.y, f, f.fit(w.worst.Words()+" "+tenth(w.worst.DeltaL), c.w-small.width(where)-mm))
 		c.pen.text(c.x+c.w, c.y, small.at(end), where)
 		c.line(small, fmt.Sprintf("%s on %s, ground %s", w.pattern, w.warp, w.ground))
 	}
@@ -132,16 +134,16 @@ func (s *setSheet) contrasts(c *column) {
 
 // allShow says that no pattern is weak as reckoned, and whether one may be.
 func (s *setSheet) allShow() string {
-	worst := len(weak)
+	worst := palette.Clear
 	for i := range s.plan.Pieces {
 		for _, c := range s.plan.Pieces[i].Contrast {
-			if at := seenAt(c, 2); at != nil && at.Range != nil {
-				worst = min(worst, rank(at.Range.Grades[0]))
+			if at := c.At(look.DecisiveM); at != nil && at.Range != nil {
+				worst = min(worst, at.Range.Grades[0])
 			}
 		}
 	}
-	if worst < len(weak) {
-		return "nothing as reckoned; some may be " + weak[worst]
+	if worst < palette.Clear {
+		return "nothing as reckoned; some may be " + worst.String()
 	}
 	return "nothing: every pattern is clear or better"
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/palette"
 	"stripesong/sequence/plan"
 )
 
@@ -306,10 +307,9 @@ func TestRefusals(t *testing.T) {
 
 // TestGradesAreWhole: the widest range of grades has room in its column.
 func TestGradesAreWhole(t *testing.T) {
-	grades := []string{"unseen", "faint", "soft", "clear", "strong", "bold"}
-	for i, least := range grades {
-		for _, most := range grades[i+1:] {
-			words := least + " to " + most
+	for i, least := range palette.Grades {
+		for _, most := range palette.Grades[i+1:] {
+			words := fmt.Sprintf("%v to %v", least, most)
 			assert.Equal(t, words, largeSmall.fit(words, contrastGrade))
 		}
 	}

@@ -37,7 +37,7 @@ func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report, from stri
 // on the ground most used first.
 func (p *contrastPrinter) colours(all bool) {
 	r := p.report
-	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %s, %s:", visibleNames(r.Warp), p.from, toWhom(r.Sights)))
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %s, %s:", visibleNames(r.Warp), p.from, toWhom(r)))
 	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
 	t := table{left: map[int]bool{}}
 	heading := []string{"  as pattern"}
@@ -73,12 +73,11 @@ func (p *contrastPrinter) colours(all bool) {
 }
 
 // toWhom names the sight, or the sights of which the worst counts.
-func toWhom(sights []string) string {
-	if len(sights) == 1 {
-		return "to " + sights[0] + " sight"
+func toWhom(r *contrast.Report) string {
+	if len(r.Sights) == 1 {
+		return "to " + r.SightsInWords() + " sight"
 	}
-	last := len(sights) - 1
-	return fmt.Sprintf("to the sight that fares worst (of %s and %s)", strings.Join(sights[:last], ", "), sights[last])
+	return "to the sight that fares worst (of " + r.SightsInWords() + ")"
 }
 
 // ranked is all pattern colours as they show on the first ground.

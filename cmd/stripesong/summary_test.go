@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"context"
-	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -108,8 +107,8 @@ func TestDiffersIsTheLeastOfAllPairs(t *testing.T) {
 
 func TestFaintestIsAtTwoMetres(t *testing.T) {
 	seen := func(near, far float64) []plan.Seen {
-		return []plan.Seen{{DistanceM: 0.4, DeltaL: near, Grade: "near"}, {DistanceM: 2, DeltaL: far, Grade: fmt.Sprint(far)}}
+		return []plan.Seen{{DistanceM: 0.4, DeltaL: near, Grade: palette.Bold}, {DistanceM: 2, DeltaL: far, Grade: palette.Grade(far)}}
 	}
-	assert.Equal(t, "4", faintest([]plan.Contrast{{Seen: seen(1, 9)}, {Seen: seen(8, 4)}, {Seen: seen(8, 6)}}))
+	assert.Equal(t, "soft", faintest([]plan.Contrast{{Seen: seen(1, 5)}, {Seen: seen(8, 2)}, {Seen: seen(8, 4)}}))
 	assert.Empty(t, faintest(nil))
 }

@@ -93,7 +93,7 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	v, near := r.decide(light[0], light[1], widthMM), look.Apart(light[0].Lab(), light[1].Lab())
 	e.DeltaL, e.DeltaE, e.HueOnly = exact.RoundTo(near.DeltaL, 4), exact.RoundTo(near.DeltaE, 4), v.HueOnly()
 	e.SeenL = exact.RoundTo(v.DeltaL, 4)
-	e.Grade, e.Vision, e.Seen = v.Grade.String(), v.sight.String(), r.seen(light[0], light[1], widthMM)
+	e.Grade, e.Vision, e.Seen = v.Grade, v.sight, r.seen(light[0], light[1], widthMM)
 	if e.Meets {
 		e.Range = r.edgeRange(k, v, widthMM)
 	}

@@ -14,7 +14,7 @@ import (
 // may stop it early, with the context's error.
 func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Report, error) {
 	r := newReckoner(b, p, q.full())
-	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, Units: p.Units, DistanceM: r.q.DistanceM, Sights: r.q.sights(),
+	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, Units: p.Units, DistanceM: r.q.DistanceM, Sights: r.q.Sights,
 		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
 		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter, []plan.More{})}
 	for _, piece := range p.Pieces {
@@ -130,10 +130,10 @@ func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []Seen {
 	distances := r.q.distances()
 	all := make([]Seen, 0, len(palette.Sights))
 	for _, sight := range palette.Sights {
-		one := Seen{Vision: sight.String(), DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]string, len(distances))}
+		one := Seen{Vision: sight, DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]palette.Grade, len(distances))}
 		for i, d := range distances {
 			s := look.SeeBlurred(a, b, sight, r.blur(widthMM, d))
-			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4), exact.RoundTo(s.DeltaE, 4), s.Grade.String()
+			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4), exact.RoundTo(s.DeltaE, 4), s.Grade
 		}
 		all = append(all, one)
 	}

@@ -38,7 +38,7 @@ func (r *reckoner) mends(ctx context.Context) (mends []Mend, left int, err error
 func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Mend, error) {
 	now, pieces := r.state.worst[t], r.state.shortIn(t)
 	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: r.pieceNames(pieces),
-		Grade: now.Grade.String(), DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight.String(), HueOnly: now.HueOnly(), Options: []Option{},
+		Grade: now.Grade, DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight, HueOnly: now.HueOnly(), Options: []Option{},
 		Range: r.rangeOf(t, now, r.state.widthMM[t])}
 	for _, role := range []string{AsPattern, AsGround, AsWarp} {
 		for _, shelf := range []bool{false, true} {
@@ -155,7 +155,7 @@ func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, t
 
 func (r *reckoner) option(change string, t look.Trio, pieces []int, v verdict, after state) Option {
 	now, _ := r.state.in(t, pieces)
-	return Option{Change: change, Pieces: []string{}, Grade: v.Grade.String(), DeltaL: exact.RoundTo(v.DeltaL, 4),
+	return Option{Change: change, Pieces: []string{}, Grade: v.Grade, DeltaL: exact.RoundTo(v.DeltaL, 4),
 		Gain: exact.RoundTo(float64(v.MicroL()-now.MicroL())/1e6, 4), Short: after.short()}
 }
 

@@ -89,43 +89,22 @@ func checkOption(t *testing.T, text []byte, r *Report, m Mend, o Option, shelves
 		}
 		for _, c := range piece.Contrast {
 			if [3]string{c.Warp, c.Ground, c.Pattern} == want {
-				found, worst = true, min(worst, gradeAt(t, c))
+				found, worst = true, min(worst, c.At(look.DecisiveM).Grade)
 			}
 		}
 	}
 	require.True(t, found, "%s: the combination is not in the plan", at)
-	assert.Equal(t, o.Grade, worst.String(), at)
-	assert.Greater(t, worst, named(t, m.Grade), "%s: no better than before", at)
+	assert.Equal(t, o.Grade, worst, at)
+	assert.Greater(t, worst, m.Grade, "%s: no better than before", at)
 	assert.Equal(t, o.Short, shortIn(t, p), "%s: what is left short", at)
 	assert.LessOrEqual(t, o.Short, r.Short, at)
-}
-
-// gradeAt is the grade a plan gives at the usual distance.
-func gradeAt(t *testing.T, c plan.Contrast) palette.Grade {
-	for _, s := range c.Seen {
-		if s.DistanceM == look.DecisiveM {
-			return named(t, s.Grade)
-		}
-	}
-	require.Fail(t, "no grade")
-	return 0
-}
-
-func named(t *testing.T, name string) palette.Grade {
-	for _, g := range palette.Grades {
-		if g.String() == name {
-			return g
-		}
-	}
-	require.Fail(t, "no such grade", name)
-	return 0
 }
 
 func shortIn(t *testing.T, p *plan.Plan) int {
 	short := make(map[[3]string]bool)
 	for _, piece := range p.Pieces {
 		for _, c := range piece.Contrast {
-			if gradeAt(t, c) < Target {
+			if c.At(look.DecisiveM).Grade < Target {
 				short[[3]string{c.Warp, c.Ground, c.Pattern}] = true
 			}
 		}
@@ -142,9 +121,9 @@ func TestAdviceSaysWhetherItIsSure(t *testing.T) {
 		require.NotNil(t, m.Range)
 		for _, o := range m.Options {
 			require.NotNil(t, o.Range, "%+v", o)
-			assert.Equal(t, named(t, o.Range.Grades[0]) >= Target, o.Certain, "%+v", o)
-			assert.LessOrEqual(t, named(t, o.Range.Grades[0]), named(t, o.Grade))
-			assert.GreaterOrEqual(t, named(t, o.Range.Grades[1]), named(t, o.Grade))
+			assert.Equal(t, o.Range.Grades[0] >= Target, o.Certain, "%+v", o)
+			assert.LessOrEqual(t, o.Range.Grades[0], o.Grade)
+			assert.GreaterOrEqual(t, o.Range.Grades[1], o.Grade)
 			if o.Certain {
 				sure++
 			} else {
@@ -161,7 +140,7 @@ func TestAdviceSaysWhetherItIsSure(t *testing.T) {
 		assert.Nil(t, m.Range)
 		for _, o := range m.Options {
 			assert.Nil(t, o.Range)
-			assert.Equal(t, named(t, o.Grade) >= Target, o.Certain)
+			assert.Equal(t, o.Grade >= Target, o.Certain)
 		}
 	}
 }

@@ -53,7 +53,7 @@ func (r *reckoner) pair(ground, pattern int, widths map[int]float64) Pair {
 			p.Warp, p.decided = r.name(w), v
 		}
 	}
-	p.Grade, p.Vision = p.decided.Grade.String(), p.decided.sight.String()
+	p.Grade, p.Vision = p.decided.Grade, p.decided.sight
 	p.DeltaL = exact.RoundTo(p.decided.DeltaL, 4)
 	return p
 }
@@ -84,10 +84,10 @@ func (r *reckoner) combo(t look.Trio, widthMM float64, pieces []string) Combo {
 		DeltaL:      exact.RoundTo(near.DeltaL, 4),
 		DeltaE:      exact.RoundTo(near.DeltaE, 4),
 		BackDeltaL:  exact.RoundTo(-near.DeltaL, 4),
-		Grade:       v.Grade.String(),
+		Grade:       v.Grade,
 		Range:       r.rangeOf(t, v, widthMM),
 		SeenL:       exact.RoundTo(v.DeltaL, 4),
-		Vision:      v.sight.String(),
+		Vision:      v.sight,
 		HueOnly:     v.HueOnly(),
 		Seen:        r.seen(patch.On, patch.Off, widthMM),
 	}
@@ -125,7 +125,7 @@ func (r *Report) Words(p Pair) string {
 			return c.Range.Or(p.Grade)
 		}
 	}
-	return p.Grade
+	return p.Grade.String()
 }
 
 // PairOf is the pair of a ground and a pattern colour of the brief.

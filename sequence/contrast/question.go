@@ -44,14 +44,6 @@ func (q Question) distances() []float64 {
 	return all
 }
 
-// sights names those that count.
-func (q Question) sights() (names []string) {
-	for _, s := range q.Sights {
-		names = append(names, s.String())
-	}
-	return names
-}
-
 // verdict is what decides about two colours: the worst of the sights.
 type verdict struct {
 	look.Seen

@@ -16,24 +16,24 @@ const Schema = "stripesong.contrast/1"
 
 // Report is everything there is to say about what will show.
 type Report struct {
-	Schema     string    `json:"schema"`
-	Title      string    `json:"title"`
-	Structure  string    `json:"structure"`
-	Units      string    `json:"units"`      // what reports print: "cm" or "in"
-	DistanceM  float64   `json:"distance_m"` // the one that decides
-	Sights     []string  `json:"sights"`     // those that count; the worst decides
-	DistancesM []float64 `json:"distances_m"`
-	Warp       []string  `json:"warp"`    // its colours from the left, each once
-	Grounds    []string  `json:"grounds"` // ground colours in use, the most used first
-	Colours    []Colour  `json:"colours"` // all that could be ground or pattern
-	Pieces     []Sides   `json:"pieces"`
-	Set        Sides     `json:"set"`
-	Mends      []Mend    `json:"mends"`      // what falls short, the worst first
-	MendsLeft  int       `json:"mends_left"` // further combinations that fall short
-	Short      int       `json:"short"`      // combinations of the plan that fall short
-	Meeting    int       `json:"meeting"`    // of so many
-	Edges      []Edge    `json:"edges"`      // of neighbouring warp stripes
-	Pairs      []Pair    `json:"pairs"`      // what shows best on this warp first; the last field, see JSON
+	Schema     string          `json:"schema"`
+	Title      string          `json:"title"`
+	Structure  string          `json:"structure"`
+	Units      string          `json:"units"`      // what reports print: "cm" or "in"
+	DistanceM  float64         `json:"distance_m"` // the one that decides
+	Sights     []palette.Sight `json:"sights"`     // those that count; the worst decides
+	DistancesM []float64       `json:"distances_m"`
+	Warp       []string        `json:"warp"`    // its colours from the left, each once
+	Grounds    []string        `json:"grounds"` // ground colours in use, the most used first
+	Colours    []Colour        `json:"colours"` // all that could be ground or pattern
+	Pieces     []Sides         `json:"pieces"`
+	Set        Sides           `json:"set"`
+	Mends      []Mend          `json:"mends"`      // what falls short, the worst first
+	MendsLeft  int             `json:"mends_left"` // further combinations that fall short
+	Short      int             `json:"short"`      // combinations of the plan that fall short
+	Meeting    int             `json:"meeting"`    // of so many
+	Edges      []Edge          `json:"edges"`      // of neighbouring warp stripes
+	Pairs      []Pair          `json:"pairs"`      // what shows best on this warp first; the last field, see JSON
 
 	reckoner *reckoner // for what is asked for later
 }
@@ -50,13 +50,13 @@ type Colour struct {
 // Pair is a ground and a pattern colour over the whole warp; the warp colour
 // over which it fares worst decides.
 type Pair struct {
-	Ground  string  `json:"ground"`
-	Pattern string  `json:"pattern"`
-	Meets   bool    `json:"meets"` // somewhere in the plan
-	Warp    string  `json:"warp"`  // where it fares worst
-	Grade   string  `json:"grade"`
-	DeltaL  float64 `json:"delta_l"` // seen, pattern area less ground area
-	Vision  string  `json:"vision"`
+	Ground  string        `json:"ground"`
+	Pattern string        `json:"pattern"`
+	Meets   bool          `json:"meets"` // somewhere in the plan
+	Warp    string        `json:"warp"`  // where it fares worst
+	Grade   palette.Grade `json:"grade"`
+	DeltaL  float64       `json:"delta_l"` // seen, pattern area less ground area
+	Vision  palette.Sight `json:"vision"`
 
 	decided verdict
 }
@@ -64,53 +64,53 @@ type Pair struct {
 // Combo is one warp, ground and pattern colour. Differences are those of the
 // face where the pattern weft covers a block less where it lies behind.
 type Combo struct {
-	Warp        string      `json:"warp"`
-	Ground      string      `json:"ground"`
-	Pattern     string      `json:"pattern"`
-	Pieces      []string    `json:"pieces"`       // in which they meet; none where they only could
-	NarrowestMM float64     `json:"narrowest_mm"` // the edge it was reckoned for
-	On          [3]float64  `json:"on"`           // CIELAB
-	Off         [3]float64  `json:"off"`
-	OnRGB       palette.RGB `json:"on_hex"`
-	OffRGB      palette.RGB `json:"off_hex"`
-	DeltaL      float64     `json:"delta_l"` // close by, to normal sight
-	DeltaE      float64     `json:"delta_e"`
-	BackDeltaL  float64     `json:"back_delta_l"` // the same blocks seen from the back
-	Grade       string      `json:"grade"`
-	Range       *plan.Range `json:"range,omitempty"` // of what decides; nil where nothing is left open
-	SeenL       float64     `json:"seen_l"`          // what decides: left at the distance asked for
-	Vision      string      `json:"vision"`          // to this sight
-	HueOnly     bool        `json:"hue_only"`
-	Seen        []Seen      `json:"seen"` // by sight
+	Warp        string        `json:"warp"`
+	Ground      string        `json:"ground"`
+	Pattern     string        `json:"pattern"`
+	Pieces      []string      `json:"pieces"`       // in which they meet; none where they only could
+	NarrowestMM float64       `json:"narrowest_mm"` // the edge it was reckoned for
+	On          [3]float64    `json:"on"`           // CIELAB
+	Off         [3]float64    `json:"off"`
+	OnRGB       palette.RGB   `json:"on_hex"`
+	OffRGB      palette.RGB   `json:"off_hex"`
+	DeltaL      float64       `json:"delta_l"` // close by, to normal sight
+	DeltaE      float64       `json:"delta_e"`
+	BackDeltaL  float64       `json:"back_delta_l"` // the same blocks seen from the back
+	Grade       palette.Grade `json:"grade"`
+	Range       *plan.Range   `json:"range,omitempty"` // of what decides; nil where nothing is left open
+	SeenL       float64       `json:"seen_l"`          // what decides: left at the distance asked for
+	Vision      palette.Sight `json:"vision"`          // to this sight
+	HueOnly     bool          `json:"hue_only"`
+	Seen        []Seen        `json:"seen"` // by sight
 }
 
 // Seen is what one sight has left of a difference, at each of the report's
 // distances.
 type Seen struct {
-	Vision string    `json:"vision"`
-	DeltaL []float64 `json:"delta_l"`
-	DeltaE []float64 `json:"delta_e"`
-	Grades []string  `json:"grades"`
+	Vision palette.Sight   `json:"vision"`
+	DeltaL []float64       `json:"delta_l"`
+	DeltaE []float64       `json:"delta_e"`
+	Grades []palette.Grade `json:"grades"`
 }
 
 // Edge is where two stripes of the warp lie side by side. State is "on" where
 // the pattern weft covers the stripe's block on the face, "off" where it lies
 // behind, "plain" where there is none.
 type Edge struct {
-	Left        Stripe      `json:"left"`
-	Right       Stripe      `json:"right"`
-	Ground      string      `json:"ground"`
-	Pattern     string      `json:"pattern"` // "" for plain ground
-	Meets       bool        `json:"meets"`
-	NarrowestMM float64     `json:"narrowest_mm"`
-	DeltaL      float64     `json:"delta_l"` // left less right, close by
-	DeltaE      float64     `json:"delta_e"`
-	Grade       string      `json:"grade"`
-	Range       *plan.Range `json:"range,omitempty"` // as that of a [Combo], of edges that meet
-	SeenL       float64     `json:"seen_l"`
-	Vision      string      `json:"vision"`
-	HueOnly     bool        `json:"hue_only"`
-	Seen        []Seen      `json:"seen"`
+	Left        Stripe        `json:"left"`
+	Right       Stripe        `json:"right"`
+	Ground      string        `json:"ground"`
+	Pattern     string        `json:"pattern"` // "" for plain ground
+	Meets       bool          `json:"meets"`
+	NarrowestMM float64       `json:"narrowest_mm"`
+	DeltaL      float64       `json:"delta_l"` // left less right, close by
+	DeltaE      float64       `json:"delta_e"`
+	Grade       palette.Grade `json:"grade"`
+	Range       *plan.Range   `json:"range,omitempty"` // as that of a [Combo], of edges that meet
+	SeenL       float64       `json:"seen_l"`
+	Vision      palette.Sight `json:"vision"`
+	HueOnly     bool          `json:"hue_only"`
+	Seen        []Seen        `json:"seen"`
 }
 
 // Stripe is one side of an [Edge].
@@ -134,15 +134,15 @@ type Sides struct {
 
 // Mend is a combination of the plan that falls short and what would help.
 type Mend struct {
-	Warp    string   `json:"warp"`
-	Ground  string   `json:"ground"`
-	Pattern string   `json:"pattern"`
-	Pieces  []string `json:"pieces"`
-	Grade   string   `json:"grade"` // now, where it is worst
-	DeltaL  float64  `json:"delta_l"`
-	Vision  string   `json:"vision"`
-	HueOnly bool     `json:"hue_only"`
-	Options []Option `json:"options"` // none where nothing at hand would do
+	Warp    string        `json:"warp"`
+	Ground  string        `json:"ground"`
+	Pattern string        `json:"pattern"`
+	Pieces  []string      `json:"pieces"`
+	Grade   palette.Grade `json:"grade"` // now, where it is worst
+	DeltaL  float64       `json:"delta_l"`
+	Vision  palette.Sight `json:"vision"`
+	HueOnly bool          `json:"hue_only"`
+	Options []Option      `json:"options"` // none where nothing at hand would do
 
 	Range *plan.Range `json:"range,omitempty"` // of the grade; nil where nothing is left open
 }
@@ -164,7 +164,7 @@ type Option struct {
 	Shelf   bool           `json:"shelf"`           // the colour stands on a shelf, not in the brief itself
 	Pieces  []string       `json:"pieces"`          // where; none for all the cloth
 	Apart   float64        `json:"apart"`           // dE00 of the two colours by themselves; 0 for strands and beat
-	Grade   string         `json:"grade"`           // promised, where it is worst
+	Grade   palette.Grade  `json:"grade"`           // promised, where it is worst
 	Range   *plan.Range    `json:"range,omitempty"` // of that; nil where nothing is left open
 	Reaches bool           `json:"reaches"`         // clear or better, as reckoned
 	Certain bool           `json:"certain"`         // clear or better over the whole range
@@ -239,6 +239,22 @@ func (r *Report) MayFallTo() palette.Grade {
 		}
 	}
 	return worst
+}
+
+// SightsInWords is "normal, protan and deutan".
+func (r *Report) SightsInWords() string {
+	last := len(r.Sights) - 1
+	words := ""
+	for i, s := range r.Sights[:last] {
+		if i > 0 {
+			words += ", "
+		}
+		words += s.String()
+	}
+	if last > 0 {
+		words += " and "
+	}
+	return words + r.Sights[last].String()
 }
 
 // Open says in words for what the ranges are; "" where nothing is left open.

@@ -34,24 +34,12 @@ func (r *reckoner) stateOf(p *plan.Plan) state {
 		for _, c := range piece.Contrast {
 			m := meeting{piece: i, trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground], Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestM}
 			if r.q.usual() {
-				m.grade = usualGrade(c)
+				m.grade = &c.At(look.DecisiveM).Grade
 			}
 			all = append(all, m)
 		}
 	}
 	return r.judged(all, r.look)
-}
-
-// usualGrade is the grade a plan gives at the usual distance.
-func usualGrade(c plan.Contrast) *palette.Grade {
-	for _, s := range c.Seen {
-		for i, g := range palette.Grades {
-			if s.DistanceM == look.DecisiveM && s.Grade == g.String() {
-				return &palette.Grades[i]
-			}
-		}
-	}
-	return nil
 }
 
 func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {

@@ -11,12 +11,6 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// DistancesM are the distances contrast is graded at.
-var DistancesM = look.DistancesM
-
-// gradedAt is which of them decides warnings.
-var gradedAt = slices.Index(DistancesM, look.DecisiveM)
-
 // contrasts works out every trio that meets in each piece, the sides of the
 // pieces, and the mixed colours that occur.
 func (m *maker) contrasts(ctx context.Context) error {
@@ -130,17 +124,16 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 		Shares:     OnOff{sharesOf(m.look.OnShares(t)), sharesOf(m.look.OffShares(t))},
 	}
 	worst, decisive := look.Worst(x.On, x.Off, widthMM, look.DecisiveM)
-	c.Vision = worst.String()
-	for _, d := range DistancesM {
+	c.Vision = worst
+	for _, d := range look.DistancesM {
 		s := look.See(x.On, x.Off, worst, widthMM, d)
-		seen := Seen{DistanceM: d, DeltaL: exact.RoundTo(math.Abs(s.DeltaL), 4), DeltaE: exact.RoundTo(s.DeltaE, 4)}
-		seen.Grade = s.Grade.String()
+		seen := Seen{DistanceM: d, DeltaL: exact.RoundTo(math.Abs(s.DeltaL), 4), DeltaE: exact.RoundTo(s.DeltaE, 4), Grade: s.Grade}
 		if !m.look.Known() {
 			seen.Range = RangeOf(m.look.Range(t, worst, widthMM, d))
 		}
 		c.Seen = append(c.Seen, seen)
 	}
-	c.Range = c.Seen[gradedAt].Range.lightness()
+	c.Range = c.At(look.DecisiveM).Range.lightness()
 	c.HueOnly = decisive.HueOnly()
 	return c
 }
@@ -156,7 +149,7 @@ func RangeOf(r look.Range) *Range {
 			exact.RoundTo(math.Abs(r.Least.DeltaL), 4),
 			exact.RoundTo(math.Abs(r.Greatest.DeltaL), 4),
 		},
-		Grades: [2]string{r.Least.Grade.String(), r.Greatest.Grade.String()},
+		Grades: [2]palette.Grade{r.Least.Grade, r.Greatest.Grade},
 	}
 }
 

@@ -103,7 +103,7 @@ func (m *maker) lighterWith(piece int, runs []brief.Run) *Lighter {
 // better tells whether sides are graded higher than others, over all that is left
 // open.
 func (l *Lighter) better(than *Lighter) bool {
-	if l == nil || l.grade <= than.grade {
+	if l == nil || l.Grade <= than.Grade {
 		return false
 	}
 	return l.Range == nil || than.Range == nil || l.Range.DeltaL[0] > than.Range.DeltaL[0]

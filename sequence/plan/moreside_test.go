@@ -35,7 +35,7 @@ func TestMoreSidesAreReckonedThrough(t *testing.T) {
 				tested[more.Change]++
 				after := changedBy(t, b, p, i, more)
 				assert.Equal(t, more.Lighter, after.Pieces[i].Lighter, "%s: %s: %s", file, piece.Name, more.Words())
-				assert.Greater(t, more.Lighter.grade, piece.Lighter.grade)
+				assert.Greater(t, more.Lighter.Grade, piece.Lighter.Grade)
 			}
 		}
 	}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"stripesong/palette"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -24,7 +26,7 @@ func TestRangesOfWhatWasNotMeasured(t *testing.T) {
 		assert.Less(t, open.Range[0], open.Seen[1].DeltaL)
 		assert.Greater(t, open.Range[1], open.Seen[1].DeltaL)
 		assert.Equal(t, open.Range, open.Seen[1].Range.DeltaL[:])
-		assert.Equal(t, [2]string{"clear", "strong"}, open.Seen[1].Range.Grades)
+		assert.Equal(t, [2]palette.Grade{palette.Clear, palette.Strong}, open.Seen[1].Range.Grades)
 	})
 	t.Run("one said", func(t *testing.T) {
 		half := planned("spread = 1.5\n")

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"stripesong/palette"
@@ -12,16 +13,14 @@ import (
 
 // Lighter says which of two sides is the lighter, and how plainly.
 type Lighter struct {
-	Side   string  `json:"side"` // "face" or "back"
-	DeltaL float64 `json:"delta_l"`
-	DeltaE float64 `json:"delta_e"`
-	Grade  string  `json:"grade"`
-	Range  *Range  `json:"range,omitempty"` // nil where nothing is left open
+	Side   string        `json:"side"` // "face" or "back"
+	DeltaL float64       `json:"delta_l"`
+	DeltaE float64       `json:"delta_e"`
+	Grade  palette.Grade `json:"grade"`
+	Range  *Range        `json:"range,omitempty"` // nil where nothing is left open
 
 	// Words is the whole of it, such as "back lighter, soft 5.1".
 	Words string `json:"words"`
-
-	grade palette.Grade
 }
 
 // sideLight is the light of one side of a piece's body, by area, in one cloth.
@@ -81,13 +80,12 @@ func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.L
 		Side:   "face",
 		DeltaL: exact.RoundTo(math.Abs(seen.DeltaL), 4),
 		DeltaE: exact.RoundTo(seen.DeltaE, 4),
-		Grade:  seen.Grade.String(),
-		grade:  seen.Grade,
+		Grade:  seen.Grade,
 	}
 	if seen.DeltaL < 0 {
 		l.Side = "back"
 	}
-	words := l.Grade
+	words := l.Grade.String()
 	if !cloth.Known() {
 		l.Range = RangeOf(cloth.RangeOf(apart))
 		words = l.Range.Words()
@@ -116,27 +114,36 @@ func (p *Plan) AllTogether() string {
 // from there; nil where there is none, or the plan has no such distance.
 func Faintest(all []Contrast, distanceM float64) (least *Seen) {
 	for _, c := range all {
-		for i, at := range c.Seen {
-			if at.DistanceM == distanceM && (least == nil || at.DeltaL < least.DeltaL) {
-				least = &c.Seen[i]
-			}
+		if at := c.At(distanceM); at != nil && (least == nil || at.DeltaL < least.DeltaL) {
+			least = at
 		}
 	}
 	return least
 }
 
+// At is how a combination is seen from a distance in metres; nil where the plan has
+// no such distance.
+func (c Contrast) At(distanceM float64) *Seen {
+	for i := range c.Seen {
+		if c.Seen[i].DistanceM == distanceM {
+			return &c.Seen[i]
+		}
+	}
+	return nil
+}
+
 // Words is the two grades, or one where they are the same: "clear to strong".
 func (r *Range) Words() string {
 	if r.Grades[0] == r.Grades[1] {
-		return r.Grades[0]
+		return r.Grades[0].String()
 	}
-	return r.Grades[0] + " to " + r.Grades[1]
+	return fmt.Sprintf("%v to %v", r.Grades[0], r.Grades[1])
 }
 
 // Or is the range in words, or a grade where nothing is left open and r is nil.
-func (r *Range) Or(grade string) string {
+func (r *Range) Or(grade palette.Grade) string {
 	if r == nil {
-		return grade
+		return grade.String()
 	}
 	return r.Words()
 }

@@ -31,7 +31,7 @@ func TestLighterByHand(t *testing.T) {
 	assert.Equal(t, "back", l.Side)
 	assert.InDelta(t, back-face, l.DeltaL, 0.001)
 	assert.Nil(t, l.Range, "nothing is left open")
-	assert.Equal(t, "back lighter, "+l.Grade+" "+oneDecimal(l.DeltaL), l.Words)
+	assert.Equal(t, "back lighter, "+l.Grade.String()+" "+oneDecimal(l.DeltaL), l.Words)
 	assert.Equal(t, l, p.Set.Lighter, "one piece is the whole set")
 }
 
@@ -63,9 +63,9 @@ func TestFaintest(t *testing.T) {
 }
 
 func TestGradesInWords(t *testing.T) {
-	grades := func(a, b string) *Range { return &Range{Grades: [2]string{a, b}} }
-	assert.Equal(t, "clear to strong", Seen{DistanceM: 2, Grade: "clear", Range: grades("clear", "strong")}.Words())
-	assert.Equal(t, "clear", Seen{DistanceM: 2, Grade: "clear", Range: grades("clear", "clear")}.Words())
-	assert.Equal(t, "soft", Seen{DistanceM: 5, Grade: "soft"}.Words())
-	assert.Equal(t, "threads seen singly", Seen{DistanceM: look.DistancesM[0], Grade: "bold"}.Words())
+	grades := func(a, b palette.Grade) *Range { return &Range{Grades: [2]palette.Grade{a, b}} }
+	assert.Equal(t, "clear to strong", Seen{DistanceM: 2, Grade: palette.Clear, Range: grades(palette.Clear, palette.Strong)}.Words())
+	assert.Equal(t, "clear", Seen{DistanceM: 2, Grade: palette.Clear, Range: grades(palette.Clear, palette.Clear)}.Words())
+	assert.Equal(t, "soft", Seen{DistanceM: 5, Grade: palette.Soft}.Words())
+	assert.Equal(t, "threads seen singly", Seen{DistanceM: look.DistancesM[0], Grade: palette.Bold}.Words())
 }

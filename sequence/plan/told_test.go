@@ -61,9 +61,7 @@ func TestSomeNamesTheFirstFew(t *testing.T) {
 // TestGradeOfATrial: what shows least at two metres, wherever it stands.
 func TestGradeOfATrial(t *testing.T) {
 	contrast := func(deltaL float64) Contrast {
-		seen := make([]Seen, len(DistancesM))
-		seen[gradedAt] = Seen{DistanceM: look.DecisiveM, DeltaL: deltaL}
-		return Contrast{Seen: seen}
+		return Contrast{Seen: []Seen{{DistanceM: 0.4}, {DistanceM: look.DecisiveM, DeltaL: deltaL}, {DistanceM: 5}}}
 	}
 	for _, order := range [][]float64{{5, 9, 7}, {9, 5, 7}, {7, 9, 5}, {5, 7, 9}} {
 		var all []Contrast

@@ -12,6 +12,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
+	"stripesong/sequence/look"
 	"stripesong/sequence/weave"
 )
 
@@ -312,7 +313,7 @@ func TestContrastNotesNameTheirOwnPieces(t *testing.T) {
 	grades := make(map[string]map[string]bool)
 	for _, piece := range p.Pieces {
 		for _, c := range piece.Contrast {
-			grade := c.Seen[gradedAt].Grade
+			grade := c.At(look.DecisiveM).Grade.String()
 			if grades[grade] == nil {
 				grades[grade] = make(map[string]bool)
 			}

@@ -157,17 +157,17 @@ type WeftRun struct {
 
 // Contrast is how one combination of three yarns shows.
 type Contrast struct {
-	Warp       string     `json:"warp"`
-	Ground     string     `json:"ground"`
-	Pattern    string     `json:"pattern"`
-	On         [3]float64 `json:"on"`  // CIELAB of the face where the pattern weft covers the block
-	Off        [3]float64 `json:"off"` // and where it lies behind
-	DeltaL     float64    `json:"delta_l"`
-	DeltaE     float64    `json:"delta_e"`
-	NarrowestM float64    `json:"narrowest_mm"`
-	Seen       []Seen     `json:"seen"`
-	Vision     string     `json:"vision"` // "normal", "protan" or "deutan": the sight that fares worst at 2 m
-	HueOnly    bool       `json:"hue_only"`
+	Warp       string        `json:"warp"`
+	Ground     string        `json:"ground"`
+	Pattern    string        `json:"pattern"`
+	On         [3]float64    `json:"on"`  // CIELAB of the face where the pattern weft covers the block
+	Off        [3]float64    `json:"off"` // and where it lies behind
+	DeltaL     float64       `json:"delta_l"`
+	DeltaE     float64       `json:"delta_e"`
+	NarrowestM float64       `json:"narrowest_mm"`
+	Seen       []Seen        `json:"seen"`
+	Vision     palette.Sight `json:"vision"` // that fares worst at 2 m
+	HueOnly    bool          `json:"hue_only"`
 
 	// Shares are the parts of the cloth in which each yarn is on top.
 	Shares OnOff `json:"shares"`
@@ -186,8 +186,8 @@ type OnOff struct {
 // Range is how far what is seen may lie from what is reckoned, as long as no
 // sample was measured.
 type Range struct {
-	DeltaL [2]float64 `json:"delta_l"` // least, greatest
-	Grades [2]string  `json:"grades"`
+	DeltaL [2]float64       `json:"delta_l"` // least, greatest
+	Grades [2]palette.Grade `json:"grades"`
 }
 
 // lightness is the least and the greatest difference in lightness; nil for no
@@ -202,11 +202,11 @@ func (r *Range) lightness() []float64 {
 // Seen is what is left of a contrast at a distance, for the sight of its
 // [Contrast].
 type Seen struct {
-	DistanceM float64 `json:"distance_m"`
-	DeltaL    float64 `json:"delta_l"`
-	DeltaE    float64 `json:"delta_e"`
-	Grade     string  `json:"grade"`
-	Range     *Range  `json:"range,omitempty"` // nil where nothing is left open
+	DistanceM float64       `json:"distance_m"`
+	DeltaL    float64       `json:"delta_l"`
+	DeltaE    float64       `json:"delta_e"`
+	Grade     palette.Grade `json:"grade"`
+	Range     *Range        `json:"range,omitempty"` // nil where nothing is left open
 }
 
 // Set is how far the pieces differ from one another.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"stripesong/palette"
+	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
 )
 
@@ -79,17 +81,18 @@ func (m *maker) contrastNotes() {
 	found := make(map[string]*poor)
 	for i, p := range m.plan.Pieces {
 		for _, c := range p.Contrast {
-			if levels[c.Seen[gradedAt].Grade] == "" {
+			at := c.At(look.DecisiveM)
+			if at.Grade >= palette.Clear {
 				continue
 			}
-			key := strings.Join([]string{c.Warp, c.Ground, c.Pattern, c.Seen[gradedAt].Grade}, "\x00")
+			key := strings.Join([]string{c.Warp, c.Ground, c.Pattern, at.Grade.String()}, "\x00")
 			if found[key] == nil {
 				found[key] = &poor{worst: c}
 				order = append(order, key)
 			}
 			f := found[key]
 			f.pieces = append(f.pieces, m.called(i))
-			if c.Seen[gradedAt].DeltaL < f.worst.Seen[gradedAt].DeltaL {
+			if at.DeltaL < f.worst.At(look.DecisiveM).DeltaL {
 				f.worst = c
 			}
 		}
@@ -99,16 +102,18 @@ func (m *maker) contrastNotes() {
 	}
 }
 
-var levels = map[string]string{"unseen": Warning, "faint": Warning, "soft": Remark}
-
 func (m *maker) contrastNote(f *poor) {
 	c := f.worst
-	at := c.Seen[gradedAt]
+	at := c.At(look.DecisiveM)
 	hue := ""
 	if c.HueOnly {
 		hue = "; they differ in hue, not in light and dark"
 	}
-	m.note(levels[at.Grade], "contrast-"+at.Grade, "%q pattern on %q ground over %q warp is %s from %s to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
+	level := Warning
+	if at.Grade == palette.Soft {
+		level = Remark
+	}
+	m.note(level, "contrast-"+at.Grade.String(), "%q pattern on %q ground over %q warp is %s from %s to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
 		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 

@@ -3,8 +3,8 @@ package workbench
 import (
 	"fmt"
 	"slices"
-	"strings"
 
+	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/look"
 	"stripesong/sequence/measure"
@@ -110,20 +110,13 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 // showing says how well each combination shows from across the table.
 func (v version) showing(all []plan.Contrast) (said []string, weak bool) {
 	for _, c := range all {
-		for i := range c.Seen {
-			seen := &c.Seen[i]
-			if seen.DistanceM != look.DecisiveM {
-				continue
-			}
-			line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, v.fromTable(seen))
-			if c.Warp == c.Ground {
-				line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, v.fromTable(seen))
-			}
-			if strings.Contains("unseen faint soft", seen.Grade) {
-				weak = true
-			}
-			said = append(said, line)
+		seen := c.At(look.DecisiveM)
+		line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, v.fromTable(seen))
+		if c.Warp == c.Ground {
+			line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, v.fromTable(seen))
 		}
+		weak = weak || seen.Grade < palette.Clear
+		said = append(said, line)
 	}
 	return said, weak
 }
