@@ -9,18 +9,6 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// nearAlike is the mean dE00 below which two pieces look nearly alike, where
-// the brief has no at_least.
-const nearAlike = 4.0
-
-// nearly is the difference below which pieces of a plan are marked.
-func nearly(p *plan.Plan) float64 {
-	if p.Set.AtLeast > 0 {
-		return p.Set.AtLeast
-	}
-	return nearAlike
-}
-
 // mostCompared is the largest set whose matrix can be read; of larger ones the
 // pairs most alike are listed.
 const (
@@ -38,13 +26,13 @@ func (s *setSheet) differences(c *column) {
 	c.heading("How the pieces differ")
 	near := 0
 	for _, pair := range s.plan.Set.Pairs {
-		if pair.Difference < nearly(s.plan) {
+		if pair.Difference < s.plan.Set.NearlyE() {
 			near++
 		}
 	}
 	text := fmt.Sprintf("mean dE00, least %s", tenth(s.plan.Set.LeastDifference))
 	if near > 0 {
-		limit := strconv.FormatFloat(nearly(s.plan), 'f', -1, 64)
+		limit := strconv.FormatFloat(s.plan.Set.NearlyE(), 'f', -1, 64)
 		text += fmt.Sprintf("; nearly alike, under %s: %d", limit, near)
 	}
 	for _, l := range small.wrap(text, c.w) {
@@ -89,7 +77,7 @@ func (s *setSheet) matrix(c *column, n int) {
 		c.pen.text(c.x+numbers-1300, c.y+h*76/100, f.at(end), strconv.Itoa(i+1))
 		for j := range i {
 			if d, ok := pairs[[2]int{i + 1, j + 1}]; ok {
-				difference(c.pen, frame{c.x + numbers + um(j)*w, c.y, w, h}, d, d < nearly(s.plan))
+				difference(c.pen, frame{c.x + numbers + um(j)*w, c.y, w, h}, d, d < s.plan.Set.NearlyE())
 			}
 		}
 		c.y += h

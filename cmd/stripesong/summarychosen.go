@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
 )
 
 // chosen tells how a set that was chosen came out, and how much better any
@@ -22,4 +23,5 @@ func (p *printer) chosen() {
 }
 
 // inCommon is what chosen pieces have in common, as a sentence goes on.
-var inCommon = map[string]string{"colour": "the colour", "rhythm": "the rhythm", "proportions": "the widths"}
+var inCommon = map[brief.Kinship]string{
+	brief.OneColour: "the colour", brief.OneRhythm: "the rhythm", brief.OneProportions: "the widths"}

@@ -202,5 +202,5 @@ type Vary struct {
 	PerPiece   [2]int
 	Rhythms    []string
 	OnHand     bool
-	Kinship    string // "colour", "rhythm", "proportions" or "none"
+	Kinship    Kinship
 }

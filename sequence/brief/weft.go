@@ -144,8 +144,16 @@ func (p *parser) sizes(*section) {
 	}
 }
 
-// KinshipKinds are what the pieces of a proposed set may have in common.
-var KinshipKinds = []string{"colour", "rhythm", "proportions", "none"}
+// Kinship is what the pieces of a proposed set have in common, as the brief's key has it.
+type Kinship string
+
+// What may be in common: a pattern colour, the kind of rhythm, the stripe widths.
+const (
+	OneColour      Kinship = "colour"
+	OneRhythm      Kinship = "rhythm"
+	OneProportions Kinship = "proportions"
+	NoKinship      Kinship = "none"
+)
 
 // vary reads [vary].
 func (p *parser) vary(s *section) {
@@ -162,7 +170,8 @@ func (p *parser) vary(s *section) {
 	v.PerPiece = p.perPiece(s, len(v.Colours))
 	v.Rhythms = p.rhythmKinds(s)
 	v.OnHand = s.choice("within", "no limit", "on_hand", "no limit") == "on_hand"
-	v.Kinship = s.choice("kinship", "colour", KinshipKinds...)
+	v.Kinship = Kinship(s.choice("kinship", string(OneColour),
+		string(OneColour), string(OneRhythm), string(OneProportions), string(NoKinship)))
 	s.close()
 	p.brief.Vary = v
 }

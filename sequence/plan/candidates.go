@@ -32,8 +32,8 @@ const colourings = 24
 // tries is how often numbers are drawn anew where they do not fit the units.
 const tries = 8
 
-// lot is what candidates are drawn from.
-type lot struct {
+// source is what candidates are drawn from.
+type source struct {
 	base         brief.Rule // what they do not change
 	vary         *brief.Vary
 	in           groundIn
@@ -43,18 +43,18 @@ type lot struct {
 	proportioned bool // so many together share their proportions
 }
 
-// lotOf are the candidates of [vary].
-func (m *maker) lotOf(v *brief.Vary, units int) lot {
+// sourceOf are the candidates of [vary].
+func (m *maker) sourceOf(v *brief.Vary, units int) source {
 	open := max(slices.IndexFunc(m.b.Pieces, func(p brief.Piece) bool { return p.Open }), 0)
-	return lot{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, piece: open, stream: candidateStream,
-		proportioned: v.Kinship == "proportions"}
+	return source{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, piece: open, stream: candidateStream,
+		proportioned: v.Kinship == brief.OneProportions}
 }
 
 // candidates are the different ones among those that the brief's rules allow.
 // They follow from the rules, the colours and the seed alone: how many pieces
 // there are, and what they are, has no part in them.
-func (m *maker) candidates(ctx context.Context, l lot, d *differ) ([]candidate, error) {
-	var pool []candidate
+func (m *maker) candidates(ctx context.Context, l source, d *differ) ([]candidate, error) {
+	var all []candidate
 	known := make(map[string]bool)
 	drawn := make([]candidate, min(l.vary.Candidates, atATime))
 	for first := 0; first < l.vary.Candidates; first += atATime {
@@ -69,18 +69,18 @@ func (m *maker) candidates(ctx context.Context, l lot, d *differ) ([]candidate, 
 			c.body = d.body(c.runs, l.in)
 			if key := min(c.body.key(), c.body.turned().key()); !known[key] {
 				known[key] = true
-				pool = append(pool, c)
+				all = append(all, c)
 			}
 		}
 	}
-	return pool, nil
+	return all, nil
 }
 
 // atATime is how many candidates are drawn before they are compared.
 const atATime = 4096
 
 // draw draws candidates from the first on; one without runs could not be drawn.
-func (m *maker) draw(ctx context.Context, l lot, first int, drawn []candidate) error {
+func (m *maker) draw(ctx context.Context, l source, first int, drawn []candidate) error {
 	return parallel.Ranges(ctx, len(drawn), 64, func(from, to int) {
 		for i := from; i < to; i++ {
 			drawn[i] = m.candidate(l, first+i)
@@ -90,7 +90,7 @@ func (m *maker) draw(ctx context.Context, l lot, first int, drawn []candidate) e
 
 // candidate draws the i-th rule and follows it; it has no runs where that was in
 // vain.
-func (m *maker) candidate(l lot, i int) candidate {
+func (m *maker) candidate(l source, i int) candidate {
 	chance := sequence.Chance(m.b.Seed, l.stream+uint64(i))
 	rhythms, group := chance, i
 	if l.proportioned {
@@ -108,7 +108,7 @@ func (m *maker) candidate(l lot, i int) candidate {
 
 // drawRule draws a rule. One that chance has a part in gets a seed of its own,
 // so that it gives the same wherever it stands.
-func (m *maker) drawRule(l lot, group int, rhythms, chance *rand.Rand) brief.Rule {
+func (m *maker) drawRule(l source, group int, rhythms, chance *rand.Rand) brief.Rule {
 	rule, v := l.base, l.vary
 	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)], m.patternUnits(rule, l.units, l.piece), rhythms)
 	rule.Seed, rule.Shares = nil, nil

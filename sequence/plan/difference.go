@@ -10,6 +10,19 @@ import (
 	"stripesong/sequence/parallel"
 )
 
+// AlikeE is the difference (mean dE00) below which two pieces pass for the same, and
+// nearlyE that below which they look nearly alike (judgements).
+const AlikeE, nearlyE = 1.0, 4.0
+
+// NearlyE is the difference (mean dE00) below which two pieces of a set look nearly
+// alike: what the brief asks for, or 4.
+func (s Set) NearlyE() float64 {
+	if s.AtLeast > 0 {
+		return s.AtLeast
+	}
+	return nearlyE
+}
+
 // body is a piece's body as far as differences go: how it looks, run by run.
 type body struct {
 	looks []int // numbers from differ.look

@@ -5,55 +5,57 @@ import (
 	"fmt"
 	"slices"
 
+	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/parallel"
 )
 
-// kin divides candidates into families, each named in words: by a pattern
+// families divides candidates into families, each named in words: by a pattern
 // colour they have, by their kind of rhythm, or by their proportions. A
 // candidate may be of several.
-type kin struct {
-	what     string // the key's value
-	names    []string
-	families [][]int
+type families struct {
+	what    brief.Kinship
+	names   []string
+	members [][]int
 }
 
-func (m *maker) kinship(ctx context.Context, v *brief.Vary, pool []candidate) (*kin, error) {
-	k := &kin{what: v.Kinship}
-	names := make([][]string, len(pool))
-	err := parallel.Ranges(ctx, len(pool), 512, func(from, to int) {
+// familiesOf divides candidates as the brief asks.
+func (m *maker) familiesOf(ctx context.Context, v *brief.Vary, all []candidate) (*families, error) {
+	k := &families{what: v.Kinship}
+	names := make([][]string, len(all))
+	err := parallel.Ranges(ctx, len(all), 512, func(from, to int) {
 		for i := from; i < to; i++ {
-			names[i] = m.kinNames(v, pool[i])
+			names[i] = m.familyNames(v.Kinship, all[i].runs, all[i].rule.Rhythm)
 		}
 	})
 	number := make(map[string]int)
-	for i := range pool {
+	for i := range all {
 		for _, name := range names[i] {
 			f, ok := number[name]
 			if !ok {
 				f = len(k.names)
 				number[name] = f
-				k.names, k.families = append(k.names, name), append(k.families, nil)
+				k.names, k.members = append(k.names, name), append(k.members, nil)
 			}
-			k.families[f] = append(k.families[f], i)
+			k.members[f] = append(k.members[f], i)
 		}
 	}
 	return k, err
 }
 
-// kinNames are the families of a candidate.
-func (m *maker) kinNames(v *brief.Vary, c candidate) []string {
-	switch v.Kinship {
-	case "colour":
+// familyNames are the families of a piece with runs that a rhythm gave.
+func (m *maker) familyNames(what brief.Kinship, runs []brief.Run, rhythm *sequence.Rhythm) []string {
+	switch what {
+	case brief.OneColour:
 		var names []string
-		for _, colour := range patternColours(c.runs) {
+		for _, colour := range patternColours(runs) {
 			names = append(names, m.colour(colour))
 		}
 		return names
-	case "rhythm":
-		return []string{c.rule.Rhythm.Spec().Name}
-	case "proportions":
-		return []string{proportions(c.runs)}
+	case brief.OneRhythm:
+		return []string{rhythm.Spec().Name}
+	case brief.OneProportions:
+		return []string{proportions(runs)}
 	}
 	return []string{""}
 }
@@ -68,23 +70,11 @@ func proportions(runs []brief.Run) string {
 }
 
 // ofPiece are the families a piece is of, and whether that can be told.
-func (k *kin) ofPiece(m *maker, i int) (families []int, told bool) {
-	var names []string
-	switch k.what {
-	case "colour":
-		for _, c := range patternColours(m.runsOf(i)) {
-			names = append(names, m.colour(c))
-		}
-	case "rhythm":
-		if !m.pieceByRule(i) {
-			return nil, false
-		}
-		names = []string{m.b.Pieces[i].Weft.Rule.Rhythm.Spec().Name}
-	case "proportions":
-		names = []string{proportions(m.runsOf(i))}
-	default:
+func (k *families) ofPiece(m *maker, i int) (families []int, told bool) {
+	if k.what == brief.NoKinship || k.what == brief.OneRhythm && !m.pieceByRule(i) {
 		return nil, false
 	}
+	names := m.familyNames(k.what, m.runsOf(i), m.b.Pieces[i].Weft.Rule.Rhythm)
 	for f, name := range k.names {
 		if slices.Contains(names, name) {
 			families = append(families, f)
@@ -95,7 +85,7 @@ func (k *kin) ofPiece(m *maker, i int) (families []int, told bool) {
 
 // allowed are the families that all written pieces are of, or all families
 // where there are none.
-func (k *kin) allowed(m *maker, written []int) []int {
+func (k *families) allowed(m *maker, written []int) []int {
 	all := make([]int, len(k.names))
 	for f := range all {
 		all[f] = f
@@ -112,8 +102,8 @@ func (k *kin) allowed(m *maker, written []int) []int {
 	return left
 }
 
-// strangers are the written pieces that are not of a family.
-func (k *kin) strangers(m *maker, written []int, family int) []string {
+// outside are the written pieces that are not of a family.
+func (k *families) outside(m *maker, written []int, family int) []string {
 	var names []string
 	for _, i := range written {
 		if of, told := k.ofPiece(m, i); told && !slices.Contains(of, family) {

@@ -31,7 +31,7 @@ func (m *maker) notes() {
 	m.contrastNotes()
 	m.setNotes()
 	m.alikeNote()
-	m.kinNote()
+	m.familyNote()
 	m.briefNotes()
 	m.cautions()
 	m.plan.Notes = append(m.plan.NotesOf(Warning), m.plan.NotesOf(Remark)...)

@@ -47,7 +47,7 @@ func (m *maker) origin(i int) (origin, words string, rule []Setting) {
 	}
 	if m.varied != nil {
 		if c, ok := m.varied.chosen[i]; ok {
-			r := m.varied.pool[c].rule
+			r := m.varied.candidates[c].rule
 			for _, change := range m.b.RuleKeys(r) {
 				if change.Value != "" {
 					rule = append(rule, Setting(change))

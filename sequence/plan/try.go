@@ -55,19 +55,19 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if err := m.warp(); err != nil {
 		return nil, err
 	}
-	l, d, err := m.trialLot(ctx, t)
+	l, d, err := m.trialSource(ctx, t)
 	if err != nil {
 		return nil, err
 	}
-	pool, err := m.candidates(ctx, l, d)
+	all, err := m.candidates(ctx, l, d)
 	if err != nil {
 		return nil, err
 	}
-	measured, err := d.meter(ctx, pool)
+	measured, err := d.distances(ctx, all)
 	if err != nil {
 		return nil, err
 	}
-	order, err := (&choose.Pool{Size: len(pool), Between: measured.difference, Families: byKind(pool)}).Spread(ctx, t.Count+spareTrials)
+	order, err := (&choose.Pool{Size: len(all), Between: measured.difference, Families: byKind(all)}).Spread(ctx, t.Count+spareTrials)
 	if err != nil {
 		return nil, err
 	}
@@ -77,7 +77,7 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 		if len(at) == t.Count {
 			break
 		}
-		trial, err := m.trial(ctx, t, pool[c])
+		trial, err := m.trial(ctx, t, all[c])
 		if problems := (brief.Problems)(nil); errors.As(err, &problems) {
 			continue // it would float too far; another is as good
 		} else if err != nil {
@@ -94,10 +94,10 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 }
 
 // byKind divides candidates by the kind of their rhythm.
-func byKind(pool []candidate) [][]int {
+func byKind(all []candidate) [][]int {
 	names := sequence.KindNames()
 	kinds := make([][]int, len(names))
-	for i, c := range pool {
+	for i, c := range all {
 		k := slices.Index(names, c.rule.Rhythm.Spec().Name)
 		kinds[k] = append(kinds[k], i)
 	}
@@ -110,14 +110,14 @@ const spareTrials = 12
 // triedCandidates is how many are drawn where the brief does not say.
 const triedCandidates = 2000
 
-// trialLot is what trials are drawn from, and what tells them apart.
-func (m *maker) trialLot(ctx context.Context, t Trying) (lot, *differ, error) {
+// trialSource is what trials are drawn from, and what tells them apart.
+func (m *maker) trialSource(ctx context.Context, t Trying) (source, *differ, error) {
 	if !t.Warp {
-		return m.pieceLot(t.Piece)
+		return m.pieceSource(t.Piece)
 	}
 	weft, err := m.weftToShow(ctx, t.Piece)
 	if err != nil {
-		return lot{}, nil, err
+		return source{}, nil, err
 	}
 	rule := m.b.Warp.Rule
 	colours := rule.Colours
@@ -128,21 +128,21 @@ func (m *maker) trialLot(ctx context.Context, t Trying) (lot, *differ, error) {
 	v.PerPiece[0] = min(2, len(v.Colours))
 	d := newDiffer(m.look, weft)
 	d.across = true
-	return lot{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns), most: m.widest(),
+	return source{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns), most: m.widest(),
 		piece: -1, stream: candidateStream}, d, nil
 }
 
-func (m *maker) pieceLot(i int) (lot, *differ, error) {
+func (m *maker) pieceSource(i int) (source, *differ, error) {
 	n, err := m.pieceUnits(i)
 	if err != nil {
-		return lot{}, nil, err
+		return source{}, nil, err
 	}
 	weft := m.b.Pieces[i].Weft
 	v := m.b.Vary
 	if v == nil {
 		v = m.triedVary(ownColours(weft))
 	}
-	l := m.lotOf(v, n)
+	l := m.sourceOf(v, n)
 	l.in, l.base.Blocks, l.base.Middle, l.piece = m.groundIn(i), weft.Rule.Blocks, weft.Rule.Middle, i
 	return l, newDiffer(m.look, m.warpRuns), nil
 }
@@ -169,7 +169,7 @@ func (m *maker) triedVary(colours []int) *brief.Vary {
 	colours = slices.Clone(colours)
 	slices.Sort(colours)
 	colours = slices.Compact(colours)
-	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.KindNames(), Kinship: "none"}
+	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.KindNames(), Kinship: brief.NoKinship}
 }
 
 // weftToShow is the runs of the piece that is shown with a warp.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"stripesong/palette"
+	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/weave"
 )
@@ -217,13 +218,13 @@ type Set struct {
 	Back            Side     `json:"back"`
 	Lighter         *Lighter `json:"lighter"` // of all bodies together; null where the sides pass for the same
 
-	Pair       []string `json:"pair"`         // the two pieces that differ least; empty for fewer than two
-	PairNumber []int    `json:"pair_numbers"` // and their numbers, from 1
-	AtLeast    float64  `json:"at_least"`     // what the brief asks for; 0 where it does not
-	Candidates int      `json:"candidates"`   // different ones that were chosen from; 0 where nothing was
-	Bound      float64  `json:"bound"`        // no choice from them has a greater least difference; 0 where nothing was chosen
-	Kinship    string   `json:"kinship"`      // what chosen pieces have in common: "colour", "rhythm", "proportions", "none"; "" where nothing was chosen
-	Shared     string   `json:"shared"`       // the colour's name, the rhythm's kind, or the widths in units
+	Pair       []string      `json:"pair"`         // the two pieces that differ least; empty for fewer than two
+	PairNumber []int         `json:"pair_numbers"` // and their numbers, from 1
+	AtLeast    float64       `json:"at_least"`     // what the brief asks for; 0 where it does not
+	Candidates int           `json:"candidates"`   // different ones that were chosen from; 0 where nothing was
+	Bound      float64       `json:"bound"`        // no choice from them has a greater least difference; 0 where nothing was chosen
+	Kinship    brief.Kinship `json:"kinship"`      // what chosen pieces have in common; "" where nothing was chosen
+	Shared     string        `json:"shared"`       // the colour's name, the rhythm's kind, or the widths in units
 
 	// Hours is the time of all pieces at the brief's pace; 0 where that is not given.
 	Hours float64 `json:"hours,omitempty"`

@@ -13,15 +13,15 @@ import (
 
 // varied is what came of [vary]: the candidates, and the set chosen from them.
 type varied struct {
-	pool    []candidate
-	kin     *kin
-	shelf   *shelf // nil where yarn is no limit
-	differ  *differ
-	meter   *meter
-	chosen  map[int]int // candidate of each piece that is one
-	written []int       // pieces that are to be as they are
-	result  choose.Result
-	family  int // of kin; -1 where nothing was chosen
+	candidates []candidate
+	families   *families
+	shelf      *shelf // nil where yarn is no limit
+	differ     *differ
+	distances  *distances
+	chosen     map[int]int // candidate of each piece that is one
+	written    []int       // pieces that are to be as they are
+	result     choose.Result
+	family     int // of families; -1 where nothing was chosen
 }
 
 // vary chooses the open pieces. A written piece that is one of the candidates,
@@ -38,19 +38,19 @@ func (m *maker) vary(ctx context.Context) error {
 		return err
 	}
 	d := newDiffer(m.look, m.warpRuns)
-	pool, err := m.candidates(ctx, m.lotOf(v, n), d)
+	all, err := m.candidates(ctx, m.sourceOf(v, n), d)
 	if err != nil {
 		return err
 	}
-	kin, err := m.kinship(ctx, v, pool)
+	families, err := m.familiesOf(ctx, v, all)
 	if err != nil {
 		return err
 	}
-	meter, err := d.meter(ctx, pool)
+	distances, err := d.distances(ctx, all)
 	if err != nil {
 		return err
 	}
-	m.varied = &varied{pool: pool, kin: kin, differ: d, meter: meter, chosen: make(map[int]int), family: -1}
+	m.varied = &varied{candidates: all, families: families, differ: d, distances: distances, chosen: make(map[int]int), family: -1}
 	open := m.recognise()
 	locked := len(m.varied.chosen)
 	if len(open)+locked == 0 {
@@ -77,7 +77,7 @@ func (m *maker) variedUnits() (int, error) {
 func (m *maker) recognise() (open []int) {
 	v := m.varied
 	number := make(map[string]int)
-	for i, c := range v.pool {
+	for i, c := range v.candidates {
 		number[c.body.key()] = i
 	}
 	for i, p := range m.b.Pieces {
@@ -147,11 +147,11 @@ func (m *maker) chooseSet(ctx context.Context, open []int) error {
 		case err != nil:
 			return err
 		}
-		stranger := slices.IndexFunc(locked, func(i int) bool { return !slices.Contains(result.Members, v.chosen[i]) })
-		if stranger >= 0 {
-			v.written = append(v.written, locked[stranger])
+		missing := slices.IndexFunc(locked, func(i int) bool { return !slices.Contains(result.Members, v.chosen[i]) })
+		if missing >= 0 {
+			v.written = append(v.written, locked[missing])
 			slices.Sort(v.written)
-			locked = slices.Delete(locked, stranger, stranger+1)
+			locked = slices.Delete(locked, missing, missing+1)
 			continue
 		}
 		if result.Lack != nil {
@@ -190,7 +190,7 @@ func (m *maker) fill(open, locked []int) {
 	b.Pieces = slices.Clone(b.Pieces)
 	for j, i := range open {
 		v.chosen[i] = rest[j]
-		b.Pieces[i].Weft.Runs = v.pool[rest[j]].runs
+		b.Pieces[i].Weft.Runs = v.candidates[rest[j]].runs
 	}
 	m.b = &b
 }
@@ -199,14 +199,14 @@ func (m *maker) fill(open, locked []int) {
 // Families are those the result's are numbered by.
 func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, error) {
 	v := m.varied
-	allowed := v.kin.allowed(m, v.written)
+	allowed := v.families.allowed(m, v.written)
 	p, err := v.choosing(ctx, m, v.written)
 	if err != nil {
 		return choose.Result{}, nil, err
 	}
 	all := make([][]int, len(allowed))
 	for i, f := range allowed {
-		all[i] = v.kin.families[f]
+		all[i] = v.families.members[f]
 		p.Families = append(p.Families, fitting(p, all[i]))
 	}
 	result, err := p.Best(ctx, want)
@@ -217,7 +217,7 @@ func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, err
 	return result, allowed, err
 }
 
-// choosing is the candidates as a pool to choose from beside some pieces.
+// choosing is the candidates to choose from beside some pieces.
 func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.Pool, error) {
 	fixed, turned := make([]body, len(beside)), make([]body, len(beside))
 	for j, i := range beside {
@@ -231,11 +231,11 @@ func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.
 	if err != nil {
 		return nil, err
 	}
-	p := &choose.Pool{Size: len(v.pool), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
-		if f := b - len(v.pool); f >= 0 {
-			return min(v.differ.straight(v.pool[a].body, fixed[f]), v.differ.straight(v.pool[a].body, turned[f]))
+	p := &choose.Pool{Size: len(v.candidates), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
+		if f := b - len(v.candidates); f >= 0 {
+			return min(v.differ.straight(v.candidates[a].body, fixed[f]), v.differ.straight(v.candidates[a].body, turned[f]))
 		}
-		return v.meter.difference(a, b)
+		return v.distances.difference(a, b)
 	}}
 	if v.shelf == nil {
 		return p, nil
@@ -256,10 +256,10 @@ func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.
 
 // needs is what each candidate takes of the shelf.
 func (v *varied) needs(ctx context.Context) ([][]int64, error) {
-	needs := make([][]int64, len(v.pool))
-	return needs, parallel.Ranges(ctx, len(v.pool), 512, func(from, to int) {
+	needs := make([][]int64, len(v.candidates))
+	return needs, parallel.Ranges(ctx, len(v.candidates), 512, func(from, to int) {
 		for i := from; i < to; i++ {
-			needs[i] = v.shelf.needs(v.pool[i].runs)
+			needs[i] = v.shelf.needs(v.candidates[i].runs)
 		}
 	})
 }
@@ -290,7 +290,7 @@ func within(needs, room []int64) bool {
 // tooFew refuses where there are not as many different candidates as pieces.
 func (m *maker) tooFew(want int) error {
 	most := 0
-	for _, f := range m.varied.kin.families {
+	for _, f := range m.varied.families.members {
 		most = max(most, len(f))
 	}
 	return m.b.Wrong(-1, fmt.Sprintf("%d pieces are to be chosen, and there are no more than %d different ones in one family", want, most),

@@ -250,24 +250,24 @@ func TestDifference(t *testing.T) {
 	m := newMaker(b)
 	require.NoError(t, m.warp())
 	d := newDiffer(m.look, m.warpRuns)
-	l := m.lotOf(b.Vary, m.bodyUnits(-1))
-	pool, err := m.candidates(context.Background(), l, d)
+	l := m.sourceOf(b.Vary, m.bodyUnits(-1))
+	all, err := m.candidates(context.Background(), l, d)
 	require.NoError(t, err)
-	quick, err := d.meter(context.Background(), pool)
+	quick, err := d.distances(context.Background(), all)
 	require.NoError(t, err)
 	for i := range 60 {
-		assert.Zero(t, d.difference(pool[i].body, pool[i].body.turned()))
+		assert.Zero(t, d.difference(all[i].body, all[i].body.turned()))
 		for j := range 60 {
-			want := d.difference(pool[i].body, pool[j].body)
+			want := d.difference(all[i].body, all[j].body)
 			assert.Equal(t, want, quick.difference(i, j))
-			assert.Equal(t, want, d.difference(pool[j].body, pool[i].body))
+			assert.Equal(t, want, d.difference(all[j].body, all[i].body))
 			assert.Equal(t, want == 0, i == j)
 		}
 	}
 	l.vary.Candidates /= 2
 	fewer, err := m.candidates(context.Background(), l, d)
 	require.NoError(t, err)
-	assert.Equal(t, fewer, pool[:len(fewer)], "more candidates change none")
+	assert.Equal(t, fewer, all[:len(fewer)], "more candidates change none")
 }
 
 func TestVaryStopped(t *testing.T) {

@@ -126,9 +126,6 @@ func some(names []string) string {
 	return strings.Join(names, ", ")
 }
 
-// AlikeE is the difference (mean dE00) below which two pieces pass for the same.
-const AlikeE = 1
-
 // setNotes tells of pieces that are alike, cut lines that do not show and names
 // used twice.
 func (m *maker) setNotes() {

@@ -6,10 +6,10 @@ import (
 	"stripesong/sequence/parallel"
 )
 
-// meter measures differences of many bodies of one length: the same as
+// distances measures differences of many bodies of one length: the same as
 // [differ.difference], to the last millionth, with everything looked up. Several
-// goroutines may use it at a time.
-type meter struct {
+// goroutines may use them at a time.
+type distances struct {
 	table  []int32 // differences of two looks, row by row
 	looks  int
 	length int64
@@ -22,23 +22,23 @@ type measured struct{ straight, turned []stretch }
 // stretch is one run of a body: where it ends and how it looks.
 type stretch struct{ end, look int32 }
 
-// meter takes the bodies of candidates, all of one length.
-func (d *differ) meter(ctx context.Context, pool []candidate) (*meter, error) {
+// distances takes the bodies of candidates, all of one length.
+func (d *differ) distances(ctx context.Context, all []candidate) (*distances, error) {
 	if err := d.settle(ctx); err != nil {
 		return nil, err
 	}
-	m := &meter{looks: len(d.shown), bodies: make([]measured, len(pool))}
+	m := &distances{looks: len(d.shown), bodies: make([]measured, len(all))}
 	for a := range m.looks {
 		for b := range m.looks {
 			m.table = append(m.table, int32(d.mean(a, b)))
 		}
 	}
-	if len(pool) > 0 {
-		m.length = int64(pool[0].body.length())
+	if len(all) > 0 {
+		m.length = int64(all[0].body.length())
 	}
-	return m, parallel.Ranges(ctx, len(pool), 1024, func(from, to int) {
+	return m, parallel.Ranges(ctx, len(all), 1024, func(from, to int) {
 		for i := from; i < to; i++ {
-			b := pool[i].body
+			b := all[i].body
 			m.bodies[i] = measured{b.stretches(), b.turned().stretches()}
 		}
 	})
@@ -52,14 +52,14 @@ func (b body) stretches() []stretch {
 	return all
 }
 
-func (m *meter) difference(a, b int) int64 {
+func (m *distances) difference(a, b int) int64 {
 	one, other := &m.bodies[a], &m.bodies[b]
 	return min(m.along(one.straight, other.straight), m.along(one.straight, other.turned))
 }
 
 // along is [differ.straight] where both lengths are the same, so that places
 // can be compared as they are.
-func (m *meter) along(a, b []stretch) int64 {
+func (m *distances) along(a, b []stretch) int64 {
 	var sum int64
 	at, j := int32(0), 0
 	for _, s := range a {

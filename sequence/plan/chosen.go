@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stripesong/sequence"
+	"stripesong/sequence/brief"
 	"stripesong/sequence/choose"
 	"stripesong/sequence/exact"
 	"stripesong/sequence/parallel"
@@ -48,7 +49,7 @@ func (m *maker) ofChoice(set *Set) {
 	if v == nil || v.family < 0 {
 		return
 	}
-	set.Candidates, set.Kinship, set.Shared = len(v.pool), v.kin.what, v.kin.names[v.family]
+	set.Candidates, set.Kinship, set.Shared = len(v.candidates), v.families.what, v.families.names[v.family]
 	if len(set.Pairs) > 0 && v.result.Bound < choose.Apart {
 		set.Bound = inDeltaE(min(v.result.Bound, m.writtenLeast()))
 	}
@@ -117,22 +118,22 @@ func deltaMicro(deltaE *big.Rat) int64 {
 	return new(big.Int).Div(micro.Num(), micro.Denom()).Int64()
 }
 
-// kinNote names the written pieces that are no kin of the chosen ones.
-func (m *maker) kinNote() {
+// familyNote names the written pieces that are not of the family of the chosen ones.
+func (m *maker) familyNote() {
 	v := m.varied
-	if v == nil || v.family < 0 || v.kin.what == "none" {
+	if v == nil || v.family < 0 || v.families.what == brief.NoKinship {
 		return
 	}
-	if names := v.kin.strangers(m, v.written, v.family); len(names) > 0 {
-		m.note(Remark, "kinship", "the chosen pieces share %s, which %s do not", sharedInWords(v.kin.what, v.kin.names[v.family]), strings.Join(names, ", "))
+	if names := v.families.outside(m, v.written, v.family); len(names) > 0 {
+		m.note(Remark, "kinship", "the chosen pieces share %s, which %s do not", sharedInWords(v.families.what, v.families.names[v.family]), strings.Join(names, ", "))
 	}
 }
 
-func sharedInWords(what, name string) string {
+func sharedInWords(what brief.Kinship, name string) string {
 	switch what {
-	case "colour":
+	case brief.OneColour:
 		return fmt.Sprintf("the colour %q", name)
-	case "rhythm":
+	case brief.OneRhythm:
 		return fmt.Sprintf("rhythms of kind %q", name)
 	}
 	return "the stripe widths " + strings.Trim(name, "[]")
