@@ -49,7 +49,7 @@ func TestVaryChooses(t *testing.T) {
 	p := makePlan(t, "family.toml", family(t))
 	chosen := origins(p, "chosen")
 	require.Len(t, chosen, 4)
-	assert.Equal(t, "colour", p.Set.Kinship)
+	assert.Equal(t, brief.OneColour, p.Set.Kinship)
 	for _, piece := range p.Pieces {
 		assert.True(t, slices.ContainsFunc(piece.Runs, func(r WeftRun) bool { return r.Pattern == p.Set.Shared }), "%s lacks %s", piece.Name, p.Set.Shared)
 	}
