@@ -115,10 +115,10 @@ func (m *mixtures) names() {
 	}
 }
 
-func (m *mixtures) colour(name string) contrast.Colour {
-	i := slices.IndexFunc(m.report.Colours, func(c contrast.Colour) bool { return c.Name == name })
+func (m *mixtures) colour(name string) contrast.ShelfColour {
+	i := slices.IndexFunc(m.report.Colours, func(c contrast.ShelfColour) bool { return c.Name == name })
 	if i < 0 {
-		return contrast.Colour{}
+		return contrast.ShelfColour{}
 	}
 	return m.report.Colours[i]
 }
@@ -139,7 +139,7 @@ func (m *mixtures) grid(x um, grey bool) {
 }
 
 // chip is a yarn by itself above its column.
-func (m *mixtures) chip(x um, c contrast.Colour, grey bool) {
+func (m *mixtures) chip(x um, c contrast.ShelfColour, grey bool) {
 	with := c.RGB
 	if grey {
 		with = greyOf(c.Lab[0])

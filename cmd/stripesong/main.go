@@ -3,6 +3,6 @@ package main
 import "os"
 
 func main() {
-	thrifty()
+	settleRuntime()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, patience))
 }

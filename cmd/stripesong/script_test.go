@@ -33,7 +33,7 @@ func (m testsThenTidy) Run() int {
 
 func TestMain(m *testing.M) {
 	testscript.Main(testsThenTidy{m}, map[string]func(){"stripesong": func() {
-		thrifty()
+		settleRuntime()
 		os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, never)) // no word hangs on time
 	}})
 }

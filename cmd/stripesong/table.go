@@ -60,5 +60,5 @@ func (t *table) aligned(column int, cell string, width int) string {
 	if column == 0 || t.left[column] {
 		return screen.Pad(cell, width)
 	}
-	return screen.Left(cell, width)
+	return screen.PadLeft(cell, width)
 }

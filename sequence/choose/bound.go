@@ -16,7 +16,7 @@ const centres = 48
 // which there are such clusters is the bound. It is found by going through
 // cliques; where that takes too long they are taken to exist. Limits of room
 // are left out of it.
-func (h *hunt) bound(k int, from int64) int64 {
+func (h *search) bound(k int, from int64) int64 {
 	switch {
 	case h.stopped():
 		return from
@@ -45,24 +45,24 @@ func (h *hunt) bound(k int, from int64) int64 {
 // pigeons is the bound of the factor two: with k-1 centres chosen farthest
 // first, two of any k share a centre, and differ by no more than the way
 // between them by it.
-func (h *hunt) pigeons(k int, from int64) int64 {
+func (h *search) pigeons(k int, from int64) int64 {
 	at := h.beginning(k - 1)
 	h.measure(at)
 	var reach int64
 	for a := range h.of {
 		reach = max(reach, int64(h.nearby[a].first))
 	}
-	if len(at) == 0 && h.pool.Fixed == 0 {
+	if len(at) == 0 && h.from.Fixed == 0 {
 		return Apart
 	}
-	return max(from, h.pool.bent(2*reach))
+	return max(from, h.from.bent(2*reach))
 }
 
 // beginning is the first places of the order farthest first.
-func (h *hunt) beginning(n int) []int {
+func (h *search) beginning(n int) []int {
 	var at []int
 	near := slices.Clone(h.near)
-	if h.pool.Fixed == 0 && n > 0 {
+	if h.from.Fixed == 0 && n > 0 {
 		copy(near, h.column(0))
 	}
 	for len(at) < n && !h.stopped() {
@@ -95,7 +95,7 @@ type clusters struct {
 	apart [][]int64 // how far members of two clusters, or of one, can differ at most
 }
 
-func (h *hunt) cluster(from int64) *clusters {
+func (h *search) cluster(from int64) *clusters {
 	among := h.lately(nil)
 	if len(h.of) > word {
 		among = h.spread(among[:min(len(among), centres/2)], centres)
@@ -109,7 +109,7 @@ func (h *hunt) cluster(from int64) *clusters {
 	}
 	mine := h.nearest(among)
 	for a := range h.of {
-		if int64(h.near[a]) <= from && h.pool.Fixed > 0 {
+		if int64(h.near[a]) <= from && h.from.Fixed > 0 {
 			continue
 		}
 		i := mine[a]
@@ -133,22 +133,22 @@ func (h *hunt) cluster(from int64) *clusters {
 
 // ways is how far members of clusters i and j can differ at most. A cluster of
 // its centre alone has exact differences.
-func (h *hunt) ways(c *clusters, far [][]int64, radius, across []int64, i, j int) int64 {
+func (h *search) ways(c *clusters, far [][]int64, radius, across []int64, i, j int) int64 {
 	switch {
 	case c.count[i] == 0 || c.count[j] == 0:
 		return -1
 	case i == j:
-		return h.pool.bent(across[i])
+		return h.from.bent(across[i])
 	case c.alone[i]:
 		return far[j][i]
 	case c.alone[j]:
 		return far[i][j]
 	}
-	return h.pool.bent(min(far[i][j]+radius[j], far[j][i]+radius[i]))
+	return h.from.bent(min(far[i][j]+radius[j], far[j][i]+radius[i]))
 }
 
 // nearest is the centre of each place, the first of equals.
-func (h *hunt) nearest(among []int) []int {
+func (h *search) nearest(among []int) []int {
 	mine := make([]int, len(h.of))
 	columns := h.columnsOf(among)
 	h.each(quickly, func(from, to int) {
@@ -164,7 +164,7 @@ func (h *hunt) nearest(among []int) []int {
 }
 
 // spread adds places to some, farthest first, until there are n.
-func (h *hunt) spread(some []int, n int) []int {
+func (h *search) spread(some []int, n int) []int {
 	at := slices.Clone(some)
 	near := slices.Clone(h.near)
 	for _, b := range at {

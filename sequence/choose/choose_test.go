@@ -11,16 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// points is a pool of random points in so many dimensions, where the sum of
+// points are random points in so many dimensions, where the sum of
 // the differences of coordinates obeys the triangle inequality.
-func points(chance *rand.Rand, n, fixed, dimensions int) *Pool {
+func points(chance *rand.Rand, n, fixed, dimensions int) *Candidates {
 	at := make([][]int64, n+fixed)
 	for i := range at {
 		for range dimensions {
 			at[i] = append(at[i], chance.Int64N(1_000_000))
 		}
 	}
-	return &Pool{Size: n, Fixed: fixed, Between: func(a, b int) int64 {
+	return &Candidates{Size: n, Fixed: fixed, Between: func(a, b int) int64 {
 		var sum int64
 		for i, x := range at[a] {
 			sum += max(x-at[b][i], at[b][i]-x)
@@ -29,8 +29,8 @@ func points(chance *rand.Rand, n, fixed, dimensions int) *Pool {
 	}}
 }
 
-// matrix is a pool whose differences obey nothing.
-func matrix(chance *rand.Rand, n, fixed int) *Pool {
+// matrix is candidates whose differences obey nothing.
+func matrix(chance *rand.Rand, n, fixed int) *Candidates {
 	d := make([][]int64, n+fixed)
 	for i := range d {
 		d[i] = make([]int64, n+fixed)
@@ -39,10 +39,10 @@ func matrix(chance *rand.Rand, n, fixed int) *Pool {
 			d[j][i] = d[i][j]
 		}
 	}
-	return &Pool{Size: n, Fixed: fixed, Between: func(a, b int) int64 { return d[a][b] }, Bend: 1 << 40}
+	return &Candidates{Size: n, Fixed: fixed, Between: func(a, b int) int64 { return d[a][b] }, Bend: 1 << 40}
 }
 
-func (p *Pool) least(members []int) int64 {
+func (p *Candidates) least(members []int) int64 {
 	least := int64(Apart)
 	for i, a := range members {
 		for _, b := range members[:i] {
@@ -55,7 +55,7 @@ func (p *Pool) least(members []int) int64 {
 	return least
 }
 
-func (p *Pool) fits(members []int) bool {
+func (p *Candidates) fits(members []int) bool {
 	for i, room := range p.Room {
 		for _, a := range members {
 			room -= p.Needs[a][i]
@@ -68,7 +68,7 @@ func (p *Pool) fits(members []int) bool {
 }
 
 // exhaust tries every choice of k; -1 where none fits.
-func (p *Pool) exhaust(k int) int64 {
+func (p *Candidates) exhaust(k int) int64 {
 	best := int64(-1)
 	var try func(members []int, from int)
 	try = func(members []int, from int) {
@@ -86,7 +86,7 @@ func (p *Pool) exhaust(k int) int64 {
 	return best
 }
 
-func (p *Pool) limit(chance *rand.Rand, k, things, total int) {
+func (p *Candidates) limit(chance *rand.Rand, k, things, total int) {
 	for range p.Size {
 		needs := make([]int64, things)
 		for range total {
@@ -99,7 +99,7 @@ func (p *Pool) limit(chance *rand.Rand, k, things, total int) {
 	}
 }
 
-func instances(n int, each func(i int, p *Pool, k int)) {
+func instances(n int, each func(i int, p *Candidates, k int)) {
 	for i := range n {
 		chance := rand.New(rand.NewPCG(3, uint64(i)))
 		size, fixed, k := 8+chance.IntN(9), chance.IntN(3), 2+chance.IntN(4)
@@ -115,11 +115,11 @@ func instances(n int, each func(i int, p *Pool, k int)) {
 }
 
 // TestExhaustive holds the search against every choice there is: on 200 random
-// pools, half of them with limits, a quarter with differences that obey no
+// choices, half of them with limits, a quarter with differences that obey no
 // triangle inequality.
 func TestExhaustive(t *testing.T) {
 	equal, found := 0, 0
-	instances(200, func(i int, p *Pool, k int) {
+	instances(200, func(i int, p *Candidates, k int) {
 		best := p.exhaust(k)
 		r, err := p.Best(context.Background(), k)
 		require.NoError(t, err)

@@ -1,8 +1,8 @@
 // Package choose picks a few out of many so that the two most alike of them
 // differ as much as can be found, within what there is to make them of.
 //
-// Describe what can be chosen as a [Pool] and call [Pool.Best]. [Pool.Spread]
-// gives an order in which every beginning covers the pool. What is chosen, and
+// Describe what can be chosen as a [Candidates] and call [Candidates.Best]. [Candidates.Spread]
+// gives an order in which every beginning covers the candidates. What is chosen, and
 // what it means to differ, is none of its business.
 //
 // # The search

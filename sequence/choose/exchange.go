@@ -4,7 +4,7 @@ import "slices"
 
 // climb exchanges one member at a time as long as that helps, and returns all
 // sets on the way, the first as it was given.
-func (h *hunt) climb(s set) []set {
+func (h *search) climb(s set) []set {
 	way := []set{s}
 	for !h.stopped() {
 		slot, in := h.swap(s)
@@ -22,7 +22,7 @@ func (h *hunt) climb(s set) []set {
 
 // swap finds the exchange that helps most: the slot, and who comes in; -1
 // where none helps.
-func (h *hunt) swap(s set) (slot, in int) {
+func (h *search) swap(s set) (slot, in int) {
 	h.measure(s.at)
 	used := h.used(s.at)
 	if s.over > 0 {
@@ -47,7 +47,7 @@ func (h *hunt) swap(s set) (slot, in int) {
 
 // rests are the least differences that are left without each member: no more
 // than with it, but for the one or two that are most alike.
-func (h *hunt) rests(s set) []int64 {
+func (h *search) rests(s set) []int64 {
 	rests := make([]int64, len(s.at))
 	for i := range rests {
 		rests[i] = s.least
@@ -60,7 +60,7 @@ func (h *hunt) rests(s set) []int64 {
 
 // alike are the slots of a member and another, or of a member and what stands,
 // that differ least.
-func (h *hunt) alike(s set) []int {
+func (h *search) alike(s set) []int {
 	for i, a := range s.at {
 		if int64(h.near[a]) == s.least {
 			return []int{i}
@@ -77,7 +77,7 @@ func (h *hunt) alike(s set) []int {
 
 // fitter finds the exchange that leaves least without room, and of such the
 // one that keeps the greatest least difference.
-func (h *hunt) fitter(s set, used []int64) (slot, in int) {
+func (h *search) fitter(s set, used []int64) (slot, in int) {
 	slot, in = -1, -1
 	best := set{over: s.over - 1, least: -1}
 	for i, rest := range h.rests(s) {

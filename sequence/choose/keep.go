@@ -9,7 +9,7 @@ const mostDropped = 3
 // keep finds a set near the best that lets go of few members of before: one on
 // the way from them to the best, one that was looked at closely, or the best
 // with as many of them as can be had. Places are kept.
-func (h *hunt) keep(before []int, way []set, best set) set {
+func (h *search) keep(before []int, way []set, best set) set {
 	s := h.pull(before, best, best)
 	for _, w := range way {
 		if w.near(best) && kept(w, before) >= kept(s, before) {
@@ -35,7 +35,7 @@ func kept(s set, before []int) int {
 }
 
 // hold looks for a set near the best that keeps more of before than s does.
-func (h *hunt) hold(before []int, s, best set) set {
+func (h *search) hold(before []int, s, best set) set {
 	among := h.lately(before)
 	g := h.graph(among, best.least-best.least/Worth)
 	g.nodes = steps
@@ -59,7 +59,7 @@ func (h *hunt) hold(before []int, s, best set) set {
 }
 
 // refill takes each member out in turn and fills up farthest first.
-func (h *hunt) refill(before []int, best set) set {
+func (h *search) refill(before []int, best set) set {
 	for slot := range before {
 		if h.stopped() {
 			break
@@ -95,7 +95,7 @@ func leaving(n, drop int) [][]int {
 }
 
 // pull exchanges members of s for those wanted while it stays near the best.
-func (h *hunt) pull(wanted []int, s, best set) set {
+func (h *search) pull(wanted []int, s, best set) set {
 	for _, a := range wanted {
 		if slices.Contains(s.at, a) {
 			continue

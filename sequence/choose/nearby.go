@@ -32,11 +32,11 @@ func (n *nearby) but(member int) int64 {
 }
 
 // alone is what is known of a place beside what stands.
-func (h *hunt) alone(a int) nearby { return nearby{h.near[a], h.near[a], -1, -1} }
+func (h *search) alone(a int) nearby { return nearby{h.near[a], h.near[a], -1, -1} }
 
 // measure finds what is to be known of every place beside members. Where most of
 // them are those it found that for last, only what came and went counts.
-func (h *hunt) measure(at []int) {
+func (h *search) measure(at []int) {
 	came, went := h.changes(at)
 	columns, fresh := h.columnsOf(at), h.columnsOf(came)
 	if len(at) == 0 || len(came)+len(went) > len(at)/2 {
@@ -58,7 +58,7 @@ func (h *hunt) measure(at []int) {
 	h.measured = slices.Clone(at)
 }
 
-func (h *hunt) measureAll(at []int, columns [][]int32, from, to int) {
+func (h *search) measureAll(at []int, columns [][]int32, from, to int) {
 	for a := from; a < to; a++ {
 		h.nearby[a] = h.alone(a)
 	}
@@ -71,7 +71,7 @@ func (h *hunt) measureAll(at []int, columns [][]int32, from, to int) {
 
 // changes lists the members that were not there when places were measured last,
 // and those that are there no more.
-func (h *hunt) changes(at []int) (came, went []int) {
+func (h *search) changes(at []int) (came, went []int) {
 	for _, m := range at {
 		if !slices.Contains(h.measured, m) {
 			came = append(came, m)
@@ -85,7 +85,7 @@ func (h *hunt) changes(at []int) (came, went []int) {
 	return came, went
 }
 
-func (h *hunt) columnsOf(at []int) [][]int32 {
+func (h *search) columnsOf(at []int) [][]int32 {
 	columns := make([][]int32, len(at))
 	for i, m := range at {
 		columns[i] = h.column(m)

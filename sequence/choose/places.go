@@ -11,7 +11,7 @@ const (
 // each divides the places into ranges and works on them, on several processors
 // where there are as many, until the search is stopped. Work may write only what
 // belongs to its places.
-func (h *hunt) each(size int, work func(from, to int)) {
+func (h *search) each(size int, work func(from, to int)) {
 	if h.err == nil {
 		h.err = parallel.Ranges(h.ctx, len(h.of), size, work)
 	}
@@ -20,7 +20,7 @@ func (h *hunt) each(size int, work func(from, to int)) {
 // best is the place that gives the best set, the first of equals, and that set; -1
 // where none betters what there is. A place is told what it has to better, and
 // whether it does.
-func (h *hunt) best(now set, better func(a int, than set) (set, bool)) (place int, best set) {
+func (h *search) best(now set, better func(a int, than set) (set, bool)) (place int, best set) {
 	type found struct {
 		place int
 		set   set

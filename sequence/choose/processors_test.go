@@ -113,7 +113,7 @@ func TestAsksOften(t *testing.T) {
 func TestMeasureByChanges(t *testing.T) {
 	chance := rand.New(rand.NewPCG(7, 9))
 	p := points(chance, 200, 2, 3)
-	h := newHunt(context.Background(), p, 0, p.families()[0])
+	h := newSearch(context.Background(), p, 0, p.families()[0])
 	for range 300 {
 		at := h.measured
 		for range chance.IntN(min(4, len(at)+1)) { // some go
@@ -126,7 +126,7 @@ func TestMeasureByChanges(t *testing.T) {
 		}
 		h.measure(at)
 		got := h.nearby
-		fresh := newHunt(context.Background(), p, 0, p.families()[0])
+		fresh := newSearch(context.Background(), p, 0, p.families()[0])
 		fresh.measure(at)
 		for a := range got {
 			assert.Equal(t, fresh.nearby[a].first, got[a].first)

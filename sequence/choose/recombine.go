@@ -8,7 +8,7 @@ const steps = 20_000
 // recombine finds the best set of as many among all members whose columns are
 // known: s itself where none is better, or where the search would take too
 // long.
-func (h *hunt) recombine(s set) set {
+func (h *search) recombine(s set) set {
 	if len(s.at) < 2 || len(s.at) > word || s.over > 0 {
 		return s
 	}
@@ -38,7 +38,7 @@ func (h *hunt) recombine(s set) set {
 
 // lately lists members and the places whose columns are known, the latest
 // first, as many as a graph can hold.
-func (h *hunt) lately(members []int) []int {
+func (h *search) lately(members []int) []int {
 	among := slices.Clone(members)
 	for i := len(h.known) - 1; i >= 0 && len(among) < word; i-- {
 		if !slices.Contains(members, h.known[i]) {
@@ -49,7 +49,7 @@ func (h *hunt) lately(members []int) []int {
 }
 
 // graph puts those beside each other that differ by least or more.
-func (h *hunt) graph(among []int, least int64) *graph {
+func (h *search) graph(among []int, least int64) *graph {
 	g := &graph{beside: make([]uint64, len(among)), weight: make([]int, len(among))}
 	for v, a := range among {
 		g.weight[v] = 1
@@ -63,7 +63,7 @@ func (h *hunt) graph(among []int, least int64) *graph {
 			}
 		}
 	}
-	if h.pool.Needs != nil {
+	if h.from.Needs != nil {
 		g.fits = func(members []int) bool {
 			at := make([]int, len(members))
 			for i, v := range members {

@@ -2,7 +2,7 @@ package choose
 
 import "slices"
 
-// set is members, as places in a hunt's family, and how good they are.
+// set is members, as places in a search's family, and how good they are.
 type set struct {
 	at    []int
 	over  int64 // what there is no room for
@@ -20,12 +20,12 @@ func (s set) near(best set) bool {
 }
 
 // weigh makes a set of places.
-func (h *hunt) weigh(at []int) set {
+func (h *search) weigh(at []int) set {
 	return set{at: at, over: h.over(h.used(at)), least: h.least(at)}
 }
 
 // least is the least difference of one member to another or to what stands.
-func (h *hunt) least(at []int) int64 {
+func (h *search) least(at []int) int64 {
 	least := int64(Apart)
 	for i, a := range at {
 		least = min(least, int64(h.near[a]))
@@ -38,8 +38,8 @@ func (h *hunt) least(at []int) int64 {
 }
 
 // used adds up what members need.
-func (h *hunt) used(at []int) []int64 {
-	sum := make([]int64, len(h.pool.Room))
+func (h *search) used(at []int) []int64 {
+	sum := make([]int64, len(h.from.Room))
 	for _, a := range at {
 		for i, n := range h.needs(a) {
 			sum[i] += n
@@ -48,31 +48,31 @@ func (h *hunt) used(at []int) []int64 {
 	return sum
 }
 
-func (h *hunt) needs(a int) []int64 {
-	if h.pool.Needs == nil {
+func (h *search) needs(a int) []int64 {
+	if h.from.Needs == nil {
 		return nil
 	}
-	return h.pool.Needs[h.of[a]]
+	return h.from.Needs[h.of[a]]
 }
 
 // over is how much of all needs finds no room.
-func (h *hunt) over(used []int64) int64 {
+func (h *search) over(used []int64) int64 {
 	var sum int64
 	for i, u := range used {
-		sum += max(0, u-h.pool.Room[i])
+		sum += max(0, u-h.from.Room[i])
 	}
 	return sum
 }
 
 // with is over, were one member put in and another, or -1, taken out.
-func (h *hunt) with(used []int64, in, out int) int64 {
+func (h *search) with(used []int64, in, out int) int64 {
 	var sum int64
 	for i, n := range h.needs(in) {
 		u := used[i] + n
 		if out >= 0 {
 			u -= h.needs(out)[i]
 		}
-		sum += max(0, u-h.pool.Room[i])
+		sum += max(0, u-h.from.Room[i])
 	}
 	return sum
 }

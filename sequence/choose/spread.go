@@ -6,13 +6,13 @@ import (
 )
 
 // Spread gives the first n candidates of an order in which every beginning
-// covers the pool about as evenly as can be: farthest first, whatever they need,
+// covers the candidates about as evenly as can be: farthest first, whatever they need,
 // the families taking turns. It gives fewer where no others differ.
-func (p *Pool) Spread(ctx context.Context, n int) ([]int, error) {
+func (p *Candidates) Spread(ctx context.Context, n int) ([]int, error) {
 	if p.Size == 0 || n < 1 {
 		return nil, nil
 	}
-	h := newHunt(ctx, p, 0, (&Pool{Size: p.Size}).families()[0])
+	h := newSearch(ctx, p, 0, (&Candidates{Size: p.Size}).families()[0])
 	near, turns := slices.Clone(h.near), p.families()
 	if p.Fixed == 0 { // begin far from the first
 		near = slices.Clone(h.column(0))

@@ -130,7 +130,7 @@ func (r *reckoner) edgeRange(k edgeKey, v verdict, widthMM float64) *plan.Range 
 		return nil
 	}
 	blur := r.blur(widthMM, r.q.DistanceM)
-	return plan.RangeOf(r.look.RangeOf(func(c *look.Cloth) look.Seen {
+	return plan.RangeOf(r.look.RangeOf(func(c *look.Cloth) look.Difference {
 		light := k.light(c)
 		return look.SeeBlurred(light[0], light[1], v.sight, blur)
 	}))

@@ -90,9 +90,9 @@ func (r *reckoner) names(colours []int) []string {
 }
 
 // colours lists all colours of the brief and its shelves.
-func (r *reckoner) colours() (all []Colour) {
+func (r *reckoner) colours() (all []ShelfColour) {
 	for i, c := range r.b.Colours {
-		all = append(all, Colour{Name: c.Name, RGB: c.RGB, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
+		all = append(all, ShelfColour{Name: c.Name, RGB: c.RGB, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
 	}
 	return all
 }
@@ -126,11 +126,11 @@ func sides(name string, face, back plan.Side, lighter *plan.Lighter, more []plan
 }
 
 // seen is what every sight sees of two colours at every distance.
-func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []Seen {
+func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []BySight {
 	distances := r.q.distances()
-	all := make([]Seen, 0, len(palette.Sights))
+	all := make([]BySight, 0, len(palette.Sights))
 	for _, sight := range palette.Sights {
-		one := Seen{Vision: sight, DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]palette.Grade, len(distances))}
+		one := BySight{Vision: sight, DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]palette.Grade, len(distances))}
 		for i, d := range distances {
 			s := look.SeeBlurred(a, b, sight, r.blur(widthMM, d))
 			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4), exact.RoundTo(s.DeltaE, 4), s.Grade

@@ -49,7 +49,7 @@ func (r *reckoner) pair(ground, pattern int, widths map[int]float64) Pair {
 		on, off := r.look.OnOff(t)
 		v := r.decide(on, off, width)
 		p.Meets = p.Meets || meets
-		if i == 0 || v.Worse(p.decided.Seen) {
+		if i == 0 || v.Worse(p.decided.Difference) {
 			p.Warp, p.decided = r.name(w), v
 		}
 	}

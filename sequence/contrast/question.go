@@ -46,7 +46,7 @@ func (q Question) distances() []float64 {
 
 // verdict is what decides about two colours: the worst of the sights.
 type verdict struct {
-	look.Seen
+	look.Difference
 	sight palette.Sight
 }
 
@@ -58,7 +58,7 @@ func (r *reckoner) decide(a, b palette.Linear, widthMM float64) verdict {
 	blur := r.blur(widthMM, r.q.DistanceM)
 	for i, sight := range r.q.Sights {
 		v := verdict{look.SeeBlurred(a, b, sight, blur), sight}
-		if i == 0 || v.Worse(worst.Seen) {
+		if i == 0 || v.Worse(worst.Difference) {
 			worst = v
 		}
 	}

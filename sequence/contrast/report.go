@@ -25,7 +25,7 @@ type Report struct {
 	DistancesM []float64       `json:"distances_m"`
 	Warp       []string        `json:"warp"`    // its colours from the left, each once
 	Grounds    []string        `json:"grounds"` // ground colours in use, the most used first
-	Colours    []Colour        `json:"colours"` // all that could be ground or pattern
+	Colours    []ShelfColour   `json:"colours"` // all that could be ground or pattern
 	Pieces     []Sides         `json:"pieces"`
 	Set        Sides           `json:"set"`
 	Mends      []Mend          `json:"mends"`      // what falls short, the worst first
@@ -38,8 +38,8 @@ type Report struct {
 	reckoner *reckoner // for what is asked for later
 }
 
-// Colour is a colour and what the plan uses it for.
-type Colour struct {
+// ShelfColour is a colour and what the plan uses it for.
+type ShelfColour struct {
 	Name  string      `json:"name"`
 	RGB   palette.RGB `json:"hex"`
 	Lab   [3]float64  `json:"lab"`
@@ -81,12 +81,12 @@ type Combo struct {
 	SeenL       float64       `json:"seen_l"`          // what decides: left at the distance asked for
 	Vision      palette.Sight `json:"vision"`          // to this sight
 	HueOnly     bool          `json:"hue_only"`
-	Seen        []Seen        `json:"seen"` // by sight
+	Seen        []BySight     `json:"seen"` // by sight
 }
 
-// Seen is what one sight has left of a difference, at each of the report's
+// BySight is what one sight has left of a difference, at each of the report's
 // distances.
-type Seen struct {
+type BySight struct {
 	Vision palette.Sight   `json:"vision"`
 	DeltaL []float64       `json:"delta_l"`
 	DeltaE []float64       `json:"delta_e"`
@@ -110,7 +110,7 @@ type Edge struct {
 	SeenL       float64       `json:"seen_l"`
 	Vision      palette.Sight `json:"vision"`
 	HueOnly     bool          `json:"hue_only"`
-	Seen        []Seen        `json:"seen"`
+	Seen        []BySight     `json:"seen"`
 }
 
 // Stripe is one side of an [Edge].

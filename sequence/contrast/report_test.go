@@ -67,7 +67,7 @@ func TestAgreesWithThePlan(t *testing.T) {
 	for _, piece := range p.Pieces {
 		for _, c := range piece.Contrast {
 			key := [3]string{c.Warp, c.Ground, c.Pattern}
-			if have, ok := worst[key]; !ok || c.NarrowestM < have.NarrowestM {
+			if have, ok := worst[key]; !ok || c.NarrowestMM < have.NarrowestMM {
 				worst[key] = c
 			}
 		}

@@ -32,7 +32,7 @@ func (r *reckoner) stateOf(p *plan.Plan) state {
 	var all []meeting
 	for i, piece := range p.Pieces {
 		for _, c := range piece.Contrast {
-			m := meeting{piece: i, trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground], Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestM}
+			m := meeting{piece: i, trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground], Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestMM}
 			if r.q.usual() {
 				m.grade = &c.At(look.DecisiveM).Grade
 			}
@@ -63,7 +63,7 @@ func (r *reckoner) judged(meetings []meeting, cloth *look.Cloth) state {
 		if !known {
 			s.trios = append(s.trios, m.trio)
 		}
-		if !known || m.found.Worse(worst.Seen) {
+		if !known || m.found.Worse(worst.Difference) {
 			s.worst[m.trio] = m.found
 		}
 		if width, ok := s.widthMM[m.trio]; !ok || m.widthMM < width {
@@ -114,7 +114,7 @@ func (s state) in(t look.Trio, pieces []int) (worst verdict, all bool) {
 		if m.trio != t || !slices.Contains(pieces, m.piece) {
 			continue
 		}
-		if n == 0 || m.found.Worse(worst.Seen) {
+		if n == 0 || m.found.Worse(worst.Difference) {
 			worst = m.found
 		}
 		n++

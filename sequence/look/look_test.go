@@ -76,7 +76,7 @@ func TestSeenFades(t *testing.T) {
 		}
 	})
 	same := See(c.Light(0), c.Light(0), palette.Normal, 5, 2)
-	assert.Equal(t, Seen{}, same)
+	assert.Equal(t, Difference{}, same)
 }
 
 // TestWideStripesGiveLabAndFineOnesTheMixture are the limits of Talbot and

@@ -34,7 +34,7 @@ func ends(said float64, known bool, credible [2]float64) []float64 {
 
 // Range is the least and the greatest that may be seen of a difference, each
 // with its own grade.
-type Range struct{ Least, Greatest Seen }
+type Range struct{ Least, Greatest Difference }
 
 // Known reports whether the brief leaves nothing open: then nothing has a range.
 func (c *Cloth) Known() bool { return len(c.corners) == 0 }
@@ -43,7 +43,7 @@ func (c *Cloth) Known() bool { return len(c.corners) == 0 }
 // corners of what the brief leaves open.
 func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) Range {
 	blur := palette.BlurOf(widthMM, distanceM)
-	return c.RangeOf(func(c *Cloth) Seen {
+	return c.RangeOf(func(c *Cloth) Difference {
 		p := c.Patch(t)
 		return SeeBlurred(p.On, p.Off, sight, blur)
 	})
@@ -53,7 +53,7 @@ func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) R
 // this cloth and in all corners of what the brief leaves open. The least is 0
 // where light and dark may change places. Each end has its own grade; that of the
 // cloth as it is reckoned lies between them.
-func (c *Cloth) RangeOf(seen func(*Cloth) Seen) Range {
+func (c *Cloth) RangeOf(seen func(*Cloth) Difference) Range {
 	first := seen(c)
 	r := Range{first, first}
 	darker, lighter := first.DeltaL < 0, first.DeltaL > 0

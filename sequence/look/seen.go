@@ -18,8 +18,8 @@ const SinglyM = 0.5
 // DecisiveM is the one of them that decides warnings.
 const DecisiveM = 2.0
 
-// Seen is what one sight has left of a difference at a distance.
-type Seen struct {
+// Difference is what one sight has left of a difference at a distance.
+type Difference struct {
 	DeltaL float64 // of the first less the second, in L*
 	DeltaE float64 // CIEDE2000
 	Grade  palette.Grade
@@ -28,26 +28,26 @@ type Seen struct {
 // See is what a sight sees of two colours that lie beside each other in stripes
 // of the given width, from a distance. The sight is applied first, then the
 // distance.
-func See(a, b palette.Linear, sight palette.Sight, widthMM, distanceM float64) Seen {
+func See(a, b palette.Linear, sight palette.Sight, widthMM, distanceM float64) Difference {
 	return SeeBlurred(a, b, sight, palette.BlurOf(widthMM, distanceM))
 }
 
 // SeeBlurred is [See] with the width and distance worked out before.
-func SeeBlurred(a, b palette.Linear, sight palette.Sight, blur palette.Blur) Seen {
+func SeeBlurred(a, b palette.Linear, sight palette.Sight, blur palette.Blur) Difference {
 	x, y := blur.Stripes(sight.See(a).XYZ(), sight.See(b).XYZ())
 	return Apart(x.Lab(), y.Lab())
 }
 
 // Apart is the difference of two colours as they are.
-func Apart(a, b palette.Lab) Seen {
-	s := Seen{DeltaL: a.L - b.L, DeltaE: palette.DeltaE00(a, b)}
+func Apart(a, b palette.Lab) Difference {
+	s := Difference{DeltaL: a.L - b.L, DeltaE: palette.DeltaE00(a, b)}
 	s.Grade = palette.GradeOf(s.DeltaL, s.DeltaE)
 	return s
 }
 
 // Worst is the sight that fares worst with two colours and what it sees; of
 // equal ones the earlier.
-func Worst(a, b palette.Linear, widthMM, distanceM float64) (palette.Sight, Seen) {
+func Worst(a, b palette.Linear, widthMM, distanceM float64) (palette.Sight, Difference) {
 	worst, seen := palette.Normal, See(a, b, palette.Normal, widthMM, distanceM)
 	for _, sight := range palette.Sights[1:] {
 		if s := See(a, b, sight, widthMM, distanceM); s.Worse(seen) {
@@ -58,7 +58,7 @@ func Worst(a, b palette.Linear, widthMM, distanceM float64) (palette.Sight, Seen
 }
 
 // Worse compares by grade, then by the difference in lightness in millionths.
-func (s Seen) Worse(than Seen) bool {
+func (s Difference) Worse(than Difference) bool {
 	if s.Grade != than.Grade {
 		return s.Grade < than.Grade
 	}
@@ -66,7 +66,7 @@ func (s Seen) Worse(than Seen) bool {
 }
 
 // MicroL is the difference in lightness without its sign, in whole millionths.
-func (s Seen) MicroL() int64 { return int64(math.Round(math.Abs(s.DeltaL) * 1e6)) }
+func (s Difference) MicroL() int64 { return int64(math.Round(math.Abs(s.DeltaL) * 1e6)) }
 
 // HueOnly reports whether the two differ in hue rather than in light and dark.
-func (s Seen) HueOnly() bool { return palette.HueOnly(s.DeltaL, s.DeltaE) }
+func (s Difference) HueOnly() bool { return palette.HueOnly(s.DeltaL, s.DeltaE) }

@@ -161,7 +161,7 @@ func consistentContrast(t *testing.T, c plan.Contrast) {
 		}
 	}
 	require.Contains(t, palette.Sights, c.Vision)
-	require.Positive(t, c.NarrowestM)
+	require.Positive(t, c.NarrowestMM)
 }
 
 // consistentYarn walks every pick of every piece and every end of the warp.

@@ -113,15 +113,15 @@ func (m *maker) narrowestEnds() map[int]int {
 func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 	x := m.look.Patch(t)
 	c := Contrast{
-		Warp:       m.colour(t.Warp),
-		Ground:     m.colour(t.Ground),
-		Pattern:    m.colour(t.Pattern),
-		On:         x.OnLab.Rounded(),
-		Off:        x.OffLab.Rounded(),
-		DeltaL:     exact.RoundTo(math.Abs(x.OnLab.L-x.OffLab.L), 4),
-		DeltaE:     exact.RoundTo(palette.DeltaE00(x.OnLab, x.OffLab), 4),
-		NarrowestM: exact.RoundTo(widthMM, 4),
-		Shares:     OnOff{sharesOf(m.look.OnShares(t)), sharesOf(m.look.OffShares(t))},
+		Warp:        m.colour(t.Warp),
+		Ground:      m.colour(t.Ground),
+		Pattern:     m.colour(t.Pattern),
+		On:          x.OnLab.Rounded(),
+		Off:         x.OffLab.Rounded(),
+		DeltaL:      exact.RoundTo(math.Abs(x.OnLab.L-x.OffLab.L), 4),
+		DeltaE:      exact.RoundTo(palette.DeltaE00(x.OnLab, x.OffLab), 4),
+		NarrowestMM: exact.RoundTo(widthMM, 4),
+		Shares:      OnOff{sharesOf(m.look.OnShares(t)), sharesOf(m.look.OffShares(t))},
 	}
 	worst, decisive := look.Worst(x.On, x.Off, widthMM, look.DecisiveM)
 	c.Vision = worst

@@ -69,7 +69,7 @@ func (m *maker) lighter(piece int) *Lighter {
 // lighterOf grades the difference of two sides, in the cloth as it is reckoned
 // and in whatever else the brief leaves open.
 func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.Linear) *Lighter {
-	apart := func(c *look.Cloth) look.Seen {
+	apart := func(c *look.Cloth) look.Difference {
 		return look.Apart(light(c, false).Lab(), light(c, true).Lab())
 	}
 	seen := apart(cloth)

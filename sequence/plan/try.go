@@ -67,7 +67,7 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if err != nil {
 		return nil, err
 	}
-	order, err := (&choose.Pool{Size: len(all), Between: measured.difference, Families: byKind(all)}).Spread(ctx, t.Count+spareTrials)
+	order, err := (&choose.Candidates{Size: len(all), Between: measured.difference, Families: byKind(all)}).Spread(ctx, t.Count+spareTrials)
 	if err != nil {
 		return nil, err
 	}

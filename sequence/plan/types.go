@@ -158,17 +158,17 @@ type WeftRun struct {
 
 // Contrast is how one combination of three yarns shows.
 type Contrast struct {
-	Warp       string        `json:"warp"`
-	Ground     string        `json:"ground"`
-	Pattern    string        `json:"pattern"`
-	On         [3]float64    `json:"on"`  // CIELAB of the face where the pattern weft covers the block
-	Off        [3]float64    `json:"off"` // and where it lies behind
-	DeltaL     float64       `json:"delta_l"`
-	DeltaE     float64       `json:"delta_e"`
-	NarrowestM float64       `json:"narrowest_mm"`
-	Seen       []Seen        `json:"seen"`
-	Vision     palette.Sight `json:"vision"` // that fares worst at 2 m
-	HueOnly    bool          `json:"hue_only"`
+	Warp        string        `json:"warp"`
+	Ground      string        `json:"ground"`
+	Pattern     string        `json:"pattern"`
+	On          [3]float64    `json:"on"`  // CIELAB of the face where the pattern weft covers the block
+	Off         [3]float64    `json:"off"` // and where it lies behind
+	DeltaL      float64       `json:"delta_l"`
+	DeltaE      float64       `json:"delta_e"`
+	NarrowestMM float64       `json:"narrowest_mm"`
+	Seen        []Seen        `json:"seen"`
+	Vision      palette.Sight `json:"vision"` // that fares worst at 2 m
+	HueOnly     bool          `json:"hue_only"`
 
 	// Shares are the parts of the cloth in which each yarn is on top.
 	Shares OnOff `json:"shares"`

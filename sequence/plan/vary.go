@@ -218,7 +218,7 @@ func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, err
 }
 
 // choosing is the candidates to choose from beside some pieces.
-func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.Pool, error) {
+func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.Candidates, error) {
 	fixed, turned := make([]body, len(beside)), make([]body, len(beside))
 	for j, i := range beside {
 		fixed[j] = v.differ.body(m.runsOf(i), m.groundIn(i))
@@ -231,7 +231,7 @@ func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.
 	if err != nil {
 		return nil, err
 	}
-	p := &choose.Pool{Size: len(v.candidates), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
+	p := &choose.Candidates{Size: len(v.candidates), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
 		if f := b - len(v.candidates); f >= 0 {
 			return min(v.differ.straight(v.candidates[a].body, fixed[f]), v.differ.straight(v.candidates[a].body, turned[f]))
 		}
@@ -265,7 +265,7 @@ func (v *varied) needs(ctx context.Context) ([][]int64, error) {
 }
 
 // fitting leaves out the candidates that there is no room for even alone.
-func fitting(p *choose.Pool, family []int) []int {
+func fitting(p *choose.Candidates, family []int) []int {
 	if p.Needs == nil {
 		return family
 	}

@@ -10,8 +10,8 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// Colour is a colour of the shelf and how far it goes.
-type Colour struct {
+// Stock is a colour of the shelf and how far it goes.
+type Stock struct {
 	Name  string      `json:"name"`
 	RGB   palette.RGB `json:"hex"`
 	Yarn  string      `json:"yarn"`
@@ -24,14 +24,14 @@ type Colour struct {
 	Needs string      `json:"needs"` // how much, and what of that is the sample; "" for none
 }
 
-func (b *Bench) colours() []Colour {
+func (b *Bench) colours() []Stock {
 	need := map[string]plan.Yarn{}
 	for _, y := range b.plan.Yarn {
 		need[y.Colour] = y
 	}
-	all := make([]Colour, len(b.brief.Colours))
+	all := make([]Stock, len(b.brief.Colours))
 	for i, c := range b.brief.Colours {
-		all[i] = Colour{Name: c.Name, RGB: c.RGB, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
+		all[i] = Stock{Name: c.Name, RGB: c.RGB, Yarn: b.brief.Yarns[c.Yarn].Name, Shelf: c.Shelf,
 			Stock: b.written(fmt.Sprintf("colour[%d].on_hand", i))}
 		if c.Shelf && c.OnHandM != nil {
 			all[i].Stock = c.OnHand
@@ -42,7 +42,7 @@ func (b *Bench) colours() []Colour {
 }
 
 // reckon says how far the stock of a colour goes.
-func (c *Colour) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
+func (c *Stock) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	needed := y.NeededM()
 	c.InUse = needed > 0
 	onHand := 0.0

@@ -14,7 +14,7 @@ import (
 )
 
 // View is all that a page shows of a bench, worked out: it has nothing left to
-// decide. Colours are numbers of Colours and, in each [Cloth], of its Inks.
+// decide. Colours are numbers of Colours and, in each [Shown], of its Inks.
 type View struct {
 	Edition  int             `json:"edition"`
 	File     string          `json:"file"`
@@ -23,7 +23,7 @@ type View struct {
 	Redo     string          `json:"redo"`
 	Steps    [2]int          `json:"steps"` // that can be undone, redone
 	Settings []Setting       `json:"settings"`
-	Colours  []Colour        `json:"colours"`
+	Colours  []Stock         `json:"colours"`
 	Yarns    []string        `json:"yarns"`
 	Kinds    []sequence.Spec `json:"kinds"`
 	Orders   []string        `json:"orders"`
@@ -32,16 +32,16 @@ type View struct {
 	Vary     bool            `json:"vary"` // the program chooses pieces left open
 	Chance   bool            `json:"chance"`
 	Weft     Strip           `json:"weft"` // what every piece starts from
-	Cloth
-	Aside *Cloth `json:"aside"` // the version put beside
+	Shown
+	Aside *Shown `json:"aside"` // the version put beside
 
 	SinglyM float64 `json:"singly_m"` // from nearer, threads are seen singly
 
 	At int `json:"at"` // where the piece is that it was about; below 0 for none
 }
 
-// Cloth is the pictures and figures of one version.
-type Cloth struct {
+// Shown is the pictures and figures of one version.
+type Shown struct {
 	Title   string     `json:"title"`
 	Sides   string     `json:"sides"` // which side of all pieces together is the lighter, if any is
 	Inks    [][]string `json:"inks"`  // of every colour, as each of [Eyes] sees it
@@ -135,7 +135,7 @@ func (b *Bench) View() View {
 	for _, y := range b.brief.Yarns {
 		v.Yarns = append(v.Yarns, y.Name)
 	}
-	v.Cloth, v.Weft = b.version.show(), b.version.weftStrip()
+	v.Shown, v.Weft = b.version.show(), b.version.weftStrip()
 	v.At, v.SinglyM = b.at, look.SinglyM
 	if b.aside != nil {
 		beside := b.aside.show()
@@ -188,8 +188,8 @@ func hangs(runs []brief.Run, r brief.Rule) bool {
 }
 
 // show works out the cloth of a version.
-func (v version) show() Cloth {
-	c := Cloth{Title: v.plan.Title, Sides: v.plan.AllTogether(), WidthMM: v.plan.Warp.FinishedWidthMM, Warp: v.warpStrip(), Facts: v.facts()}
+func (v version) show() Shown {
+	c := Shown{Title: v.plan.Title, Sides: v.plan.AllTogether(), WidthMM: v.plan.Warp.FinishedWidthMM, Warp: v.warpStrip(), Facts: v.facts()}
 	for i := range v.plan.Pieces {
 		c.Pieces = append(c.Pieces, v.strip(i))
 	}

@@ -39,7 +39,7 @@ func TestWidth(t *testing.T) {
 		assert.Equal(t, want, Width(s), "%q", s)
 	}
 	assert.Equal(t, "手織  |", Pad("手織", 6)+"|")
-	assert.Equal(t, "  e\u0301", Left("e\u0301", 3))
+	assert.Equal(t, "  e\u0301", PadLeft("e\u0301", 3))
 	assert.Equal(t, "wider", Pad("wider", 2))
 }
 

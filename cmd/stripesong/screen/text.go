@@ -27,8 +27,8 @@ func Pad(s string, width int) string {
 	return s + strings.Repeat(" ", max(0, width-Width(s)))
 }
 
-// Left fills s with spaces on the left to width cells.
-func Left(s string, width int) string {
+// PadLeft fills s with spaces on the left to width cells.
+func PadLeft(s string, width int) string {
 	return strings.Repeat(" ", max(0, width-Width(s))) + s
 }
 

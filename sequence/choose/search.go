@@ -6,11 +6,11 @@ import (
 	"slices"
 )
 
-// hunt is the search through one family. Members go by their place in it.
-type hunt struct {
+// search is the search through one family. Members go by their place in it.
+type search struct {
 	ctx     context.Context
 	err     error
-	pool    *Pool
+	from    *Candidates
 	family  int
 	of      []int           // candidates
 	near    []int32         // of each: the least difference to what stands
@@ -19,12 +19,12 @@ type hunt struct {
 	levels  []set           // the sets of 1, 2, ... members
 
 	nearby   []nearby // of each place: what is nearest to it among the members measured
-	measured []int    // see [hunt.measure]
+	measured []int    // see [search.measure]
 }
 
-func newHunt(ctx context.Context, p *Pool, family int, of []int) *hunt {
+func newSearch(ctx context.Context, p *Candidates, family int, of []int) *search {
 	n := len(of)
-	h := &hunt{ctx: ctx, pool: p, family: family, of: of, columns: make(map[int][]int32),
+	h := &search{ctx: ctx, from: p, family: family, of: of, columns: make(map[int][]int32),
 		near: make([]int32, n), nearby: make([]nearby, n)}
 	for a := range of {
 		h.near[a] = Apart
@@ -40,7 +40,7 @@ func newHunt(ctx context.Context, p *Pool, family int, of []int) *hunt {
 }
 
 // stopped tells whether the context has ended.
-func (h *hunt) stopped() bool {
+func (h *search) stopped() bool {
 	if h.err == nil {
 		h.err = h.ctx.Err()
 	}
@@ -48,14 +48,14 @@ func (h *hunt) stopped() bool {
 }
 
 // column is the differences of one place to all.
-func (h *hunt) column(a int) []int32 {
+func (h *search) column(a int) []int32 {
 	if c := h.columns[a]; c != nil {
 		return c
 	}
 	c := make([]int32, len(h.of))
 	h.each(closely, func(from, to int) {
 		for b := from; b < to; b++ {
-			c[b] = int32(h.pool.Between(h.of[a], h.of[b]))
+			c[b] = int32(h.from.Between(h.of[a], h.of[b]))
 		}
 	})
 	h.columns[a] = c
@@ -67,7 +67,7 @@ func (h *hunt) column(a int) []int32 {
 const spareColumns = 64
 
 // trim forgets the oldest columns that no member needs.
-func (h *hunt) trim(members []int) {
+func (h *search) trim(members []int) {
 	for i := 0; len(h.known) > len(members)+spareColumns && i < len(h.known); {
 		if a := h.known[i]; slices.Contains(members, a) {
 			i++
@@ -80,7 +80,7 @@ func (h *hunt) trim(members []int) {
 
 // grow makes the sets of 1 to k members, each from the one before. Beside them
 // go others with different beginnings, which widen the search.
-func (h *hunt) grow(k int) {
+func (h *search) grow(k int) {
 	others := h.beginnings()
 	var now set
 	for len(h.levels) < k && !h.stopped() {
@@ -116,7 +116,7 @@ const (
 )
 
 // beginnings are sets of one, far from each other.
-func (h *hunt) beginnings() []set {
+func (h *search) beginnings() []set {
 	n := min(max(beginningWork/len(h.of), fewBeginnings), mostBeginnings)
 	var sets []set
 	for _, a := range h.beginning(n + 1) {
@@ -125,16 +125,16 @@ func (h *hunt) beginnings() []set {
 	return sets[min(1, len(sets)):]
 }
 
-func (h *hunt) add(s set) set { return h.weigh(append(slices.Clone(s.at), h.farthest(s.at))) }
+func (h *search) add(s set) set { return h.weigh(append(slices.Clone(s.at), h.farthest(s.at))) }
 
 func last(way []set) set { return way[len(way)-1] }
 
 // farthest is the place to add to members: of those that leave least without
 // room, the one whose least difference to all is greatest. Where there is
 // nothing to differ from it is the one farthest from the first candidate.
-func (h *hunt) farthest(at []int) int {
+func (h *search) farthest(at []int) int {
 	ends := at
-	if len(at) == 0 && h.pool.Fixed == 0 {
+	if len(at) == 0 && h.from.Fixed == 0 {
 		ends = []int{0}
 	}
 	h.measure(ends)
@@ -151,7 +151,7 @@ func (h *hunt) farthest(at []int) int {
 	return place
 }
 
-func (h *hunt) result(s set) Result {
+func (h *search) result(s set) Result {
 	r := Result{Family: h.family, Least: s.least, Bound: s.least}
 	for _, a := range s.at {
 		r.Members = append(r.Members, h.of[a])
@@ -164,7 +164,7 @@ func (h *hunt) result(s set) Result {
 	}
 	if s.over > 0 {
 		for i, u := range h.used(s.at) {
-			r.Lack = append(r.Lack, max(0, u-h.pool.Room[i]))
+			r.Lack = append(r.Lack, max(0, u-h.from.Room[i]))
 		}
 	}
 	return r

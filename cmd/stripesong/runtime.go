@@ -10,11 +10,11 @@ import (
 // most memory in bytes that is taken before what is no longer used is given back.
 const mostMemory = 96 << 20
 
-// thrifty settles the Go runtime for a program that runs for a few hundredths
+// settleRuntime prepares the Go runtime for a program that runs for a few hundredths
 // of a second and does one thing after another: threads that look for work to
 // share find none, and sweeping up seven megabytes costs more than they do.
 // Nothing that is worked out depends on it.
-func thrifty() {
+func settleRuntime() {
 	runtime.GOMAXPROCS(1)
 	debug.SetGCPercent(400)
 	debug.SetMemoryLimit(mostMemory)

@@ -6,9 +6,9 @@ import (
 	"math"
 )
 
-// Pool is what can be chosen: candidates numbered from 0, and what stands
+// Candidates is what can be chosen: candidates numbered from 0, and what stands
 // already, numbered from Size on.
-type Pool struct {
+type Candidates struct {
 	Size, Fixed int
 
 	// Between is the difference of two members, the first of them a candidate:
@@ -59,24 +59,24 @@ var ErrFew = errors.New("too few candidates")
 
 // Best chooses k candidates of one family. The error is the context's, or
 // [ErrFew].
-func (p *Pool) Best(ctx context.Context, k int) (Result, error) {
-	var hunts []*hunt
+func (p *Candidates) Best(ctx context.Context, k int) (Result, error) {
+	var searches []*search
 	for i, of := range p.families() {
 		if len(of) >= k {
-			hunts = append(hunts, newHunt(ctx, p, i, of))
+			searches = append(searches, newSearch(ctx, p, i, of))
 		}
 	}
-	if len(hunts) == 0 || k < 1 {
+	if len(searches) == 0 || k < 1 {
 		return Result{}, ErrFew
 	}
-	for _, h := range hunts {
+	for _, h := range searches {
 		if h.grow(k); h.err != nil {
 			return Result{}, h.err
 		}
 	}
-	h := pick(hunts, k)
+	h := pick(searches, k)
 	r := h.result(h.levels[k-1])
-	for _, other := range hunts {
+	for _, other := range searches {
 		r.Bound = max(r.Bound, other.bound(k, r.Least))
 	}
 	return r, ctx.Err()
@@ -84,11 +84,11 @@ func (p *Pool) Best(ctx context.Context, k int) (Result, error) {
 
 // pick goes through the levels and stays with a family until another is worth
 // the change.
-func pick(hunts []*hunt, k int) *hunt {
-	now := hunts[0]
+func pick(searches []*search, k int) *search {
+	now := searches[0]
 	for level := range k {
 		best := now
-		for _, h := range hunts {
+		for _, h := range searches {
 			if best.levels[level].worse(h.levels[level]) {
 				best = h
 			}
@@ -100,7 +100,7 @@ func pick(hunts []*hunt, k int) *hunt {
 	return now
 }
 
-func (p *Pool) families() [][]int {
+func (p *Candidates) families() [][]int {
 	if p.Families != nil {
 		return p.Families
 	}
@@ -113,7 +113,7 @@ func (p *Pool) families() [][]int {
 
 // bent is how long a way may be whose two legs measure so much together; both
 // may have been rounded.
-func (p *Pool) bent(way int64) int64 {
+func (p *Candidates) bent(way int64) int64 {
 	if p.Bend == 0 {
 		return way
 	}
