@@ -45,8 +45,8 @@ func called[T fmt.Stringer](word string, all []T) (T, error) {
 	return all[0], fmt.Errorf("%q is none of %v", word, all)
 }
 
-// The differences in L* at which [Faint], [Soft], [Clear] and [Strong] end, in
-// millionths. 3.4, 6.8 and 13.6 are grades 3, 2 and 1 of the textile grey scale
+// gradeEnds are the differences in L* at which [Faint], [Soft], [Clear] and [Strong]
+// end, in millionths. 3.4, 6.8 and 13.6 are grades 3, 2 and 1 of the textile grey scale
 // (ISO 105-A02); 30 is a contrast ratio above 2.2 : 1 for every pair.
 var gradeEnds = [...]struct {
 	microL int64

@@ -168,7 +168,8 @@ func divide(a, b int) int {
 // part is the share a/b of a length.
 func part(length um, a, b int) um { return um(divide(int(length)*a, b)) }
 
-// paper size of something measured in millimetres of cloth.
+// micrometres is the size on paper of something measured in millimetres of cloth; 0
+// for what is no size.
 func micrometres(cloth float64) um {
 	if !(cloth > 0 && cloth < 1e7) { // ten kilometres; NaN fails too
 		return 0

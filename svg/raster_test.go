@@ -53,7 +53,7 @@ func (n *node) walk(visit func(*node)) {
 	}
 }
 
-// pictures reads the PNG of one side back as colours.
+// picture reads the PNG of one side back as colours.
 func picture(t testing.TB, p *plan.Plan, i int, back bool) (w, h int, pix []string) {
 	var b bytes.Buffer
 	require.NoError(t, Crossings(&b, p, i, back))

@@ -1,9 +1,9 @@
 // Mutate changes one operator or constant at a time and runs the tests of its
-// room: a change that no test notices is printed. Nothing on disk is touched.
+// package: a change that no test notices is printed. Nothing on disk is touched.
 //
-//	go run ./.ci/mutate                      # all rooms, every change: hours
+//	go run ./.ci/mutate                      # all packages, every change: hours
 //	go run ./.ci/mutate -every 40            # one change in forty
-//	go run ./.ci/mutate -every 5 ./palette   # of one room
+//	go run ./.ci/mutate -every 5 ./palette   # of one package
 //
 // The exit code is 1 where more than -alive per cent of the changes live.
 package main
@@ -23,7 +23,7 @@ import (
 	"strings"
 )
 
-var defaultRooms = []string{"./palette", "./sequence", "./sequence/weave", "./sequence/yarn", "./sequence/measure", "./sequence/plan"}
+var defaultPackages = []string{"./palette", "./sequence", "./sequence/weave", "./sequence/yarn", "./sequence/measure", "./sequence/plan"}
 
 // mutant is one change: text at a place of a file, and what stands there instead.
 type mutant struct {
@@ -38,18 +38,18 @@ func main() {
 	first := flag.Int("first", 0, "and begin with this one")
 	alive := flag.Float64("alive", 100, "most per cent of the changes that may live")
 	flag.Parse()
-	rooms := flag.Args()
-	if len(rooms) == 0 {
-		rooms = defaultRooms
+	packages := flag.Args()
+	if len(packages) == 0 {
+		packages = defaultPackages
 	}
 	var tried, lived int
-	for _, room := range rooms {
-		t, l, err := try(room, *every, *first)
+	for _, pkg := range packages {
+		t, l, err := try(pkg, *every, *first)
 		if err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(2)
 		}
-		fmt.Printf("%s: %d of %d live\n", room, l, t)
+		fmt.Printf("%s: %d of %d live\n", pkg, l, t)
 		tried, lived = tried+t, lived+l
 	}
 	if tried == 0 || float64(lived)*100 > *alive*float64(tried) {
@@ -58,9 +58,9 @@ func main() {
 	}
 }
 
-// try runs the tests of a room against its changes.
-func try(room string, every, first int) (tried, lived int, err error) {
-	files, err := filepath.Glob(filepath.Join(room, "*.go"))
+// try runs the tests of a package against its changes.
+func try(pkg string, every, first int) (tried, lived int, err error) {
+	files, err := filepath.Glob(filepath.Join(pkg, "*.go"))
 	if err != nil {
 		return 0, 0, err
 	}
@@ -75,7 +75,7 @@ func try(room string, every, first int) (tried, lived int, err error) {
 		}
 	}
 	for i := first; i < len(all); i += every {
-		killed, built := test(room, all[i])
+		killed, built := test(pkg, all[i])
 		if !built {
 			continue
 		}
@@ -88,8 +88,8 @@ func try(room string, every, first int) (tried, lived int, err error) {
 	return tried, lived, nil
 }
 
-// test tells whether a room's tests notice a change, and whether it builds.
-func test(room string, m mutant) (killed, built bool) {
+// test tells whether a package's tests notice a change, and whether it builds.
+func test(pkg string, m mutant) (killed, built bool) {
 	text, err := os.ReadFile(m.file)
 	if err != nil {
 		return false, false
@@ -107,12 +107,12 @@ func test(room string, m mutant) (killed, built bool) {
 	command := func(args ...string) error {
 		return exec.Command("go", append(args, "-overlay", filepath.Join(dir, "overlay.json"))...).Run()
 	}
-	binary := filepath.Join(dir, "room.test")
-	if command("test", "-c", "-o", binary, room) != nil {
+	binary := filepath.Join(dir, "package.test")
+	if command("test", "-c", "-o", binary, pkg) != nil {
 		return false, false
 	}
 	run := exec.Command(binary, "-test.short", "-test.failfast", "-test.timeout", "60s")
-	run.Dir = room
+	run.Dir = pkg
 	return run.Run() != nil, true
 }
 

@@ -80,7 +80,7 @@ func newContrasting(f *flags) *contrasting {
 	return c
 }
 
-// Distances from which cloth is looked at, in metres.
+// nearestM and farthestM bound the distances from which cloth is looked at, in metres.
 const nearestM, farthestM = 0.05, 100
 
 // distanceM reads a distance in metres from a length.

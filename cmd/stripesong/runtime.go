@@ -7,7 +7,7 @@ import (
 	"stripesong/sequence/brief"
 )
 
-// most memory in bytes that is taken before what is no longer used is given back.
+// mostMemory is the memory in bytes that is taken before what is no longer used is given back.
 const mostMemory = 96 << 20
 
 // settleRuntime prepares the Go runtime for a program that runs for a few hundredths

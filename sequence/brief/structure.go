@@ -2,7 +2,6 @@ package brief
 
 import (
 	"fmt"
-	"strings"
 
 	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/weave"
@@ -37,8 +36,8 @@ func (p *parser) ownStructure(s, cloth *section) {
 		return
 	}
 	if err := own.Validate(); err != nil {
-		for _, what := range strings.Split(err.Error(), "\n") {
-			s.r.report(s.node, s.node.Key.From, "structure", what, "see the commented brief that \"stripesong new\" writes for a table that works")
+		for _, what := range allOf(err) {
+			s.r.report(s.node, s.node.Key.From, "structure", what.Error(), "see the commented brief that \"stripesong new\" writes for a table that works")
 		}
 		return
 	}
@@ -149,8 +148,8 @@ func (p *parser) pickOrder(s *section, base []weave.Pick) []weave.Pick {
 		return base
 	}
 	if err := p.brief.Structure.ValidateOrder(picks); err != nil {
-		for _, what := range strings.Split(err.Error(), "\n") {
-			s.wrong("pick_order", what, orderHint)
+		for _, what := range allOf(err) {
+			s.wrong("pick_order", what.Error(), orderHint)
 		}
 		return base
 	}
@@ -158,4 +157,16 @@ func (p *parser) pickOrder(s *section, base []weave.Pick) []weave.Pick {
 		return nil
 	}
 	return picks
+}
+
+// allOf are the errors that [errors.Join] made one of, in their order.
+func allOf(err error) (all []error) {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
+	}
+	for _, one := range joined.Unwrap() {
+		all = append(all, allOf(one)...)
+	}
+	return all
 }

@@ -35,7 +35,8 @@ const (
 	confuse = 0.5 // areas changed about explain it at less than this part of the distance
 )
 
-// Credible unseen: a value is told only if its bounds are narrower than this.
+// credibleSpread and credibleScatter are the widths of what is credible unseen: a value is
+// told only if its bounds are narrower.
 const credibleSpread, credibleScatter = 0.4, 0.025
 
 // grid is the distance from a photo at every spread and scatter.

@@ -126,7 +126,7 @@ func strands(n int) string {
 	return fmt.Sprintf("%d strands", n)
 }
 
-// The least and the greatest spread that is looked for; a brief may have more.
+// leastSpread and mostSpread bound the spread that is looked for; a brief may have more.
 const leastSpread, mostSpread = 0.8, 3.0
 
 // trio is which colours a sample is woven of: as the file says, or the only ones

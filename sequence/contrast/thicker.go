@@ -25,10 +25,12 @@ type cloth struct {
 	refused          bool
 }
 
-// The most strands that are added to a pattern weft, and the shares by which a
-// beat is made denser; more asks for another sett (common practice, no source).
+// moreStrands is the most strands that are added to a pattern weft, and mostStrands the
+// most it may have then (common practice, no source).
 const moreStrands, mostStrands = 2, 20
 
+// denser is by how much a beat is made denser; more asks for another sett (common
+// practice, no source).
 var denser = []*big.Rat{big.NewRat(11, 10), big.NewRat(12, 10)}
 
 // thicker lists thicker pattern wefts and denser beats, the least change first.

@@ -159,7 +159,7 @@ func (b body) key() string {
 	return string(text)
 }
 
-// colours are the pattern colours of runs, each once, in rising order.
+// patternColours are the pattern colours of runs, each once, in rising order.
 func patternColours(runs []brief.Run) []int {
 	var found []int
 	for _, r := range runs {

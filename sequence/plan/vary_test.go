@@ -139,7 +139,7 @@ func TestVaryRefuses(t *testing.T) {
 	assert.NotZero(t, problems[0].Line)
 }
 
-// bodies of chosen pieces, in order.
+// chosenRuns are the bodies of chosen pieces, in order.
 func chosenRuns(p *Plan) (found []string) {
 	for _, piece := range origins(p, "chosen") {
 		found = append(found, fmt.Sprint(piece.Runs))

@@ -172,7 +172,7 @@ func TestTheLongestThatGoesOn(t *testing.T) {
 	require.Fail(t, "no shorter pieces were offered")
 }
 
-// briefs that are short of something, by what they are short of.
+// troubled are briefs that are short of something, by what they are short of.
 func troubled(t *testing.T) map[string]string {
 	long := changed(t, five, `board = "4.5 yd"`, `board = "9 yd"`)
 	return map[string]string{

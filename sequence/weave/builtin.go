@@ -2,7 +2,7 @@ package weave
 
 import "slices"
 
-// The built-in structures. All three weave pattern over a plain ground; the
+// builtin are the built-in structures. All three weave pattern over a plain ground; the
 // weaver's own are written in the same terms.
 //
 // Halvdräll has been threaded in several ways over time; these units are from

@@ -251,7 +251,7 @@ func (d *draft) called(strip int) string {
 	return "?"
 }
 
-// weft is the rule of a strip as it stands, everything inherited filled in.
+// rule is that of a strip as it stands, everything inherited filled in.
 func (d *draft) rule(strip int) (brief.Rule, error) {
 	b := d.bench.brief
 	switch {

@@ -123,7 +123,7 @@ func TestStripSharesEscapes(t *testing.T) {
 	assert.Equal(t, "\x1b[48;5;231m \x1b[0m", Cube.Strip([]palette.RGB{b}))
 }
 
-// every colour of xterm's table, by its published layout.
+// table is every colour of xterm's table, by its published layout.
 func table() (all []palette.RGB) {
 	levels := []uint8{0, 95, 135, 175, 215, 255}
 	for i := range 216 {

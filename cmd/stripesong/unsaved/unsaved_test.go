@@ -12,7 +12,7 @@ import (
 	"stripesong/cmd/stripesong/lock"
 )
 
-// brief is a file with a text, and its own folder as a place to keep work in.
+// aBrief is a file with a text, and its own folder as a place to keep work in.
 func aBrief(t *testing.T) (Brief, Place) {
 	t.Helper()
 	dir := t.TempDir()
