@@ -10,7 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// published is Table I of Sharma, Wu & Dalal 2005.
+// published is Table I of G. Sharma, W. Wu and E. N. Dalal, "The CIEDE2000
+// Color-Difference Formula", Color Research & Application 30(1), 2005
+// (testdata/ciede2000.csv).
 type published struct {
 	one, two Lab
 	want     float64

@@ -39,7 +39,8 @@ func BlurOf(widthMM, distanceM float64) Blur {
 // by up to about 1 for woven mixtures: as chroma fades its tolerance narrows.)
 //
 // It is S-CIELAB in closed form for a square wave, in the linearised opponent
-// space (Y, X/Xn - Y, Y - Z/Zn) (Kolpatzik & Bouman 1992), in which greys have
+// space (Y, X/Xn - Y, Y - Z/Zn) (B. W. Kolpatzik and C. A. Bouman, "Optimized error
+// diffusion for image display", Journal of Electronic Imaging 1(3), 1992, from memory), in which greys have
 // two zeros. The result may lie a little outside the colours that surfaces can
 // have, for strong colours beside dark ones, as light and hue blur at
 // different rates. Good for the flat sight of a patterned cloth in good light;

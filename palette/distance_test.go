@@ -21,7 +21,8 @@ func TestStripesReference(t *testing.T) {
 	}
 }
 
-// Talbot-Plateau: fine stripes give the mixture, wide ones themselves.
+// The law of Talbot (1834) and Plateau (1835), from memory, across space in place of
+// time: fine stripes give the mixture, wide ones themselves.
 func TestStripesLimits(t *testing.T) {
 	a, b := hex(t, "#f5f0e1").Linear(), hex(t, "#1b2a49").Linear()
 	mixed := Mix(Part{a, 1}, Part{b, 1}).XYZ()
@@ -47,7 +48,8 @@ func TestOneColourStaysItselfAtAnyDistance(t *testing.T) {
 	}
 }
 
-// Nothing rises with distance: light, red-green, blue-yellow, and so L*.
+// Nothing rises with distance: light, red-green, blue-yellow, and so L* (it follows from
+// the filters being Gaussians of positive weight; no source).
 func TestStripesFadeWithDistance(t *testing.T) {
 	chance := rand.New(rand.NewPCG(8, 9))
 	for range 60 {

@@ -47,7 +47,9 @@ func called[T fmt.Stringer](word string, all []T) (T, error) {
 
 // gradeEnds are the differences in L* at which [Faint], [Soft], [Clear] and [Strong]
 // end, in millionths. 3.4, 6.8 and 13.6 are grades 3, 2 and 1 of the textile grey scale
-// (ISO 105-A02); 30 is a contrast ratio above 2.2 : 1 for every pair.
+// (ISO 105-A02, "Grey scale for assessing change in colour", 1993, from memory); 30 is
+// a contrast ratio above 2.2 : 1 for every pair (W3C, "Web Content Accessibility
+// Guidelines 2.1", 2018, relative luminance and contrast ratio, from memory).
 var gradeEnds = [...]struct {
 	microL int64
 	grade  Grade

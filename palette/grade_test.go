@@ -7,7 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The textile grey scale for change (ISO 105-A02, from memory): CIELAB
+// The textile grey scale (ISO 105-A02, "Grey scale for assessing change in colour",
+// 1993, table of grades, from memory): CIELAB
 // differences of grades 5, 4-5, 4, 3-4, 3, 2-3, 2, 1-2, 1.
 var greyScale = []float64{0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6}
 
@@ -43,8 +44,9 @@ func TestGradeEnds(t *testing.T) {
 	assert.Equal(t, "unseen faint soft clear strong bold ", names)
 }
 
-// 30 is a contrast ratio above 2.2 : 1 for every pair: the ratio of WCAG,
-// (Y + 0.05)/(Y' + 0.05), of the two luminances, least over all pairs of greys
+// 30 is a contrast ratio above 2.2 : 1 for every pair: the ratio
+// (Y + 0.05)/(Y' + 0.05) of the two luminances (W3C, "Web Content Accessibility
+// Guidelines 2.1", 2018, definition of contrast ratio, from memory), least over all pairs of greys
 // 30 apart in L*.
 func TestBoldIsAContrastRatioAbove(t *testing.T) {
 	least := math.Inf(1)

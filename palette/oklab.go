@@ -2,7 +2,8 @@ package palette
 
 import "math"
 
-// OKLab is a colour in Ottosson's OKLab (2020): L 0..1, A towards red, B towards
+// OKLab is a colour in OKLab (B. Ottosson, "A perceptual color space for image
+// processing", 2020): L 0..1, A towards red, B towards
 // yellow. Its lines of even hue and lightness are straighter than CIELAB's, so
 // ramps, averages and gamut mapping are done in it; differences between yarns
 // are not ([DeltaE00]).

@@ -9,8 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The OKLab column of the reference is checked in [TestLabReference]; this is
-// what Ottosson prints for four XYZ colours, to his three decimals.
+// The OKLab column of the reference is checked in [TestLabReference]; this is the
+// table of four XYZ colours, to three decimals, in B. Ottosson, "A perceptual color
+// space for image processing", 2020 (from memory).
 func TestOKLabPublished(t *testing.T) {
 	for _, c := range []struct {
 		xyz  XYZ
@@ -44,7 +45,7 @@ func TestHueOfGreyIsZero(t *testing.T) {
 		assert.Zero(t, lch.H)
 		assert.Less(t, lch.C, 1e-6)
 	}
-	assert.InDelta(t, 29.234, hex(t, "#ff0000").Linear().OKLab().LCH().H, 1e-3) // CSS Color 4: red is oklch(62.8% 0.25768 29.234)
+	assert.InDelta(t, 29.234, hex(t, "#ff0000").Linear().OKLab().LCH().H, 1e-3) // W3C, "CSS Color Module Level 4", section on oklch (from memory): red is oklch(62.8% 0.25768 29.234)
 	assert.InDelta(t, 0.25768, hex(t, "#ff0000").Linear().OKLab().LCH().C, 1e-5)
 }
 

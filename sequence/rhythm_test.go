@@ -18,7 +18,8 @@ func base(t *testing.T, kind Kind) []int64 {
 }
 
 // TestEuclidPublished holds every row against the patterns and interval vectors
-// of Toussaint 2005 (testdata/euclid.csv, which tells of one misprint).
+// of G. T. Toussaint, "The Euclidean Algorithm Generates Traditional Musical Rhythms",
+// 2005, section 4 (testdata/euclid.csv, which tells of one misprint).
 func TestEuclidPublished(t *testing.T) {
 	for _, row := range table(t, "euclid.csv") {
 		k, n := int(number(t, row[0])), int(number(t, row[1]))
@@ -40,7 +41,7 @@ func pattern(distances []int64) string {
 }
 
 // TestEuclidIsEven: every pattern sums to its places, and distances differ by
-// one at most (maximal evenness, Toussaint 2005).
+// one at most (maximal evenness, in the same).
 func TestEuclidIsEven(t *testing.T) {
 	for n := 1; n <= 40; n++ {
 		for k := 1; k <= n; k++ {

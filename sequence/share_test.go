@@ -37,8 +37,9 @@ func number(t *testing.T, text string) int64 {
 
 // TestApportionment holds Share against published seats (sources in
 // testdata/apportionment.csv): the houses of 1880 with the Alabama paradox and
-// their minimum of one seat, Hamilton's bill of 1792, and a textbook's example
-// with no minimum, where the last party gets nothing.
+// their minimum of one seat, Hamilton's bill of 1792 (M. L. Balinski and H. P. Young,
+// "Fair Representation", 1982; figures from memory), and a textbook's example
+// with no minimum, where the last party gets nothing (from memory).
 func TestApportionment(t *testing.T) {
 	type house struct {
 		weights []int64

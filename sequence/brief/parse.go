@@ -313,7 +313,8 @@ func (p *parser) density(s *section, key string, otherwise *measure.Density) mea
 	return or(d, measure.Density{PerMM: big.NewRat(1, 1)})
 }
 
-// loss reads a share below all of it; one left out is assumed and noted.
+// loss reads a share below all of it; one left out is assumed, as is usual for towels of
+// cotton or linen (common practice, no source), and noted.
 func (p *parser) loss(s *section, key string, percent int) measure.Share {
 	v := quantity(s, key, measure.ParseShare)
 	if v == nil {
@@ -333,7 +334,7 @@ func (p *parser) loom(s *section) {
 	l.Shafts = s.count("shafts", 4, 1, 64)
 	l.Treadles = s.count("treadles", 6, 0, 128)
 	p.heddles(s, l)
-	l.Bout = s.count("bout", 80, 1, 1000)
+	l.Bout = s.count("bout", 80, 1, 1000) // 80: common practice, no source
 	l.Shed = s.choice("shed", "rising", "rising", "sinking", "both")
 	if s.has("dress") {
 		l.Dress = s.choice("dress", "", "back to front", "front to back")

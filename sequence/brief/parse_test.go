@@ -57,6 +57,7 @@ func TestParse(t *testing.T) {
 		{"pieces without tables", set("set.pieces", "3"),
 			func(b *Brief) any { return []any{b.Pieces[2].Name, b.Pieces[2].Open} },
 			[]any{"piece 3", true}},
+		// common practice, no source
 		{"losses left out", nil, func(b *Brief) any { return b.Assumed },
 			[]string{"draw_in 5%", "take_up 8%", "shrink_width 10%", "shrink_length 10%",
 				"weft_extra 10%"}},

@@ -141,7 +141,8 @@ func TestExhaustive(t *testing.T) {
 }
 
 // TestGonzalez holds farthest first against its published bound: no less than
-// half the best (Gonzalez 1985, theorem 2.2), where the triangle inequality
+// half the best (T. F. Gonzalez, "Clustering to minimize the maximum intercluster
+// distance", Theoretical Computer Science 38, 1985, theorem 2.2, from memory), where the triangle inequality
 // holds.
 func TestGonzalez(t *testing.T) {
 	for i := range 100 {

@@ -8,8 +8,8 @@ import (
 	"stripesong/sequence/measure"
 )
 
-// TestFolds by hand: 4 cm is 1 5/8 in to the nearest eighth (12.6 eighths are
-// 13), two fifths of 13 eighths are 5.2, so 5; and 8 remain, an inch.
+// TestFolds by hand (the first fold is two fifths: common practice, no source): 4 cm is
+// 1 5/8 in to the nearest eighth (12.6 eighths are 13), two fifths of 13 eighths are 5.2, so 5; and 8 remain, an inch.
 func TestFolds(t *testing.T) {
 	for _, c := range []struct {
 		mm                   float64

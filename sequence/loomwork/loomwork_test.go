@@ -147,8 +147,8 @@ func breaksInside(bouts []Bout) (n int) {
 	return n
 }
 
-// TestBoutsBreakAtStripes: three stripes of 50 go into three bouts of 80, not
-// two of 75; a stripe of 96 has to be broken, but only once, and never inside a
+// TestBoutsBreakAtStripes: three stripes of 50 go into three bouts of 80 (as many ends
+// as are wound together by common practice, no source), not two of 75; a stripe of 96 has to be broken, but only once, and never inside a
 // unit of four.
 func TestBoutsBreakAtStripes(t *testing.T) {
 	warp := func(ends ...int) *plan.Plan {
@@ -250,7 +250,7 @@ func TestBoutsBeatEveryOther(t *testing.T) {
 }
 
 // TestSleyingByTheReedTable: 10 ends an inch in a reed of 6 dents is 1-2-2 and
-// 20 an inch is 3-3-4 (printed charts); 1-2-2 gives 13.33, 16.67 and 20 in reeds
+// 20 an inch is 3-3-4 (reed charts: common practice, no source); 1-2-2 gives 13.33, 16.67 and 20 in reeds
 // of 8, 10 and 12, 2-2-3 gives 18.67, 23.33 and 28, 1-1-1-2 gives 10, 12.5 and
 // 15 (arithmetic).
 func TestSleyingByTheReedTable(t *testing.T) {
@@ -371,7 +371,7 @@ func TestLetters(t *testing.T) {
 }
 
 // TestShuttles: a colour that rests for at most 25 mm is carried, beyond that
-// cut, and nothing is carried over the end of a piece.
+// cut, and nothing is carried over the end of a piece (common practice, no source).
 func TestShuttles(t *testing.T) {
 	text := with(t, `hem       = "oat thread"`, `hem       = "oat"`) // "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
 	p := planOf(t, text)

@@ -376,8 +376,8 @@ func TestMakeStops(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
-// TestSleying holds sleyings against the reed table of the trade (testdata
-// source: printed charts, whose values are arithmetic).
+// TestSleying holds sleyings against the reed charts of the trade (common practice,
+// no source; their values are arithmetic).
 func TestSleying(t *testing.T) {
 	for _, one := range []struct {
 		sett, reed, dents string

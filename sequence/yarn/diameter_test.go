@@ -8,7 +8,8 @@ import (
 	"stripesong/sequence/yarn"
 )
 
-// F. T. Peirce 1937: d = 0.03568 sqrt(tex x 1.1) mm; 8/2 cotton 0.455 mm.
+// F. T. Peirce, "The geometry of cloth structure", Journal of the Textile Institute
+// 28(3), 1937 (from memory): d = 0.03568 sqrt(tex x 1.1) mm; 8/2 cotton 0.455 mm.
 func TestPeirceDiameter(t *testing.T) {
 	cotton := float(tex(t, "8/2 cotton"))
 	assert.InDelta(t, 0.455, yarn.DiameterMM(cotton, 1), 0.0005)
@@ -23,7 +24,8 @@ func TestDiameterOfWraps(t *testing.T) {
 	assert.InDelta(t, 1.4285714, yarn.DiameterOfWrapsMM(1.4, 4), 1e-7)
 }
 
-// Ashenhurst's rule, as later users print it: 8/2 cotton at 0.90: 52 diameters
+// T. R. Ashenhurst, "A Treatise on Textile Calculations and the Structure of Fabrics",
+// 1884, as later users print his rule (from memory): 8/2 cotton at 0.90: 52 diameters
 // an inch, plain 26, 2/2 twill 34 (exact 52.17, 26.09, 34.78).
 func TestAshenhurstSetts(t *testing.T) {
 	perMM := yarn.DiametersPerMM(float(tex(t, "8/2 cotton")), yarn.FirmYarn)

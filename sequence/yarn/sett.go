@@ -12,7 +12,8 @@ const (
 // millimetre: firmness times the square root of the yards in a pound, to an
 // inch. Firmness is [FirmYarn], [SoftYarn] or a value between.
 //
-// Source: T. R. Ashenhurst's rule (1880s), as later users print it.
+// Source: T. R. Ashenhurst, "A Treatise on Textile Calculations and the Structure of
+// Fabrics", 1884, as later users print it (from memory).
 func DiametersPerMM(tex, firmness float64) float64 {
 	const texTimesYards = 45359237.0 / 91.44 // of a yarn of one yard to the pound
 	return firmness * math.Sqrt(texTimesYards/tex) / 25.4
@@ -21,7 +22,7 @@ func DiametersPerMM(tex, firmness float64) float64 {
 // ClosestSett is the most ends that can lie in a millimetre: in a repeat of so
 // many ends the weft passes through so many intersections, each as wide as a
 // thread. Plain weave has 2 and 2, a 2/2 twill 4 and 2. A working sett is about
-// three quarters of it.
+// three quarters of it (common practice, no source).
 //
 // Source: as [DiametersPerMM].
 func ClosestSett(diametersPerMM float64, ends, intersections int) float64 {
