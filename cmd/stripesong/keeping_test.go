@@ -208,33 +208,37 @@ func TestUnsavedWorkOutlivesAKill(t *testing.T) {
 func TestUnsavedWorkElsewhere(t *testing.T) {
 	name, elsewhere := briefIn(t), t.TempDir()
 	require.NoError(t, os.Mkdir(filepath.Join(filepath.Dir(name), ".towels-unsaved.toml.lock"), 0o700)) // no lock to be had
-	p := openPageWith(t, name, elsewhere)
-	assert.Equal(t, filepath.Join(elsewhere, "state", "stripesong", "towels-unsaved.toml"), p.title("In the state folder").Kept.Where)
-	require.NoError(t, p.close())
-	require.Len(t, openPageWith(t, name, elsewhere).view().Left, 1)
-	other := briefIn(t)
-	assert.Empty(t, openPageWith(t, other, elsewhere).view().Left, "it is another brief's")
-
-	require.NoError(t, os.RemoveAll(filepath.Join(elsewhere, "state")))
-	require.NoError(t, os.WriteFile(filepath.Join(elsewhere, "state"), nil, 0o600))
-	p = openPageWith(t, name, elsewhere)
-	where := p.title("In the temporary folder").Kept.Where
-	assert.Equal(t, "towels-unsaved.toml", filepath.Base(where))
-	assert.Equal(t, elsewhere, filepath.Dir(filepath.Dir(where)))
-	require.NoError(t, p.close())
-	require.Len(t, openPageWith(t, name, elsewhere).view().Left, 1)
-
-	if runtime.GOOS == "windows" {
-		return
-	}
-	require.NoError(t, os.Chmod(filepath.Dir(where), 0o777))
-	p = openPageWith(t, name, elsewhere)
-	assert.Empty(t, p.view().Left, "anybody may have put it there")
-	got := p.title("Nowhere")
-	assert.Equal(t, 200, got.status)
-	assert.NotEmpty(t, got.Kept.Wrong)
-	assert.ErrorContains(t, p.close(), "what was not saved is lost")
-	assert.Contains(t, p.said.String(), "what is not saved can't be kept")
+	t.Run("in the state folder", func(t *testing.T) {
+		p := openPageWith(t, name, elsewhere)
+		assert.Equal(t, filepath.Join(elsewhere, "state", "stripesong", "towels-unsaved.toml"), p.title("In the state folder").Kept.Where)
+		require.NoError(t, p.close())
+		require.Len(t, openPageWith(t, name, elsewhere).view().Left, 1)
+		assert.Empty(t, openPageWith(t, briefIn(t), elsewhere).view().Left, "it is another brief's")
+	})
+	var where string
+	t.Run("in the temporary folder, where there is no state folder", func(t *testing.T) {
+		require.NoError(t, os.RemoveAll(filepath.Join(elsewhere, "state")))
+		require.NoError(t, os.WriteFile(filepath.Join(elsewhere, "state"), nil, 0o600))
+		p := openPageWith(t, name, elsewhere)
+		where = p.title("In the temporary folder").Kept.Where
+		assert.Equal(t, "towels-unsaved.toml", filepath.Base(where))
+		assert.Equal(t, elsewhere, filepath.Dir(filepath.Dir(where)))
+		require.NoError(t, p.close())
+		require.Len(t, openPageWith(t, name, elsewhere).view().Left, 1)
+	})
+	t.Run("nowhere, where anybody may write", func(t *testing.T) {
+		if runtime.GOOS == "windows" {
+			t.Skip("permissions are another matter there")
+		}
+		require.NoError(t, os.Chmod(filepath.Dir(where), 0o777))
+		p := openPageWith(t, name, elsewhere)
+		assert.Empty(t, p.view().Left, "anybody may have put it there")
+		got := p.title("Nowhere")
+		assert.Equal(t, 200, got.status)
+		assert.NotEmpty(t, got.Kept.Wrong)
+		assert.ErrorContains(t, p.close(), "what was not saved is lost")
+		assert.Contains(t, p.said.String(), "what is not saved can't be kept")
+	})
 }
 
 func TestPrivateFolder(t *testing.T) {

@@ -66,22 +66,28 @@ func TestUndoGoesBackByteForByte(t *testing.T) {
 		texts = append(texts, string(b.Text()))
 		assert.NotContains(t, strings.ReplaceAll(string(b.Text()), "\r\n", ""), "\n", "line ends stay as they were: %v", op)
 	}
-	for i := len(steps) - 1; i >= 0; i-- {
+	t.Run("back to the beginning", func(t *testing.T) {
+		for i := len(steps) - 1; i >= 0; i-- {
+			what, err := b.Undo(context.Background())
+			require.NoError(t, err)
+			assert.NotEmpty(t, what)
+			assert.Equal(t, texts[i], string(b.Text()))
+		}
+		assert.True(t, b.Saved())
+	})
+	t.Run("nothing before it", func(t *testing.T) {
 		what, err := b.Undo(context.Background())
-		require.NoError(t, err)
-		assert.NotEmpty(t, what)
-		assert.Equal(t, texts[i], string(b.Text()))
-	}
-	assert.True(t, b.Saved())
-	what, err := b.Undo(context.Background())
-	assert.NoError(t, err)
-	assert.Empty(t, what)
-	for i := range steps {
-		_, err := b.Redo(context.Background())
-		require.NoError(t, err)
-		assert.Equal(t, texts[i+1], string(b.Text()))
-	}
-	assert.False(t, b.Saved())
+		assert.NoError(t, err)
+		assert.Empty(t, what)
+	})
+	t.Run("and forward again", func(t *testing.T) {
+		for i := range steps {
+			_, err := b.Redo(context.Background())
+			require.NoError(t, err)
+			assert.Equal(t, texts[i+1], string(b.Text()))
+		}
+		assert.False(t, b.Saved())
+	})
 }
 
 func TestARefusalChangesNothing(t *testing.T) {

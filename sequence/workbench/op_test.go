@@ -49,23 +49,26 @@ func TestRunsByHand(t *testing.T) {
 	last := 5
 	start := words(pieceRuns(b.Plan(), last))
 	for _, one := range []struct {
+		name string
 		op   Op
 		want func([]string) []string
 	}{
-		{Op{Do: "swap", Run: 1}, func(w []string) []string { w[1], w[2] = w[2], w[1]; return w }},
-		{Op{Do: "units", Run: 0, To: 31}, func(w []string) []string { w[0] = "A 31 damson"; return w }},
-		{Op{Do: "recolour", Run: 0, Colour: "rosehip"}, func(w []string) []string { w[0] = "A 31 rosehip"; return w }},
-		{Op{Do: "reblock", Run: 0, Value: "B"}, func(w []string) []string { w[0] = "B 31 rosehip"; return w }},
-		{Op{Do: "reblock", Run: 0, Value: "plain"}, func(w []string) []string { w[0] = "plain 31"; return w }},
-		{Op{Do: "split", Run: 0}, func(w []string) []string { return append([]string{"plain 16", "plain 15"}, w[1:]...) }},
-		{Op{Do: "drop", Run: 1}, func(w []string) []string { return append([]string{"plain 31"}, w[2:]...) }},
-		{Op{Do: "turn"}, func(w []string) []string { slices.Reverse(w); return w }},
+		{"exchange the second run with the third", Op{Do: "swap", Run: 1}, func(w []string) []string { w[1], w[2] = w[2], w[1]; return w }},
+		{"one unit more", Op{Do: "units", Run: 0, To: 31}, func(w []string) []string { w[0] = "A 31 damson"; return w }},
+		{"another colour", Op{Do: "recolour", Run: 0, Colour: "rosehip"}, func(w []string) []string { w[0] = "A 31 rosehip"; return w }},
+		{"another block", Op{Do: "reblock", Run: 0, Value: "B"}, func(w []string) []string { w[0] = "B 31 rosehip"; return w }},
+		{"no block", Op{Do: "reblock", Run: 0, Value: "plain"}, func(w []string) []string { w[0] = "plain 31"; return w }},
+		{"in two", Op{Do: "split", Run: 0}, func(w []string) []string { return append([]string{"plain 16", "plain 15"}, w[1:]...) }},
+		{"one less", Op{Do: "drop", Run: 1}, func(w []string) []string { return append([]string{"plain 31"}, w[2:]...) }},
+		{"end for end", Op{Do: "turn"}, func(w []string) []string { slices.Reverse(w); return w }},
 	} {
-		one.op.Strip = last
-		start = one.want(slices.Clone(start))
-		do(t, b, one.op)
-		assert.Equal(t, start, words(pieceRuns(b.Plan(), last)), one.op.Do)
-		agrees(t, b)
+		t.Run(one.name, func(t *testing.T) {
+			one.op.Strip = last
+			start = one.want(slices.Clone(start))
+			do(t, b, one.op)
+			assert.Equal(t, start, words(pieceRuns(b.Plan(), last)))
+			agrees(t, b)
+		})
 	}
 }
 
@@ -78,85 +81,113 @@ func TestMirrored(t *testing.T) {
 
 func TestKeepAndLetLoose(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	before, err := plan.JSON(b.Plan())
-	require.NoError(t, err)
-	for strip := Warp; strip < 6; strip++ {
-		do(t, b, Op{Do: "keep", Strip: strip})
+	all := func(t *testing.T, op string) {
+		for strip := Warp; strip < 6; strip++ {
+			do(t, b, Op{Do: op, Strip: strip})
+		}
 	}
-	after, err := plan.JSON(b.Plan())
-	require.NoError(t, err)
-	assert.Equal(t, string(before), string(after), "keeping everything changes nothing of the plan")
-	seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())), words(pieceRuns(b.Plan(), 2))
-	do(t, b, Op{Do: "seed"})
-	assert.NotEqual(t, seed, b.Plan().Seed)
-	assert.Equal(t, warp, words(warpRuns(b.Plan())), "another seed leaves the kept warp")
-	assert.Equal(t, pieces, words(pieceRuns(b.Plan(), 2)), "and the kept pieces, random ones too")
-	for strip := Warp; strip < 6; strip++ {
-		do(t, b, Op{Do: "loose", Strip: strip})
-	}
-	assert.False(t, b.View().Warp.Kept)
-	for _, p := range b.View().Pieces[:5] {
-		assert.False(t, p.Kept, p.Name)
-	}
-	agrees(t, b)
+	t.Run("keeping everything changes nothing of the plan", func(t *testing.T) {
+		before, err := plan.JSON(b.Plan())
+		require.NoError(t, err)
+		all(t, "keep")
+		after, err := plan.JSON(b.Plan())
+		require.NoError(t, err)
+		assert.Equal(t, string(before), string(after))
+	})
+	t.Run("another seed leaves the kept warp and pieces, random ones too", func(t *testing.T) {
+		seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())), words(pieceRuns(b.Plan(), 2))
+		do(t, b, Op{Do: "seed"})
+		assert.NotEqual(t, seed, b.Plan().Seed)
+		assert.Equal(t, warp, words(warpRuns(b.Plan())))
+		assert.Equal(t, pieces, words(pieceRuns(b.Plan(), 2)))
+	})
+	t.Run("what is let loose follows its rule", func(t *testing.T) {
+		all(t, "loose")
+		assert.False(t, b.View().Warp.Kept)
+		for _, p := range b.View().Pieces[:5] {
+			assert.False(t, p.Kept, p.Name)
+		}
+		agrees(t, b)
+	})
 }
 
 // What is kept stays through another set; what is open is chosen anew.
 func TestAnotherSetKeepsTheKept(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	do(t, b, Op{Do: "keep", Strip: 1})
-	do(t, b, Op{Do: "pieces.open"})
-	assert.Len(t, b.View().Pieces, 6)
+	runs := func(piece int) []string { return words(pieceRuns(b.Plan(), piece)) }
 	kept := map[string][]string{}
-	for i, p := range b.View().Pieces {
-		if p.Kept {
-			kept[p.Name] = words(pieceRuns(b.Plan(), i))
+	t.Run("one is kept, the others are opened", func(t *testing.T) {
+		do(t, b, Op{Do: "keep", Strip: 1})
+		do(t, b, Op{Do: "pieces.open"})
+		assert.Len(t, b.View().Pieces, 6)
+		for i, p := range b.View().Pieces {
+			if p.Kept {
+				kept[p.Name] = runs(i)
+			}
 		}
-	}
-	assert.Len(t, kept, 2, "the one kept now and the one of the brief")
-	before := words(pieceRuns(b.Plan(), 4))
-	do(t, b, Op{Do: "seed"})
-	for _, i := range []int{1, 5} {
-		name := b.View().Pieces[i].Name
-		assert.Equal(t, kept[name], words(pieceRuns(b.Plan(), i)), name)
-	}
-	assert.NotEqual(t, before, words(pieceRuns(b.Plan(), 4)))
-	chosen := words(pieceRuns(b.Plan(), 4))
-	do(t, b, Op{Do: "keep", Strip: 4})
-	assert.Equal(t, chosen, words(pieceRuns(b.Plan(), 4)), "the piece kept stays where it is")
-	agrees(t, b)
+		assert.Len(t, kept, 2, "the one kept now and the one of the brief")
+	})
+	t.Run("another seed", func(t *testing.T) {
+		before := runs(4)
+		do(t, b, Op{Do: "seed"})
+		for _, i := range []int{1, 5} {
+			name := b.View().Pieces[i].Name
+			assert.Equal(t, kept[name], runs(i), name)
+		}
+		assert.NotEqual(t, before, runs(4))
+	})
+	t.Run("the piece kept stays where it is", func(t *testing.T) {
+		chosen := runs(4)
+		do(t, b, Op{Do: "keep", Strip: 4})
+		assert.Equal(t, chosen, runs(4))
+		agrees(t, b)
+	})
 }
 
 func TestColours(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	before, said := b.Plan(), comments(string(b.Text()))
-	name := "oat \"milk\" <b> 12 \t ü"
-	do(t, b, Op{Do: "colour.name", Colour: "oat", Value: name})
-	agrees(t, b)
-	assert.Equal(t, said, comments(string(b.Text())), "comments stay")
-	for i, r := range b.Plan().Warp.Runs {
-		if was := before.Warp.Runs[i].Colour; was == "oat" {
-			assert.Equal(t, name, r.Colour)
-		} else {
-			assert.Equal(t, was, r.Colour)
+	const odd = "oat \"milk\" <b> 12 \t ü"
+	t.Run("another name, wherever it stands", func(t *testing.T) {
+		before, said := b.Plan(), comments(string(b.Text()))
+		do(t, b, Op{Do: "colour.name", Colour: "oat", Value: odd})
+		agrees(t, b)
+		assert.Equal(t, said, comments(string(b.Text())), "comments stay")
+		for i, r := range b.Plan().Warp.Runs {
+			want := before.Warp.Runs[i].Colour
+			if want == "oat" {
+				want = odd
+			}
+			assert.Equal(t, want, r.Colour)
 		}
-	}
-	do(t, b, Op{Do: "keep", Strip: Warp})
-	do(t, b, Op{Do: "colour.name", Colour: name, Value: "oat"})
-	assert.Equal(t, "oat", b.Plan().Warp.Runs[0].Colour)
-	do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: "1 m"})
-	assert.Equal(t, "short", b.View().Colours[0].State)
-	do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: ""})
-	assert.Equal(t, "unknown", b.View().Colours[0].State)
-	do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})
-	do(t, b, Op{Do: "in", Strip: 0, Colour: "moss"})
-	assert.Contains(t, b.View().Pieces[0].Used, 7)
-	_, err := b.Do(context.Background(), Op{Do: "colour.drop", Colour: "moss"})
-	assert.Error(t, err)
-	do(t, b, Op{Do: "out", Strip: 0, Colour: "moss"})
-	do(t, b, Op{Do: "colour.drop", Colour: "moss"})
-	assert.Len(t, b.View().Colours, 7)
-	agrees(t, b)
+	})
+	t.Run("another name in runs", func(t *testing.T) {
+		do(t, b, Op{Do: "keep", Strip: Warp})
+		do(t, b, Op{Do: "colour.name", Colour: odd, Value: "oat"})
+		assert.Equal(t, "oat", b.Plan().Warp.Runs[0].Colour)
+	})
+	t.Run("too little stock", func(t *testing.T) {
+		do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: "1 m"})
+		assert.Equal(t, "short", b.View().Colours[0].State)
+	})
+	t.Run("stock not known", func(t *testing.T) {
+		do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: ""})
+		assert.Equal(t, "unknown", b.View().Colours[0].State)
+	})
+	t.Run("a new one, used", func(t *testing.T) {
+		do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})
+		do(t, b, Op{Do: "in", Strip: 0, Colour: "moss"})
+		assert.Contains(t, b.View().Pieces[0].Used, 7)
+	})
+	t.Run("one in use is not dropped", func(t *testing.T) {
+		_, err := b.Do(context.Background(), Op{Do: "colour.drop", Colour: "moss"})
+		assert.Error(t, err)
+	})
+	t.Run("dropped once it is not", func(t *testing.T) {
+		do(t, b, Op{Do: "out", Strip: 0, Colour: "moss"})
+		do(t, b, Op{Do: "colour.drop", Colour: "moss"})
+		assert.Len(t, b.View().Colours, 7)
+		agrees(t, b)
+	})
 }
 
 // A colour that stands in the shelf file gets a table in the brief, which wins.
@@ -191,23 +222,35 @@ func TestPiecesMove(t *testing.T) {
 		return all
 	}
 	was := look()
-	do(t, b, Op{Do: "piece.move", Strip: 2, To: 0})
-	assert.Equal(t, []string{"windfall", "first light", "ladder", "orchard wall", "lantern", "last apples"}, names())
-	assert.Equal(t, was, look(), "a piece looks the same in another place")
-	do(t, b, Op{Do: "piece.copy", Strip: 5})
-	assert.Equal(t, "last apples 2", names()[6])
-	assert.Equal(t, was["last apples"], look()["last apples 2"])
-	do(t, b, Op{Do: "piece.drop", Strip: 0})
-	delete(was, "windfall")
-	was["last apples 2"] = was["last apples"]
-	assert.Equal(t, was, look())
-	do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "3"})
-	assert.Equal(t, []string{"first light", "ladder", "orchard wall"}, names())
-	do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "5"})
-	assert.Equal(t, "piece 5", names()[4])
-	do(t, b, Op{Do: "rhythm", Strip: 4, Rhythm: map[string]string{"kind": "even", "stripes": "3"}})
-	assert.Len(t, b.Plan().Pieces[4].Runs, 3)
-	agrees(t, b)
+	t.Run("to the front", func(t *testing.T) {
+		do(t, b, Op{Do: "piece.move", Strip: 2, To: 0})
+		assert.Equal(t, []string{"windfall", "first light", "ladder", "orchard wall", "lantern", "last apples"}, names())
+		assert.Equal(t, was, look(), "a piece looks the same in another place")
+	})
+	t.Run("copied", func(t *testing.T) {
+		do(t, b, Op{Do: "piece.copy", Strip: 5})
+		assert.Equal(t, "last apples 2", names()[6])
+		assert.Equal(t, was["last apples"], look()["last apples 2"])
+	})
+	t.Run("dropped", func(t *testing.T) {
+		do(t, b, Op{Do: "piece.drop", Strip: 0})
+		delete(was, "windfall")
+		was["last apples 2"] = was["last apples"]
+		assert.Equal(t, was, look())
+	})
+	t.Run("a smaller set", func(t *testing.T) {
+		do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "3"})
+		assert.Equal(t, []string{"first light", "ladder", "orchard wall"}, names())
+	})
+	t.Run("a larger one", func(t *testing.T) {
+		do(t, b, Op{Do: "setting", Key: "set.pieces", Value: "5"})
+		assert.Equal(t, "piece 5", names()[4])
+	})
+	t.Run("a rhythm for a new piece", func(t *testing.T) {
+		do(t, b, Op{Do: "rhythm", Strip: 4, Rhythm: map[string]string{"kind": "even", "stripes": "3"}})
+		assert.Len(t, b.Plan().Pieces[4].Runs, 3)
+		agrees(t, b)
+	})
 }
 
 // Rhythms under headings and in dotted keys give way as a whole.

@@ -157,32 +157,46 @@ func TestPlacesInTurn(t *testing.T) {
 		return os.MkdirAll(second.Dir, 0o700)
 	}
 	nowhere := placeIn(filepath.Join(state, "nowhere"), true)
-	k := New(b, "towels-unsaved", []Place{nowhere, second, beside})
-	where, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
-	require.NoError(t, err)
-	assert.True(t, made)
-	assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved.toml"), where)
-	assert.Contains(t, read(t, where), b.File, "away from the brief it says which by its whole path")
-	k.Close()
-	found, _ := Find(b, "towels-unsaved", []Place{nowhere, second, beside})
-	require.Len(t, found, 1)
-	found[0].Close()
-	trusted = false
-	found, _ = Find(b, "towels-unsaved", []Place{second})
-	assert.Empty(t, found, "not from a folder somebody else may write to")
-	trusted = true
-	other := b
-	other.File = filepath.Join(t.TempDir(), "towels.toml")
-	found, _ = Find(other, "towels-unsaved", []Place{nowhere, second, beside})
-	assert.Empty(t, found, "another brief of that name")
-	require.NoError(t, os.Mkdir(lockOf(filepath.Join(beside.Dir, "towels-unsaved.toml")), 0o700))
-	k = New(b, "towels-unsaved", []Place{beside, second})
-	where, err = k.Keep([]byte("x = 1\n"), Sum(b.Text))
-	require.NoError(t, err)
-	assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved-2.toml"), where, "where no lock can be had nothing is kept")
-	_, err = New(b, "towels-unsaved", []Place{nowhere}).Keep([]byte("x = 1\n"), Sum(b.Text))
-	assert.Error(t, err)
-	k.Close()
+	keep := func(t *testing.T, places ...Place) (*Keeper, string) {
+		k := New(b, "towels-unsaved", places)
+		where, err := k.Keep([]byte("x = 1\n"), Sum(b.Text))
+		require.NoError(t, err)
+		return k, where
+	}
+	t.Run("the first that can be written", func(t *testing.T) {
+		k, where := keep(t, nowhere, second, beside)
+		assert.True(t, made)
+		assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved.toml"), where)
+		assert.Contains(t, read(t, where), b.File, "away from the brief it says which by its whole path")
+		k.Close()
+	})
+	t.Run("is found there", func(t *testing.T) {
+		found, _ := Find(b, "towels-unsaved", []Place{nowhere, second, beside})
+		require.Len(t, found, 1)
+		found[0].Close()
+	})
+	t.Run("not from a folder somebody else may write to", func(t *testing.T) {
+		trusted = false
+		found, _ := Find(b, "towels-unsaved", []Place{second})
+		assert.Empty(t, found)
+		trusted = true
+	})
+	t.Run("not for another brief of that name", func(t *testing.T) {
+		other := b
+		other.File = filepath.Join(t.TempDir(), "towels.toml")
+		found, _ := Find(other, "towels-unsaved", []Place{nowhere, second, beside})
+		assert.Empty(t, found)
+	})
+	t.Run("where no lock can be had nothing is kept", func(t *testing.T) {
+		require.NoError(t, os.Mkdir(lockOf(filepath.Join(beside.Dir, "towels-unsaved.toml")), 0o700))
+		k, where := keep(t, beside, second)
+		assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved-2.toml"), where)
+		k.Close()
+	})
+	t.Run("nowhere is an error", func(t *testing.T) {
+		_, err := New(b, "towels-unsaved", []Place{nowhere}).Keep([]byte("x = 1\n"), Sum(b.Text))
+		assert.Error(t, err)
+	})
 }
 
 func TestWhatBelongs(t *testing.T) {
@@ -234,25 +248,28 @@ func TestLocksOfTheDead(t *testing.T) {
 	require.NoError(t, os.Mkdir(folder, 0o700))
 	l, err := lock.Try(living)
 	require.NoError(t, err)
-	found, inUse := Find(b, "towels-unsaved", []Place{place})
-	assert.Empty(t, found)
-	assert.Empty(t, inUse)
-	assert.NoFileExists(t, dead)
-	assert.FileExists(t, living)
-	_, err = lock.Try(living)
-	assert.ErrorIs(t, err, lock.ErrHeld, "and it holds")
-	assert.Equal(t, "a note", read(t, hers), "a lock is empty")
-	assert.FileExists(t, others)
-	assert.DirExists(t, folder)
-	l.Release()
-
-	k := New(b, "towels-unsaved", []Place{place})
-	_, err = k.Keep([]byte("x = 1\n"), Sum(b.Text))
-	require.NoError(t, err)
-	defer k.Close()
-	Find(b, "towels-unsaved", []Place{place})
-	_, err = lock.Try(dead)
-	assert.ErrorIs(t, err, lock.ErrHeld, "the same name, held by a run again")
+	t.Run("what a killed run left goes, the rest stays", func(t *testing.T) {
+		found, inUse := Find(b, "towels-unsaved", []Place{place})
+		assert.Empty(t, found)
+		assert.Empty(t, inUse)
+		assert.NoFileExists(t, dead)
+		assert.FileExists(t, living)
+		_, err = lock.Try(living)
+		assert.ErrorIs(t, err, lock.ErrHeld, "and it holds")
+		assert.Equal(t, "a note", read(t, hers), "a lock is empty")
+		assert.FileExists(t, others)
+		assert.DirExists(t, folder)
+		l.Release()
+	})
+	t.Run("the same name, held by a run again, stays", func(t *testing.T) {
+		k := New(b, "towels-unsaved", []Place{place})
+		_, err = k.Keep([]byte("x = 1\n"), Sum(b.Text))
+		require.NoError(t, err)
+		defer k.Close()
+		Find(b, "towels-unsaved", []Place{place})
+		_, err = lock.Try(dead)
+		assert.ErrorIs(t, err, lock.ErrHeld)
+	})
 }
 
 // What the brief holds already needs no offering.
