@@ -2,9 +2,13 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/calibrate"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
 )
 
 // answer prints what was worked out, as a table and where each line is from.
@@ -33,8 +37,34 @@ func (c *calibrating) answer(w *world, s *source, a *calibrate.Answer, made *rew
 		}
 		fmt.Fprintf(w.out, "wrote them into %s\n", screen.Visible(path))
 		made.tell(w)
+		made.tellRefit(w, path)
 	}
 	return nil
+}
+
+// tellRefit names what was written by hand and is no longer of the size asked for, and
+// what would scale it.
+func (r *rewriting) tellRefit(w *world, path string) {
+	if r.refused != nil {
+		return
+	}
+	_, all, err := plan.Refit(r.brief)
+	off := slices.DeleteFunc(all, func(r plan.Refitted) bool { return !r.Off() })
+	if err != nil || len(off) == 0 {
+		return
+	}
+	var names []string
+	for _, o := range off {
+		name := "the warp"
+		if o.Piece >= 0 {
+			name = r.after.Called(o.Piece)
+		}
+		names = append(names, fmt.Sprintf("%s (%s, asked %s)", name,
+			measure.FormatLength(o.WasMM, r.after.Units), measure.FormatLength(o.MM, r.after.Units)))
+	}
+	fmt.Fprintf(w.out, "written by hand, and with these shares of another size than asked for: %s\n",
+		screen.Visible(strings.Join(names, ", ")))
+	fmt.Fprintf(w.out, "to scale them: stripesong plan %s --refit --write-runs FILE\n", screen.Visible(shellWord(path)))
 }
 
 func answerTable(a *calibrate.Answer) *table {

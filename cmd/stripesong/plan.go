@@ -44,6 +44,7 @@ the faintest combination of its colours shows from there.`,
 		{"stripesong plan towels.toml --pieces 4 --warp-rhythm fibonacci --terms 5 --mirror", "four pieces, and another rhythm in the warp"},
 		{"stripesong plan towels.toml --weft-rhythm euclid --accents 5 --of 13 --seed 3", "another rhythm for the pieces that have none of their own"},
 		{"stripesong plan towels.toml --write-runs by-hand.toml", "the same set with all runs written out, to change one by hand"},
+		{"stripesong plan towels.toml --refit --write-runs refitted.toml", "after calibrate: runs written by hand brought back to the size asked for"},
 		{"stripesong plan towels.toml --json", "the plan for another program; no files"},
 	},
 	exits: [3]string{
@@ -62,6 +63,7 @@ type planning struct {
 	overrides
 	out, runs value
 	hold      yes
+	refit     yes
 	json      yes
 
 	notHeld []int // pieces that --hold leaves as they are, from 0
@@ -74,12 +76,16 @@ func newPlanning(f *flags) *planning {
 	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
 	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
 	f.addYes("hold", "with --write-runs: hold the pieces, so that each stays whatever else changes (one with a length of its own keeps that)", &p.hold)
+	f.addYes("refit", "scale runs written by hand to the size the brief asks for, and say so; BRIEF stays, --write-runs writes them", &p.refit)
 	p.declare(f)
 	return p
 }
 
 func (p *planning) run(w *world, operand string) error {
 	s, err := w.open(operand)
+	if err == nil && bool(p.refit) {
+		s, err = p.refitted(w, s)
+	}
 	if err != nil {
 		return err
 	}

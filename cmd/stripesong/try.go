@@ -21,9 +21,12 @@ var tryCommand = &command{
 	about: `Draws a sheet of rhythms for one piece, or for the warp: each a small picture of
 the face as it looks from across the table, numbered row by row, with its rule, its
 seed, how well it shows and how much its neighbours differ. The sheet covers what the
-rules can do, and so does every beginning of it. A piece's trials are drawn from what
-the brief's [vary] allows; without that table, from all rhythms in the piece's own
-colours. A warp's are all rhythms in the warp's colours.
+rules can do, and so does every beginning of it. A piece is tried in its own colours
+and a warp in the warp's, all of them; one that is left to [vary], as that table
+allows. --any-colours lets them go. --kinds, --stripes, --bold and --calm narrow down
+what is tried: bold is what differs most from stripe to stripe, calm what changes
+least from edge to edge, and both together are few stripes that stand out. Other
+flags, other numbers: give --keep the same ones as the sheet.
 
 With --keep the choice is written into the brief as its rule and seed, or with
 --as-runs written out. The rest of the file stays, with every comment; as it was it
@@ -35,6 +38,7 @@ program is tried.`,
 	examples: []example{
 		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
 		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
+		{"stripesong try towels.toml --kinds graded,fibonacci --stripes 5-9 --bold 25%", "a few rhythms of two kinds, the boldest quarter of them"},
 		{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief, as the rhythm of \"ladder\""},
 		{"stripesong try towels.toml --piece 2 --keep 7 --hold", "for the second piece, all others staying as they are"},
 	},
@@ -53,6 +57,7 @@ program is tried.`,
 type trying struct {
 	count, piece, keep, out, seed value
 	warp, asRuns                  yes
+	steers                        steers
 	others                        others
 }
 
@@ -65,6 +70,7 @@ func newTrying(f *flags) *trying {
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
 	f.add("out", "the sheet, a new file or in place of a drawing of this command that was not edited (default: BRIEF-try.svg); with --keep, a new file for the changed brief (default: into BRIEF itself)", &t.out)
+	t.steers.declare(f)
 	f.group("Keeping one", "")
 	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
 	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
@@ -108,7 +114,7 @@ func (t *trying) run(w *world, operand string) error {
 	shown.stage("drawing up trials")
 	count, _ := strconv.Atoi(t.count.text)
 	number, _ := strconv.Atoi(t.keep.text)
-	sheet, err := plan.Try(ctx, b, plan.Trying{Count: max(count, min(number, plan.MostTrials)), Warp: bool(t.warp), Piece: piece})
+	sheet, err := plan.Try(ctx, b, plan.Trying{Count: max(count, min(number, plan.MostTrials)), Warp: bool(t.warp), Piece: piece, Steering: t.steers.steering()})
 	if err != nil {
 		return s.named(interrupted(err))
 	}
@@ -184,7 +190,11 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 	if s.builtIn() {
 		fmt.Fprintf(w.out, "no brief given: this is %s\n", s.name)
 	}
-	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N\n", screen.Visible(path), count(len(sheet.Cells), "trial"))
+	same := ""
+	if t.steers.given() {
+		same = " and the same flags"
+	}
+	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N%s\n", screen.Visible(path), count(len(sheet.Cells), "trial"), same)
 	return nil
 }
 

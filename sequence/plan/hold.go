@@ -10,6 +10,12 @@ import (
 // scaled is the runs of a held piece as weights of n weft units, each at least
 // one; the same runs where they come to n. A mirror image stays one.
 func (m *maker) scaled(piece int, runs []brief.Run, n int) ([]brief.Run, error) {
+	return m.rescaled(piece, runs, n, 0)
+}
+
+// rescaled is [maker.scaled] of runs no wider than a most, 0 for no bound; piece is -1
+// for the warp.
+func (m *maker) rescaled(piece int, runs []brief.Run, n, most int) ([]brief.Run, error) {
 	if units(runs) == n {
 		return runs, nil
 	}
@@ -21,10 +27,10 @@ func (m *maker) scaled(piece int, runs []brief.Run, n int) ([]brief.Run, error) 
 	if mirrored {
 		weights = weights[:len(runs)/2+1]
 	}
-	shares, err := share(weights, n, mirrored, 0)
+	shares, err := share(weights, n, mirrored, most)
 	if err != nil {
-		return nil, m.b.Wrong(piece, fmt.Sprintf("%d runs that are held do not fit into %d weft units", len(runs), n),
-			"leave runs out, or make the piece longer", "hold", "runs")
+		return nil, m.b.Wrong(piece, fmt.Sprintf("%d runs do not fit into %d units", len(runs), n),
+			"leave runs out, or make it larger", "hold", "runs")
 	}
 	made := slices.Clone(runs)
 	for i := range made {

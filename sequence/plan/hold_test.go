@@ -51,7 +51,7 @@ func TestHoldNeedsRuns(t *testing.T) {
 	assert.ErrorContains(t, err, "held.toml:33:10: piece.chosen: says that the program chose the runs")
 	text := strings.Replace(beaten, `woven = "10 cm"`, `woven = "2 mm"`, 1)
 	_, err = tryPlan(t, []byte(text+"[[piece]]\nhold = true\nruns = [\"A 3 dark\", \"B 2 dark\"]\n"))
-	assert.ErrorContains(t, err, "2 runs that are held do not fit into 1 weft units")
+	assert.ErrorContains(t, err, "2 runs do not fit into 1 units")
 }
 
 // TestHeldPiecesStay through another seed and another choice.

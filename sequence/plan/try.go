@@ -43,13 +43,14 @@ type Trying struct {
 	Count int
 	Warp  bool
 	Piece int // the piece to try, or to show with a warp
+	Steering
 }
 
 // Try draws up trials. Each takes its place in one order in which every
 // beginning covers what the rules can do: the first dozen of two dozen are the
-// dozen. They are drawn by [vary] where the brief has that table and they are
-// for a piece; without it, from all rhythms in the colours of the piece or the
-// warp. The error, if not the context's, is of type [brief.Problems].
+// dozen. A piece that [vary] leaves open is tried as that table allows, any other in its
+// own colours and a warp in the warp's, all of them, unless they are let go. The error, if
+// not the context's, is of type [brief.Problems].
 func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	m := newMaker(b)
 	if err := m.warp(); err != nil {
@@ -63,6 +64,11 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if err != nil {
 		return nil, err
 	}
+	var kept []int
+	if !t.drawnAsAllowed(b) {
+		kept = l.vary.Colours
+	}
+	all = t.steered(all, kept, d)
 	measured, err := d.distances(ctx, all)
 	if err != nil {
 		return nil, err
@@ -87,7 +93,7 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 		sheet.Cells, at = append(sheet.Cells, trial), append(at, c)
 	}
 	if len(at) == 0 {
-		return nil, b.Wrong(-1, "no rhythm can be tried on this", "name more colours, or make the piece larger", "weft", "warp")
+		return nil, b.Wrong(-1, "no rhythm can be tried on this", t.wanting(), "weft", "warp")
 	}
 	sheet.lay(func(a, b int) int64 { return measured.difference(at[a], at[b]) })
 	return sheet, nil
@@ -113,7 +119,7 @@ const triedCandidates = 2000
 // trialSource is what trials are drawn from, and what tells them apart.
 func (m *maker) trialSource(ctx context.Context, t Trying) (source, *differ, error) {
 	if !t.Warp {
-		return m.pieceSource(t.Piece)
+		return m.pieceSource(t.Piece, t.Steering)
 	}
 	weft, err := m.weftToShow(ctx, t.Piece)
 	if err != nil {
@@ -124,23 +130,28 @@ func (m *maker) trialSource(ctx context.Context, t Trying) (source, *differ, err
 	if len(colours) == 0 {
 		colours = patternColours(m.warpRuns)
 	}
-	v := m.triedVary(colours)
-	v.PerPiece[0] = min(2, len(v.Colours))
+	v := m.triedVary(colours, t.Steering)
+	if t.LetColoursGo {
+		v.PerPiece[0] = min(2, len(v.Colours))
+	}
 	d := newDiffer(m.look, weft)
 	d.across = true
 	return source{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns), most: m.widest(),
 		piece: -1, stream: candidateStream}, d, nil
 }
 
-func (m *maker) pieceSource(i int) (source, *differ, error) {
+func (m *maker) pieceSource(i int, s Steering) (source, *differ, error) {
 	n, err := m.pieceUnits(i)
 	if err != nil {
 		return source{}, nil, err
 	}
 	weft := m.b.Pieces[i].Weft
-	v := m.b.Vary
-	if v == nil {
-		v = m.triedVary(ownColours(weft))
+	v := m.triedVary(ownColours(weft), s)
+	if given := m.b.Vary; given != nil && (m.b.Pieces[i].Open || s.LetColoursGo) {
+		allowed := *given
+		if v = &allowed; len(s.Kinds) > 0 {
+			v.Rhythms = s.Kinds
+		}
 	}
 	l := m.sourceOf(v, n)
 	l.in, l.base.Blocks, l.base.Middle, l.piece = m.groundIn(i), weft.Rule.Blocks, weft.Rule.Middle, i
@@ -165,11 +176,50 @@ func (m *maker) pieceUnits(i int) (int, error) {
 	return m.checkedBody(i)
 }
 
-func (m *maker) triedVary(colours []int) *brief.Vary {
+// triedVary is what trials are drawn from where no [vary] says: all rhythms, in these
+// colours, all of them; where they are let go, in any of their yarn.
+func (m *maker) triedVary(colours []int, s Steering) *brief.Vary {
 	colours = slices.Clone(colours)
+	if s.LetColoursGo {
+		colours = append(colours, m.sameYarn(colours)...)
+	}
 	slices.Sort(colours)
 	colours = slices.Compact(colours)
-	return &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{1, min(3, len(colours))}, Rhythms: sequence.KindNames(), Kinship: brief.NoKinship}
+	v := &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{len(colours), len(colours)},
+		Rhythms: sequence.KindNames(), Kinship: brief.NoKinship}
+	if s.LetColoursGo {
+		v.PerPiece = [2]int{1, min(3, len(colours))}
+	}
+	if len(s.Kinds) > 0 {
+		v.Rhythms = s.Kinds
+	}
+	return v
+}
+
+// sameYarn are all colours of the yarns that some are of.
+func (m *maker) sameYarn(colours []int) (all []int) {
+	for i, c := range m.b.Colours {
+		of := func(other int) bool { return m.b.Colours[other].Yarn == c.Yarn }
+		if slices.ContainsFunc(colours, of) {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// drawnAsAllowed tells whether trials take what colours [vary] allows, or any of the
+// yarn, and not all of those there are.
+func (t Trying) drawnAsAllowed(b *brief.Brief) bool {
+	return t.LetColoursGo || !t.Warp && b.Vary != nil && b.Pieces[t.Piece].Open
+}
+
+// wanting is what would let something be tried.
+func (t Trying) wanting() string {
+	s := t.Steering
+	if len(s.Kinds) > 0 || s.Fewest > 0 || s.Most > 0 || s.Bold > 0 || s.Calm > 0 {
+		return "ask for less: other kinds, more or fewer stripes, not as bold, not as calm"
+	}
+	return "name more colours, or make the piece larger"
 }
 
 // weftToShow is the runs of the piece that is shown with a warp.
