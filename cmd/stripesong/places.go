@@ -9,6 +9,7 @@ import (
 	"runtime"
 
 	"stripesong/cmd/stripesong/unsaved"
+	"stripesong/cmd/stripesong/whole"
 )
 
 // wholePath is a file's path from the root, links resolved where they can be.
@@ -108,7 +109,7 @@ func privateFolder(dir string, create bool) error {
 	switch {
 	case err != nil:
 		return err
-	case !info.IsDir(), !ownedHere(info), openToOthers(info):
+	case !info.IsDir(), !whole.IsOwn(info), openToOthers(info):
 		return fmt.Errorf("%q may be another user's", dir)
 	}
 	return nil

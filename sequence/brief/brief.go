@@ -129,6 +129,11 @@ type Weft struct {
 	Beside                 []string // keys of rules that stand beside the runs in one table
 }
 
+// ColourNamed is the number of a colour of [Brief.Colours]; -1 where none is called that.
+func (b *Brief) ColourNamed(name string) int {
+	return slices.IndexFunc(b.Colours, func(c Colour) bool { return c.Name == name })
+}
+
 // Weaves are the structure and, after it, the same in each other order of picks that a
 // piece has, in the order of the pieces.
 func (b *Brief) Weaves() []*weave.Structure {

@@ -233,7 +233,7 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	if c.Name == "" {
 		return
 	}
-	if at := p.colourNamed(c.Name); at >= 0 {
+	if at := p.brief.ColourNamed(c.Name); at >= 0 {
 		if at >= before {
 			s.wrong("name", fmt.Sprintf("there are two colours called %q", c.Name), "give every colour a name of its own")
 		}
@@ -279,15 +279,6 @@ func (p *parser) colourYarn(s *section) int {
 		s.wrong("yarn", fmt.Sprintf("there is no yarn %q", name), nearestHint(name, known))
 	}
 	return max(at, 0)
-}
-
-func (p *parser) colourNamed(name string) int {
-	for i, c := range p.brief.Colours {
-		if c.Name == name {
-			return i
-		}
-	}
-	return -1
 }
 
 // colourNames are all names there are, for hints.

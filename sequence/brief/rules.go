@@ -109,7 +109,7 @@ func (p *parser) colourList(s *section, key string) []int {
 
 // colourAt is the number of a colour, reporting a name that is not known.
 func (p *parser) colourAt(s *section, n *tomltext.Node, key string, at int, name string) int {
-	c := p.colourNamed(name)
+	c := p.brief.ColourNamed(name)
 	if c < 0 && !s.r.full() {
 		s.r.report(n, at, s.name(key), fmt.Sprintf("there is no colour %q", name),
 			p.colourHint(key, name))

@@ -156,17 +156,27 @@ func (g *grid) least() float64 {
 	return g.off[i][k]
 }
 
-// spread is that of the best, with the least and the most that explain the photo
-// as well.
-func (g *grid) spread(best int, least float64) Value {
-	low, high := best, best
+// asGood are the first and the last of the values along one axis that explain the photo
+// as well as the best does.
+func (g *grid) asGood(best int, least float64, axis func(spread, scatter int) int) (low, high int) {
+	low, high = best, best
 	for i, row := range g.off {
-		for _, off := range row {
+		for k, off := range row {
 			if off <= least+asWell {
-				low, high = min(low, i), max(high, i)
+				low, high = min(low, axis(i, k)), max(high, axis(i, k))
 			}
 		}
 	}
+	return low, high
+}
+
+// untold is said of a value that the photo leaves open.
+const untold = "can't be told from this photo: anything between these explains it as well; yarns farther apart in light and dark tell more"
+
+// spread is that of the best, with the least and the most that explain the photo
+// as well.
+func (g *grid) spread(best int, least float64) Value {
+	low, high := g.asGood(best, least, func(spread, _ int) int { return spread })
 	v := Value{Key: "cloth.spread", decimals: 2, Measured: g.spreads[best], Least: g.spreads[low], Most: g.spreads[high]}
 	v.Solved = v.Most-v.Least < credibleSpread
 	v.From = "how much of each yarn the photo shows"
@@ -175,26 +185,19 @@ func (g *grid) spread(best int, least float64) Value {
 		v.Solved = false
 		v.From = fmt.Sprintf("can't be told from this photo: from %.2f on the yarns touch, and wider ones look alike", v.Least)
 	case !v.Solved:
-		v.From = "can't be told from this photo: anything between these explains it as well; yarns farther apart in light and dark tell more"
+		v.From = untold
 	}
 	return v
 }
 
 // scatter is that of the best, as [grid.spread].
 func (g *grid) scatter(best int, least float64) Value {
-	low, high := best, best
-	for _, row := range g.off {
-		for k, off := range row {
-			if off <= least+asWell {
-				low, high = min(low, k), max(high, k)
-			}
-		}
-	}
+	low, high := g.asGood(best, least, func(_, scatter int) int { return scatter })
 	v := Value{Key: "cloth.scatter", decimals: 3, Measured: g.scatters[best], Least: g.scatters[low], Most: g.scatters[high]}
 	v.Solved = v.Most-v.Least < credibleScatter
 	v.From = "how much darker the cloth is than the average of its yarns"
 	if !v.Solved {
-		v.From = "can't be told from this photo: anything between these explains it as well; yarns farther apart in light and dark tell more"
+		v.From = untold
 	}
 	return v
 }

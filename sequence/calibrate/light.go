@@ -63,7 +63,7 @@ func (c *calibration) fair(p brief.Photo) error {
 func (c *calibration) gain() (gain palette.Linear, err error) {
 	var seen, known palette.Linear
 	for _, w := range c.m.Sample.Wraps {
-		i := c.named(w.Colour)
+		i := c.b.ColourNamed(w.Colour)
 		if i == unknown {
 			return gain, c.noColour(brief.WrapKey(w.Colour), w.Colour)
 		}
@@ -88,7 +88,7 @@ func (c *calibration) alike(gain palette.Linear) error {
 	worst, off := brief.WrapPhoto{}, mostOff
 	for _, w := range c.m.Sample.Wraps {
 		is := relit(c.photos[brief.WrapKey(w.Colour)].Light, gain).Lab()
-		if d := palette.DeltaE00(is, c.b.Colours[c.named(w.Colour)].RGB.Linear().Lab()); d > off {
+		if d := palette.DeltaE00(is, c.b.Colours[c.b.ColourNamed(w.Colour)].RGB.Linear().Lab()); d > off {
 			worst, off = w, d
 		}
 	}

@@ -169,22 +169,13 @@ func (c *calibration) onlyPattern(t look.Trio) int {
 	if wraps := c.m.Sample.Wraps; len(wraps) > 0 {
 		colours = nil
 		for _, w := range wraps {
-			if i := c.named(w.Colour); i != unknown && i != t.Warp && i != t.Ground {
+			if i := c.b.ColourNamed(w.Colour); i != unknown && i != t.Warp && i != t.Ground {
 				colours = append(colours, i)
 			}
 		}
 	}
 	if len(colours) == 1 {
 		return colours[0]
-	}
-	return unknown
-}
-
-func (c *calibration) named(name string) int {
-	for i, colour := range c.b.Colours {
-		if colour.Name == name {
-			return i
-		}
 	}
 	return unknown
 }
@@ -197,7 +188,7 @@ func (c *calibration) colour(key, name string, otherwise int) (int, error) {
 		}
 		return otherwise, nil
 	}
-	i := c.named(name)
+	i := c.b.ColourNamed(name)
 	if i == unknown {
 		return 0, c.noColour(key, name)
 	}

@@ -69,7 +69,7 @@ func (c *calibration) length(mm *big.Rat) string {
 }
 
 func (c *calibration) tex(colour string) (*big.Rat, error) {
-	i := c.named(colour)
+	i := c.b.ColourNamed(colour)
 	if i == unknown {
 		return nil, c.noColour("weft", colour)
 	}

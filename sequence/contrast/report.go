@@ -243,18 +243,11 @@ func (r *Report) MayFallTo() palette.Grade {
 
 // SightsInWords is "normal, protan and deutan".
 func (r *Report) SightsInWords() string {
-	last := len(r.Sights) - 1
-	words := ""
-	for i, s := range r.Sights[:last] {
-		if i > 0 {
-			words += ", "
-		}
-		words += s.String()
+	words := make([]string, len(r.Sights))
+	for i, s := range r.Sights {
+		words[i] = s.String()
 	}
-	if last > 0 {
-		words += " and "
-	}
-	return words + r.Sights[last].String()
+	return plan.List(words)
 }
 
 // Open says in words for what the ranges are; "" where nothing is left open.

@@ -117,6 +117,15 @@ func (m *maker) contrastNote(f *poor) {
 		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 
+// List joins words as a sentence does: "a, b and c".
+func List(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
 // some lists the first few of many.
 func some(names []string) string {
 	const few = 4

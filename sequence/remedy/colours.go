@@ -50,7 +50,7 @@ func (f *finder) recolour(t trouble, role string, y plan.Yarn) (all []way) {
 	if len(pieces) == 0 && role != contrast.AsWarp || role == contrast.AsWarp && y.WarpM == 0 {
 		return nil
 	}
-	from := f.colour(y.Colour)
+	from := f.b.ColourNamed(y.Colour)
 	for _, to := range f.others(from, role, pieces) {
 		changes := contrast.Swap{Role: role, From: from, To: to, Pieces: pieces}.Changes(f.b, f.p)
 		all = append(all, way{f.swapWords(role, from, to, pieces), changes, swapWeight(role, len(pieces))})
@@ -78,10 +78,6 @@ func (f *finder) swapWords(role string, from, to int, pieces []int) string {
 		names[i] = f.p.Called(n)
 	}
 	return what + " in " + strings.Join(names, ", ")
-}
-
-func (f *finder) colour(name string) int {
-	return slices.IndexFunc(f.b.Colours, func(c brief.Colour) bool { return c.Name == name })
 }
 
 // others are colours that may stand in for one: of the same yarn, not in the same
@@ -188,7 +184,7 @@ func (f *finder) contrastWays() (all []way) {
 // outstanding puts in place of a pattern colour, piece by piece, the one that is
 // farthest from its ground in lightness.
 func (f *finder) outstanding(pattern string) (way, bool) {
-	from := f.colour(pattern)
+	from := f.b.ColourNamed(pattern)
 	var swaps []way
 	for i := range f.p.Pieces {
 		if f.usedM(contrast.AsPattern, pattern, i) == 0 {
@@ -247,7 +243,7 @@ func (f *finder) alikeWays() (all []way) {
 
 func (f *finder) patternsOf(piece int) (all []int) {
 	for _, r := range f.p.Pieces[piece].Runs {
-		if c := f.colour(r.Pattern); c >= 0 && !slices.Contains(all, c) {
+		if c := f.b.ColourNamed(r.Pattern); c >= 0 && !slices.Contains(all, c) {
 			all = append(all, c)
 		}
 	}

@@ -267,10 +267,8 @@ func (d *draft) rule(strip int) (brief.Rule, error) {
 
 // colour finds a colour by its name.
 func (d *draft) colour(name string) (int, error) {
-	for i, c := range d.bench.brief.Colours {
-		if c.Name == name {
-			return i, nil
-		}
+	if i := d.bench.brief.ColourNamed(name); i >= 0 {
+		return i, nil
 	}
 	return 0, refuse("", "there is no colour %q", name)
 }

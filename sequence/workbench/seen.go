@@ -154,11 +154,5 @@ func (v version) shows(r row, block, warp string, back bool) palette.Linear {
 	return v.cloth.Shade(t, look.Phi(v.plan.In(r.order), r.block, block, back)).Light
 }
 
-func (v version) index(colour string) int {
-	for i, c := range v.brief.Colours {
-		if c.Name == colour {
-			return i
-		}
-	}
-	return 0
-}
+// index is the number of a colour of the brief.
+func (v version) index(colour string) int { return max(v.brief.ColourNamed(colour), 0) }

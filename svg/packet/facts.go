@@ -97,7 +97,7 @@ func (m *maker) plainBeat(hems, separators bool) string {
 	if what == nil {
 		return ""
 	}
-	return fmt.Sprintf("; %s %s", list(what), measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
+	return fmt.Sprintf("; %s %s", plan.List(what), measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
 }
 
 // thickness is a yarn's name, its count and what runs to the kilogram or pound.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
 
@@ -137,7 +138,7 @@ func (m *maker) piecesIn(order string) string {
 	if len(numbers) == 1 {
 		return "piece " + numbers[0]
 	}
-	return "pieces " + list(numbers)
+	return "pieces " + plan.List(numbers)
 }
 
 // treads is what opens the sheds of one unit, in a word.

@@ -8,8 +8,8 @@ import (
 	"syscall"
 )
 
-// isOwn tells whether something belongs to this user.
-func isOwn(info fs.FileInfo) bool {
+// IsOwn tells whether something belongs to this user.
+func IsOwn(info fs.FileInfo) bool {
 	is, ok := info.Sys().(*syscall.Stat_t)
 	return ok && int(is.Uid) == os.Geteuid()
 }

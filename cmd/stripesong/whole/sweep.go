@@ -19,7 +19,7 @@ func sweep(parent string) (kept []string) {
 		return nil
 	}
 	for _, e := range entries {
-		if info, err := e.Info(); err != nil || !info.IsDir() || !isWork(e.Name()) || !isOwn(info) {
+		if info, err := e.Info(); err != nil || !info.IsDir() || !isWork(e.Name()) || !IsOwn(info) {
 			continue
 		}
 		if w := abandoned(filepath.Join(parent, e.Name())); w != nil {
