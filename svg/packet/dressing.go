@@ -30,6 +30,14 @@ func (m *maker) dressing() dressing {
 	return d
 }
 
+// bundle is how wide a bundle of ends is that is tied on.
+func (m *maker) bundle() string {
+	if m.Units == "in" {
+		return "about an inch"
+	}
+	return "2 to 3 cm"
+}
+
 // groupWords is "8 ends", or "7 and 8 ends by turns".
 func groupWords(r loomwork.Raddle) string {
 	if len(r.Repeat) == 1 {

@@ -61,8 +61,9 @@ func TestSampleSheet(t *testing.T) {
 // 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm.
 func TestFringes(t *testing.T) {
 	text := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`)
-	assert.Contains(t, text, "leave 6.0 cm unwoven for the fringe: weave against a stick or a card of that width;")
-	assert.Contains(t, text, "then leave 6.0 cm unwoven for the fringe")
+	assert.Contains(t, text, "leave 6.0 cm unwoven for the fringe; hemstitch after the first four picks 0 bare warp")
+	assert.Contains(t, text, "Before a piece, leave 6.0 cm of warp bare: weave against a stick or a card of that width")
+	assert.Contains(t, text, "hemstitch, then leave 6.0 cm unwoven for the fringe")
 	assert.Contains(t, text, "ladder windfall S rosehip 2 182.2 cm")
 	assert.Contains(t, text, "Knot or twist the fringes now, in equal bundles, before the wash")
 	assert.NotContains(t, text, "zigzag on the hem")
@@ -71,6 +72,7 @@ func TestFringes(t *testing.T) {
 	plain := said(t)
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")
+	assert.NotContains(t, plain, "The fringes")
 }
 
 // TestWhereAmI: what a piece asks is said before it is begun, and what has been woven of

@@ -102,7 +102,7 @@ func (m *maker) measures() []measureGroup {
 			{"woven", "from the first pick to the last, under tension, " + m.included(), m.mm(w.WovenMM + m.Cloth.SampleMM)},
 			{"leftover", "what was not woven: " + m.notWoven(), m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
-			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", "metres or grams used", ""},
+			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", m.yarnUsed(), ""},
 			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
 		{"[sample]", "washed cloth: how wide one float of the pattern weft lies, all its strands together", []field{
 			{"pattern", "colour of the float", ""},
@@ -110,6 +110,14 @@ func (m *maker) measures() []measureGroup {
 			{"ground", "colour of the ground there", ""},
 			{"float_width", "from edge to edge of the float", ""}}},
 	}
+}
+
+// yarnUsed says in what yarn is measured.
+func (m *maker) yarnUsed() string {
+	if m.Units == "in" {
+		return "yards or ounces used"
+	}
+	return "metres or grams used"
 }
 
 // included says what the woven warp holds besides pieces.

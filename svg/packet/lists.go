@@ -31,35 +31,43 @@ const (
 // headMM is about how high stands what a sheet says before its list, rather more than
 // less.
 func (s *piece) headMM(names []string) float64 {
-	const headingsMM, lineMM, keyLineMM = 34, 6.6, 6.5
-	lines := func(length, across int) float64 { return float64(1 + (length-1)/across) }
-	key := 95 + utf8.RuneCountInString(s.Rhythm+s.Time)
+	key := utf8.RuneCountInString(s.Rhythm + s.Time)
 	if s.Order != "" {
 		key += 100
 	}
 	if s.Show > 0 {
 		key += 50
 	}
-	shuttles := utf8.RuneCountInString(s.Handling)
+	return headMM(key, s.Beat, s.Handling, names)
+}
+
+// headMM is the same from how many characters a key has more than the shortest, and the
+// words before the yarns.
+func headMM(more int, beat, handling string, names []string) float64 {
+	const headingsMM, lineMM, keyLineMM = 34, 6.6, 6.5
+	lines := func(length, across int) float64 { return float64(1 + (length-1)/across) }
+	key := 95 + more
+	shuttles := utf8.RuneCountInString(handling)
 	for _, name := range names {
 		shuttles += utf8.RuneCountInString(name) + 9
 	}
 	return headingsMM + float64(keyLineMM*lines(key, 70)) +
-		float64(lineMM*(lines(utf8.RuneCountInString(s.Beat), 85)+lines(shuttles, 80)))
+		float64(lineMM*(lines(utf8.RuneCountInString(beat), 85)+lines(shuttles, 80)))
 }
 
 // rowMM is about how high a step stands on paper, rather more than less: lines of
 // 10.5 pt, below them boxes to tick. See style.css.
 func rowMM(s step, names [2]string) float64 {
-	const lineMM, smallMM, boxesMM, padding = 4.7, 4, 4.6, 2.2
+	const lineMM, chipMM, smallMM, boxesMM, padding = 4.7, 5.2, 4, 4.6, 2.2
+	const across = 13 // characters of a name
 	lines := func(text string, across int) int { return 1 + (utf8.RuneCountInString(text)-1)/across }
-	what := float64(lineMM * float64(lines(s.Head+" · "+s.Treadles, 28)))
+	what := float64(lineMM * float64(lines(s.Head+" · "+s.Treadles, 27)))
 	if len(s.Shuttles) > 0 {
 		all := 0
 		for _, words := range s.Shuttles {
 			all += utf8.RuneCountInString(words) + 3
 		}
-		what += float64(smallMM * float64(1+(all-1)/38))
+		what += float64(smallMM * float64(1+(all-1)/36))
 	}
 	if s.Boxes > 0 {
 		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4 // of 20 to a line; three figures take more
@@ -68,41 +76,48 @@ func rowMM(s step, names [2]string) float64 {
 	chips := 0.0
 	for _, name := range names {
 		if name != "" {
-			chips += float64(lineMM * float64(lines(name, 10)))
+			chips += float64(chipMM * float64(lines(name, across)))
 		}
 	}
-	if names[0] != "" && utf8.RuneCountInString(names[1]) > 7 {
-		chips += lineMM // "on" stands by itself
+	if names[0] != "" && utf8.RuneCountInString(names[1]) > across {
+		chips += chipMM // "on" stands by itself
 	}
 	return padding + max(what, chips, 6)
 }
 
-// lists share the steps of a piece among as few pages as hold them, about evenly, so
-// that none has a step or two.
-func (m *maker) lists(i int, sheet *piece, steps []loomwork.Step, rows []step) []listPage {
+// lists share the steps of piece i, or of the sample for -1, among as few pages as hold
+// them, about evenly, so that none has a step or two; headMM is what stands before them on
+// the first. They also tell how much of the last page is used.
+func (m *maker) lists(i int, headMM float64, steps []loomwork.Step, rows []step) (all []listPage, usedMM float64) {
 	high, sum := make([]float64, len(rows)), 0.0
 	for n, s := range steps {
 		high[n] = rowMM(rows[n], [2]string{seen(s.Pattern), seen(s.Ground)})
 		sum += high[n]
 	}
 	const wordsMM = 7 // that there is another page
-	first, pages := pageMM-sheet.headMM(namesOf(steps)), 1
+	first, pages := pageMM-headMM, 1
 	if sum > first {
 		first -= wordsMM
 		pages = 1 + max(1, int(math.Ceil((sum-first)/laterPageMM)))
 	}
 	ends := evenly(high, sum, first, pages)
-	all := make([]listPage, pages)
-	from := 0
+	all = make([]listPage, pages)
+	from, used := 0, headMM
+	if pages > 1 {
+		used = pageMM - laterPageMM
+	}
 	for k, to := range ends {
 		page := listPage{Opener: m.opener(), Number: k + 1, Of: pages, From: from + 1, To: to, Steps: slices.Clone(rows[from:to])}
 		slices.Reverse(page.Steps)
-		if pages > 1 {
+		if pages > 1 && i >= 0 {
 			page.Picture = m.partOf(i, steps, from, to)
 		}
 		all[k], from = page, to
 	}
-	return all
+	for _, mm := range high[len(rows)-len(all[pages-1].Steps):] {
+		used += mm
+	}
+	return all, used
 }
 
 // namesOf are those of the yarns of some steps.

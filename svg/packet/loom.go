@@ -26,6 +26,8 @@ type loom struct {
 	Dressing     dressing
 	From         string // the edge at which threading begins
 	FromRight    bool
+	Bundle       string   // how wide one is that is tied on
+	Weights      string   // on a floating selvedge
 	Closing      *closing // nil without a closing end
 }
 
@@ -58,7 +60,11 @@ type threadRow struct {
 func (m *maker) loom() loom {
 	l := loom{Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
 		Units: m.plan(svg.Units), Sheds: m.sheds(), HeddlesTotal: m.heddles(), Dressing: m.dressing(),
-		From: m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right"}
+		From: m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right",
+		Bundle: m.bundle(), Weights: "50 to 100 g"}
+	if m.Units == "in" {
+		l.Weights = "2 to 4 oz"
+	}
 	l.Sley, l.SleyNote = m.sley()
 	l.NoReed = l.Sley == nil
 	for i, n := range m.Warp.Heddles {

@@ -6,7 +6,9 @@ import (
 	"encoding/base64"
 	"html/template"
 	"io"
+	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"stripesong/sequence/plan"
 )
@@ -36,7 +38,9 @@ type view struct {
 	Script      template.JS
 	Policy      string // what the page may load: nothing
 	WovenOf     []wovenOf
-	Warnings    []string
+	RunsOn      bool     // the first page has more than a page
+	Warnings    []string // what would spoil the work
+	Looks       []string // what may disappoint: a pattern that hardly shows, pieces alike
 	Remarks     []string
 	Shopping    shopping
 	Winding     winding
@@ -56,9 +60,11 @@ func newView(p *plan.Plan) (*view, error) {
 	v.Style, v.Script = template.CSS(style+m.colourStyles()), template.JS(script)
 	hash := sha256.Sum256([]byte(script))
 	v.Policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-" + base64.StdEncoding.EncodeToString(hash[:]) + "'"
-	v.Warnings, v.Remarks = notes(p, plan.Warning), notes(p, plan.Remark)
+	v.Warnings, v.Looks = warnings(p)
+	v.Remarks = notes(p.NotesOf(plan.Remark))
 	v.Winding, v.Loom = m.winding(), m.loom()
 	v.Pieces = m.pieces()
+	v.RunsOn = v.headerMM() > pageMM
 	return v, m.err
 }
 
@@ -71,8 +77,45 @@ func asset(name string) string {
 	return string(text)
 }
 
-func notes(p *plan.Plan, level string) (words []string) {
-	for _, n := range p.NotesOf(level) {
+// headerMM is about how high the first page stands on paper, rather more than less.
+func (v *view) headerMM() float64 {
+	const titleMM, partMM, rowMM, lineMM, chipsMM, noteMM, headingMM = 34, 4.6, 2, 4.6, 5.2, 4.6, 14
+	lines := func(words string, across int) float64 {
+		return float64(1 + utf8.RuneCountInString(words)/across)
+	}
+	high := titleMM + float64(partMM*float64(4+len(v.Pieces)/8))
+	for _, row := range v.WovenOf {
+		high += rowMM + float64(lineMM*lines(row.Words, 88))
+		if row.Chips != nil {
+			high += float64(chipsMM * float64(1+len(row.Chips)/5))
+		}
+	}
+	for _, notes := range [][]string{v.Warnings, v.Looks, v.Remarks} {
+		if notes != nil {
+			high += headingMM
+		}
+		for _, note := range notes {
+			high += float64(noteMM * lines(note, 98))
+		}
+	}
+	return high
+}
+
+// warnings are those of what would spoil the work, and those of looks alone.
+func warnings(p *plan.Plan) (work, looks []string) {
+	var ofWork, ofLooks []plan.Note
+	for _, n := range p.NotesOf(plan.Warning) {
+		if strings.HasPrefix(n.Code, "contrast-") || n.Code == "set-alike" {
+			ofLooks = append(ofLooks, n)
+		} else {
+			ofWork = append(ofWork, n)
+		}
+	}
+	return notes(ofWork), notes(ofLooks)
+}
+
+func notes(all []plan.Note) (words []string) {
+	for _, n := range all {
 		words = append(words, seen(n.Message))
 	}
 	return words

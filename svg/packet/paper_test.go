@@ -1,8 +1,10 @@
 package packet
 
 import (
+	"image/png"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -42,6 +44,62 @@ func TestNumbersNeverTouch(t *testing.T) {
 			assert.Zero(t, eval[int](b, `[...document.querySelectorAll(".weave tbody .n:not(.big), .weave tbody .big:last-child, .weave tbody .big .small")].filter(e => { const r = document.createRange(); r.selectNodeContents(e); return r.getBoundingClientRect().height > 30 }).length`), "one line each")
 		}
 	}
+}
+
+// TestNoPageIsNearlyEmpty: what stands on a page reaches down at least two fifths of it.
+func TestNoPageIsNearlyEmpty(t *testing.T) {
+	toPicture := need(t, "pdftoppm")
+	for name, text := range printed(t) {
+		b := openBrief(t, text)
+		for paper, size := range papers {
+			file := filepath.Join(t.TempDir(), "page")
+			require.NoError(t, exec.Command(toPicture, "-r", "20", "-gray", "-png", b.print(size), file).Run())
+			pages, err := filepath.Glob(file + "-*.png")
+			require.NoError(t, err)
+			require.NotEmpty(t, pages)
+			for i, page := range pages {
+				assert.GreaterOrEqual(t, filled(t, page), 0.4, "%s, %s, page %d", name, paper, i+1)
+			}
+		}
+	}
+}
+
+// printed are the briefs whose paper is looked at: the built-in one, and where all checks
+// are run those of the examples.
+func printed(t *testing.T) map[string][]byte {
+	all := map[string][]byte{"built-in": brief.Default()}
+	if os.Getenv("STRIPESONG_CI") == "" {
+		return all
+	}
+	files, err := filepath.Glob("../../examples/*/brief.toml")
+	require.NoError(t, err)
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		all[file] = text
+	}
+	return all
+}
+
+// filled is how far down a page its words and drawings reach, of what lies between
+// margins of 12 mm; the number of the page stands below.
+func filled(t *testing.T, file string) float64 {
+	t.Helper()
+	f, err := os.Open(file)
+	require.NoError(t, err)
+	defer f.Close()
+	page, err := png.Decode(f)
+	require.NoError(t, err)
+	margin := 20 * 12 / 25.4
+	size, lowest := page.Bounds().Size(), 0
+	for y := range size.Y - int(margin) {
+		for x := range size.X {
+			if dark(page, x, y) {
+				lowest = y
+			}
+		}
+	}
+	return (float64(lowest) - margin) / (float64(size.Y) - 2*margin)
 }
 
 // TestListsFitTheirPages: each page of a list begins with its piece, holds all the steps

@@ -12,16 +12,21 @@ import (
 type sample struct {
 	Keep, Woven, Parts, Beat string
 	Picks                    int
-	Opener                   string
 	Selvedges                bool
 	Colours                  template.HTML
-	Steps                    []step // the last woven first, as they stand on the page
+	Lists                    []listPage
+	Apart                    bool // what comes after the list begins a page
 	Sizes                    []sampleSize
 	Retie                    string // warp reckoned for tying on again; "" for none
+	RetieUsual               string // what to write for it
+	Bundle                   string // how wide one is
 }
 
 // sampleSize is one size of the sample, on the loom and washed.
 type sampleSize struct{ Name, Woven, Washed string }
+
+// afterSampleMM is about how high stands what is done with the sample once it is woven.
+const afterSampleMM = 165
 
 // sample is nil where none is woven.
 func (m *maker) sample() *sample {
@@ -30,10 +35,16 @@ func (m *maker) sample() *sample {
 		return nil
 	}
 	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
-		Opener: m.opener(), Beat: m.sampleBeat(), Colours: listed(m.used(steps), "")}
-	s.Steps = m.rows(steps)
-	s.Keep = keepSteps("sample", s.Steps)
-	slices.Reverse(s.Steps)
+		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(), RetieUsual: "25 cm"}
+	if m.Units == "in" {
+		s.RetieUsual = "10 in"
+	}
+	rows := m.rows(steps)
+	s.Keep = keepSteps("sample", rows)
+	head := headMM(0, s.Beat, "Shuttles", namesOf(steps))
+	var used float64
+	s.Lists, used = m.lists(-1, head, steps, rows)
+	s.Apart = used+afterSampleMM > pageMM
 	washed := func(mm, shrinks float64) string { return m.mm(mm * (1 - shrinks)) }
 	s.Sizes = []sampleSize{
 		{"width", m.mm(m.Warp.WovenWidthMM), washed(m.Warp.WovenWidthMM, m.Cloth.ShrinkWidth)},

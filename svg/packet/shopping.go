@@ -11,14 +11,33 @@ import (
 
 // shopping is the first part: what is needed, what is there, what is bought.
 type shopping struct {
-	Keep    string
-	Spare   string
-	Sample  bool // some yarn is for the sample
-	Yarns   []yarnRow
-	Cost    string // of all that is to be bought; "" where no price is known
-	Used    string // of the yarn in the set
-	Weights []weightTable
+	Keep   string
+	Spare  string
+	Sample bool // some yarn is for the sample
+
+	Selvedges bool // floating ones
+	Yarns     []yarnRow
+	Cost      string // of all that is to be bought; "" where no price is known
+	Used      string // of the yarn in the set
+	Weights   []weightTable
+	Card      card
+}
+
+// card is where the yarn itself is stuck, on a page of its own.
+type card struct {
 	Colours []colourView
+	RowMM   int   // how high the row of a colour stands
+	Lines   []int // for notes, counted from 1
+}
+
+// cardOf shares a page out: rows as high as there is room for, then lines for notes.
+func cardOf(colours []colourView) card {
+	const pageMM, headMM, rowsMM, lowest, highest, notesMM, lineMM = 225, 36, 130, 10, 20, 14, 10
+	c := card{Colours: colours, RowMM: min(highest, max(lowest, rowsMM/max(1, len(colours))))}
+	for n := range (pageMM - headMM - notesMM - c.RowMM*len(colours)) / lineMM {
+		c.Lines = append(c.Lines, n+1)
+	}
+	return c
 }
 
 // weightTable is the weights of as many pieces as a page has room for beside
@@ -48,7 +67,7 @@ type weightRow struct {
 }
 
 func (m *maker) shopping() shopping {
-	s := shopping{Spare: percent(m.Cloth.Spare), Colours: m.colours()}
+	s := shopping{Spare: percent(m.Cloth.Spare), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
 	for _, y := range m.Yarn {
 		row := m.yarnRow(y)
 		s.Sample = s.Sample || y.SampleM > 0

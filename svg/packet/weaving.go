@@ -16,6 +16,7 @@ type before struct {
 	Keep   string
 	Sample string
 	Carry  string // the longest way up the edge
+	Fringe string // "" for none
 	Time   string // of all pieces; "" where the brief has no pace
 	Pace   int
 	Proof  template.HTML
@@ -25,6 +26,9 @@ func (m *maker) before() before {
 	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
 	if m.Units == "in" {
 		b.Carry = "1 in"
+	}
+	if m.Cloth.FringeMM > 0 {
+		b.Fringe = m.mm(m.Cloth.FringeMM)
 	}
 	if m.Set.Hours > 0 {
 		b.Time, b.Pace = measure.FormatTime(m.Set.Hours), m.Loom.Pace
@@ -91,7 +95,7 @@ func (m *maker) pieces() (all []piece) {
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
 		sheet.Colours, sheet.Handling = listed(m.used(steps), ""), handling(steps)
-		sheet.Lists = m.lists(i, &sheet, steps, rows)
+		sheet.Lists, _ = m.lists(i, sheet.headMM(namesOf(steps)), steps, rows)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
 	}
@@ -207,10 +211,9 @@ func role(s loomwork.Step, use loomwork.Shuttle) string {
 // fringeStep leaves warp unwoven, before the first pick or after the last.
 func (m *maker) fringeStep(out step, s loomwork.Step) step {
 	bare := m.mm(s.BareMM)
-	const stitch = "hemstitch over bundles of four ends, two picks deep"
-	out.Head = fmt.Sprintf("leave %s unwoven for the fringe: weave against a stick or a card of that width; leave a tail of the next yarn four times as long as the cloth is wide, and after four picks %s with it", bare, stitch)
+	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch after the first four picks", bare)
 	if s.Picks > 0 {
-		out.Head = fmt.Sprintf("%s with a tail four times as long as the cloth is wide, then leave %s unwoven for the fringe", stitch, bare)
+		out.Head = fmt.Sprintf("hemstitch, then leave %s unwoven for the fringe", bare)
 	}
 	out.Part, out.Beside, out.Picks, out.Treadles = false, "bare warp", "0", ""
 	out.Name = fmt.Sprintf("step %d done: %s", out.Number, out.Head)
