@@ -7,7 +7,7 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// aside writes what stands below the enlarged corner: the yarns of the piece
+// aside writes what stands below the enlarged part: the yarns of the piece
 // and every contrast.
 func (s *pieceSheet) aside() {
 	c := &column{s.pen, pieceWidth - edge - sideColumn, sideColumn, s.below, clothFoot}

@@ -7,54 +7,101 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// The enlarged corner: so many ends from the left, and whole weft units from a
-// little below the foot of the body, as far as there is room.
+// The enlarged part: so many ends in whole units, and whole weft units as far as there is
+// room.
 const (
-	detailEnds   = 12
-	detailHem    = 4
-	detailWidth  = 4600 * um(1) // from end to end, or less where units are long
+	detailEnds   = 8            // of each block, or a unit
+	detailHem    = 4            // picks of it, where the foot of the body is shown
+	detailPitch  = 3700 * um(1) // from end to end, or less where units are long
+	detailWidth  = 60 * mm
 	detailHeight = 84 * mm
 	detailLeft   = 19 * mm // for the names of the picks
 	detailTop    = 34 * mm
 	detailEdge   = 100 * um(1)
 )
 
-// detail draws the lower left corner of the body to the thread, its threads edged so
-// that they can be counted where their colours are alike: shafts below, sheds to the
-// left, picks counted to the right.
+// detail draws a part of the body to the thread, its threads edged so that they can be
+// counted where their colours are alike: blocks and shafts below, sheds to the left, picks
+// counted to the right.
 func (s *pieceSheet) detail() {
 	x := pieceWidth - edge - sideColumn
-	s.pen.text(x, 26*mm, largeTitle, "A corner, enlarged")
-	s.pen.text(x, 31*mm, largeSmall, largeSmall.fit("face, left edge, from the foot of the body up", sideColumn))
-	c := s.corner()
+	c, what := s.enlarge(), "Where blocks meet, enlarged"
+	if len(s.blocksOf(c)) < 2 {
+		what = "A part, enlarged"
+	}
+	s.pen.text(x, 26*mm, largeTitle, what)
+	s.pen.text(x, 31*mm, largeSmall, largeSmall.fit(c.title(), sideColumn))
 	foot := detailTop
 	for _, l := range c.strips {
 		foot += l.h
 	}
-	t := newThreads(s.pen, s.plan, c.ends, c.width())
+	t := newThreads(s.pen, s.plan, len(s.cloth.ends), c.width())
 	t.edge = detailEdge
+	t.cut(c.from, c.past, c.pitch)
 	t.draw(x+detailLeft, c.laid(foot), c.title())
 	s.detailEnds(x+detailLeft, foot, c)
 	s.detailPicks(x+detailLeft, foot, c)
-	s.below = foot + 12*mm
+	s.below = foot + 16*mm
 }
 
-// corner finds the strips of the corner, in the proportions of the finished cloth.
-func (s *pieceSheet) corner() *enlarged {
-	first := max(0, s.piece.EndPicks()-detailHem)
-	c := &enlarged{ends: min(detailEnds, len(s.cloth.ends)), first: first, pitch: detailWidth}
-	for !s.fill(c) && c.pitch > detailWidth/20 {
+// enlarge finds the ends where the first two blocks of the warp meet, and the strips where
+// the first two of the weft do, in the proportions of the finished cloth; the left edge
+// and the foot of the body where there is one block only.
+func (s *pieceSheet) enlarge() *enlarged {
+	c := &enlarged{pitch: detailPitch}
+	c.from, c.past = s.besideBlocks()
+	c.pitch = min(c.pitch, detailWidth/um(c.past-c.from))
+	least := c.pitch / 20
+	for !s.fill(c) && c.pitch > least {
 		c.pitch = c.pitch * 9 / 10
-		c.strips, c.picks = nil, nil
 	}
 	return c
 }
 
-// fill lays strips as far as there is room and tells whether that was for a little of
-// the body.
+// besideBlocks are whole units of two blocks that lie side by side in the warp.
+func (s *pieceSheet) besideBlocks() (from, past int) {
+	unit := s.plan.Weave.UnitEnds()
+	each := max(1, detailEnds/unit) * unit
+	at, runs := 0, s.plan.Warp.Runs
+	for i := range len(runs) - 1 {
+		at += runs[i].Ends
+		if runs[i].Block != runs[i+1].Block {
+			return max(0, at-each), min(len(s.cloth.ends), at+each)
+		}
+	}
+	return 0, min(len(s.cloth.ends), 2*each)
+}
+
+// meeting is the first two spans of the body that follow one another in different blocks.
+func (s *pieceSheet) meeting() (below, above span, ok bool) {
+	spans := s.cloth.spans
+	for i := range len(spans) - 1 {
+		below, above = spans[i], spans[i+1]
+		if below.block != "" && above.block != "" && below.block != above.block {
+			return below, above, true
+		}
+	}
+	return below, above, false
+}
+
+// firstPick is the lowest pick that is shown, and up to which it must go at least.
+func (s *pieceSheet) firstPick(pitch um) (first, least int) {
+	below, above, ok := s.meeting()
+	if !ok {
+		return max(0, s.piece.EndPicks()-detailHem), s.piece.EndPicks()
+	}
+	one, _ := s.stripAt(below.from, pitch, false)
+	units := max(1, int(detailHeight/2/max(1, one.h)))
+	return max(below.from, above.from-units*below.unit), above.from
+}
+
+// fill lays strips as far as there is room and tells whether that was for as many as it
+// must be.
 func (s *pieceSheet) fill(c *enlarged) bool {
-	height, body := um(0), false
-	for pick := c.first; pick < len(s.cloth.picks); {
+	height, beyond := um(0), false
+	first, least := s.firstPick(c.pitch)
+	c.first, c.strips, c.picks = first, nil, nil
+	for pick := first; pick < len(s.cloth.picks); {
 		one, picks := s.stripAt(pick, c.pitch, false)
 		if height+one.h > detailHeight {
 			break
@@ -64,25 +111,54 @@ func (s *pieceSheet) fill(c *enlarged) bool {
 		}
 		c.strips = append(c.strips, one)
 		height += one.h
+		beyond = beyond || pick >= least
 		pick += len(picks)
-		body = body || !one.hem
 	}
-	return body
+	return beyond
 }
 
-// detailEnds numbers ends and their shafts below the corner.
+// besides is neighbouring ends of one block.
+type besides struct {
+	block      string
+	from, past int
+}
+
+// blocksOf are those of the warp in an enlarged part, from its left.
+func (s *pieceSheet) blocksOf(c *enlarged) (all []besides) {
+	at := 0
+	for _, run := range s.plan.Warp.Runs {
+		from, past := max(at, c.from), min(at+run.Ends, c.past)
+		at += run.Ends
+		if n := len(all); n > 0 && from < past && all[n-1].block == run.Block {
+			all[n-1].past = past
+		} else if from < past {
+			all = append(all, besides{run.Block, from, past})
+		}
+	}
+	return all
+}
+
+// detailEnds numbers ends and their shafts below the enlarged part, and names its blocks.
 func (s *pieceSheet) detailEnds(x, foot um, c *enlarged) {
-	for e := range c.ends {
-		centre := x + um(e)*c.pitch + c.pitch/2
+	at := func(end int) um { return x + um(end-c.from)*c.pitch }
+	for e := c.from; e < c.past; e++ {
+		centre := at(e) + c.pitch/2
 		if c.pitch >= largeSmall.size*8/10 {
 			s.pen.text(centre, foot+4*mm, largeSmall.in(black).at(middle), strconv.Itoa(s.cloth.ends[e].shaft))
 		}
-		if (e == 0 || (e+1)%4 == 0) && c.pitch*3 >= largeSmall.size*2 {
+		if (e == c.from || (e+1)%4 == 0) && c.pitch*3 >= largeSmall.size*2 {
 			s.pen.text(centre, foot+7500, largeSmall.at(middle), strconv.Itoa(e+1))
 		}
 	}
 	s.pen.text(x-1500, foot+4*mm, largeSmall.at(end), "shaft")
 	s.pen.text(x-1500, foot+7500, largeSmall.at(end), "end")
+	for i, b := range s.blocksOf(c) {
+		if i > 0 {
+			s.pen.stroke(outline(nil).line(at(b.from), foot+mm, at(b.from), foot+12*mm), line, 200)
+		}
+		name := largeSmall.in(black).at(middle)
+		s.pen.text((at(b.from)+at(b.past))/2, foot+11*mm, name, widest(name, at(b.past)-at(b.from), "block "+b.block, b.block))
+	}
 }
 
 // detailPicks names picks to the left of the corner, pattern picks beside it and

@@ -202,9 +202,9 @@ func TestThreadsAreDrawnWhereTheyAreThickEnough(t *testing.T) {
 	}
 }
 
-// TestCornerHoldsTheMixedColours: so does the enlarged corner, edges and all, over its
-// hem and over each of its weft units.
-func TestCornerHoldsTheMixedColours(t *testing.T) {
+// TestEnlargedHoldsTheMixedColours: so does the enlarged part, edges and all, over hems
+// and over each of its weft units.
+func TestEnlargedHoldsTheMixedColours(t *testing.T) {
 	plans := map[string]*plan.Plan{"white": oneColour(t), "worked": worked(t)}
 	for name, text := range smallCloths() {
 		plans[name] = planFrom(t, text)
@@ -216,25 +216,26 @@ func TestCornerHoldsTheMixedColours(t *testing.T) {
 			require.NoError(t, Piece(&b, p, 0))
 			c, err := clothOf(p, 0)
 			require.NoError(t, err)
-			corner := (&pieceSheet{pieceCloth: pieceCloth{p, &p.Pieces[0], c}}).corner()
+			part := (&pieceSheet{pieceCloth: pieceCloth{p, &p.Pieces[0], c}}).enlarge()
 			left := float64(pieceWidth-edge-sideColumn+detailLeft) / 1000
 			height := um(0)
-			for _, strip := range corner.strips {
+			for _, strip := range part.strips {
 				height += strip.h
 			}
 			const perMM = 20
-			s := rendered(t, b.Bytes(), box4{left, float64(detailTop) / 1000, float64(corner.width()) / 1000, float64(height) / 1000}, perMM)
+			s := rendered(t, b.Bytes(), box4{left, float64(detailTop) / 1000, float64(part.width()) / 1000, float64(height) / 1000}, perMM)
 			foot := float64(s.h)
-			for _, strip := range pairsOfHem(corner.strips) {
+			for _, strip := range pairsOfHem(part.strips) {
 				top := foot - float64(strip.h)*perMM/1000
 				at := 0
 				for _, run := range p.Warp.Runs {
-					if whole := at+run.Ends <= corner.ends; !whole && at > 0 {
-						break
+					from, past := max(at, part.from), min(at+run.Ends, part.past)
+					at += run.Ends
+					if from >= past {
+						continue
 					}
-					x0 := float64(at*int(corner.pitch)) * perMM / 1000
-					at = min(at+run.Ends, corner.ends/p.Weave.UnitEnds()*p.Weave.UnitEnds())
-					x1 := float64(at*int(corner.pitch)) * perMM / 1000
+					x0 := float64((from-part.from)*int(part.pitch)) * perMM / 1000
+					x1 := float64((past-part.from)*int(part.pitch)) * perMM / 1000
 					r := image.Rect(int(math.Round(x0)), int(math.Round(top)), int(math.Round(x1)), int(math.Round(foot)))
 					mix := p.Shades().Body(run, strip.weft(), false)
 					if strip.hem {
@@ -264,8 +265,44 @@ func pairsOfHem(strips []weftStrip) (all []weftStrip) {
 	return all
 }
 
-// TestCornerCanBeCounted: where all threads are white their edges still show.
-func TestCornerCanBeCounted(t *testing.T) {
+// TestEnlargedIsWhereBlocksMeet: it has whole units of both blocks that meet first in the
+// warp, 12 of A before end 49, and of both that meet first in the weft.
+func TestEnlargedIsWhereBlocksMeet(t *testing.T) {
+	p := planFrom(t, clothBrief("halvdrall", "8/cm", "8/cm", 2))
+	c, err := clothOf(p, 0)
+	require.NoError(t, err)
+	s := &pieceSheet{pieceCloth: pieceCloth{p, &p.Pieces[0], c}}
+	part := s.enlarge()
+	assert.Equal(t, []int{40, 56}, []int{part.from, part.past})
+	assert.Equal(t, []besides{{"A", 40, 48}, {"B", 48, 56}}, s.blocksOf(part))
+	woven := map[string]bool{}
+	for _, strip := range part.strips {
+		woven[strip.block] = true
+	}
+	assert.True(t, woven["A"] && woven["B"], woven)
+	one, err := clothOf(oneBlock(t), 0)
+	require.NoError(t, err)
+	edge := (&pieceSheet{pieceCloth: pieceCloth{oneBlock(t), &oneBlock(t).Pieces[0], one}}).enlarge()
+	assert.Equal(t, []int{0, 16}, []int{edge.from, edge.past})
+	assert.True(t, edge.strips[0].hem)
+	assert.False(t, edge.strips[len(edge.strips)-1].hem)
+}
+
+// oneBlock is a plan of one block, in the warp and in the weft.
+func oneBlock(t *testing.T) *plan.Plan {
+	text := clothBrief("halvdrall", "8/cm", "8/cm", 2)
+	for was, is := range map[string]string{
+		`runs = ["A 12 chalk", "B 3 marigold", "A 1 ink", "B 9 chalk", "A 4 marigold"]`: `runs = ["A 12 chalk", "A 8 ink"]`,
+		`runs = ["A 9 ink", "plain 3", "B 1 moss", "A 2 marigold", "B 12 ink"]`:         `runs = ["A 9 ink", "plain 3", "A 2 marigold"]`,
+	} {
+		require.Contains(t, text, was)
+		text = strings.Replace(text, was, is, 1)
+	}
+	return planFrom(t, text)
+}
+
+// TestEnlargedCanBeCounted: where all threads are white their edges still show.
+func TestEnlargedCanBeCounted(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Piece(&b, oneColour(t), 0))
 	left := float64(pieceWidth-edge-sideColumn+detailLeft) / 1000

@@ -16,17 +16,18 @@ type pieceCloth struct {
 
 // enlarged is what of a piece is enlarged.
 type enlarged struct {
-	ends, first int         // how many ends; the first pick
-	pitch       um          // from end to end
-	strips      []weftStrip // from the foot up
-	picks       []um        // how far above the foot each pick lies
+	from, past int         // its ends, from one to before another
+	first      int         // pick
+	pitch      um          // from end to end
+	strips     []weftStrip // from the foot up
+	picks      []um        // how far above the foot each pick lies
 }
 
-func (c *enlarged) width() um { return um(c.ends) * c.pitch }
+func (c *enlarged) width() um { return um(c.past-c.from) * c.pitch }
 
 func (c *enlarged) title() string {
 	last := c.first + len(c.picks)
-	return fmt.Sprintf("picks %d to %d of the face, ends 1 to %d", c.first+1, last, c.ends)
+	return fmt.Sprintf("picks %d to %d of the face, ends %d to %d", c.first+1, last, c.from+1, c.past)
 }
 
 // laid is the strips from a place on paper up, neighbours of one kind as one.

@@ -58,7 +58,7 @@ type pieceSheet struct {
 	pen   *pen
 	index int
 	size  sizes
-	below um // where the enlarged corner ends
+	below um // where the enlarged part ends
 }
 
 // describePiece says in words what the sheet shows.
@@ -131,6 +131,6 @@ func (s *pieceSheet) foot(scale scale, drawn bool) {
 		tenth(float64(scale.cloth)/float64(scale.paper)))
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
 	if !drawn {
-		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "in the colours that the threads mix to; the corner shows the threads")
+		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "in the colours that the threads mix to; the enlarged part shows the threads")
 	}
 }
