@@ -13,6 +13,7 @@
 //	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would help the rest
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
 //	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
+//	stripesong instead [BRIEF] [flags]       another yarn in the place of one, both plans side by side
 //	stripesong calibrate [[BRIEF] MEASURED] [flags] turn what was measured into draw-in, take-up, shrinkage and weft
 //	stripesong page [BRIEF] [flags]          work on a brief in the browser, every change seen at once
 //	stripesong completion SHELL              print what lets a shell complete commands and flags

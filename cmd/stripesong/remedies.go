@@ -20,13 +20,17 @@ func (s *source) remedies(ctx context.Context, made *plan.Plan) (*remedy.Answer,
 	if err != nil {
 		return nil, err
 	}
-	read := func(text []byte) (*brief.Brief, error) {
+	a, err := remedy.Find(ctx, remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}, b, made)
+	return a, interrupted(err)
+}
+
+// reader reads a changed text of the brief.
+func (s *source) reader() func(text []byte) (*brief.Brief, error) {
+	return func(text []byte) (*brief.Brief, error) {
 		changed := *s
 		changed.text = text
 		return changed.parse(nil)
 	}
-	a, err := remedy.Find(ctx, remedy.Source{Name: s.name, Text: s.text, Read: read}, b, made)
-	return a, interrupted(err)
 }
 
 // stamp stands for a brief's text as it was when remedies were listed.

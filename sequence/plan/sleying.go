@@ -3,6 +3,7 @@ package plan
 import (
 	"math/big"
 
+	"stripesong/sequence"
 	"stripesong/sequence/exact"
 )
 
@@ -49,4 +50,14 @@ func spreadEnds(ends, dents int) []int {
 		}
 	}
 	return each
+}
+
+// Sleyed is the sett nearest to one that a reed gives, as a brief has it, with at most
+// three decimals; both are threads to a millimetre.
+func Sleyed(sett, reed *big.Rat, units string) string {
+	_, gives := sley(sett, reed)
+	if units == "in" {
+		return sequence.Decimal(exact.Times(gives, big.NewRat(254, 10)), 3) + "/in"
+	}
+	return sequence.Decimal(exact.Times(gives, exact.Whole(10)), 3) + "/cm"
 }

@@ -1,0 +1,205 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/instead"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/yarn"
+)
+
+var insteadCommand = &command{
+	name:    "instead",
+	operand: "BRIEF",
+	line:    "another yarn in the place of one, both plans side by side",
+	about: `Puts another yarn in the place of one of the brief's, of the same grist or another,
+and works the plan out anew: sett and picks so that the yarns lie as close as before,
+ends, sizes, warp, weight, what each colour takes and what is to be bought, with the
+one yarn and with the other. The other is a count (--count) or another yarn of the
+brief or its shelf (--like). What is on hand of the colours of that yarn no longer
+counts: it is the yarn as it was.
+
+With --write all that is put into BRIEF, which is kept as it was in a file beside it;
+with --write=FILE the changed brief goes to that file, which must be new. Weave a
+sample before you wind: how close a yarn likes to lie hangs on more than its grist.`,
+	examples: []example{
+		{"stripesong instead towels.toml --yarn cotton --count \"8/2 cotton\"", "what if the cotton were twice as thick?"},
+		{"stripesong instead towels.toml --yarn linen --like hemp", "another yarn of the brief in place of the linen"},
+		{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\" --package \"250 g\" --write=next.toml", "and the brief with it"},
+	},
+	exits: [3]string{
+		"both plans were worked out; the new one may carry warnings",
+		"",
+		"a mistake in the brief or on the command line, or no plan with that yarn; nothing was written",
+	},
+	prepare: func(f *flags) work {
+		r := newReplacing(f)
+		return r.run
+	},
+}
+
+// replacing is one run of instead.
+type replacing struct {
+	yarn, count, like, pack, price, write value
+	json                                  yes
+	others                                others
+	toFile                                bool
+}
+
+func newReplacing(f *flags) *replacing {
+	r := &replacing{yarn: value{kind: "NAME", check: anyText}, like: value{kind: "NAME", check: anyText},
+		count: value{kind: "TEXT", check: func(text string) error { _, err := yarn.Tex(text); return err }},
+		pack:  value{kind: "AMOUNT", check: func(text string) error { _, err := measure.ParseAmount(text); return err }},
+		price: value{kind: "SUM", check: anyText}, write: value{kind: "FILE"}}
+	r.write.check = func(text string) error {
+		if text == leftOut {
+			return nil
+		}
+		r.toFile = true
+		return anyText(text)
+	}
+	f.group("Flags", "")
+	f.add("yarn", "the yarn to replace, by its name in the brief (default: the only one)", &r.yarn)
+	f.add("count", "the other yarn's count, as in \"8/2 cotton\" or \"Nm 28/2\"", &r.count)
+	f.add("like", "another yarn of the brief or its shelf", &r.like)
+	f.add("package", "with --count: what a package of it holds, as in \"225 g\"", &r.pack)
+	f.add("price", "with --count: what a package costs, as in 12.50", &r.price)
+	f.add("write", "put it into BRIEF, or with =FILE into a copy of it", &r.write).NoOptDefVal = leftOut
+	r.others.declare(f, "with --write")
+	f.addYes("json", "print both sides as JSON and nothing else", &r.json)
+	return r
+}
+
+func (r *replacing) run(w *world, operand string) error {
+	if err := r.check(); err != nil {
+		return err
+	}
+	s, err := w.open(operand)
+	if err != nil {
+		return err
+	}
+	if r.write.given && !r.toFile && !s.fromFile() {
+		return mistake{what: "there is no brief to write into", hint: "name one, or write a new one with --write=FILE"}
+	}
+	b, err := s.parse(nil)
+	if err != nil {
+		return err
+	}
+	q, err := r.question(b)
+	if err != nil {
+		return err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	shown := w.progress()
+	defer shown.stop()
+	shown.stage("planning it as it is")
+	before, err := s.rewrite(ctx, shown.stage)
+	if err != nil {
+		return interrupted(err)
+	}
+	shown.stage("planning it with the other yarn")
+	a, err := instead.Make(ctx, instead.Source{Name: s.name, Text: s.text, Read: s.reader()}, b, before.before, q)
+	if err != nil {
+		return s.named(interrupted(err))
+	}
+	if r.write.given {
+		err = r.put(ctx, s, before, a)
+	}
+	shown.stop()
+	if err != nil {
+		return err
+	}
+	return r.answer(w, s, before, a)
+}
+
+// check refuses flags that don't go together.
+func (r *replacing) check() error {
+	switch {
+	case r.count.given == r.like.given:
+		return mistake{what: "say which yarn is to take its place", hint: "give --count \"8/2 cotton\", or --like NAME for another of the brief"}
+	case r.like.given && (r.pack.given || r.price.given):
+		return mistake{what: "--package and --price go with --count", hint: "the yarn that --like names has its own"}
+	}
+	return r.others.check(r.write.given, "add --write, or --write=FILE")
+}
+
+// question is what the flags ask; the yarn is the only one where none is named.
+func (r *replacing) question(b *brief.Brief) (instead.Question, error) {
+	q := instead.Question{Yarn: r.yarn.text, Count: r.count.text, Like: r.like.text, Package: r.pack.text, Price: r.price.text}
+	names := make([]string, len(b.Yarns))
+	for i, y := range b.Yarns {
+		names[i] = y.Name
+	}
+	if !r.yarn.given {
+		if len(names) > 1 {
+			return q, mistake{what: "say which yarn is to be replaced", hint: "--yarn " + strings.Join(names, ", or --yarn ")}
+		}
+		q.Yarn = names[0]
+	}
+	for _, name := range []string{q.Yarn, q.Like} {
+		if name != "" && !slices.Contains(names, name) {
+			return q, mistake{what: fmt.Sprintf("the brief has no yarn %q", name), hint: nearestOr(name, names, "its yarns are: "+strings.Join(names, ", "))}
+		}
+	}
+	return q, nil
+}
+
+// put writes the changes into the brief, or into a copy of it.
+func (r *replacing) put(ctx context.Context, s *source, made *rewriting, a *instead.Answer) error {
+	if err := made.change(ctx, a.Changes); err != nil {
+		return interrupted(err)
+	}
+	if err := made.settle(ctx, r.others, !r.toFile); err != nil {
+		return interrupted(err)
+	}
+	if r.toFile {
+		return createText(r.write.text, "--write=FILE", made.source.text)
+	}
+	return made.put(s.name, "--write=FILE", s)
+}
+
+// answer prints both sides.
+func (r *replacing) answer(w *world, s *source, made *rewriting, a *instead.Answer) error {
+	if r.json {
+		return screen.WriteJSON(w.out, a)
+	}
+	if s.builtIn() {
+		fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
+	}
+	for _, row := range sideBySide(a) {
+		fmt.Fprintln(w.out, row)
+	}
+	fmt.Fprintln(w.out, "weave a sample before you wind: how close a yarn likes to lie hangs on more than its grist")
+	if !r.write.given {
+		return nil
+	}
+	path := s.name
+	if r.toFile {
+		path = r.write.text
+	}
+	fmt.Fprintf(w.out, "wrote it into %s\n", screen.Visible(path))
+	made.tell(w)
+	return nil
+}
+
+// sideBySide are the rows in three columns, none of them cut.
+func sideBySide(a *instead.Answer) []string {
+	rows := append([]instead.Row{{What: "", Before: "as it is", After: "with the other"}}, a.Rows...)
+	what, before := 0, 0
+	for _, row := range rows {
+		what = max(what, screen.Width(screen.Visible(row.What)))
+		before = max(before, screen.Width(screen.Visible(row.Before)))
+	}
+	lines := make([]string, len(rows))
+	for i, row := range rows {
+		lines[i] = screen.Pad(screen.Visible(row.What), what) + "  " +
+			screen.Pad(screen.Visible(row.Before), before) + "  " + screen.Visible(row.After)
+	}
+	return lines
+}
