@@ -30,7 +30,9 @@ to the sight that fares worst with it. The colours that show best come first.
 For every combination of the plan that falls short it names what would help:
 another colour of the brief (or of a shelf) as pattern, ground or warp, more
 strands of pattern weft, a denser beat. Each of these has been planned, and the
-plan gave the grade that is promised. With --out the drawing goes into a folder
+plan gave the grade that is promised. They are numbered; --take N writes one of them
+into BRIEF, which is kept as it was in a file beside it; with --listed, only if it is
+as it was when they were listed. With --out the drawing goes into a folder
 of its own; a plan's folder is refused, since the next plan replaces it.
 
 Grades go by the difference in lightness (L*) that is left: unseen, faint, soft,
@@ -42,6 +44,7 @@ about 1 is just seen side by side.`,
 		{"stripesong contrast towels.toml", "which of my colours will show on this warp?"},
 		{"stripesong contrast towels.toml --shelf all-my-yarn.toml", "with every yarn on the shelf to choose from"},
 		{"stripesong contrast towels.toml --distance \"5 m\" --sight deutan", "across the room, to red-green blind eyes"},
+		{"stripesong contrast towels.toml --take 1", "write the first of what would help into the brief"},
 		{"stripesong contrast towels.toml --svg mixtures.svg", "the mixtures in colour and in grey, as a drawing"},
 	},
 	exits: [3]string{
@@ -59,6 +62,7 @@ about 1 is just seen side by side.`,
 type contrasting struct {
 	overrides
 	distance, sight, shelf, svg, out value
+	number, listed                   value
 	all, json                        yes
 }
 
@@ -72,6 +76,9 @@ func newContrasting(f *flags) *contrasting {
 	f.add("distance", "where the cloth is looked at from, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
 	f.add("sight", "normal, protan, deutan, or the worst of them (default)", &c.sight)
 	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
+	c.number, c.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
+	f.add("take", "write way out N into BRIEF", &c.number)
+	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &c.listed)
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
 	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this command that was not edited", &c.svg)
@@ -137,6 +144,9 @@ func (c *contrasting) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
+	if err := c.mayTake(s); err != nil {
+		return err
+	}
 	ctx, stop := interruptible()
 	defer stop()
 	shown := w.progress()
@@ -144,6 +154,9 @@ func (c *contrasting) run(w *world, operand string) error {
 	made, report, err := c.reckon(ctx, s, shown)
 	if err != nil {
 		return interrupted(err)
+	}
+	if c.number.given {
+		return c.take(ctx, w, s, report, shown)
 	}
 	if err := c.draw(report); err != nil {
 		return err
@@ -225,6 +238,7 @@ func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contr
 	p := newContrastPrinter(w, made, report, c.distance.text)
 	p.colours(bool(c.all))
 	p.mends()
+	p.howToTake(s, c)
 	p.sides()
 	p.edges(bool(c.all))
 	return nil

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
@@ -53,7 +55,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 		}
 	}
 	for _, o := range m.Options[:min(len(m.Options), mostOptions)] {
-		p.indented(6, p.option(o))
+		p.numbered(o.Number, p.option(o))
 	}
 	if len(m.Options) == 0 {
 		p.indented(6, "no single change of these colours, strands or beat would lift it without spoiling another")
@@ -80,6 +82,76 @@ func leaves(short int) string {
 		return "nothing then falls short"
 	}
 	return count(short, "combination") + " then still falling short"
+}
+
+// numbered prints a way out after its number.
+func (p *contrastPrinter) numbered(number int, text string) {
+	lead := fmt.Sprintf("%4d  ", number)
+	for _, l := range screen.Wrap(screen.Visible(text), p.columns-8) {
+		p.line(lead + l)
+		lead = strings.Repeat(" ", 8)
+	}
+}
+
+// howToTake says how a way out is written into the brief.
+func (p *contrastPrinter) howToTake(s *source, c *contrasting) {
+	for _, m := range p.report.Mends {
+		if len(m.Options) > 0 && s.fromFile() && len(c.overrides.all()) == 0 {
+			p.indented(6, fmt.Sprintf("take one: stripesong contrast %s%s --take %d --listed %s",
+				shellWord(s.name), c.asked(), m.Options[0].Number, s.stamp()))
+			return
+		}
+	}
+}
+
+// asked is the flags that the numbers hang on, as they were given.
+func (c *contrasting) asked() (flags string) {
+	for _, f := range []struct {
+		name string
+		value
+	}{{"distance", c.distance}, {"sight", c.sight}, {"shelf", c.shelf}} {
+		if f.given {
+			flags += " --" + f.name + " " + shellWord(f.text)
+		}
+	}
+	return flags
+}
+
+// mayTake refuses --take where nothing can be written, and --listed without it.
+func (c *contrasting) mayTake(s *source) error {
+	switch {
+	case !c.number.given && c.listed.given:
+		return mistake{what: "--listed is for --take", hint: "add --take N"}
+	case !c.number.given:
+		return nil
+	}
+	if err := s.takable(c.overrides.all(), "contrast"); err != nil {
+		return err
+	}
+	return s.unchanged(c.listed, "contrast")
+}
+
+// take writes one of the ways out into the brief, and keeps the brief as it was beside it.
+func (c *contrasting) take(ctx context.Context, w *world, s *source, report *contrast.Report, shown *progress) error {
+	var all []contrast.Option
+	for _, m := range report.Mends {
+		all = append(all, m.Options...)
+	}
+	n, err := strconv.Atoi(c.number.text)
+	if err != nil || n < 1 || n > len(all) {
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(all)), hint: "list them: stripesong contrast " + shellWord(s.name)}
+	}
+	chosen := all[n-1]
+	if chosen.Shelf && c.shelf.given {
+		return mistake{what: fmt.Sprintf("%q stands in %q, which the brief does not name", chosen.To, c.shelf.text),
+			hint: "copy its [[colour]] and [yarn.*] into the brief, or name the file in it: shelf = \"...\""}
+	}
+	r, err := s.rewrite(ctx, shown.stage)
+	if err != nil {
+		return interrupted(err)
+	}
+	shown.stop()
+	return r.take(ctx, w, s, chosen.Changes, chosen.What())
 }
 
 func (p *contrastPrinter) indented(by int, text string) {

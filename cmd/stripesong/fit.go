@@ -21,7 +21,9 @@ var fitCommand = &command{
 a warp of --warp, or of the longest the board holds; how long each could be if
 there are --pieces of them; what is left over, and whether that makes a short
 piece; and the trade-off between more pieces and longer ones, as a table. Waste,
-sample, fringes, separators and take-up are the brief's.`,
+sample, fringes, separators and take-up are the brief's. Where a warp of --warp gives
+fewer pieces than the brief has, ways out stand below, each planned through; --take N
+writes one into BRIEF, which is kept as it was in a file beside it.`,
 	examples: []example{
 		{"stripesong fit towels.toml --warp \"4.5 yd\"", "a warp is on the loom already: how many towels is it?"},
 		{"stripesong fit towels.toml --warp \"6 m\" --pieces 8", "how long can eight be?"},
@@ -46,8 +48,9 @@ var fitChoices = []choice{
 // fitting is one run of fit.
 type fitting struct {
 	overrides
-	warp, pieces value
-	json         yes
+	warp, pieces   value
+	number, listed value
+	json           yes
 }
 
 func newFitting(f *flags) *fitting {
@@ -55,6 +58,9 @@ func newFitting(f *flags) *fitting {
 	f.group("Flags", "")
 	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
+	t.number, t.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
+	f.add("take", "with --warp: write way out N into BRIEF", &t.number)
+	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &t.listed)
 	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
 	f.choices(fitChoices, t.replace)
 	return t
@@ -83,12 +89,18 @@ func (t *fitting) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
+	if err := t.mayTake(s); err != nil {
+		return err
+	}
 	b, err := s.parse(t.all())
 	if err != nil {
 		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()
+	if t.number.given {
+		return t.take(ctx, w, s)
+	}
 	p, err := plan.Make(ctx, b)
 	if err != nil {
 		return s.named(interrupted(err))
@@ -101,7 +113,13 @@ func (t *fitting) run(w *world, operand string) error {
 	if err != nil {
 		return mistake{what: err.Error(), hint: "give a longer one with --warp, or less waste in the brief", cause: err}
 	}
-	return t.answer(w, s, b, a)
+	answer := t.answer(w, s, b, a)
+	if !bool(t.json) && t.tooFew(b, a) {
+		if err := t.waysOut(ctx, w, s); err != nil {
+			return err
+		}
+	}
+	return answer
 }
 
 func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {

@@ -33,10 +33,38 @@ func (s *source) reader() func(text []byte) (*brief.Brief, error) {
 	}
 }
 
-// stamp stands for a brief's text as it was when remedies were listed.
+// stamp stands for a brief's text, and that of the shelf it names, as they were when
+// remedies were listed.
 func (s *source) stamp() string {
-	sum := sha256.Sum256(s.text)
-	return hex.EncodeToString(sum[:3])
+	sum := sha256.New()
+	sum.Write(s.text)
+	shelf := func(name string) ([]byte, error) {
+		text, err := s.shelf(name)
+		sum.Write(text)
+		return text, err
+	}
+	_, _ = brief.Parse(s.name, s.text, brief.Options{Shelf: shelf}) // for what it reads
+	return hex.EncodeToString(sum.Sum(nil)[:3])
+}
+
+// unchanged refuses to take what was listed of another text.
+func (s *source) unchanged(listed value, command string) error {
+	if !listed.given || listed.text == s.stamp() {
+		return nil
+	}
+	return mistake{what: fmt.Sprintf("%q, or the shelf it names, has changed since the ways out were listed", s.name),
+		hint: fmt.Sprintf("list them again: stripesong %s %s", command, shellWord(s.name))}
+}
+
+// takable refuses where there is no brief that could be written into as it stands.
+func (s *source) takable(set []brief.Override, command string) error {
+	switch {
+	case !s.fromFile():
+		return mistake{what: "there is no file to write a way out into", hint: "stripesong " + command + " BRIEF --take N"}
+	case len(set) > 0:
+		return mistake{what: "a way out is for the brief as it stands", hint: "leave out the flags that change it"}
+	}
+	return nil
 }
 
 // waysOut prints the remedies and how one is taken.
@@ -105,14 +133,11 @@ func shellWord(name string) string {
 
 // take writes a remedy into the brief, and keeps the brief as it was beside it.
 func (c *checking) take(w *world, s *source) error {
-	if !s.fromFile() {
-		return mistake{what: "there is no file to write a way out into", hint: "stripesong check BRIEF --take N"}
+	if err := s.takable(c.all(), "check"); err != nil {
+		return err
 	}
-	if len(c.all()) > 0 {
-		return mistake{what: "a way out is for the brief as it stands", hint: "leave out the flags that change it"}
-	}
-	if c.of.given && c.of.text != s.stamp() {
-		return mistake{what: fmt.Sprintf("%q has changed since the ways out were listed", s.name), hint: "list them again: stripesong check " + shellWord(s.name)}
+	if err := s.unchanged(c.of, "check"); err != nil {
+		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()
@@ -131,19 +156,23 @@ func (c *checking) take(w *world, s *source) error {
 	if err != nil || n < 1 || n > len(a.Remedies) {
 		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
 	}
-	return c.write(ctx, w, s, r, a.Remedies[n-1])
+	chosen := a.Remedies[n-1]
+	if err := r.take(ctx, w, s, chosen.Changes, remedyWords(chosen, r.before)); err != nil {
+		return err
+	}
+	return w.verdict(r.source, r.after)
 }
 
-// write makes the change and says what it was; the exit code is as check gives it then.
-func (c *checking) write(ctx context.Context, w *world, s *source, r *rewriting, chosen remedy.Remedy) error {
-	if err := r.change(ctx, chosen.Changes); err != nil {
+// take writes a way out into the brief and says what it was.
+func (r *rewriting) take(ctx context.Context, w *world, s *source, changes []brief.Change, words string) error {
+	if err := r.change(ctx, changes); err != nil {
 		return interrupted(err)
 	}
 	if err := r.put(s.name, "", s); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(remedyWords(chosen, r.before)))
+	fmt.Fprintf(w.out, "taken: %s\n", screen.Visible(words))
 	fmt.Fprintf(w.out, "wrote it into %s\n", screen.Visible(s.name))
 	r.tell(w)
-	return w.verdict(r.source, r.after)
+	return nil
 }

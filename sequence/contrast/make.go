@@ -28,6 +28,13 @@ func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Repor
 	report.Edges = r.edges()
 	report.Meeting, report.Short = len(r.state.trios), r.state.short()
 	report.Mends, report.MendsLeft, err = r.mends(ctx)
+	number := 0
+	for _, m := range report.Mends {
+		for i := range m.Options {
+			number++
+			m.Options[i].Number = number
+		}
+	}
 	return report, err
 }
 

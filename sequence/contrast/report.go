@@ -158,6 +158,7 @@ const (
 
 // Option is one change that raises a combination's grade.
 type Option struct {
+	Number  int            `json:"number"` // from 1, over the whole report
 	Change  string         `json:"change"` // one of the constants
 	From    string         `json:"from"`   // a colour, a number of strands or ground picks
 	To      string         `json:"to"`

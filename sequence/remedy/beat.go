@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
+	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
 
@@ -70,6 +71,31 @@ func (w words) density(n int64) string {
 		return fmt.Sprintf("%d%s", n/2, w.per)
 	}
 	return fmt.Sprintf("%d.5%s", n/2, w.per)
+}
+
+// otherSett is the sett nearest to the brief's that ends a trouble, one step closer or
+// more open after the other; where the brief names a reed, of those that it gives.
+func (f *finder) otherSett(t trouble, closer int64) []way {
+	w, was := f.words(), f.b.Cloth.Sett
+	steps := exact.Over(was.PerMM, w.dents)
+	first := new(big.Int).Quo(steps.Num(), steps.Denom()).Int64()
+	last := was.String()
+	for n := int64(1); n <= mostOpener && first+closer*n > 0; n++ {
+		to := w.density(first + closer*n)
+		if f.b.Loom.Reed != nil {
+			sett := exact.Times(w.dents, big.NewRat(first+closer*n, 1))
+			to = plan.Sleyed(sett, f.b.Loom.Reed.PerMM, f.b.Units)
+		}
+		if to == last {
+			continue
+		}
+		last = to
+		changes := []brief.Change{brief.Text("cloth.sett", to)}
+		if f.ends(t, changes) {
+			return []way{{fmt.Sprintf("a sett of %s in place of %s", to, was), changes, 3}}
+		}
+	}
+	return nil
 }
 
 // floatWays take a structure whose floats are short wherever it is woven.

@@ -16,13 +16,14 @@ import (
 // mostColours is how many colours are tried in place of one that is short.
 const mostColours = 6
 
-// yarnWays save yarn of a colour: another colour in its place, no sample, shorter
-// pieces, fewer.
+// yarnWays save yarn of a colour: another colour in its place, narrower stripes, no
+// sample, shorter pieces, fewer.
 func (f *finder) yarnWays(t trouble) (all []way) {
 	y := f.yarn(t.about)
 	for _, role := range []string{contrast.AsPattern, contrast.AsGround, contrast.AsWarp} {
 		all = append(all, f.recolour(t, role, y)...)
 	}
+	all = append(all, f.narrowerWays(t, t.about)...)
 	for _, w := range f.extras() {
 		if strings.HasPrefix(w.what, "weave no sample") || f.ends(t, w.changes) {
 			all = append(all, w)
@@ -231,6 +232,9 @@ func (f *finder) alikeWays() (all []way) {
 			continue
 		}
 		i := pair.NumberB - 1
+		if w, ok := f.otherFirst(i); ok {
+			all = append(all, w)
+		}
 		for _, from := range f.patternsOf(i) {
 			for _, to := range f.others(from, contrast.AsPattern, []int{i}) {
 				changes := contrast.Swap{Role: contrast.AsPattern, From: from, To: to, Pieces: []int{i}}.Changes(f.b, f.p)
@@ -239,6 +243,19 @@ func (f *finder) alikeWays() (all []way) {
 		}
 	}
 	return all
+}
+
+// otherFirst begins a piece that follows a rule with another block, where blocks change
+// with every stripe.
+func (f *finder) otherFirst(i int) (way, bool) {
+	rule := f.b.Pieces[i].Weft.Rule
+	if f.p.Pieces[i].Origin != "rules" || rule.Blocks.Apart || f.b.Pieces[i].Weft.Runs != nil {
+		return way{}, false
+	}
+	blocks := f.b.Structure.Blocks
+	to := blocks[(rule.Blocks.First+1)%len(blocks)].Letter
+	changes := append(plan.PlaceOf(f.b, i), brief.Text(fmt.Sprintf("piece[%d].first", i), to))
+	return way{fmt.Sprintf("%s begins with block %s", f.p.Called(i), to), changes, 1}, true
 }
 
 func (f *finder) patternsOf(piece int) (all []int) {

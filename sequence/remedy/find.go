@@ -187,14 +187,16 @@ func (f *finder) ways(t trouble) []way {
 		return f.boardWays(t)
 	case yarnShort:
 		return f.yarnWays(t)
-	case "loom-narrow", "heddles":
+	case "loom-narrow":
 		return f.widthWays(t)
+	case "heddles":
+		return append(f.otherSett(t, -1), f.widthWays(t)...)
 	case "beat-impossible", "beat-hard":
 		return f.beatWays(t)
 	case "contrast-unseen", "contrast-faint":
 		return f.contrastWays()
 	case "float-long":
-		return f.floatWays()
+		return append(f.otherSett(t, 1), f.floatWays()...)
 	case "reed-sett":
 		return f.settWays()
 	case "set-alike":

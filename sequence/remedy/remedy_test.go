@@ -295,3 +295,55 @@ func TestLengthsInWords(t *testing.T) {
 		assert.Zero(t, lengthOf(want).Cmp(c.mm), fmt.Sprint(want))
 	}
 }
+
+// TestNarrow by hand: of plum 6, oat 3, plum 2, oat 5, plum 8 each plum stripe that keeps a
+// unit loses two, and its neighbours get one each, at an edge both.
+func TestNarrow(t *testing.T) {
+	colours := []string{"plum", "oat", "plum", "oat", "plum"}
+	widths := []int{6, 3, 2, 5, 8}
+	assert.True(t, narrow(widths, colours, "plum", 2))
+	assert.Equal(t, []int{4, 5, 2, 7, 6}, widths)
+	widths = []int{6, 3, 4, 5, 8}
+	assert.True(t, narrow(widths, colours, "plum", 2))
+	assert.Equal(t, []int{4, 6, 2, 8, 6}, widths)
+	assert.False(t, narrow([]int{2, 1, 2, 1, 2}, colours, "plum", 2))
+	assert.False(t, narrow([]int{9}, []string{"plum"}, "plum", 2), "there is no other")
+	// two runs of plum side by side, in two blocks: what they lose goes past one another
+	widths = []int{5, 6, 6, 5}
+	assert.True(t, narrow(widths, []string{"oat", "plum", "plum", "moss"}, "plum", 2))
+	assert.Equal(t, []int{7, 4, 4, 7}, widths)
+}
+
+// TestNarrowerStripes: plum that does not reach is saved in its stripes, by as little as
+// will do, and each piece stays as long as it was.
+func TestNarrowerStripes(t *testing.T) {
+	text := troubled(t)["yarn-short"]
+	_, before := planOf(t, reader("."), text)
+	for _, y := range before.Yarn {
+		if y.Colour == "plum" { // a twentieth is lacking
+			text = changed(t, text, `on_hand = "200 yd"`, fmt.Sprintf(`on_hand = "%.0f m"`, 0.95*y.NeededM()))
+		}
+	}
+	_, before = planOf(t, reader("."), text)
+	require.Positive(t, codes(before)["yarn-short"])
+	for _, r := range find(t, text, ".").Remedies {
+		if !strings.HasPrefix(r.What, `"plum" stripes `) {
+			continue
+		}
+		_, p := planOf(t, reader("."), take(t, text, r))
+		assert.Zero(t, codes(p)["yarn-short"])
+		for i, piece := range p.Pieces {
+			assert.Equal(t, before.Pieces[i].BodyUnits, piece.BodyUnits)
+		}
+		return
+	}
+	require.Fail(t, "no narrower stripes were offered")
+}
+
+// TestAnotherFirstBlock sets two pieces of one rule apart.
+func TestAnotherFirstBlock(t *testing.T) {
+	text := troubled(t)["pieces-alike"]
+	r := find(t, text, ".").Remedies[0]
+	assert.Equal(t, `"five" begins with block B`, r.What)
+	assert.Equal(t, "piece[4].first", r.Changes[len(r.Changes)-1].Key)
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/fit"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/remedy"
+)
+
+// tooFew tells whether a warp that was asked about gives fewer pieces than the brief has.
+func (t *fitting) tooFew(b *brief.Brief, a *fit.Answer) bool {
+	return t.warp.given && !t.pieces.given && len(t.all()) == 0 && a.Fits < b.Set.Pieces
+}
+
+// ways are the ways out of a warp that gives too few pieces: those of a brief whose board
+// holds no more than it. Made is its plan.
+func (t *fitting) ways(ctx context.Context, s *source) (ways []remedy.Remedy, made *plan.Plan, err error) {
+	text, err := brief.Edit(s.name, s.text, []brief.Change{brief.Text("loom.board", t.asked(nil))})
+	if err != nil {
+		return nil, nil, err
+	}
+	short := *s
+	short.text = text
+	b, err := short.parse(nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	if made, err = plan.Make(ctx, b); err != nil {
+		return nil, nil, s.named(interrupted(err))
+	}
+	a, err := short.remedies(ctx, made)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, r := range a.Remedies {
+		if r.For == "board-short" {
+			r.Number = len(ways) + 1
+			ways = append(ways, r)
+		}
+	}
+	return ways, made, nil
+}
+
+// waysOut prints them, and how one is taken.
+func (t *fitting) waysOut(ctx context.Context, w *world, s *source) error {
+	ways, made, err := t.ways(ctx, s)
+	if err != nil || len(ways) == 0 {
+		return err
+	}
+	p := newPrinter(w, made)
+	p.line("")
+	p.line("ways out, each planned through:")
+	for _, r := range ways {
+		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
+	}
+	if s.fromFile() {
+		p.entry("", fmt.Sprintf("take one: stripesong fit %s --warp %s --take %d --listed %s", screen.Visible(shellWord(s.name)),
+			shellWord(t.asked(nil)), ways[0].Number, s.stamp()))
+	}
+	return nil
+}
+
+// mayTake refuses --take where nothing can be written, and --listed without it.
+func (t *fitting) mayTake(s *source) error {
+	switch {
+	case !t.number.given && t.listed.given:
+		return mistake{what: "--listed is for --take", hint: "add --take N"}
+	case !t.number.given:
+		return nil
+	case !t.warp.given:
+		return mistake{what: "--take writes a way out of a warp that gives too few pieces", hint: "say how long it is with --warp"}
+	case t.pieces.given:
+		return mistake{what: "a way out is for the brief as it stands", hint: "leave out --pieces"}
+	}
+	if err := s.takable(t.all(), "fit"); err != nil {
+		return err
+	}
+	return s.unchanged(t.listed, "fit")
+}
+
+// take writes one of them into the brief, and keeps the brief as it was beside it.
+func (t *fitting) take(ctx context.Context, w *world, s *source) error {
+	ways, made, err := t.ways(ctx, s)
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(t.number.text)
+	if err != nil || n < 1 || n > len(ways) {
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", t.number.text, len(ways)),
+			hint: "list them: stripesong fit " + shellWord(s.name) + " --warp " + shellWord(t.asked(nil))}
+	}
+	r, err := s.rewrite(ctx, func(string) {})
+	if err != nil {
+		return interrupted(err)
+	}
+	return r.take(ctx, w, s, ways[n-1].Changes, remedyWords(ways[n-1], made))
+}
