@@ -115,7 +115,7 @@ func endsOf(p *plan.Plan, numbers colourNumbers) ([]warpEnd, error) {
 
 // weave lays the picks of a piece and divides them into spans.
 func (c *cloth) weave(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
-	if err := c.lay(s, piece, numbers); err != nil {
+	if err := c.findSpans(s, piece, numbers); err != nil {
 		return err
 	}
 	last := c.spans[len(c.spans)-1]
@@ -144,9 +144,9 @@ func (s span) picks(structure *weave.Structure) []weave.Woven {
 	return structure.UnitPicks(s.block)
 }
 
-// lay finds the spans of a piece: hem, what shows of it, runs, and the same the
+// findSpans finds the spans of a piece: hem, what shows of it, runs, and the same the
 // other way round.
-func (c *cloth) lay(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
+func (c *cloth) findSpans(s *weave.Structure, piece *plan.Piece, numbers colourNumbers) error {
 	hem, err := numbers.of(piece.Hem)
 	if err != nil && piece.EndPicks() > 0 {
 		return err

@@ -114,7 +114,7 @@ func (s *pieceSheet) sides() {
 		x := left + um(n)*(w+gap)
 		m.side(s.piece, x, foot, w, of, back)
 		if drawn {
-			threads.draw(x, threads.lay(s.piece, s.cloth.spans, foot, of, back), sideName(back)+", to the thread")
+			threads.draw(x, threads.stack(s.piece, s.cloth.spans, foot, of, back), sideName(back)+", to the thread")
 		}
 		s.pen.stroke(rect(x, clothTop, w, of.whole()), line, 100)
 		s.warpNames(x, w, gap, back)

@@ -142,7 +142,7 @@ func bare(t testing.TB, p *plan.Plan, back bool) (drawing []byte, of sizes) {
 	var b bytes.Buffer
 	pen := open(&b, of.width, of.whole(), "", "")
 	threads := newThreads(pen, p, p.Warp.Ends, of.width)
-	threads.draw(0, threads.lay(piece, c.spans, of.whole(), of, back), "")
+	threads.draw(0, threads.stack(piece, c.spans, of.whole(), of, back), "")
 	require.NoError(t, pen.finish())
 	return b.Bytes(), of
 }

@@ -18,8 +18,8 @@ type laidStrip struct {
 	top um
 }
 
-// lay lays the strips of a piece from the foot up.
-func (t *threads) lay(piece *plan.Piece, spans []span, y um, of sizes, back bool) (all []laid) {
+// stack lays the strips of a piece from the foot up.
+func (t *threads) stack(piece *plan.Piece, spans []span, y um, of sizes, back bool) (all []laid) {
 	for _, s := range spans {
 		from, height := s.place(piece, of)
 		if height == 0 {

@@ -41,15 +41,15 @@ type rewriting struct {
 func (s *source) rewrite(ctx context.Context, say func(doing string)) (*rewriting, error) {
 	r := &rewriting{about: -1, say: say}
 	say("planning the brief as it is")
-	if err := r.lay(ctx, s, s.text); err != nil {
+	if err := r.setText(ctx, s, s.text); err != nil {
 		return nil, err
 	}
 	r.before = r.after
 	return r, nil
 }
 
-// lay makes a text the present one and plans it.
-func (r *rewriting) lay(ctx context.Context, s *source, text []byte) error {
+// setText makes a text the present one and plans it.
+func (r *rewriting) setText(ctx context.Context, s *source, text []byte) error {
 	changed := *s
 	changed.text = text
 	b, err := changed.parse(nil)
@@ -76,7 +76,7 @@ func (r *rewriting) planned(ctx context.Context, doing string, changes []brief.C
 		return err
 	}
 	r.say(doing)
-	return r.lay(ctx, r.source, text)
+	return r.setText(ctx, r.source, text)
 }
 
 // edited is the text with some keys set.
@@ -100,7 +100,7 @@ func (r *rewriting) changeAnyhow(ctx context.Context, changes []brief.Change) er
 		return err
 	}
 	var problems brief.Problems
-	if err = r.lay(ctx, r.source, text); errors.As(err, &problems) {
+	if err = r.setText(ctx, r.source, text); errors.As(err, &problems) {
 		changed := *r.source
 		changed.text = text
 		r.source, r.refused, err = &changed, err, nil

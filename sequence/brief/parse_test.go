@@ -355,9 +355,9 @@ func TestNearest(t *testing.T) {
 	}
 }
 
-// TestWrong: a problem found later stands at the first of its keys that the brief
+// TestAProblemStandsAtItsKey: a problem found later stands at the first of its keys that the brief
 // has: in the piece's own table, in [weft] or [warp], or anywhere.
-func TestWrong(t *testing.T) {
+func TestAProblemStandsAtItsKey(t *testing.T) {
 	b := parsed(t, set("piece[0].order", `"hue"`))
 	for _, one := range []struct {
 		name  string

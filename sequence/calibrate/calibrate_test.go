@@ -44,10 +44,10 @@ func share(t *testing.T, a *Answer, key string) Share {
 	return Share{}
 }
 
-// TestByHand: 50 cm in the reed and 47.5 at the fell is 5 % drawn in. With
+// TestLossesByHand: 50 cm in the reed and 47.5 at the fell is 5 % drawn in. With
 // 1 mm either way it is between 1 - 476/499 = 4.609 % and 1 - 474/501 = 5.389 %.
 // 6 m wound less 80 cm is 520 cm, of which 478.4 woven is 8 % taken up.
-func TestByHand(t *testing.T) {
+func TestLossesByHand(t *testing.T) {
 	a, err := answer(t, `
 [width]
 reed = "50 cm"

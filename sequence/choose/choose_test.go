@@ -114,10 +114,10 @@ func instances(n int, each func(i int, p *Candidates, k int)) {
 	}
 }
 
-// TestExhaustive holds the search against every choice there is: on 200 random
+// TestBestOfEveryChoice holds the search against every choice there is: on 200 random
 // choices, half of them with limits, a quarter with differences that obey no
 // triangle inequality.
-func TestExhaustive(t *testing.T) {
+func TestBestOfEveryChoice(t *testing.T) {
 	equal, found := 0, 0
 	instances(200, func(i int, p *Candidates, k int) {
 		best := p.exhaust(k)
@@ -140,11 +140,11 @@ func TestExhaustive(t *testing.T) {
 	assert.Greater(t, float64(equal), 0.8*float64(found))
 }
 
-// TestGonzalez holds farthest first against its published bound: no less than
+// TestFarthestFirstIsAtLeastHalfTheBest holds farthest first against its published bound: no less than
 // half the best (T. F. Gonzalez, "Clustering to minimize the maximum intercluster
 // distance", Theoretical Computer Science 38, 1985, theorem 2.2, from memory), where the triangle inequality
 // holds.
-func TestGonzalez(t *testing.T) {
+func TestFarthestFirstIsAtLeastHalfTheBest(t *testing.T) {
 	for i := range 100 {
 		chance := rand.New(rand.NewPCG(9, uint64(i)))
 		k := 2 + chance.IntN(4)

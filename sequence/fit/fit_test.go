@@ -65,10 +65,10 @@ func mm(t *testing.T, text string) *big.Rat {
 	return l.MM
 }
 
-// TestTradeExample: six towels of 22 in on the loom and 30 in of waste are
+// TestSixTowelsOfAWarp: six towels of 22 in on the loom and 30 in of waste are
 // 6 x 22 + 30 = 162 in, which is four and a half yards (common practice, no
 // source): 0.9144 m to the yard makes 4.1148 m and 558.8 mm.
-func TestTradeExample(t *testing.T) {
+func TestSixTowelsOfAWarp(t *testing.T) {
 	b, p := read(t, `woven = "22 in"`+"\nseparator = 0\nhem = \"1 in\"", `take_up = "0%"`, `waste = "30 in"`)
 	a, err := Make(b, p, Question{WarpMM: mm(t, "4.5 yd")})
 	require.NoError(t, err)
@@ -87,13 +87,13 @@ func TestTradeExample(t *testing.T) {
 	assert.InDelta(t, 21.99*25.4, less.Short.WovenMM, 1e-9)
 }
 
-// TestByHand works one warp out with every loss: 5000 mm wound, less 500 of
+// TestPiecesByHand works one warp out with every loss: 5000 mm wound, less 500 of
 // waste is 4500, less 10 % take-up is 4050, less 100 of sample is 3950. A piece
 // of 360 mm finished and no hem is 400 woven, 157.48 units of 2.54 mm: the plan
 // weaves 157, 398.78 mm. Two separator picks at 20/in are 2.54. n pieces take
 // 401.32 n - 2.54, so nine take 3609.34 and ten would take 4010.66. Nine pieces
 // wound: (3609.34 + 100)/0.9 + 500 = 4621.4889.
-func TestByHand(t *testing.T) {
+func TestPiecesByHand(t *testing.T) {
 	b, p := read(t, `length = "360 mm"`, `take_up = "10%"`, "waste = \"500 mm\"\nsample = \"100 mm\"")
 	a, err := Make(b, p, Question{WarpMM: mm(t, "5 m")})
 	require.NoError(t, err)

@@ -95,7 +95,7 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if len(at) == 0 {
 		return nil, b.Wrong(-1, "no rhythm can be tried on this", t.wanting(), "weft", "warp")
 	}
-	sheet.lay(func(a, b int) int64 { return measured.difference(at[a], at[b]) })
+	sheet.arrange(func(a, b int) int64 { return measured.difference(at[a], at[b]) })
 	return sheet, nil
 }
 
@@ -264,8 +264,8 @@ func (m *maker) trial(ctx context.Context, t Trying, c candidate) (Trial, error)
 	return trial, nil
 }
 
-// lay puts the trials on the sheet, row by row in the order of their numbers.
-func (s *Trials) lay(between func(a, b int) int64) {
+// arrange puts the trials on the sheet, row by row in the order of their numbers.
+func (s *Trials) arrange(between func(a, b int) int64) {
 	n := len(s.Cells)
 	s.Rows = 1
 	for 8*s.Rows*(s.Rows+1) < 3*n { // about three rows of eight

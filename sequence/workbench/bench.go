@@ -37,14 +37,14 @@ type version struct {
 // of type [brief.Problems], or the context's.
 func Open(ctx context.Context, name string, text []byte, options brief.Options) (*Bench, error) {
 	b := &Bench{name: name, options: options, saved: bytes.Clone(text)}
-	if err := b.lay(ctx, bytes.Clone(text)); err != nil {
+	if err := b.setText(ctx, bytes.Clone(text)); err != nil {
 		return nil, err
 	}
 	return b, nil
 }
 
-// lay makes a text the present one, if it has a plan.
-func (b *Bench) lay(ctx context.Context, text []byte) error {
+// setText makes a text the present one, if it has a plan.
+func (b *Bench) setText(ctx context.Context, text []byte) error {
 	read, err := brief.Parse(b.name, text, b.options)
 	if err != nil {
 		return err
@@ -136,7 +136,7 @@ func (b *Bench) replace(ctx context.Context, text []byte, origin int, what, gest
 	if bytes.Equal(before, text) {
 		return nil
 	}
-	if err := b.lay(ctx, bytes.Clone(text)); err != nil {
+	if err := b.setText(ctx, bytes.Clone(text)); err != nil {
 		return err
 	}
 	s := between(before, text)
@@ -158,7 +158,7 @@ func (b *Bench) travel(ctx context.Context, by int) (string, error) {
 	if !ok {
 		return "", nil
 	}
-	if err := b.lay(ctx, text); err != nil {
+	if err := b.setText(ctx, text); err != nil {
 		return "", err
 	}
 	b.history.at += by

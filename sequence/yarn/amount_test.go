@@ -24,7 +24,7 @@ func pounds(grams *big.Rat) *big.Rat { return new(big.Rat).Quo(grams, pound) }
 
 // C. P. Brooks, Cotton Manufacturing (1888): 9240 yd of 44s cotton = 11 hanks
 // = 1/4 lb.
-func TestBrooksHanks(t *testing.T) {
+func TestHanksOfAPound(t *testing.T) {
 	same(t, rat(1, 4), pounds(yarn.Grams(yards(9240), tex(t, "44s cotton"))), "9240 yd of 44s")
 	same(t, rat(11, 1), rat(9240, 840), "hanks")
 }
@@ -33,7 +33,7 @@ func TestBrooksHanks(t *testing.T) {
 // in in the reed, 38 yd wound, warp 30s; 64 picks an inch on 36 yd, 37.5 in
 // wide, weft 36s. 2280 ends; 103 1/7 hanks, 3 lb 7 oz (3.438 lb) of warp; 2 lb
 // 13 3/4 oz (2.857 lb) of weft.
-func TestBrooksPiece(t *testing.T) {
+func TestYarnOfAWholePiece(t *testing.T) {
 	const ends, picks = 60 * 38, 64 * 36 * 36
 	assert.Equal(t, 2280, ends)
 	same(t, rat(722, 7), rat(ends*38, 840), "103 1/7 hanks of warp")
@@ -49,7 +49,7 @@ func TestBrooksPiece(t *testing.T) {
 
 // J. T. Taylor, Cotton Weaving and Designing, 6th ed.: 1000 / (grains in 120
 // yd) = cotton count: 20 grains, 50s; 25 grains, 40s.
-func TestTaylorGrains(t *testing.T) {
+func TestCountOfGrains(t *testing.T) {
 	for grains, count := range map[int64]string{20: "50s cotton", 25: "40s cotton"} {
 		weight := new(big.Rat).Mul(rat(grains, 1), grain)
 		same(t, weight, yarn.Grams(yards(120), tex(t, count)), count)
@@ -59,7 +59,7 @@ func TestTaylorGrains(t *testing.T) {
 
 // J. T. Taylor, 6th ed.: 60 picks an inch, 34 in wide, 84 yd long: 204 hanks of
 // weft; of a count equal to its hanks that is one pound.
-func TestTaylorHanks(t *testing.T) {
+func TestHanksOfWeft(t *testing.T) {
 	picks, err := measure.ParseDensity("60/in")
 	require.NoError(t, err)
 	width, err := measure.ParseLength("34 in")

@@ -35,7 +35,7 @@ func same(t *testing.T, want, got *big.Rat, what string) {
 
 // ASTM D2260-03(2013), table: tex times count of each system, and the yards to
 // the pound of its count 1.
-func TestStandardTable(t *testing.T) {
+func TestTexOfEachSystem(t *testing.T) {
 	for _, c := range []struct {
 		one      string
 		texCount float64
@@ -57,7 +57,7 @@ func TestStandardTable(t *testing.T) {
 
 // ASTM D2260-03(2013): tex x (yards a pound) = 496054.65; metres a kilogram =
 // 2.015907 x yards a pound.
-func TestStandardFactors(t *testing.T) {
+func TestFactorsOfCounts(t *testing.T) {
 	assert.InDelta(t, 496054.65, float(run(t, "1 yd/lb")), 0.005)
 	perKilogram := new(big.Rat).Quo(run(t, "1 m/kg"), run(t, "1 yd/lb"))
 	assert.InDelta(t, 2.015907, float(perKilogram), 5e-7)
@@ -65,7 +65,7 @@ func TestStandardFactors(t *testing.T) {
 
 // ASTM D2260-03(2013), printed examples: 10 cotton = 15 worsted; 30 tex = 19.7
 // cotton.
-func TestStandardExamples(t *testing.T) {
+func TestCountsConvert(t *testing.T) {
 	same(t, tex(t, "15 worsted"), tex(t, "10 cotton"), "10 cotton = 15 worsted")
 	cotton := new(big.Rat).Quo(tex(t, "1 cotton"), tex(t, "tex 30"))
 	assert.InDelta(t, 19.7, float(cotton), 0.05)
@@ -73,7 +73,7 @@ func TestStandardExamples(t *testing.T) {
 
 // C. P. Brooks, Cotton Manufacturing (1888): 20s cotton = 30s worsted = 56s
 // linen; the last is exactly 56 of lea, 20 x 840 / 300.
-func TestBrooksCounts(t *testing.T) {
+func TestCountsThatAreTheSameYarn(t *testing.T) {
 	same(t, tex(t, "30s worsted"), tex(t, "20s cotton"), "20s cotton = 30s worsted")
 	same(t, tex(t, "56s linen"), tex(t, "20s cotton"), "20s cotton = 56s linen")
 }

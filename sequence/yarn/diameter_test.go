@@ -10,7 +10,7 @@ import (
 
 // F. T. Peirce, "The geometry of cloth structure", Journal of the Textile Institute
 // 28(3), 1937 (from memory): d = 0.03568 sqrt(tex x 1.1) mm; 8/2 cotton 0.455 mm.
-func TestPeirceDiameter(t *testing.T) {
+func TestDiameterOfACount(t *testing.T) {
 	cotton := float(tex(t, "8/2 cotton"))
 	assert.InDelta(t, 0.455, yarn.DiameterMM(cotton, 1), 0.0005)
 	assert.InDelta(t, 2*yarn.DiameterMM(cotton, 1), yarn.DiameterMM(cotton, 4), 1e-12, "four strands, twice the width")
@@ -27,7 +27,7 @@ func TestDiameterOfWraps(t *testing.T) {
 // T. R. Ashenhurst, "A Treatise on Textile Calculations and the Structure of Fabrics",
 // 1884, as later users print his rule (from memory): 8/2 cotton at 0.90: 52 diameters
 // an inch, plain 26, 2/2 twill 34 (exact 52.17, 26.09, 34.78).
-func TestAshenhurstSetts(t *testing.T) {
+func TestClosestSetts(t *testing.T) {
 	perMM := yarn.DiametersPerMM(float(tex(t, "8/2 cotton")), yarn.FirmYarn)
 	assert.InDelta(t, 52.17, perMM*25.4, 0.005)
 	assert.InDelta(t, 26.09, yarn.ClosestSett(perMM, 2, 2)*25.4, 0.006)
@@ -38,7 +38,7 @@ func TestAshenhurstSetts(t *testing.T) {
 
 // J. T. Taylor, Cotton Weaving and Designing, 6th ed. (k = 0.95), diameters an
 // inch as printed, to the half.
-func TestTaylorDiameters(t *testing.T) {
+func TestDiametersInAnInch(t *testing.T) {
 	for _, c := range []struct {
 		count string
 		want  float64

@@ -97,7 +97,7 @@ func TestDropped(t *testing.T) {
 
 // A file of hers that bears the name is neither written over nor offered, and
 // one of ours that she has changed becomes hers.
-func TestHersIsHers(t *testing.T) {
+func TestAFileOfTheWeaversStays(t *testing.T) {
 	b, place := aBrief(t)
 	hers := filepath.Join(place.Dir, "towels-unsaved.toml")
 	require.NoError(t, os.WriteFile(hers, []byte("title = \"hers\"\n"), 0o644))
