@@ -99,7 +99,7 @@ func TestContrastFillsWithTheMixedColours(t *testing.T) {
 	require.NoError(t, Contrast(&b, r))
 	mixes := map[[4]string]string{}
 	for _, m := range p.Mixes {
-		mixes[[4]string{m.Warp, m.Ground, m.Pattern, m.State}] = m.RGB.Hex()
+		mixes[[4]string{m.Warp, m.Ground, m.Pattern, string(m.State)}] = m.RGB.Hex()
 	}
 	m := &mixtures{report: r}
 	m.choose()

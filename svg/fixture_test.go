@@ -226,7 +226,7 @@ func mixes(p *plan.Plan) {
 					continue
 				}
 				for _, back := range []bool{false, true} {
-					m.State = map[bool]string{true: "on", false: "off"}[(run.Block == warp.Block) != back]
+					m.State = map[bool]plan.State{true: plan.Covers, false: plan.Behind}[(run.Block == warp.Block) != back]
 					m.Cover = look.Phi(p.Weave, run.Block, warp.Block, back)
 					add(m, fixtureWidths.Patch(m.Cover))
 				}

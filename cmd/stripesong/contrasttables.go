@@ -198,6 +198,6 @@ func edgeWords(e contrast.Edge) string {
 	if e.Pattern == "" {
 		return fmt.Sprintf("%q beside %q, plain on %q", e.Left.Warp, e.Right.Warp, e.Ground)
 	}
-	words := map[string]string{"on": "under", "off": "before"}
+	words := map[plan.State]string{plan.Covers: "under", plan.Behind: "before"}
 	return fmt.Sprintf("%q %s and %q %s %q, on %q", e.Left.Warp, words[e.Left.State], e.Right.Warp, words[e.Right.State], e.Pattern, e.Ground)
 }

@@ -101,14 +101,14 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 }
 
 // state says where the pattern weft is on one side of an edge.
-func (k edgeKey) state(side int) string {
+func (k edgeKey) state(side int) plan.State {
 	switch {
 	case k.pattern == look.Plain:
-		return "plain"
+		return plan.Plain
 	case k.on[side]:
-		return "on"
+		return plan.Covers
 	}
-	return "off"
+	return plan.Behind
 }
 
 // light is what both sides of an edge mix to in a cloth.
@@ -116,7 +116,7 @@ func (k edgeKey) light(c *look.Cloth) (light [2]palette.Linear) {
 	for i := range light {
 		patch := c.Patch(look.Trio{Warp: k.warp[i], Ground: k.ground, Pattern: k.pattern})
 		light[i] = patch.Off
-		if k.state(i) == "on" {
+		if k.state(i) == plan.Covers {
 			light[i] = patch.On
 		}
 	}

@@ -93,9 +93,7 @@ type BySight struct {
 	Grades []palette.Grade `json:"grades"`
 }
 
-// Edge is where two stripes of the warp lie side by side. State is "on" where
-// the pattern weft covers the stripe's block on the face, "off" where it lies
-// behind, "plain" where there is none.
+// Edge is where two stripes of the warp lie side by side.
 type Edge struct {
 	Left        Stripe        `json:"left"`
 	Right       Stripe        `json:"right"`
@@ -113,10 +111,10 @@ type Edge struct {
 	Seen        []BySight     `json:"seen"`
 }
 
-// Stripe is one side of an [Edge].
+// Stripe is one side of an [Edge]. State is where the pattern weft lies on the face.
 type Stripe struct {
 	Warp  string      `json:"warp"`
-	State string      `json:"state"`
+	State plan.State  `json:"state"`
 	RGB   palette.RGB `json:"hex"`
 }
 

@@ -166,7 +166,7 @@ func mixedAs(t look.Trio) look.Trio {
 // ends that it passes over somewhere in the structure, on either side.
 func (m *maker) addMixes(t look.Trio) {
 	mix := Mix{Warp: m.colour(t.Warp), Ground: m.colour(t.Ground), Pattern: m.colour(t.Pattern)}
-	add := func(state string, phi float64) {
+	add := func(state State, phi float64) {
 		shade := m.look.Shade(t, phi)
 		mix.State, mix.Cover = state, exact.RoundTo(phi, 4)
 		mix.RGB, mix.Lab = shade.Light.RGB(), shade.Lab.Rounded()
@@ -174,9 +174,9 @@ func (m *maker) addMixes(t look.Trio) {
 	}
 	switch t.Pattern {
 	case look.Plain:
-		add("plain", 0)
+		add(Plain, 0)
 	case look.Hem:
-		add("hem", 0)
+		add(InHem, 0)
 	default:
 		if t.Weave > 0 {
 			mix.PickOrder = m.weaves[t.Weave].order
@@ -190,7 +190,7 @@ func (m *maker) addMixes(t look.Trio) {
 
 // cover is a share of ends that pattern weft passes over on one side.
 type cover struct {
-	state string // "on" where it is meant to show there, "off" where to lie behind
+	state State // [Covers] where it is meant to show there, [Behind] where not
 	phi   float64
 }
 
@@ -199,9 +199,9 @@ type cover struct {
 func (m *maker) covers(s *weave.Structure) (all []cover) {
 	for _, back := range []bool{false, true} {
 		for _, own := range []bool{true, false} {
-			state := "off"
+			state := Behind
 			if own != back {
-				state = "on"
+				state = Covers
 			}
 			for _, phi := range phis(s, own, back) {
 				if !slices.ContainsFunc(all, func(c cover) bool { return c.phi == phi }) {

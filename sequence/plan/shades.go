@@ -26,7 +26,7 @@ func (p *Plan) Shades() *Shades {
 	}
 	for i := range p.Mixes {
 		m := &p.Mixes[i]
-		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.PickOrder, m.State == "hem", m.Cover}] = m
+		s.mixes[shadeKey{m.Warp, m.Ground, m.Pattern, m.PickOrder, m.State == InHem, m.Cover}] = m
 	}
 	return s
 }

@@ -133,7 +133,7 @@ func TestMixesSayWhatTheyAre(t *testing.T) {
 	require.NotEmpty(t, p.Mixes)
 	states := map[string]int{}
 	for _, mix := range p.Mixes {
-		states[mix.State]++
+		states[string(mix.State)]++
 		assert.Equal(t, mix.Pattern == "", mix.State == "plain" || mix.State == "hem", "%+v", mix)
 	}
 	assert.Equal(t, states["on"], states["off"])

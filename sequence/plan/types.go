@@ -364,16 +364,26 @@ type Widths struct {
 	Hem     float64 `json:"hem"`
 }
 
+// State is where the pattern weft lies in a patch of cloth.
+type State string
+
+// Covers is pattern weft over its block, Behind pattern weft on the other side; Plain is
+// ground picks alone and InHem the same, with the hem's weft.
+const (
+	Covers State = "on"
+	Behind State = "off"
+	Plain  State = "plain"
+	InHem  State = "hem"
+)
+
 // Mix is the colour a patch of cloth shows from where threads can't be told
-// apart. State is "on" (pattern weft covers the block), "off" (it lies behind),
-// "plain" (ground picks alone, Pattern empty) or "hem" (the same, with the hem's
-// weft). Cover is the share of ends that the pattern weft passes over; see
+// apart; Pattern is empty where there is none. Cover is the share of ends that the pattern weft passes over; see
 // [Plan.MixOf].
 type Mix struct {
 	Warp    string      `json:"warp"`
 	Ground  string      `json:"ground"`
 	Pattern string      `json:"pattern"`
-	State   string      `json:"state"`
+	State   State       `json:"state"`
 	Cover   float64     `json:"cover"`
 	RGB     palette.RGB `json:"hex"`
 	Lab     [3]float64  `json:"lab"`
