@@ -2,6 +2,7 @@ package contrast
 
 import (
 	"context"
+	"slices"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -66,10 +67,8 @@ func newReckoner(b *brief.Brief, p *plan.Plan, q Question) *reckoner {
 }
 
 func appendOnce[T comparable](list []T, v T) []T {
-	for _, have := range list {
-		if have == v {
-			return list
-		}
+	if slices.Contains(list, v) {
+		return list
 	}
 	return append(list, v)
 }
@@ -106,20 +105,14 @@ func (r *reckoner) colours() (all []ShelfColour) {
 
 func (r *reckoner) uses(colour int) []string {
 	uses := []string{}
-	for _, w := range r.warp {
-		if w == colour {
-			uses = append(uses, AsWarp)
-		}
+	if slices.Contains(r.warp, colour) {
+		uses = append(uses, AsWarp)
 	}
-	for _, g := range r.grounds {
-		if g == colour {
-			uses = append(uses, AsGround)
-		}
+	if slices.Contains(r.grounds, colour) {
+		uses = append(uses, AsGround)
 	}
-	for _, t := range r.state.trios {
-		if t.Pattern == colour {
-			return append(uses, AsPattern)
-		}
+	if slices.ContainsFunc(r.state.trios, func(t look.Trio) bool { return t.Pattern == colour }) {
+		uses = append(uses, AsPattern)
 	}
 	return uses
 }
