@@ -112,7 +112,7 @@ func (k edgeKey) state(side int) plan.State {
 }
 
 // light is what both sides of an edge mix to in a cloth.
-func (k edgeKey) light(c *look.Cloth) (light [2]palette.Linear) {
+func (k edgeKey) light(c *look.Mixer) (light [2]palette.Linear) {
 	for i := range light {
 		patch := c.Patch(look.Trio{Warp: k.warp[i], Ground: k.ground, Pattern: k.pattern})
 		light[i] = patch.Off
@@ -130,7 +130,7 @@ func (r *reckoner) edgeRange(k edgeKey, v verdict, widthMM float64) *plan.Range 
 		return nil
 	}
 	blur := r.blur(widthMM, r.q.DistanceM)
-	return plan.RangeOf(r.look.RangeOf(func(c *look.Cloth) look.Difference {
+	return plan.RangeOf(r.look.RangeOf(func(c *look.Mixer) look.Difference {
 		light := k.light(c)
 		return look.SeeBlurred(light[0], light[1], v.sight, blur)
 	}))

@@ -44,7 +44,7 @@ type reckoner struct {
 	b       *brief.Brief // with everything the program chose written out
 	p       *plan.Plan
 	q       Question
-	look    *look.Cloth
+	look    *look.Mixer
 	number  map[string]int // of a colour in the brief
 	warp    []int          // colours of the warp from the left, each once
 	grounds []int          // ground colours in use, the most used first

@@ -25,7 +25,7 @@ type state struct {
 	trios    []look.Trio
 	worst    map[look.Trio]verdict
 	widthMM  map[look.Trio]float64 // the narrowest of all pieces
-	cloth    *look.Cloth
+	cloth    *look.Mixer
 }
 
 func (r *reckoner) stateOf(p *plan.Plan) state {
@@ -42,7 +42,7 @@ func (r *reckoner) stateOf(p *plan.Plan) state {
 	return r.judged(all, r.look)
 }
 
-func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {
+func (r *reckoner) judge(m *meeting, cloth *look.Mixer) {
 	if m.decided {
 		return
 	}
@@ -54,7 +54,7 @@ func (r *reckoner) judge(m *meeting, cloth *look.Cloth) {
 }
 
 // judged decides about all that meets.
-func (r *reckoner) judged(meetings []meeting, cloth *look.Cloth) state {
+func (r *reckoner) judged(meetings []meeting, cloth *look.Mixer) state {
 	s := state{meetings: meetings, worst: make(map[look.Trio]verdict), widthMM: make(map[look.Trio]float64), cloth: cloth}
 	for i := range s.meetings {
 		m := &s.meetings[i]

@@ -2,7 +2,7 @@
 // of a patch where the pattern weft lies on the face and of one where it lies
 // behind, and how far two patches differ, for whose eyes and from how far away.
 //
-// Call [Of] with a brief, [Cloth.Patch] for the colours of a [Trio], and [See]
+// Call [Of] with a brief, [Mixer.Patch] for the colours of a [Trio], and [See]
 // for what is left of a difference at a distance. [Worst] asks all sights.
 //
 // # Promises

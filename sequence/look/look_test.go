@@ -12,7 +12,7 @@ import (
 	"stripesong/sequence/brief"
 )
 
-func cloth(t testing.TB) (*Cloth, *brief.Brief) {
+func cloth(t testing.TB) (*Mixer, *brief.Brief) {
 	t.Helper()
 	text, err := os.ReadFile("../plan/testdata/worked-brief.toml")
 	require.NoError(t, err)

@@ -15,7 +15,7 @@ var (
 
 // Credible says in words between which bounds lies what the brief leaves open; "" where
 // nothing is open.
-func (c *Cloth) Credible() string {
+func (c *Mixer) Credible() string {
 	if c.Known() {
 		return ""
 	}
@@ -37,13 +37,13 @@ func ends(said float64, known bool, credible [2]float64) []float64 {
 type Range struct{ Least, Greatest Difference }
 
 // Known reports whether the brief leaves nothing open: then nothing has a range.
-func (c *Cloth) Known() bool { return len(c.corners) == 0 }
+func (c *Mixer) Known() bool { return len(c.corners) == 0 }
 
 // Range is how far what a sight sees of a trio may lie from [See], over all
 // corners of what the brief leaves open.
-func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) Range {
+func (c *Mixer) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) Range {
 	blur := palette.BlurOf(widthMM, distanceM)
-	return c.RangeOf(func(c *Cloth) Difference {
+	return c.RangeOf(func(c *Mixer) Difference {
 		p := c.Patch(t)
 		return SeeBlurred(p.On, p.Off, sight, blur)
 	})
@@ -53,7 +53,7 @@ func (c *Cloth) Range(t Trio, sight palette.Sight, widthMM, distanceM float64) R
 // this cloth and in all corners of what the brief leaves open. The least is 0
 // where light and dark may change places. Each end has its own grade; that of the
 // cloth as it is reckoned lies between them.
-func (c *Cloth) RangeOf(seen func(*Cloth) Difference) Range {
+func (c *Mixer) RangeOf(seen func(*Mixer) Difference) Range {
 	first := seen(c)
 	r := Range{first, first}
 	darker, lighter := first.DeltaL < 0, first.DeltaL > 0

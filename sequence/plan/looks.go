@@ -9,7 +9,7 @@ import (
 
 // looks is the cloth's mixed colours, asked for by runs.
 type looks struct {
-	*look.Cloth
+	*look.Mixer
 	phi []phiSides // by weave
 }
 
@@ -18,7 +18,7 @@ type looks struct {
 type phiSides [2][][]float64
 
 func newLooks(b *brief.Brief) *looks {
-	l := &looks{Cloth: look.Of(b)}
+	l := &looks{Mixer: look.Of(b)}
 	for _, s := range b.Weaves() {
 		l.phi = append(l.phi, phiSidesOf(s))
 	}
@@ -40,11 +40,11 @@ func phiSidesOf(s *weave.Structure) (phi phiSides) {
 
 // lab is what one side of a weft run shows over one warp run.
 func (l *looks) lab(warp, weft brief.Run, in groundIn, back bool) palette.Lab {
-	return l.shadeIn(l.Cloth, warp, weft, in, back).Lab
+	return l.shadeIn(l.Mixer, warp, weft, in, back).Lab
 }
 
 // shadeIn is [looks.lab] in a cloth of another spread and scatter.
-func (l *looks) shadeIn(cloth *look.Cloth, warp, weft brief.Run, in groundIn, back bool) look.Shade {
+func (l *looks) shadeIn(cloth *look.Mixer, warp, weft brief.Run, in groundIn, back bool) look.Shade {
 	t := look.Trio{Warp: warp.Colour, Ground: in.ground, Pattern: weft.Colour, Weave: in.weave}
 	if weft.Block < 0 {
 		return cloth.Shade(t, 0)

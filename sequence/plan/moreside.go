@@ -97,7 +97,7 @@ func (m *maker) recolour(piece int, runs []brief.Run, now *Lighter) *More {
 
 // lighterWith is [maker.lighter] of a piece with other runs.
 func (m *maker) lighterWith(piece int, runs []brief.Run) *Lighter {
-	return lighterOf(m.look.Cloth, m.sidesOf(runs, m.groundIn(piece)))
+	return lighterOf(m.look.Mixer, m.sidesOf(runs, m.groundIn(piece)))
 }
 
 // better tells whether sides are graded higher than others, over all that is left

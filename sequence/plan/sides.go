@@ -24,19 +24,19 @@ type Lighter struct {
 }
 
 // sideLight is the light of one side of a piece's body, by area, in one cloth.
-func (m *maker) sideLight(cloth *look.Cloth, piece int, back bool) palette.Linear {
+func (m *maker) sideLight(cloth *look.Mixer, piece int, back bool) palette.Linear {
 	return m.lightOf(cloth, merged(m.weftRuns[piece]), m.groundIn(piece), back)
 }
 
 // sidesOf is the light of either side of a body of merged runs.
-func (m *maker) sidesOf(runs []brief.Run, in groundIn) func(*look.Cloth, bool) palette.Linear {
-	return func(cloth *look.Cloth, back bool) palette.Linear {
+func (m *maker) sidesOf(runs []brief.Run, in groundIn) func(*look.Mixer, bool) palette.Linear {
+	return func(cloth *look.Mixer, back bool) palette.Linear {
 		return m.lightOf(cloth, runs, in, back)
 	}
 }
 
 // lightOf is the light of one side of weft runs over the whole warp.
-func (m *maker) lightOf(cloth *look.Cloth, weft []brief.Run, in groundIn, back bool) palette.Linear {
+func (m *maker) lightOf(cloth *look.Mixer, weft []brief.Run, in groundIn, back bool) palette.Linear {
 	var parts []palette.Part
 	for _, w := range merged(m.warpRuns) {
 		for _, r := range weft {
@@ -52,7 +52,7 @@ func (m *maker) lightOf(cloth *look.Cloth, weft []brief.Run, in groundIn, back b
 // lighter compares the two sides of a piece, or of all bodies together where
 // piece is -1; nil where they pass for the same.
 func (m *maker) lighter(piece int) *Lighter {
-	light := func(cloth *look.Cloth, back bool) palette.Linear {
+	light := func(cloth *look.Mixer, back bool) palette.Linear {
 		if piece >= 0 {
 			return m.sideLight(cloth, piece, back)
 		}
@@ -63,13 +63,13 @@ func (m *maker) lighter(piece int) *Lighter {
 		}
 		return palette.Mix(parts...)
 	}
-	return lighterOf(m.look.Cloth, light)
+	return lighterOf(m.look.Mixer, light)
 }
 
 // lighterOf grades the difference of two sides, in the cloth as it is reckoned
 // and in whatever else the brief leaves open.
-func lighterOf(cloth *look.Cloth, light func(c *look.Cloth, back bool) palette.Linear) *Lighter {
-	apart := func(c *look.Cloth) look.Difference {
+func lighterOf(cloth *look.Mixer, light func(c *look.Mixer, back bool) palette.Linear) *Lighter {
+	apart := func(c *look.Mixer) look.Difference {
 		return look.Apart(light(c, false).Lab(), light(c, true).Lab())
 	}
 	seen := apart(cloth)

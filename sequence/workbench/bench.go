@@ -29,7 +29,7 @@ type version struct {
 	doc    *tomltext.Document
 	brief  *brief.Brief
 	plan   *plan.Plan
-	cloth  *look.Cloth
+	cloth  *look.Mixer
 	origin int // see [Bench.Origin]
 }
 

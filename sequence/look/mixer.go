@@ -34,15 +34,15 @@ type Shade struct {
 	Lab   palette.Lab
 }
 
-// Cloth works out patches of one brief's cloth, each once. It is not for use by
+// Mixer works out the colours of patches of one brief's cloth, each once. It is not for use by
 // several goroutines at a time.
-type Cloth struct {
+type Mixer struct {
 	scatter palette.Scatter
 	light   []palette.Linear // of every colour
 	widths  []YarnWidths     // of every colour
 	ordered []ordered        // by weave
 	shades  map[patchKey]Shade
-	corners []*Cloth // see [Cloth.Range]
+	corners []*Mixer // see [Mixer.Range]
 }
 
 // YarnWidths are the [Widths] of one colour of yarn in each part it may have in
@@ -61,7 +61,7 @@ type patchKey struct {
 }
 
 // Of prepares the cloth of a brief with its own strands and beat.
-func Of(b *brief.Brief) *Cloth {
+func Of(b *brief.Brief) *Mixer {
 	spread, scatter := exact.Float(b.Cloth.Spread), exact.Float(b.Cloth.Scatter)
 	c := At(b, spread, scatter)
 	for _, s := range ends(spread, b.Cloth.SpreadKnown, spreads) {
@@ -76,8 +76,8 @@ func Of(b *brief.Brief) *Cloth {
 
 // At is the cloth of a brief for one spread and one scatter, whatever the brief
 // says of them; nothing of it has a range.
-func At(b *brief.Brief, spread, scatter float64) *Cloth {
-	c := &Cloth{
+func At(b *brief.Brief, spread, scatter float64) *Mixer {
+	c := &Mixer{
 		scatter: palette.Scatter(scatter),
 		shades:  make(map[patchKey]Shade),
 	}
@@ -155,13 +155,13 @@ func perMM(b *brief.Brief) (per YarnWidths) {
 }
 
 // Light is the light of a colour by itself.
-func (c *Cloth) Light(colour int) palette.Linear { return c.light[colour] }
+func (c *Mixer) Light(colour int) palette.Linear { return c.light[colour] }
 
 // YarnWidths are the widths of a colour's yarn.
-func (c *Cloth) YarnWidths(colour int) YarnWidths { return c.widths[colour] }
+func (c *Mixer) YarnWidths(colour int) YarnWidths { return c.widths[colour] }
 
 // Widths are the widths of a trio's yarns; the pattern's is 0 where there is none.
-func (c *Cloth) Widths(t Trio) Widths {
+func (c *Mixer) Widths(t Trio) Widths {
 	w := Widths{Warp: c.widths[t.Warp].Warp, Ground: c.widths[t.Ground].Ground}
 	switch {
 	case t.Pattern == Hem:
@@ -174,22 +174,22 @@ func (c *Cloth) Widths(t Trio) Widths {
 
 // Shares divides a patch of a trio where the pattern weft passes over the share
 // phi of the ends; of plain ground phi does not count.
-func (c *Cloth) Shares(t Trio, phi float64) Shares {
+func (c *Mixer) Shares(t Trio, phi float64) Shares {
 	if t.Pattern < 0 {
 		return c.Widths(t).Plain()
 	}
 	return c.Widths(t).Patch(phi)
 }
 
-// OnShares and OffShares are those of [Cloth.Patch].
-func (c *Cloth) OnShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[0]) }
+// OnShares and OffShares are those of [Mixer.Patch].
+func (c *Mixer) OnShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[0]) }
 
 // OffShares are the shares where the pattern weft lies behind.
-func (c *Cloth) OffShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[1]) }
+func (c *Mixer) OffShares(t Trio) Shares { return c.Shares(t, c.ordered[t.Weave].phi[1]) }
 
 // Shade is the colour of a patch where the pattern weft passes over the share
 // phi of the ends, 0..1.
-func (c *Cloth) Shade(t Trio, phi float64) Shade {
+func (c *Mixer) Shade(t Trio, phi float64) Shade {
 	if t.Pattern < 0 {
 		phi, t.Weave = 0, 0
 	}
@@ -203,27 +203,27 @@ func (c *Cloth) Shade(t Trio, phi float64) Shade {
 	return s
 }
 
-// OnOff is the light of [Cloth.Patch] alone, on and off; unlike that it is not kept,
+// OnOff is the light of [Mixer.Patch] alone, on and off; unlike that it is not kept,
 // and may be asked for by several goroutines at a time.
-func (c *Cloth) OnOff(t Trio) (on, off palette.Linear) {
+func (c *Mixer) OnOff(t Trio) (on, off palette.Linear) {
 	return c.mix(t, c.OnShares(t)), c.mix(t, c.OffShares(t))
 }
 
-// OnOffAt is [Cloth.OnOff] at another scatter.
-func (c *Cloth) OnOffAt(t Trio, scatter float64) (on, off palette.Linear) {
+// OnOffAt is [Mixer.OnOff] at another scatter.
+func (c *Mixer) OnOffAt(t Trio, scatter float64) (on, off palette.Linear) {
 	other := *c
 	other.scatter = palette.Scatter(scatter)
 	return other.OnOff(t)
 }
 
 // Patch is what a trio mixes into, over the mean of all blocks.
-func (c *Cloth) Patch(t Trio) Patch {
+func (c *Mixer) Patch(t Trio) Patch {
 	phi := c.ordered[t.Weave].phi
 	on, off := c.Shade(t, phi[0]), c.Shade(t, phi[1])
 	return Patch{On: on.Light, Off: off.Light, OnLab: on.Lab, OffLab: off.Lab}
 }
 
-func (c *Cloth) mix(t Trio, s Shares) palette.Linear {
+func (c *Mixer) mix(t Trio, s Shares) palette.Linear {
 	parts := []palette.Part{
 		{Colour: c.light[t.Warp], Area: s.Warp},
 		{Colour: c.light[t.Ground], Area: s.Ground},
