@@ -97,7 +97,7 @@ func (m *mixtures) choose() {
 func (m *mixtures) heading(width um) {
 	r := m.report
 	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
-	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
+	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides · colours here are not yarn", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
 	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
 	grid := um(len(m.columns)) * mixPitch
 	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))

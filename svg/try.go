@@ -63,6 +63,7 @@ func (s *trialSheet) heading() {
 	s.pen.text(setWidth-margin, 9*mm, body.at(end), body.fit(fmt.Sprintf("%s, seed %d", whatIsTried(t), t.Seed), 105*mm))
 	s.pen.stroke(outline(nil).line(margin, 11500, setWidth-margin, 11500), hair, 200)
 	s.pen.text(margin, 15*mm, small, small.fit(s.explained(), setWidth-2*margin))
+	s.pen.text(setWidth-margin, setHeight-2*mm, small.at(end), "colours here are not yarn: weave and wash a sample")
 }
 
 // explained says what a picture is, and what is written beside it.

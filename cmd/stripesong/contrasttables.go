@@ -66,7 +66,7 @@ func (p *contrastPrinter) colours(all bool) {
 	if left := len(patterns) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
-	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged")
+	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged; colours on a screen are not yarn: weave a sample")
 	if open := p.report.Open(); open != "" {
 		p.indented(2, "two grades are the ends for "+open)
 	}

@@ -89,7 +89,7 @@ func (p *paletting) ramp(w *world, file string) ([]finding, error) {
 		return nil, err
 	}
 	p.title = fmt.Sprintf("From %s to %s", p.from.text, p.to.text)
-	p.heading = []string{fmt.Sprintf("%d equal steps of lightness from %s to %s.", p.count(), p.from.text, p.to.text)}
+	p.heading = []string{fmt.Sprintf("%d equal steps of lightness from %s to %s. Colours on a screen are not yarn.", p.count(), p.from.text, p.to.text)}
 	var found []finding
 	for _, c := range palette.Ramp(from, to, p.count()) {
 		found = append(found, finding{colour: c})
