@@ -77,8 +77,7 @@ func (c *checking) run(w *world, operand string) error {
 	shown := w.progress()
 	made, err := w.reckon(ctx, s, c.all(), shown)
 	if err != nil {
-		shown.stop()
-		return err
+		return c.refused(ctx, w, s, shown, err)
 	}
 	found := &remedy.Answer{Remedies: []remedy.Remedy{}, Unmended: []remedy.Unmended{}}
 	if len(c.all()) == 0 {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -65,6 +66,44 @@ func (s *source) takable(set []brief.Override, command string) error {
 		return mistake{what: "a way out is for the brief as it stands", hint: "leave out the flags that change it"}
 	}
 	return nil
+}
+
+// refusedWays finds the ways out where the brief has no plan, since the shelf does not
+// reach for what is to be chosen within it.
+func (s *source) refusedWays(ctx context.Context) (*remedy.Answer, error) {
+	b, err := s.parse(nil)
+	if err != nil {
+		return nil, err
+	}
+	a, err := remedy.FindRefused(ctx, remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}, b)
+	return a, interrupted(err)
+}
+
+// refused prints ways out of a brief that has no plan for that reason, and gives the
+// error back.
+func (c *checking) refused(ctx context.Context, w *world, s *source, shown *progress, err error) error {
+	if !remedy.Refused(err) || len(c.all()) > 0 || bool(c.json) {
+		shown.stop()
+		return err
+	}
+	shown.stage("looking for ways out")
+	a, failed := s.refusedWays(ctx)
+	shown.stop()
+	if failed != nil {
+		return failed
+	}
+	w.waysOut(s, &plan.Plan{}, a)
+	return err
+}
+
+// takeRefused writes one of these into the brief.
+func (c *checking) takeRefused(ctx context.Context, w *world, s *source, shown *progress) error {
+	shown.stage("looking for ways out")
+	a, err := s.refusedWays(ctx)
+	if err != nil {
+		return err
+	}
+	return c.takeOf(ctx, w, s, &rewriting{about: -1, say: shown.stage, source: s}, a)
 }
 
 // waysOut prints the remedies and how one is taken.
@@ -144,6 +183,9 @@ func (c *checking) take(w *world, s *source) error {
 	shown := w.progress()
 	defer shown.stop()
 	r, err := s.rewrite(ctx, shown.stage)
+	if remedy.Refused(err) {
+		return c.takeRefused(ctx, w, s, shown)
+	}
 	if err != nil {
 		return interrupted(err)
 	}
@@ -152,12 +194,18 @@ func (c *checking) take(w *world, s *source) error {
 	if err != nil {
 		return err
 	}
+	return c.takeOf(ctx, w, s, r, a)
+}
+
+// takeOf writes the way out that was asked for; the exit code is as check gives it then.
+func (c *checking) takeOf(ctx context.Context, w *world, s *source, r *rewriting, a *remedy.Answer) error {
 	n, err := strconv.Atoi(c.number.text)
 	if err != nil || n < 1 || n > len(a.Remedies) {
 		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
 	}
 	chosen := a.Remedies[n-1]
-	if err := r.take(ctx, w, s, chosen.Changes, remedyWords(chosen, r.before)); err != nil {
+	before := cmp.Or(r.before, &plan.Plan{})
+	if err := r.take(ctx, w, s, chosen.Changes, remedyWords(chosen, before)); err != nil {
 		return err
 	}
 	return w.verdict(r.source, r.after)

@@ -111,7 +111,7 @@ func (r *rewriting) changeAnyhow(ctx context.Context, changes []brief.Change) er
 // changed lists the pieces that are woven otherwise than before, besides the one
 // the change is about; none where there is no plan now.
 func (r *rewriting) changed() []int {
-	if r.refused != nil {
+	if r.refused != nil || r.before == nil {
 		return nil
 	}
 	return slices.DeleteFunc(plan.ChangedPieces(r.before, r.after), func(i int) bool {

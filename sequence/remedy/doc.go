@@ -10,6 +10,9 @@
 // no longer has the trouble it is for, nor more of any other. The least invasive
 // comes first. The same text gives the same remedies in the same order.
 //
+// [FindRefused] is for a brief that has no plan, since the shelf does not reach for
+// what the table vary is to choose within it; its ways out are planned through as well.
+//
 // # Limits
 //
 // Work is bounded by a number of plans, fewer where the program chooses pieces,

@@ -258,7 +258,7 @@ func (f *finder) ends(t trouble, changes []brief.Change) bool {
 	}
 	f.tries--
 	p := f.planOf(f.settled, changes)
-	return p != nil && troubles(p)[t] == 0
+	return p != nil && !t.in(p)
 }
 
 // budget is what may be spent on one trouble.

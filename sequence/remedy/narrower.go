@@ -96,7 +96,7 @@ func (f *finder) narrowerWarp(colour string, by int) (way, bool) {
 }
 
 // narrowerWeight is how invasive it is: a judgement.
-func narrowerWeight(by, pieces int) float64 { return 1 + float64(by+pieces)/8 }
+func narrowerWeight(by, pieces int) float64 { return 1 + float64(float64(by+pieces)/8) }
 
 // narrow makes every stripe of a colour that keeps a unit narrower by so many units, an
 // even number, and gives half of them to the next stripe of another colour on each side,

@@ -160,6 +160,10 @@ func (f *finder) pieces(n int) way {
 func (f *finder) givenUp(n int) string {
 	var names []string
 	for i := n; i < len(f.b.Pieces); i++ {
+		if f.p == nil {
+			names = append(names, fmt.Sprintf("%q", f.b.Pieces[i].Name))
+			continue
+		}
 		names = append(names, f.p.Called(i))
 	}
 	if len(names) > 3 {

@@ -53,6 +53,15 @@ func order(p *plan.Plan) (all []trouble) {
 	return slices.Insert(all, first, yarns...)
 }
 
+// in tells whether a plan has a trouble; a plan that was refused for its shelf and is none
+// any more must not be short of yarn either.
+func (t trouble) in(p *plan.Plan) bool {
+	if t.code == shelfRefused {
+		return slices.ContainsFunc(p.Yarn, short)
+	}
+	return troubles(p)[t] > 0
+}
+
 // onlyNoted tells whether a trouble is no warning.
 func (t trouble) onlyNoted() bool { return slices.Contains(watched, t.code) }
 
