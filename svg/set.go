@@ -74,16 +74,12 @@ func describe(p *plan.Plan) string {
 
 // facts is the set in one line.
 func facts(p *plan.Plan) string {
-	pieces := "1 piece"
-	if n := len(p.Pieces); n != 1 {
-		pieces = fmt.Sprintf("%d pieces", n)
-	}
 	weight := ""
 	if p.GramsPerM2 > 0 {
 		weight = measure.FormatCloth(p.GramsPerM2, p.Units) + ", "
 	}
 	return fmt.Sprintf("%s on one warp of %s, %swound %s, seed %d",
-		pieces, weave.Spelt(p.Structure), weight, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
+		measure.Count(len(p.Pieces), "piece"), weave.Spelt(p.Structure), weight, measure.FormatWarp(p.Warp.WoundMM, p.Units), p.Seed)
 }
 
 func (s *setSheet) heading() {

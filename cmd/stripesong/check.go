@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
 )
@@ -163,17 +164,9 @@ func (w *world) verdict(s *source, made *plan.Plan) error {
 	notes := p.notes(plan.Remark)
 	p.safe()
 	if warnings > 0 {
-		fmt.Fprintf(w.out, "%s and %s\n", count(warnings, "warning"), count(notes, "note"))
+		fmt.Fprintf(w.out, "%s and %s\n", measure.Count(warnings, "warning"), measure.Count(notes, "note"))
 		return errNo
 	}
-	fmt.Fprintf(w.out, "nothing would spoil the cloth; %s\n", count(notes, "note"))
+	fmt.Fprintf(w.out, "nothing would spoil the cloth; %s\n", measure.Count(notes, "note"))
 	return nil
-}
-
-// count is a number with its noun.
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

@@ -9,13 +9,14 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/contrast"
+	"stripesong/sequence/measure"
 )
 
 // enough says that nothing falls short: where ranges reach below what is enough, only as
 // reckoned, how weak some may yet be and what would tell.
 func (p *contrastPrinter) enough() string {
 	const words = "Nothing falls short%s: %s in the plan, clear or better.%s"
-	meeting := count(p.report.Meeting, "combination")
+	meeting := measure.Count(p.report.Meeting, "combination")
 	if g := p.report.MayFallTo(); g < contrast.Target {
 		return fmt.Sprintf(words, " as reckoned", meeting, fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g))
 	}
@@ -30,7 +31,7 @@ func (p *contrastPrinter) mends() {
 		p.paragraph(p.enough())
 		return
 	}
-	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", count(r.Meeting, "combination"), r.Short))
+	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", measure.Count(r.Meeting, "combination"), r.Short))
 	told := make(map[[2]string]bool)
 	for _, m := range r.Mends {
 		if key := [2]string{m.Ground, m.Pattern}; !told[key] {
@@ -81,7 +82,7 @@ func leaves(short int) string {
 	if short == 0 {
 		return "nothing then falls short"
 	}
-	return count(short, "combination") + " then still falling short"
+	return measure.Count(short, "combination") + " then still falling short"
 }
 
 // numbered prints a way out after its number.

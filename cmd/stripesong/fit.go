@@ -173,9 +173,9 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	case a.Pieces == 0:
 		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", warp, mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
-		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp, count(a.Pieces, "piece"))
+		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp, measure.Count(a.Pieces, "piece"))
 	case t.pieces.given:
-		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp, count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp, measure.Count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	default:
 		fmt.Fprintf(w.out, "a warp of %s gives %s\n", warp, piecesOfSize(a, mm))
 		fmt.Fprintf(w.out, "they take %s; left over: %s\n", taken(a, units), mm(a.LeftMM))
@@ -209,10 +209,10 @@ func taken(a *fit.Answer, units string) string {
 func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
 	size := fmt.Sprintf("of %s woven, %s finished", mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	if a.Own == nil {
-		return count(a.Pieces, "piece") + " " + size
+		return measure.Count(a.Pieces, "piece") + " " + size
 	}
 	own := fmt.Sprintf("%d as written out (%s woven)", a.Own.Pieces, mm(a.Own.WovenMM))
-	all, rest := count(a.Pieces, "piece")+": "+own, a.Pieces-a.Own.Pieces
+	all, rest := measure.Count(a.Pieces, "piece")+": "+own, a.Pieces-a.Own.Pieces
 	switch {
 	case a.Own.NextMM > 0:
 		return fmt.Sprintf("%s; the brief has %d of these, and the next takes %s woven", all, a.Own.Written, mm(a.Own.NextMM))

@@ -12,6 +12,7 @@ import (
 	"stripesong/cmd/stripesong/engine"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/workbench"
@@ -193,7 +194,7 @@ func createFree(dir, stem string, text []byte) (string, error) {
 // createFreeAs is createFree with the mode of the file.
 func createFreeAs(dir, stem string, text []byte, mode fs.FileMode) (string, error) {
 	for n := 1; ; n++ {
-		name := beside(dir, numbered(stem, n))
+		name := beside(dir, unsaved.Numbered(stem, n))
 		err := whole.CreateAs(name, text, mode)
 		switch {
 		case err == nil:
@@ -203,14 +204,6 @@ func createFreeAs(dir, stem string, text []byte, mode fs.FileMode) (string, erro
 				hint: "nothing was changed; see that the folder has room and may be written to"}
 		}
 	}
-}
-
-// numbered is the name of the nth file of one stem.
-func numbered(stem string, n int) string {
-	if n == 1 {
-		return stem + ".toml"
-	}
-	return fmt.Sprintf("%s-%d.toml", stem, n)
 }
 
 // onceOnly reads each shelf file once: the page works on what was there when

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"stripesong/cmd/stripesong/unsaved"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -104,7 +106,7 @@ func TestThePageKeepsTheBriefAsItWas(t *testing.T) {
 		p, file, said := begun(t)
 		opened := file("towels.toml")
 		for n := 1; n <= 1000; n++ { // all names that are tried
-			require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(p.brief), numbered("towels-before", n)), nil, 0o600))
+			require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(p.brief), unsaved.Numbered("towels-before", n)), nil, 0o600))
 		}
 		p.title("One")
 		assert.Contains(t, said("{}"), `can't write "`)

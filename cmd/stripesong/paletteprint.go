@@ -10,6 +10,7 @@ import (
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
@@ -117,7 +118,7 @@ func (p *paletting) list(w *world, file string) ([]finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.title = fmt.Sprintf("%s on the shelf", count(len(all), "colour"))
+	p.title = fmt.Sprintf("%s on the shelf", measure.Count(len(all), "colour"))
 	paint := screen.Detect(w.terminal, w.env)
 	ranks, near := palette.LightnessRanks(labs(all)), palette.Neighbours(labs(all), nearestShown)
 	t := table{left: map[int]bool{1: true, 6: true, 7: true}}
@@ -174,6 +175,6 @@ func (p *paletting) merging(all []finding) {
 			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), m.Sight, float64(m.Seen)/1e6, float64(m.Normal)/1e6))
 	}
 	if rest > 0 {
-		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to normal sight", count(rest, "pair")))
+		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to normal sight", measure.Count(rest, "pair")))
 	}
 }

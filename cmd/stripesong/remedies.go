@@ -11,6 +11,7 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
 )
@@ -144,7 +145,7 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	}
 	switch {
 	case r.Left > 0:
-		words += "; " + count(r.Left, "warning") + " then left"
+		words += "; " + measure.Count(r.Left, "warning") + " then left"
 	case r.For != "" && len(before.NotesOf(plan.Warning)) > 1:
 		words += "; no warning then left"
 	}

@@ -11,9 +11,11 @@ import (
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/cmd/stripesong/unsaved"
 	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/calibrate"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
 
@@ -124,7 +126,7 @@ func (r *rewriting) hold(ctx context.Context, pieces []int) error {
 	r.held = append(r.held, pieces...)
 	slices.Sort(r.held)
 	r.held = slices.Compact(r.held)
-	doing := fmt.Sprintf("planning it with %s held", count(len(r.held), "piece"))
+	doing := fmt.Sprintf("planning it with %s held", measure.Count(len(r.held), "piece"))
 	return r.planned(ctx, doing, plan.HoldOf(r.brief, r.before, pieces))
 }
 
@@ -228,7 +230,7 @@ func (c copied) unless(failed error) error {
 func (s *source) keepCopy() (copied, error) {
 	stem := s.stem() + "-before"
 	for n := 1; ; n++ {
-		name := beside(s.dir, numbered(stem, n))
+		name := beside(s.dir, unsaved.Numbered(stem, n))
 		text, err := os.ReadFile(name)
 		if err != nil {
 			break

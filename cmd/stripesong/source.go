@@ -4,9 +4,9 @@ import (
 	"errors"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 
+	"stripesong/cmd/stripesong/whole"
 	"stripesong/sequence/brief"
 )
 
@@ -108,14 +108,7 @@ func (s *source) shelf(name string) ([]byte, error) {
 	return text, err
 }
 
-func readFile(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return readAll(f)
-}
+func readFile(path string) ([]byte, error) { return whole.Read(path, brief.MaxBytes+1) }
 
 // readAll reads a little more than a brief may hold, for its reader to refuse.
 func readAll(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, brief.MaxBytes+1)) }

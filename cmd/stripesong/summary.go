@@ -33,7 +33,7 @@ func (p *printer) heading(s *source) {
 	if s.builtIn() {
 		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it")
 	}
-	rest := fmt.Sprintf(": %s of %s, %s, seed %d", count(len(p.Pieces), "piece"), weave.Spelt(p.Structure),
+	rest := fmt.Sprintf(": %s of %s, %s, seed %d", measure.Count(len(p.Pieces), "piece"), weave.Spelt(p.Structure),
 		measure.FormatCloth(p.GramsPerM2, p.Units), p.Seed)
 	title := screen.Cut(screen.Visible(p.Title), max(10, p.columns-screen.Width(rest)))
 	p.line(p.paint.Strong(title) + screen.Visible(rest))

@@ -5,6 +5,7 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
 )
 
 // chosen tells how a set that was chosen came out, and how much better any
@@ -15,7 +16,7 @@ func (p *printer) chosen() {
 		return
 	}
 	text := fmt.Sprintf("from %s: the least difference is %.1f, %q and %q; no choice from them passes %.1f",
-		count(set.Candidates, "candidate"), set.LeastDifference, set.Pair[0], set.Pair[1], set.Bound)
+		measure.Count(set.Candidates, "candidate"), set.LeastDifference, set.Pair[0], set.Pair[1], set.Bound)
 	if family := inCommon[set.Kinship]; family != "" {
 		text += fmt.Sprintf("; all have %s %s", family, set.Shared)
 	}

@@ -155,7 +155,7 @@ func (p *printer) costs() {
 	}
 	said := "to buy " + c.Buy
 	if n := len(c.Unpriced); n > 0 {
-		said += fmt.Sprintf(", and %s without a price", count(n, "colour"))
+		said += fmt.Sprintf(", and %s without a price", measure.Count(n, "colour"))
 	}
 	if c.Used != nil {
 		said += fmt.Sprintf("; yarn in the set %s, %s a piece", *c.Used, *c.Piece)

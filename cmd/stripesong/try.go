@@ -10,6 +10,7 @@ import (
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/svg"
 )
@@ -194,7 +195,7 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 	if t.steers.given() {
 		same = " and the same flags"
 	}
-	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N%s\n", screen.Visible(path), count(len(sheet.Cells), "trial"), same)
+	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N%s\n", screen.Visible(path), measure.Count(len(sheet.Cells), "trial"), same)
 	return nil
 }
 

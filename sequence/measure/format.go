@@ -30,6 +30,14 @@ var (
 	}
 )
 
+// Count is a number with its noun: "1 end", "7 ends".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
 // FormatLength prints millimetres in the units a brief asked for, "cm" or
 // "in": "46.0 cm" and from 2 m up "3.87 m"; as a ruler has them "18 1/8 in", and
 // above 3 yards "4 yd 9 in".

@@ -7,6 +7,7 @@ import (
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
+	"stripesong/sequence/measure"
 )
 
 // BlockShare is how much of a width or length is of one block; its letter is "" for
@@ -73,10 +74,7 @@ func (w Warp) Divided() string { return SharesInWords(w.Blocks) + "; " + w.Strip
 
 // StripesInWords is how many stripes there are, and into how many runs blocks cut them.
 func (w Warp) StripesInWords() string {
-	stripes := "1 stripe"
-	if w.Stripes != 1 {
-		stripes = fmt.Sprintf("%d stripes", w.Stripes)
-	}
+	stripes := measure.Count(w.Stripes, "stripe")
 	if runs := len(w.Runs); runs > w.Stripes {
 		stripes += fmt.Sprintf(" (cut into %d by blocks)", runs)
 	}

@@ -34,13 +34,10 @@ func (m *maker) yarnNotes() {
 }
 
 func packages(y Yarn) string {
-	switch {
-	case y.Packages == nil:
+	if y.Packages == nil {
 		return ""
-	case *y.Packages == 1:
-		return ", 1 package"
 	}
-	return fmt.Sprintf(", %d packages", *y.Packages)
+	return ", " + measure.Count(*y.Packages, "package")
 }
 
 // Shelf is what is on hand, as it was given, and how long that is where it was weighed.

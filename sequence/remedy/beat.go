@@ -8,6 +8,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/exact"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
 )
@@ -19,7 +20,7 @@ func sortByWeight(ways []way) {
 // beatWays give the weft room: a strand less, or fewer picks.
 func (f *finder) beatWays(t trouble) (all []way) {
 	if n := f.b.Cloth.Strands; n > 1 {
-		all = append(all, way{fmt.Sprintf("%s of pattern weft in place of %d", count(n-1, "strand"), n),
+		all = append(all, way{fmt.Sprintf("%s of pattern weft in place of %d", measure.Count(n-1, "strand"), n),
 			[]brief.Change{{Key: "cloth.strands", Value: fmt.Sprint(n - 1)}}, 2})
 	}
 	hems := []string{"cloth.ground", "cloth.hem_ground"}

@@ -146,7 +146,7 @@ func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
 func (f *finder) pieces(n int) way {
 	was := f.b.Set.Pieces
 	w := way{
-		what:   fmt.Sprintf("%s in place of %d, without %s", count(n, "piece"), was, f.givenUp(n)),
+		what:   fmt.Sprintf("%s in place of %d, without %s", measure.Count(n, "piece"), was, f.givenUp(n)),
 		weight: float64(pieceWeight * (was - n)),
 	}
 	for i := len(f.b.Pieces) - 1; i >= n; i-- {
@@ -244,11 +244,4 @@ func (f *finder) smaller(t trouble, key string, asked *measure.Length, what stri
 		}
 	}
 	return at(low), true
-}
-
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

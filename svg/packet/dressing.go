@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
 )
 
 // dressing is the order in which warp and loom come together.
@@ -22,9 +23,9 @@ func (m *maker) dressing() dressing {
 	if m.Units == "in" {
 		each, space = "inch", "in"
 	}
-	d.Groups = fmt.Sprintf("%s to each %s, %s in all", groupWords(r), each, count(r.Groups, "group"))
+	d.Groups = fmt.Sprintf("%s to each %s, %s in all", groupWords(r), each, measure.Count(r.Groups, "group"))
 	if r.Irregular() {
-		d.Groups += fmt.Sprintf(", the last of %s", count(r.Last, "end"))
+		d.Groups += fmt.Sprintf(", the last of %s", measure.Count(r.Last, "end"))
 	}
 	d.Place = fmt.Sprintf("%s %s to the left of its middle, left as seen from the front of the loom", half(r.Groups), space)
 	return d
@@ -41,7 +42,7 @@ func (m *maker) bundle() string {
 // groupWords is "8 ends", or "7 and 8 ends by turns".
 func groupWords(r loomwork.Raddle) string {
 	if len(r.Repeat) == 1 {
-		return count(r.Repeat[0], "end")
+		return measure.Count(r.Repeat[0], "end")
 	}
 	return strings.ReplaceAll(spaced(r.Repeat), " ", "-") + " ends over and over"
 }

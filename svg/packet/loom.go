@@ -142,7 +142,7 @@ func (m *maker) sley() ([]fact, string) {
 		facts = append(facts, fact{"Floating selvedges", "one end in the next dent at each side, through no heddle"})
 	}
 	if s.Irregular() {
-		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.", count(s.Last, "end"))
+		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.", measure.Count(s.Last, "end"))
 	}
 	return facts, ""
 }

@@ -77,14 +77,6 @@ func keep(part string, of ...string) string {
 	return fmt.Sprintf("%s-%016x", part, h.Sum64())
 }
 
-// count is a number with its noun.
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
 // colourView is a line of the key to the colours.
 type colourView struct {
 	Chip         template.HTML
@@ -101,13 +93,13 @@ func (m *maker) colours() (all []colourView) {
 // lead is the whole set in two sentences.
 func (m *maker) lead() string {
 	w := m.Warp
-	ends := count(w.Ends, "end")
+	ends := measure.Count(w.Ends, "end")
 	if w.FloatingSelvedgeEnds > 0 {
-		ends += " and " + count(w.FloatingSelvedgeEnds, "floating selvedge")
+		ends += " and " + measure.Count(w.FloatingSelvedgeEnds, "floating selvedge")
 	}
 	return fmt.Sprintf("%s of %s on one warp of %s, %s long as wound and %s wide in the reed; "+
 		"the finished cloth weighs %s.",
-		count(len(m.Pieces), "piece"), seen(weave.Spelt(m.Structure)), ends,
+		measure.Count(len(m.Pieces), "piece"), seen(weave.Spelt(m.Structure)), ends,
 		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM),
 		measure.FormatCloth(m.GramsPerM2, m.Units))
 }

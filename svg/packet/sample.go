@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
 )
 
 // sample is the sheet of what is woven and washed before the set.
@@ -64,7 +65,7 @@ func (m *maker) sampleParts() string {
 			colours = append(colours, r.Pattern)
 		}
 	}
-	words := fmt.Sprintf("each block with %s", count(len(colours), "pattern colour"))
+	words := fmt.Sprintf("each block with %s", measure.Count(len(colours), "pattern colour"))
 	if m.Plan.Sample.HemPicks > 0 {
 		words = "a stretch of hem, then " + words
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
 
@@ -121,7 +122,7 @@ func (m *maker) buy(metres, grams float64, packages *int) string {
 	if packages == nil {
 		return fmt.Sprintf("%s, %s", length, m.grams(grams))
 	}
-	return fmt.Sprintf("%s (%s)", count(*packages, "package"), length)
+	return fmt.Sprintf("%s (%s)", measure.Count(*packages, "package"), length)
 }
 
 // costOf is what a colour to buy costs, and of how much a package.
@@ -143,7 +144,7 @@ func (m *maker) costs() (buy, used string) {
 	}
 	buy = c.Buy
 	if n := len(c.Unpriced); n > 0 {
-		buy += fmt.Sprintf(", without %s whose cost is not known", count(n, "colour"))
+		buy += fmt.Sprintf(", without %s whose cost is not known", measure.Count(n, "colour"))
 	}
 	if c.Used != nil {
 		used = fmt.Sprintf("%s, or %s for each piece", *c.Used, *c.Piece)

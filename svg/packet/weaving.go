@@ -124,11 +124,11 @@ func keepSteps(id string, steps []step) string {
 // handling says what a piece asks of the hands, before it is begun.
 func handling(steps []loomwork.Step) string {
 	h := loomwork.HandlingOf(steps)
-	words := count(h.Shuttles, "shuttle")
+	words := measure.Count(h.Shuttles, "shuttle")
 	if h.Changes > 0 {
-		words += ", " + count(h.Changes, "change") + " of pattern colour"
+		words += ", " + measure.Count(h.Changes, "change") + " of pattern colour"
 	}
-	return fmt.Sprintf("%s, %s to turn in", words, count(h.Tails, "tail"))
+	return fmt.Sprintf("%s, %s to turn in", words, measure.Count(h.Tails, "tail"))
 }
 
 // used lists the weft colours of a piece in the order they come in.
@@ -181,9 +181,9 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	case loomwork.Fringe:
 		return m.fringeStep(out, s)
 	default:
-		out.Unit, out.Head, out.Treadles = "units", count(s.Units, "unit")+" plain", m.treads(s.Block, s.Order)
+		out.Unit, out.Head, out.Treadles = "units", measure.Count(s.Units, "unit")+" plain", m.treads(s.Block, s.Order)
 		if s.Block != "" {
-			out.Head = fmt.Sprintf("block %s, %s", s.Block, count(s.Units, "unit"))
+			out.Head = fmt.Sprintf("block %s, %s", s.Block, measure.Count(s.Units, "unit"))
 			out.Picks = fmt.Sprintf("%d + %d", s.PatternPicks, s.GroundPicks)
 		}
 	}

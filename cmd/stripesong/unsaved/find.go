@@ -3,7 +3,6 @@ package unsaved
 import (
 	"bytes"
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"time"
 
 	"stripesong/cmd/stripesong/lock"
+	"stripesong/cmd/stripesong/whole"
 )
 
 // Found is unsaved work that an earlier run has left.
@@ -152,11 +152,4 @@ func (f *Found) Close() {
 // mostBytes is more than any text of a brief and its first line.
 const mostBytes = 4 << 20
 
-func readFile(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, mostBytes))
-}
+func readFile(path string) ([]byte, error) { return whole.Read(path, mostBytes) }

@@ -107,7 +107,7 @@ func (k *Keeper) begin(p Place, data []byte) (*file, error) {
 		return nil, err
 	}
 	for n := 1; n <= most; n++ {
-		name := numbered(k.stem, n)
+		name := Numbered(k.stem, n)
 		at := &file{path: filepath.Join(p.Dir, name), shown: p.Shown(name), place: p}
 		if _, err := os.Lstat(at.path); err == nil {
 			continue
@@ -123,7 +123,8 @@ func (k *Keeper) begin(p Place, data []byte) (*file, error) {
 	return nil, fmt.Errorf("%q holds too many files of unsaved work", p.Dir)
 }
 
-func numbered(stem string, n int) string {
+// Numbered is the name of the nth file of one stem.
+func Numbered(stem string, n int) string {
 	if n == 1 {
 		return stem + ".toml"
 	}

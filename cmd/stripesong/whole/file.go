@@ -2,10 +2,21 @@ package whole
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 )
+
+// Read reads at most so many bytes of a file.
+func Read(path string, most int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, most))
+}
 
 // Create writes a file that must not exist yet. An existing one, or anything
 // else of that name, is left as it is and the error is an [fs.ErrExist]; in a

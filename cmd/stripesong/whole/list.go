@@ -52,12 +52,7 @@ func readList(dir string) (list, error) {
 	if info, err := os.Lstat(path); err != nil || !info.Mode().IsRegular() {
 		return nil, fs.ErrNotExist
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostList))
+	text, err := Read(path, mostList)
 	if err != nil {
 		return nil, err
 	}
