@@ -97,7 +97,7 @@ func (t *steers) steering() (s plan.Steering) {
 	return s
 }
 
-// steered tells whether any of them were given.
+// given tells whether any of them were given.
 func (t *steers) given() bool {
 	return t.kinds.given || t.stripes.given || t.bold.given || t.calm.given || bool(t.anyColours)
 }

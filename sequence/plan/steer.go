@@ -19,17 +19,17 @@ type Steering struct {
 // steered leaves out the candidates that are not wanted, and those without all of the
 // colours that are kept. What is bold differs most, on
 // average, from stripe to stripe; what is calm changes least from edge to edge in all.
-func (s Steering) steered(pool []candidate, kept []int, d *differ) []candidate {
-	pool = slices.DeleteFunc(pool, func(c candidate) bool {
+func (s Steering) steered(tried []candidate, kept []int, d *differ) []candidate {
+	tried = slices.DeleteFunc(tried, func(c candidate) bool {
 		n := len(c.runs)
 		return n < s.Fewest || s.Most > 0 && n > s.Most || !hasAll(c.runs, kept)
 	})
-	bold, calm := pool, pool
+	bold, calm := tried, tried
 	if s.Bold > 0 {
-		bold = foremost(pool, s.Bold, func(c candidate) int64 { return -c.body.meanStep(d) })
+		bold = foremost(tried, s.Bold, func(c candidate) int64 { return -c.body.meanStep(d) })
 	}
 	if s.Calm > 0 {
-		calm = foremost(pool, s.Calm, func(c candidate) int64 { return c.body.steps(d) })
+		calm = foremost(tried, s.Calm, func(c candidate) int64 { return c.body.steps(d) })
 	}
 	in := make(map[string]bool)
 	for _, c := range calm {
@@ -46,13 +46,13 @@ func hasAll(runs []brief.Run, colours []int) bool {
 
 // foremost is so many per cent of candidates, one at least, those with the least measure;
 // they keep their order.
-func foremost(pool []candidate, percent int, of func(candidate) int64) []candidate {
+func foremost(tried []candidate, percent int, of func(candidate) int64) []candidate {
 	type measured struct {
 		at int
 		by int64
 	}
-	all := make([]measured, len(pool))
-	for i, c := range pool {
+	all := make([]measured, len(tried))
+	for i, c := range tried {
 		all[i] = measured{i, of(c)}
 	}
 	slices.SortStableFunc(all, func(a, b measured) int { return cmp.Compare(a.by, b.by) })
@@ -60,7 +60,7 @@ func foremost(pool []candidate, percent int, of func(candidate) int64) []candida
 	slices.SortFunc(all, func(a, b measured) int { return cmp.Compare(a.at, b.at) })
 	left := make([]candidate, len(all))
 	for i, m := range all {
-		left[i] = pool[m.at]
+		left[i] = tried[m.at]
 	}
 	return left
 }
