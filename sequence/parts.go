@@ -47,7 +47,8 @@ func InShares(weights []int64, groups []int, shares []int64, mirrored bool) ([]i
 func Centred(weights []int64, at *big.Rat) ([]int64, error) {
 	middle := len(weights) / 2
 	if len(weights)%2 == 0 || len(weights) < 3 {
-		return nil, fmt.Errorf("centre wants a middle block: an odd number of letters, three at least")
+		return nil, fmt.Errorf("centre wants a middle block: " +
+			"an odd number of letters, three at least")
 	}
 	left, right := added(weights[:middle]), added(weights[middle+1:])
 	sum := left + weights[middle] + right
@@ -55,8 +56,8 @@ func Centred(weights []int64, at *big.Rat) ([]int64, error) {
 	before := new(big.Rat).Sub(at, half)
 	after := new(big.Rat).Sub(big.NewRat(1, 1), new(big.Rat).Add(at, half))
 	if before.Sign() <= 0 || after.Sign() <= 0 {
-		return nil, fmt.Errorf("centre leaves no room beside the middle block, which is %s of the width",
-			percent(2*weights[middle], 2*sum))
+		return nil, fmt.Errorf("centre leaves no room beside the middle block, "+
+			"which is %s of the width", percent(2*weights[middle], 2*sum))
 	}
 	scaled := make([]*big.Rat, len(weights))
 	for i, w := range weights {

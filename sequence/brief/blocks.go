@@ -12,8 +12,8 @@ import (
 	"stripesong/sequence/measure"
 )
 
-const blocksHint = `write "stripes", { letters = "ABA", weights = [1, 2, 1], edges = "stripes" }, ` +
-	`or { shares = [1, 2] }`
+const blocksHint = `write "stripes", { letters = "ABA", weights = [1, 2, 1] }, with ` +
+	`edges = "stripes" or without, or { shares = [1, 2] }`
 
 // blocks reads "stripes", the shares that blocks take which change with every stripe, or
 // letters and weights of their own.
@@ -57,8 +57,8 @@ func (p *parser) apart(s *section, b *Blocks, before int) {
 		return
 	}
 	if len(b.Weights) != len(b.Letters) {
-		s.wrong("weights", fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters)),
-			"write one number for each letter")
+		what := fmt.Sprintf("has %d numbers for %d letters", len(b.Weights), len(b.Letters))
+		s.wrong("weights", what, "write one number for each letter")
 		return
 	}
 	if b.Shares != nil {
@@ -73,7 +73,8 @@ func (p *parser) apart(s *section, b *Blocks, before int) {
 func (p *parser) withoutLetters(s *section) {
 	for _, key := range []string{"weights", "edges", "centre", "mirror"} {
 		if s.has(key) {
-			s.wrong(key, "goes with letters", "write the blocks from left to right, as in letters = \"ABA\"")
+			s.wrong(key, "goes with letters",
+				"write the blocks from left to right, as in letters = \"ABA\"")
 		}
 	}
 	s.know("letters", "weights", "edges", "centre", "mirror")
@@ -99,7 +100,8 @@ func (p *parser) blockShares(s *section) []int64 {
 	}
 	shares, known := p.shares(s), p.brief.Structure.Letters()
 	if shares != nil && len(shares) != len(known) {
-		s.wrong("shares", fmt.Sprintf("has %d numbers for the blocks %s", len(shares), strings.Join(known, ", ")),
+		what := fmt.Sprintf("has %d numbers for the blocks %s", len(shares), strings.Join(known, ", "))
+		s.wrong("shares", what,
 			"write one for each, as in [1, 2] for A a third and B two")
 		return nil
 	}
@@ -112,7 +114,8 @@ func (p *parser) inShares(s *section, b *Blocks) {
 	var absent *sequence.AbsentError
 	if errors.As(err, &absent) {
 		letter := p.brief.Structure.Letters()[absent.Group]
-		s.wrong("shares", fmt.Sprintf("block %s is to have a share and is not among the letters", letter),
+		s.wrong("shares",
+			fmt.Sprintf("block %s is to have a share and is not among the letters", letter),
 			"write its letter too, or leave shares out")
 		return
 	}
@@ -128,7 +131,8 @@ func (p *parser) centred(s *section, b *Blocks, at *big.Rat) {
 	}
 	weights, err := sequence.Centred(b.Weights, at)
 	if err != nil {
-		s.wrong("centre", err.Error(), "write where its own middle lies, from the left or the first woven, as in \"40%\"")
+		s.wrong("centre", err.Error(),
+			"write where its own middle lies, from the left or the first woven, as in \"40%\"")
 		return
 	}
 	b.Weights = weights

@@ -21,8 +21,8 @@ type Middle struct {
 	Run    Run             // one run, without its units; plain is ground picks alone
 }
 
-const middleHint = `write how much and what: "60% plain", "40 cm A oat", "1/2 in B plum" or "50% even 5"; ` +
-	`"none" for no middle`
+const middleHint = `write how much and what: "60% plain", "40 cm A oat", "1/2 in B plum" ` +
+	`or "50% even 5"; "none" for no middle`
 
 // middle reads a middle, "none" where a table is to have none though [weft] has one. A
 // problem's place is the whole text.
@@ -103,7 +103,8 @@ func (p *parser) middleWhat(s *section, n *tomltext.Node, m *Middle, what string
 	case words[0] == "plain" && weft && len(words) == 1:
 		m.Run = Run{Block: -1, Colour: -1}
 	case words[0] == "plain" && !weft:
-		s.wrong("middle", "a warp has no plain stretch", `name a block and a colour, as in "60% A oat"`)
+		s.wrong("middle", "a warp has no plain stretch",
+			`name a block and a colour, as in "60% A oat"`)
 	case len(words) == 1:
 		s.wrong("middle", fmt.Sprintf("%q has no colour", n.Text), middleHint)
 	default:

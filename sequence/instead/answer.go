@@ -43,17 +43,25 @@ func (a *Answer) rows(before, after *brief.Brief, yarn int) {
 	add := func(what string, of func(side) string) {
 		a.Rows = append(a.Rows, Row{what, of(was), of(is)})
 	}
-	add(a.Yarn, func(s side) string { return fmt.Sprintf("%s, %.0f tex", s.Yarns[yarn].Count, texOf(s, yarn)) })
+	add(a.Yarn, func(s side) string {
+		return fmt.Sprintf("%s, %.0f tex", s.Yarns[yarn].Count, texOf(s, yarn))
+	})
 	add("sett", func(s side) string { return s.Cloth.Sett.String() })
 	add("ground picks", func(s side) string { return s.Cloth.Ground.String() })
 	add("ground picks in hems", func(s side) string { return s.Cloth.HemGround.String() })
 	add("ends", func(s side) string { return fmt.Sprint(s.plan.Warp.Ends) })
-	add("wide finished", func(s side) string { return measure.FormatLength(s.plan.Warp.FinishedWidthMM, s.Units) })
+	add("wide finished", func(s side) string {
+		return measure.FormatLength(s.plan.Warp.FinishedWidthMM, s.Units)
+	})
 	add("long finished", lengths)
 	add("picks of a piece", picksOf)
-	add("warp wound", func(s side) string { return measure.FormatWarp(s.plan.Warp.WoundMM, s.Units) })
+	add("warp wound", func(s side) string {
+		return measure.FormatWarp(s.plan.Warp.WoundMM, s.Units)
+	})
 	add("cloth", func(s side) string { return measure.FormatCloth(s.plan.GramsPerM2, s.Units) })
-	add("weft fills", func(s side) string { return fmt.Sprintf("%.0f %% of its room", 100*s.plan.Cloth.Beat) })
+	add("weft fills", func(s side) string {
+		return fmt.Sprintf("%.0f %% of its room", 100*s.plan.Cloth.Beat)
+	})
 	add("faintest pattern", faintest)
 	for _, y := range a.After.Yarn {
 		add(fmt.Sprintf("%q needed", y.Colour), func(s side) string { return needed(s, y.Colour) })
@@ -116,7 +124,8 @@ func faintest(s side) string {
 func needed(s side, colour string) string {
 	for _, y := range s.plan.Yarn {
 		if y.Colour == colour {
-			return measure.FormatYarn(y.NeededM(), s.Units) + " " + measure.FormatWeight(y.NeededG(), s.Units)
+			metres := measure.FormatYarn(y.NeededM(), s.Units)
+			return metres + " " + measure.FormatWeight(y.NeededG(), s.Units)
 		}
 	}
 	return "none"

@@ -33,7 +33,9 @@ type Source struct {
 
 // Make works out the plan with another yarn. The error is of type [brief.Problems] where
 // the changed brief can't be read or planned.
-func Make(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
+func Make(
+	ctx context.Context, s Source, b *brief.Brief, p *plan.Plan, q Question,
+) (*Answer, error) {
 	at := slices.IndexFunc(b.Yarns, func(y brief.Yarn) bool { return y.Name == q.Yarn })
 	if at < 0 {
 		return nil, fmt.Errorf("the brief has no yarn %q", q.Yarn)
@@ -58,7 +60,9 @@ func Make(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan, q Questio
 }
 
 // planned is the brief with changes, and its plan.
-func planned(ctx context.Context, s Source, changes []brief.Change) (*brief.Brief, *plan.Plan, error) {
+func planned(
+	ctx context.Context, s Source, changes []brief.Change,
+) (*brief.Brief, *plan.Plan, error) {
 	text, err := brief.Edit(s.Name, s.Text, changes)
 	if err != nil {
 		return nil, nil, err
@@ -74,7 +78,8 @@ func planned(ctx context.Context, s Source, changes []brief.Change) (*brief.Brie
 // described are the changes that describe the other yarn under the name of the one.
 func described(b *brief.Brief, q Question) ([]brief.Change, error) {
 	if strings.ContainsAny(q.Yarn, ".[]") {
-		return nil, fmt.Errorf("the name %q of a yarn can't be written here: use letters, digits and hyphens", q.Yarn)
+		return nil, fmt.Errorf("the name %q of a yarn can't be written here: "+
+			"use letters, digits and hyphens", q.Yarn)
 	}
 	table := "yarn." + q.Yarn
 	set := func(key, value string) brief.Change {
@@ -176,7 +181,9 @@ func step(b *brief.Brief) (each float64, write func(n int) string) {
 	if b.Units == "in" {
 		return 1 / 25.4, func(n int) string { return fmt.Sprintf("%d/in", n) }
 	}
-	return 1.0 / 20, func(n int) string { return sequence.Decimal(big.NewRat(int64(n), 2), 1) + "/cm" }
+	return 1.0 / 20, func(n int) string {
+		return sequence.Decimal(big.NewRat(int64(n), 2), 1) + "/cm"
+	}
 }
 
 // picks writes a density to the nearest step, one at least.

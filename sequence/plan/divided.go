@@ -38,7 +38,8 @@ func (m *maker) divided(runs []brief.Run) []BlockShare {
 		if at < len(m.s.Blocks) {
 			letter = m.letter(at)
 		}
-		all = append(all, BlockShare{letter, sum, exact.Rounded(exact.Over(exact.Whole(sum), exact.Whole(n)))})
+		share := exact.Over(exact.Whole(sum), exact.Whole(n))
+		all = append(all, BlockShare{letter, sum, exact.Rounded(share)})
 	}
 	return all
 }

@@ -12,7 +12,9 @@ import (
 
 // framed follows a rule that has a middle: its rhythm through the units before that, the
 // middle, and the same runs as a mirror image.
-func (m *maker) framed(rule brief.Rule, n, most, piece int) (runs []brief.Run, refuse func() error) {
+func (m *maker) framed(
+	rule brief.Rule, n, most, piece int,
+) (runs []brief.Run, refuse func() error) {
 	middle := m.middleUnits(rule.Middle, n, piece)
 	if n-middle < 2 {
 		return nil, func() error {
@@ -57,7 +59,8 @@ func (m *maker) middleUnits(middle *brief.Middle, n, piece int) int {
 // finished length of a weft unit.
 func (m *maker) unitFinishedMM(piece int) *big.Rat {
 	if piece < 0 {
-		return exact.Times(exact.Over(exact.Whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM), m.widthLeft())
+		reed := exact.Over(exact.Whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)
+		return exact.Times(reed, m.widthLeft())
 	}
 	return exact.Times(m.in(piece).unitMM, exact.Remains(m.b.Cloth.ShrinkLength.Part))
 }
@@ -69,7 +72,8 @@ func (m *maker) middleRuns(rule brief.Rule, n, most, piece, first int) ([]brief.
 		even := rule
 		even.Middle, even.Order, even.Shares = nil, "cycle", nil
 		even.Blocks = brief.Blocks{First: first}
-		even.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: (of.Even + 1) / 2}, Mirror: true}
+		half := &sequence.Even{Stripes: (of.Even + 1) / 2}
+		even.Rhythm = &sequence.Rhythm{Kind: half, Mirror: true}
 		if of.Even%2 == 0 {
 			even.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: of.Even}}
 		}
@@ -88,7 +92,7 @@ func (m *maker) middleRuns(rule brief.Rule, n, most, piece, first int) ([]brief.
 // joinRuns puts runs one after the other; neighbours alike in block and colour are one.
 func joinRuns(parts ...[]brief.Run) (all []brief.Run) {
 	for _, r := range slices.Concat(parts...) {
-		if last := len(all) - 1; last >= 0 && all[last].Block == r.Block && all[last].Colour == r.Colour {
+		if last := len(all) - 1; last >= 0 && alikeRuns(all[last], r) {
 			all[last].Units += r.Units
 			continue
 		}
@@ -96,6 +100,8 @@ func joinRuns(parts ...[]brief.Run) (all []brief.Run) {
 	}
 	return all
 }
+
+func alikeRuns(a, b brief.Run) bool { return a.Block == b.Block && a.Colour == b.Colour }
 
 // patternUnits is how many of n units a rule's rhythm goes through at a time.
 func (m *maker) patternUnits(rule brief.Rule, n, piece int) int {
@@ -107,7 +113,8 @@ func (m *maker) patternUnits(rule brief.Rule, n, piece int) int {
 
 // middleInWords is a middle as a weaver would say it.
 func (m *maker) middleInWords(of *brief.Middle) string {
-	size := fmt.Sprintf("%s %%", sequence.Decimal(new(big.Rat).Mul(or(of.Share), big.NewRat(100, 1)), 1))
+	percent := exact.Times(or(of.Share), exact.Whole(100))
+	size := sequence.Decimal(percent, 1) + " %"
 	if of.Length != nil {
 		size = of.Length.String()
 	}

@@ -56,7 +56,8 @@ func (f *finder) narrowerPieces(colour string, by int) (way, bool) {
 	}
 	changes, names := f.holdRuled(pieces), make([]string, len(pieces))
 	for j, i := range pieces {
-		changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].runs", i), Value: runs[i]})
+		key := fmt.Sprintf("piece[%d].runs", i)
+		changes = append(changes, brief.Change{Key: key, Value: runs[i]})
 		names[j] = f.p.Called(i)
 	}
 	what := fmt.Sprintf("%q stripes %d units narrower in %s", colour, by, strings.Join(names, ", "))
@@ -81,18 +82,20 @@ func (f *finder) holdRuled(pieces []int) []brief.Change {
 // narrowerWarp narrows a colour's stripes in the warp.
 func (f *finder) narrowerWarp(colour string, by int) (way, bool) {
 	all := f.p.Warp.Runs
-	widths, colours, texts := make([]int, len(all)), make([]string, len(all)), make([]string, len(all))
+	widths, colours := make([]int, len(all)), make([]string, len(all))
 	for j, r := range all {
 		widths[j], colours[j] = r.Units, r.Colour
 	}
 	if !narrow(widths, colours, colour, by) {
 		return way{}, false
 	}
+	texts := make([]string, len(all))
 	for j, r := range all {
 		texts[j] = brief.RunText(r.Block, widths[j], r.Colour)
 	}
 	changes := []brief.Change{{Key: "warp.runs", Value: brief.RunList(texts)}}
-	return way{fmt.Sprintf("%q stripes of the warp %d units narrower", colour, by), changes, narrowerWeight(by, 2)}, true
+	what := fmt.Sprintf("%q stripes of the warp %d units narrower", colour, by)
+	return way{what, changes, narrowerWeight(by, 2)}, true
 }
 
 // narrowerWeight is how invasive it is: a judgement.

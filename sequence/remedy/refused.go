@@ -20,7 +20,8 @@ const shelfRefused = "vary.within"
 // chosen within it.
 func Refused(err error) bool {
 	var problems brief.Problems
-	return errors.As(err, &problems) && slices.ContainsFunc(problems, func(p brief.Problem) bool { return p.Key == shelfRefused })
+	within := func(p brief.Problem) bool { return p.Key == shelfRefused }
+	return errors.As(err, &problems) && slices.ContainsFunc(problems, within)
 }
 
 // FindRefused looks for ways out of a brief that has no plan for that reason: smaller
@@ -39,8 +40,10 @@ func FindRefused(ctx context.Context, s Source, b *brief.Brief) (*Answer, error)
 		if p == nil || t.in(p) && w.weight < toBuy {
 			continue
 		}
-		a.Remedies = append(a.Remedies, Remedy{Number: len(a.Remedies) + 1, For: t.code, What: w.what,
-			Costs: f.planCosts(p), Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight})
+		a.Remedies = append(a.Remedies, Remedy{
+			Number: len(a.Remedies) + 1, For: t.code, What: w.what, Costs: f.planCosts(p),
+			Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight,
+		})
 	}
 	if len(a.Remedies) == 0 {
 		a.Unmended = append(a.Unmended, Unmended{Code: t.code})
@@ -65,7 +68,8 @@ func (f *finder) refusedWays(t trouble) (all []way) {
 	f.tries = mostChoice
 	all = append(all, f.fewer(t)...)
 	sortByWeight(all)
-	return append(all, way{"choose whatever the shelf holds, and buy what is short", []brief.Change{{Key: shelfRefused}}, toBuy})
+	return append(all, way{"choose whatever the shelf holds, and buy what is short",
+		[]brief.Change{{Key: shelfRefused}}, toBuy})
 }
 
 // toBuy is more invasive than all else.
@@ -82,7 +86,8 @@ func (f *finder) moreColours() (way, bool) {
 	var names []string
 	for i, c := range f.b.Colours {
 		of := func(other int) bool { return f.b.Colours[other].Yarn == c.Yarn }
-		if slices.Contains(v.Colours, i) || slices.ContainsFunc(v.Colours, of) && !slices.Contains(taken, i) {
+		free := slices.ContainsFunc(v.Colours, of) && !slices.Contains(taken, i)
+		if free || slices.Contains(v.Colours, i) {
 			names = append(names, c.Name)
 		}
 	}
@@ -90,7 +95,8 @@ func (f *finder) moreColours() (way, bool) {
 		return way{}, false
 	}
 	changes := []brief.Change{{Key: "vary.colours", Value: tomltext.List(names)}}
-	return way{fmt.Sprintf("choose from %d colours in place of %d", len(names), len(v.Colours)), changes, 1}, true
+	what := fmt.Sprintf("choose from %d colours in place of %d", len(names), len(v.Colours))
+	return way{what, changes, 1}, true
 }
 
 // planCosts is what a plan comes to, where there is none to hold it against.
