@@ -49,6 +49,9 @@ func (s *setSheet) said(w wording, i int, room um) (name, beside string, below [
 	} else {
 		parts = append(parts, size)
 	}
+	if s.plan.IsWoven(i) {
+		parts = append(parts, "woven")
+	}
 	if at := plan.Faintest(piece.Contrast, look.DecisiveM); at != nil {
 		parts = append(parts, at.Words()+" at "+s.plan.FromTable())
 	}
@@ -61,7 +64,7 @@ func (s *setSheet) said(w wording, i int, room um) (name, beside string, below [
 // sizeOf is the finished size of a piece: "46.2 × 65.9 cm".
 func (s *setSheet) sizeOf(piece *plan.Piece) string {
 	width := measure.FormatLength(s.plan.Warp.FinishedWidthMM, s.plan.Units)
-	length := measure.FormatLength(piece.FinishedMM, s.plan.Units)
+	length := measure.FormatLength(s.plan.AsFinishedMM(piece), s.plan.Units)
 	number, unit, _ := strings.Cut(width, " ")
 	if strings.HasSuffix(length, " "+unit) {
 		width = number

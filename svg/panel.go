@@ -59,7 +59,7 @@ const mostYarns = 20
 
 // legend lists the colours: number, swatch, name, yarn, metres.
 func (s *setSheet) legend(c *column) {
-	c.heading("Yarn in all")
+	c.heading(yarnHeading(s.plan))
 	yarns := s.plan.Yarn
 	row := um(4200)
 	if len(yarns) > 8 {
@@ -202,4 +202,12 @@ func note(c *column, level string, lines []string) {
 		c.line(small, l)
 	}
 	c.x, c.w = c.x-2*mm, c.w+2*mm
+}
+
+// yarnHeading says what the yarn is for.
+func yarnHeading(p *plan.Plan) string {
+	if p.Midway != nil {
+		return "Yarn for the rest"
+	}
+	return "Yarn in all"
 }

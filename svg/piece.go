@@ -76,8 +76,8 @@ func describePiece(p *plan.Plan, piece *plan.Piece) string {
 // pieceFacts is a piece in one line.
 func pieceFacts(p *plan.Plan, piece *plan.Piece) string {
 	text := fmt.Sprintf("%s finished by %s; %s woven on the loom, both hems included; %d picks",
-		measure.FormatLength(piece.FinishedMM, p.Units), measure.FormatLength(p.Warp.FinishedWidthMM, p.Units),
-		measure.FormatLength(piece.WovenMM, p.Units), piece.Picks)
+		measure.FormatLength(p.AsFinishedMM(piece), p.Units), measure.FormatLength(p.Warp.FinishedWidthMM, p.Units),
+		measure.FormatLength(piece.AsWovenMM(), p.Units), piece.Picks)
 	if piece.HemPicks > 0 {
 		text += fmt.Sprintf(", %d of them in each hem", piece.HemPicks)
 	}

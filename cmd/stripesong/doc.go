@@ -14,6 +14,7 @@
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, from the shelf, between two colours
 //	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
 //	stripesong instead [BRIEF] [flags]       another yarn in the place of one, both plans side by side
+//	stripesong midway [BRIEF PROGRESS] [flags] at the loom: say what the rest of warp and yarn gives, and go on from there
 //	stripesong calibrate [[BRIEF] MEASURED] [flags] turn what was measured into draw-in, take-up, shrinkage and weft
 //	stripesong page [BRIEF] [flags]          work on a brief in the browser, every change seen at once
 //	stripesong completion SHELL              print what lets a shell complete commands and flags
@@ -24,7 +25,7 @@
 // # Exit codes
 //
 //	0  all is well
-//	1  the answer is no (check, fit)
+//	1  the answer is no (check, fit, midway)
 //	2  a mistake in the brief or on the command line, or something failed; nothing was written
 //
 // Answers go to stdout. Mistakes go to stderr, as "stripesong: error: ..." and

@@ -56,7 +56,7 @@ type fitting struct {
 func newFitting(f *flags) *fitting {
 	t := &fitting{warp: value{kind: "LENGTH", check: someLength}, pieces: value{kind: "N", check: somePieces}}
 	f.group("Flags", "")
-	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds)", &t.warp)
+	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds, or what is left on the loom)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
 	t.number, t.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
 	f.add("take", "with --warp: write way out N into BRIEF", &t.number)
@@ -129,6 +129,9 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 		l, err := measure.ParseLength(t.warp.text)
 		q.WarpMM = l.MM
 		return q, err
+	case b.Midway != nil:
+		q.WarpMM = b.Midway.Warp.MM
+		return q, nil
 	case b.Loom.Board != nil && b.Loom.Board.MM.Sign() > 0:
 		q.WarpMM = b.Loom.Board.MM
 		return q, nil
@@ -158,6 +161,9 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 func (t *fitting) asked(b *brief.Brief) string {
 	if t.warp.given {
 		return strings.TrimSpace(t.warp.text)
+	}
+	if b.Midway != nil {
+		return b.Midway.Warp.String()
 	}
 	return b.Loom.Board.String()
 }

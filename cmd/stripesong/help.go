@@ -18,7 +18,7 @@ the yarn by colour and the length of warp.
 
 `
 
-var exitMeanings = [3]string{"all is well", "the answer is no (check, fit)", "a mistake in the brief or on the command line, or something failed; nothing was written"}
+var exitMeanings = [3]string{"all is well", "the answer is no (check, fit, midway)", "a mistake in the brief or on the command line, or something failed; nothing was written"}
 
 func printOverview(w io.Writer) error {
 	var b strings.Builder

@@ -22,8 +22,13 @@ func (s *source) remedies(ctx context.Context, made *plan.Plan) (*remedy.Answer,
 	if err != nil {
 		return nil, err
 	}
-	a, err := remedy.Find(ctx, remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}, b, made)
+	a, err := remedy.Find(ctx, s.changeable(), b, made)
 	return a, interrupted(err)
+}
+
+// changeable is the brief's text and how a changed one is read.
+func (s *source) changeable() remedy.Source {
+	return remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}
 }
 
 // reader reads a changed text of the brief.

@@ -33,7 +33,11 @@ func (p *printer) heading(s *source) {
 	if s.builtIn() {
 		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it")
 	}
-	rest := fmt.Sprintf(": %s of %s, %s, seed %d", measure.Count(len(p.Pieces), "piece"), weave.Spelt(p.Structure),
+	pieces := measure.Count(len(p.Pieces), "piece")
+	if p.Midway != nil {
+		pieces += fmt.Sprintf(", %d woven,", p.Woven())
+	}
+	rest := fmt.Sprintf(": %s of %s, %s, seed %d", pieces, weave.Spelt(p.Structure),
 		measure.FormatCloth(p.GramsPerM2, p.Units), p.Seed)
 	title := screen.Cut(screen.Visible(p.Title), max(10, p.columns-screen.Width(rest)))
 	p.line(p.paint.Strong(title) + screen.Visible(rest))
@@ -55,6 +59,10 @@ func (p *printer) warp() {
 	} else {
 		lead := strings.Repeat(" ", 8) + divided + "  "
 		p.line(lead + p.strip(warpShares(w.Runs), max(p.columns-screen.Width(lead), 8)))
+	}
+	if p.Midway != nil {
+		p.entry("rest", fmt.Sprintf("%s of the %s left: %s", measure.FormatWarp(w.WoundMM, p.Units), p.length(p.Midway.WarpMM), p.makeUp()))
+		return
 	}
 	p.entry("wound", measure.FormatWarp(w.WoundMM, p.Units)+": "+p.makeUp())
 }

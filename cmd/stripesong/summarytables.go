@@ -22,7 +22,7 @@ func (p *printer) pieces() {
 	t.add("pieces", "picks", "woven", "finished", "time", "differs", "at "+p.FromTable())
 	rows := p.shown(len(p.Pieces))
 	for i, piece := range p.Pieces[:rows] {
-		t.add("  "+screen.Visible(piece.Name), fmt.Sprint(piece.Picks), p.length(piece.WovenMM), p.length(piece.FinishedMM),
+		t.add("  "+p.named(i), fmt.Sprint(piece.Picks), p.length(piece.AsWovenMM()), p.length(p.AsFinishedMM(&piece)),
 			weavingTime(piece.Hours), p.differs(i), faintest(piece.Contrast))
 	}
 	lines := t.lines()
@@ -43,6 +43,15 @@ func (p *printer) pieces() {
 			measure.FormatTime(p.Set.Hours), p.Loom.Pace))
 	}
 	p.lighter()
+}
+
+// named is a piece's name, and whether it is woven already.
+func (p *printer) named(piece int) string {
+	name := screen.Visible(p.Pieces[piece].Name)
+	if p.IsWoven(piece) {
+		name += ", woven"
+	}
+	return name
 }
 
 // lighter says in a line which side of each piece is the lighter, the plainest
@@ -132,19 +141,27 @@ func (p *printer) pattern(piece plan.Piece, room int) string {
 func (p *printer) yarn() {
 	t := table{left: map[int]bool{1: true}}
 	t.add("yarn", "", "needed", "", "incl. sample", "on hand", "short", "packages", "cost")
-	rows := p.shown(len(p.Yarn))
-	for _, y := range p.Yarn[:rows] {
+	all := p.yarnToUse()
+	rows := p.shown(len(all))
+	for _, y := range all[:rows] {
 		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.NeededM()),
 			measure.FormatWeight(y.NeededG(), p.Units), p.some(y.SampleM), p.onHand(y), p.some(y.ShortM), packages(y), cost(y))
 	}
 	for i, l := range t.lines() {
 		if i > 0 && p.paint != screen.Plain {
-			l = p.paint.Swatch(p.colour[p.Yarn[i-1].Colour], 1) + l[1:]
+			l = p.paint.Swatch(p.colour[all[i-1].Colour], 1) + l[1:]
 		}
 		p.line(l)
 	}
-	p.more(len(p.Yarn)-rows, "colours")
+	p.more(len(all)-rows, "colours")
 	p.costs()
+}
+
+// yarnToUse are the colours that are yet to be used.
+func (p *printer) yarnToUse() []plan.Yarn {
+	return slices.DeleteFunc(slices.Clone(p.Yarn), func(y plan.Yarn) bool {
+		return p.Midway != nil && y.NeededM() == 0
+	})
 }
 
 // costs says what is to be bought costs, and the yarn that is in the set.

@@ -108,6 +108,9 @@ func (t *trying) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
+	if err := t.woven(b, piece); err != nil {
+		return err
+	}
 	ctx, stop := interruptible()
 	defer stop()
 	shown := w.progress()
@@ -125,6 +128,19 @@ func (t *trying) run(w *world, operand string) error {
 	return t.draw(ctx, w, s, sheet)
 }
 
+// woven refuses to try what is on the loom already.
+func (t *trying) woven(b *brief.Brief, piece int) error {
+	switch {
+	case b.Midway == nil:
+		return nil
+	case bool(t.warp):
+		return mistake{what: "the warp is on the loom", hint: "take [midway] out of the brief for another warp"}
+	case piece < b.WovenPieces():
+		return mistake{what: fmt.Sprintf("piece %d is woven already", piece+1), hint: fmt.Sprintf("name one that is not: --piece %d", b.WovenPieces()+1)}
+	}
+	return nil
+}
+
 func (t *trying) overrides() []brief.Override {
 	if !t.seed.given {
 		return nil
@@ -132,12 +148,12 @@ func (t *trying) overrides() []brief.Override {
 	return []brief.Override{{Key: "seed", Value: t.seed.text, Flag: "--seed"}}
 }
 
-// pieceNamed is the place of a piece that is given by number or by name; the first
-// where none is. A number is always a place: every piece has one, and no two the
+// pieceNamed is the place of a piece that is given by number or by name; the first that
+// is not yet woven where none is. A number is always a place: every piece has one, and no two the
 // same.
 func pieceNamed(b *brief.Brief, given string) (int, error) {
 	if given == "" {
-		return 0, nil
+		return b.WovenPieces(), nil
 	}
 	if n, err := strconv.Atoi(given); err == nil && n >= 1 && n <= len(b.Pieces) {
 		return n - 1, nil

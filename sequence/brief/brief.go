@@ -29,6 +29,7 @@ type Brief struct {
 	Pieces    []Piece  // as many as the set has; the open ones last
 	Vary      *Vary    // nil without a [vary] table
 	OddUnits  []string // sizes of a piece that are not in the brief's units, as it has them
+	Midway    *Midway  // nil where no part of the warp is woven
 	LeftOut   []string // names of pieces a smaller set, asked for by a flag, leaves out
 	Unmoved   []string // names of held pieces, where values from outside change [weft]
 	Assumed   []string // keys of losses the brief leaves out, for a note

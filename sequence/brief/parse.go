@@ -84,6 +84,8 @@ func (p *parser) top() {
 	p.structure(s)
 	p.cloth(s.sub("cloth"))
 	p.loom(s.sub("loom"))
+	midway := s.sub("midway")
+	p.midway(midway)
 	p.yarns(s)
 	p.colours(s)
 	if b.Structure == nil || len(b.Colours) == 0 {
@@ -95,6 +97,7 @@ func (p *parser) top() {
 	pieces := s.find("piece", tomltext.Array)
 	p.set(s.sub("set"), pieces)
 	p.wefts(s.sub("weft"), pieces)
+	p.settled(midway)
 	if s.has("vary") {
 		p.vary(s.sub("vary"))
 	}
@@ -213,7 +216,7 @@ func misspelt(n *tomltext.Node, key string, all []string) bool {
 }
 
 // tables are the keys of a brief that hold tables.
-var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft", "piece", "vary"}
+var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft", "piece", "vary", "midway"}
 
 func mm(n int64) measure.Length { l, _ := measure.ParseLength(fmt.Sprintf("%d mm", n)); return l }
 

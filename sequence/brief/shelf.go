@@ -22,7 +22,7 @@ func (p *parser) more(shelves []Shelf) {
 // hold is passed over.
 func lenient(r *reader, doc *tomltext.Document) *section {
 	s := &section{r: r, node: doc.Root}
-	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft", "piece", "vary")
+	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft", "piece", "vary", "midway")
 	return s
 }
 

@@ -40,7 +40,7 @@ func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Men
 	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: r.pieceNames(pieces),
 		Grade: now.Grade, DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight, HueOnly: now.HueOnly(), Options: []Option{},
 		Range: r.rangeOf(t, now, r.state.widthMM[t])}
-	for _, role := range []string{AsPattern, AsGround, AsWarp} {
+	for _, role := range r.roles() {
 		for _, shelf := range []bool{false, true} {
 			o, err := r.swapOption(ctx, r.swaps(role, t, pieces, shelf), t, pieces)
 			if err != nil {
@@ -57,6 +57,15 @@ func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Men
 		m.add(o)
 	}
 	return m, nil
+}
+
+// roles are those in which another colour may help: the warp's only as long as it is not
+// on the loom.
+func (r *reckoner) roles() []string {
+	if r.b.Midway != nil {
+		return []string{AsPattern, AsGround}
+	}
+	return []string{AsPattern, AsGround, AsWarp}
 }
 
 func (m *Mend) add(o *Option) {

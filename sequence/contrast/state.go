@@ -31,6 +31,9 @@ type state struct {
 func (r *reckoner) stateOf(p *plan.Plan) state {
 	var all []meeting
 	for i, piece := range p.Pieces {
+		if p.IsWoven(i) {
+			continue // nothing can be changed there
+		}
 		for _, c := range piece.Contrast {
 			m := meeting{piece: i, trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground], Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestMM}
 			if r.q.usual() {

@@ -33,8 +33,12 @@ const moreStrands, mostStrands = 2, 20
 // practice, no source).
 var denser = []*big.Rat{big.NewRat(11, 10), big.NewRat(12, 10)}
 
-// thicker lists thicker pattern wefts and denser beats, the least change first.
+// thicker lists thicker pattern wefts and denser beats, the least change first; none
+// where a part of the set is woven already.
 func (r *reckoner) thicker() (all []*cloth) {
+	if r.b.Midway != nil {
+		return nil
+	}
 	for n := r.b.Cloth.Strands + 1; n <= min(r.b.Cloth.Strands+moreStrands, mostStrands); n++ {
 		made := *r.b
 		made.Cloth.Strands = n

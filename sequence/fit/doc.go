@@ -14,7 +14,8 @@
 // The size of a piece is what the brief asks for, in whole weft units as the plan
 // has it. Where only runs set the length it is that of the longest piece. Pieces
 // whose runs give them another size come first, as they are. The warp of a plan
-// gives the plan's pieces.
+// gives the plan's pieces. Of a warp that is on the loom it is asked what the rest
+// gives: pieces that are woven already are left out.
 //
 // # Refusals
 //

@@ -53,6 +53,7 @@ type warp struct {
 	asked                        *big.Rat   // woven length of a piece of the brief's size
 	ends, hems, unit             *big.Rat   // woven: all plain at both ends of a piece, what is turned under of it, one weft unit
 	shrunk                       *big.Rat   // what shrinkage leaves of one
+	lead                         int        // separators before the first piece: 1 after pieces that are woven already
 	own                          []*big.Rat // woven lengths of pieces whose runs give them another size
 }
 
@@ -66,6 +67,7 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 		left:      exact.Remains(b.Cloth.TakeUp.Part),
 		shrunk:    exact.Remains(b.Cloth.ShrinkLength.Part),
 		separator: exact.Times(exact.Whole(b.Set.Separator), pick),
+		lead:      min(1, b.WovenPieces()),
 		ends:      exact.Times(exact.Whole(2*p.Pieces[0].EndPicks()), pick),
 		hems:      exact.Times(exact.Whole(2*p.Pieces[0].HemPicks), pick),
 		unit:      exact.Over(exact.Whole(b.Structure.GroundPicks()), b.Cloth.Ground.PerMM),
@@ -74,6 +76,9 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	w.asked = w.woven(units)
 	var pieces []*big.Rat
 	for i, piece := range p.Pieces {
+		if p.IsWoven(i) {
+			continue
+		}
 		mm := exact.Plus(plan.BodyMM(b, i, piece.BodyUnits), w.ends)
 		pieces = append(pieces, mm)
 		if !given && mm.Cmp(w.asked) > 0 {
@@ -97,7 +102,7 @@ func (w *warp) woven(units int) *big.Rat {
 // forPieces is the woven length there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
 	wound := exact.Minus(exact.Minus(w.wound, w.waste), exact.Times(exact.Whole(n), w.fringe))
-	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample), exact.Times(exact.Whole(n-1), w.separator))
+	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample), exact.Times(exact.Whole(n-1+w.lead), w.separator))
 }
 
 // enough is by how much a warp may fall short and still be taken for long enough:
@@ -112,7 +117,7 @@ func (w *warp) takesOwn(own, n int) *big.Rat {
 		cloth = exact.Plus(cloth, mm)
 	}
 	if pieces := own + n; pieces > 0 {
-		cloth = exact.Plus(cloth, exact.Times(exact.Whole(pieces-1), w.separator))
+		cloth = exact.Plus(cloth, exact.Times(exact.Whole(pieces-1+w.lead), w.separator))
 	}
 	return exact.Plus(exact.Plus(exact.Over(cloth, w.left), exact.Times(exact.Whole(own+n), w.fringe)), w.waste)
 }
@@ -138,7 +143,7 @@ func (w *warp) howMany() (own, n int) {
 func (w *warp) ofAsked(own int) int {
 	each := exact.Plus(exact.Plus(w.asked, w.separator), exact.Times(w.fringe, w.left))
 	bare := w.takesOwn(own, 0)
-	if own == 0 { // the first piece needs no separator before it
+	if own+w.lead == 0 { // the first piece needs no separator before it
 		bare = exact.Minus(bare, exact.Over(w.separator, w.left))
 	}
 	room := exact.Times(exact.Minus(exact.Plus(w.wound, enough), bare), w.left)

@@ -191,3 +191,22 @@ func fixed(x float64, decimals int) string {
 	}
 	return s
 }
+
+// WriteLength is a length in millimetres as people write it in the units of a brief, "cm"
+// or "in": "64 cm", "63.5 cm", "27 1/4 in". Centimetres have no more than one decimal.
+func WriteLength(mm *big.Rat, units string) string {
+	size, unit := big.NewRat(10, 1), "cm"
+	if units == "in" {
+		size, unit = big.NewRat(254, 10), "in"
+	}
+	n := new(big.Rat).Quo(mm, size)
+	whole := new(big.Int).Quo(n.Num(), n.Denom())
+	rest := new(big.Rat).Sub(n, new(big.Rat).SetInt(whole))
+	switch {
+	case rest.Sign() == 0:
+		return whole.String() + " " + unit
+	case unit == "in":
+		return fmt.Sprintf("%s %s %s", whole, rest.RatString(), unit)
+	}
+	return n.FloatString(1) + " " + unit
+}

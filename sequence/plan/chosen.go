@@ -78,10 +78,13 @@ func (m *maker) alikeNote() {
 	}
 	var pairs []string
 	for _, p := range set.Pairs {
-		if p.Difference < set.AtLeast {
+		if p.Difference < set.AtLeast && p.NumberB > m.woven() {
 			pairs = append(pairs, fmt.Sprintf("%s and %s (%.1f)",
 				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference))
 		}
+	}
+	if pairs == nil { // those that are woven can't be changed
+		return
 	}
 	m.note(Warning, "set-alike", "%s differ by less than the %s asked for (mean dE00); %s",
 		some(pairs), sequence.Decimal(v.AtLeast, 3), m.whatGives(v.AtLeast))

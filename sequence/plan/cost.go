@@ -39,7 +39,7 @@ func (m *maker) costs() {
 	cost.Buy = buy.FloatString(places)
 	if known {
 		cost.Used = pointer(used.FloatString(places))
-		cost.Piece = pointer(exact.Over(used, exact.Whole(len(m.b.Pieces))).FloatString(places))
+		cost.Piece = pointer(exact.Over(used, exact.Whole(len(m.b.Pieces)-m.woven())).FloatString(places))
 	}
 	m.plan.Cost = cost
 }

@@ -10,7 +10,7 @@ func (m *maker) hours() {
 		return
 	}
 	all := 0
-	for i := range m.plan.Pieces {
+	for i := m.woven(); i < len(m.plan.Pieces); i++ {
 		p := &m.plan.Pieces[i]
 		picks := p.Picks + p.SeparatorPick
 		p.Hours = exact.Rounded(exact.Over(exact.Whole(picks), exact.Whole(pace)))

@@ -24,6 +24,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 		return nil, err
 	}
 	m.woundLength()
+	m.onLoom()
 	m.sample()
 	if err := m.yarn(); err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"stripesong/sequence/exact"
@@ -19,6 +20,7 @@ const (
 // notes says everything the weaver should know, warnings first.
 func (m *maker) notes() {
 	m.loomNotes()
+	m.midwayNotes()
 	m.reedNote()
 	m.floatNote()
 	m.narrowedNote()
@@ -48,7 +50,11 @@ func (p *Plan) NotesOf(level string) []Note {
 	return notes
 }
 
+// note adds a note, but none about what is settled once the warp is on the loom.
 func (m *maker) note(level, code, message string, values ...any) {
+	if m.b.Midway != nil && slices.Contains(settledOnLoom, code) {
+		return
+	}
 	m.plan.Notes = append(m.plan.Notes, Note{Level: level, Code: code, Message: fmt.Sprintf(message, values...)})
 }
 
@@ -196,8 +202,13 @@ func (m *maker) sizeNotes() {
 	if m.b.Warp.Runs != nil && !m.warpByRule() {
 		level = Remark
 	}
-	m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
+	if m.b.Midway == nil {
+		m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
+	}
 	for i, p := range m.plan.Pieces {
+		if i < m.woven() {
+			continue
+		}
 		level := Warning
 		if p.Origin == "runs" {
 			level = Remark

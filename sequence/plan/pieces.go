@@ -108,6 +108,9 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 	}
 	p.Origin, p.Rhythm, p.Rule = m.origin(i)
 	p.Blocks = m.divided(runs)
+	if i < m.woven() {
+		p.MeasuredMM = exact.Rounded(m.b.Midway.Woven[i].MM)
+	}
 	if i < m.b.Set.Pieces-1 {
 		p.SeparatorPick = m.b.Set.Separator
 	}

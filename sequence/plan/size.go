@@ -27,3 +27,18 @@ func BodyMM(b *brief.Brief, piece, units int) *big.Rat {
 	}
 	return exact.Times(exact.Whole(units), in.unitMM)
 }
+
+// UnitsWithin is the most whole weft units in the body of a piece of a brief, counted from
+// 0, that make it no longer than a finished length in millimetres.
+func UnitsWithin(b *brief.Brief, piece int, finishedMM *big.Rat) int {
+	m := newMaker(b)
+	woven := exact.Over(finishedMM, exact.Remains(b.Cloth.ShrinkLength.Part))
+	body := exact.Minus(woven, exact.Times(exact.Whole(2*m.showPicks()), m.hemPickMM))
+	return max(0, exact.Floor(exact.Over(body, m.in(piece).unitMM)))
+}
+
+// Scaled are the runs of a piece of a brief that is written out, counted from 0, as weights
+// of so many weft units, as those of a held piece are.
+func Scaled(b *brief.Brief, piece, units int) ([]brief.Run, error) {
+	return newMaker(b).scaled(piece, b.Pieces[piece].Weft.Runs, units)
+}

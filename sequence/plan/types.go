@@ -32,6 +32,9 @@ type Plan struct {
 
 	Cost *Cost `json:"cost"` // null where no yarn has a price
 
+	// Midway is absent where nothing is woven yet.
+	Midway *Midway `json:"midway,omitempty"`
+
 	Cloth   Cloth            `json:"cloth"`   // densities and losses the plan was reckoned with
 	Loom    Loom             `json:"loom"`    // reed, sleying, sheds
 	Colours []Colour         `json:"colours"` // those the plan uses, in the order of [Plan.Yarn]
@@ -122,6 +125,10 @@ type Piece struct {
 	// unit, where they are not the structure's own; else "" and 0.
 	PickOrder  string  `json:"pick_order,omitempty"`
 	WeftUnitMM float64 `json:"weft_unit_mm,omitempty"`
+
+	// MeasuredMM is the woven length of a piece that is woven already, as it was
+	// measured; 0 for others.
+	MeasuredMM float64 `json:"measured_mm,omitempty"`
 
 	// Hours is the time its picks and the separator after it take at the brief's
 	// pace; 0 where that is not given.

@@ -76,8 +76,8 @@ type poor struct {
 func (m *maker) contrastNotes() {
 	var order []string
 	found := make(map[string]*poor)
-	for i, p := range m.plan.Pieces {
-		for _, c := range p.Contrast {
+	for i := m.woven(); i < len(m.plan.Pieces); i++ {
+		for _, c := range m.plan.Pieces[i].Contrast {
 			at := c.At(look.DecisiveM)
 			if at.Grade >= palette.Clear {
 				continue
@@ -136,7 +136,7 @@ func some(names []string) string {
 // used twice.
 func (m *maker) setNotes() {
 	for _, p := range m.plan.Set.Pairs {
-		if p.Difference < AlikeE {
+		if p.Difference < AlikeE && p.NumberB > m.woven() {
 			m.note(Remark, "pieces-alike", "%s and %s look alike: their faces differ by %.1f (mean dE00)",
 				m.plan.Called(p.NumberA-1), m.plan.Called(p.NumberB-1), p.Difference)
 		}
@@ -145,7 +145,7 @@ func (m *maker) setNotes() {
 	seen := make(map[string]int)
 	for i, p := range m.plan.Pieces {
 		name := m.called(i)
-		if p.SeparatorPick > 0 && p.EndPicks() > 0 && p.Separator == p.Hem {
+		if i >= m.separatorsFrom() && p.SeparatorPick > 0 && p.EndPicks() > 0 && p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
 		if seen[p.Name]++; seen[p.Name] == 2 {

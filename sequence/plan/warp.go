@@ -88,18 +88,23 @@ func (m *maker) pickM() *big.Rat {
 	return exact.Over(exact.Times(m.reedWidthMM, exact.More(m.b.Cloth.Extra.Part)), exact.Whole(1000))
 }
 
-// woundLength adds up the wound warp and what it is made of.
+// woundLength adds up the wound warp, or what is yet to be woven of one that is on the
+// loom, and what it is made of.
 func (m *maker) woundLength() {
 	set, loom, left := m.b.Set, m.b.Loom, exact.Remains(m.b.Cloth.TakeUp.Part)
-	separators := exact.Times(exact.Whole((set.Pieces-1)*set.Separator), m.hemPickMM)
+	coming := set.Pieces - m.woven()
+	separators := exact.Times(exact.Whole((set.Pieces-1-m.separatorsFrom())*set.Separator), m.hemPickMM)
 	m.wovenMM = new(big.Rat).Set(separators)
 	for i, mm := range m.pieceWovenMM {
+		if i < m.woven() {
+			continue
+		}
 		m.wovenMM = exact.Plus(m.wovenMM, mm)
 		m.part("piece", i+1, exact.Over(mm, left))
 	}
 	m.part("separators", 0, exact.Over(separators, left))
 	m.part("sample", 0, exact.Over(loom.Sample.MM, left))
-	fringe := exact.Times(exact.Whole(2*set.Pieces), set.Fringe.MM)
+	fringe := exact.Times(exact.Whole(2*coming), set.Fringe.MM)
 	m.part("retie", 0, loom.RetieMM())
 	m.part("fringe", 0, fringe)
 	m.part("waste", 0, loom.Waste.MM)

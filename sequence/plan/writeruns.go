@@ -100,18 +100,23 @@ func groundOf(piece Piece) string {
 	return ""
 }
 
-// pieceRuns writes one piece out.
-func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
-	piece := p.Pieces[i]
+// RunTexts are the runs of a piece, each as a brief has it.
+func RunTexts(piece Piece) []string {
 	weft := make([]string, len(piece.Runs))
 	for j, r := range piece.Runs {
 		weft[j] = brief.RunText(r.Block, r.Units, r.Pattern)
 	}
+	return weft
+}
+
+// pieceRuns writes one piece out.
+func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
+	piece := p.Pieces[i]
 	table := fmt.Sprintf("piece[%d].", i)
 	if b.Pieces[i].Open {
 		changes = append(changes, nameOf(b, i), brief.Change{Key: table + "open"})
 	}
-	changes = append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(weft)})
+	changes = append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(RunTexts(piece))})
 	if b.Pieces[i].Own && b.Pieces[i].Weft.Runs == nil {
 		changes = append(changes, brief.Remark(table+"runs", runsCount))
 	}

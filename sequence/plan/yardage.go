@@ -67,6 +67,9 @@ func or(r *big.Rat) *big.Rat {
 
 func (m *maker) warpMetres(of func(int) *use) {
 	wound := exact.Over(m.woundMM, exact.Whole(1000))
+	if m.b.Midway != nil { // it is wound
+		wound = new(big.Rat)
+	}
 	add := func(c, ends int) { u := of(c); u.warp = exact.Plus(u.warp, exact.Times(exact.Whole(ends), wound)) }
 	for i, r := range m.warpRuns {
 		add(r.Colour, m.plan.Warp.Runs[i].Ends)
@@ -78,9 +81,12 @@ func (m *maker) warpMetres(of func(int) *use) {
 }
 
 // pieceMetres adds one piece, its hems and the separator after it, and gives
-// what they take by colour.
+// what they take by colour: nothing where they are woven already.
 func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 	pick, weft, p := m.pickM(), m.b.Pieces[i].Weft, m.plan.Pieces[i]
+	if i < m.woven() {
+		pick = new(big.Rat)
+	}
 	mine := make(map[int]*big.Rat)
 	count := func(c int, to **big.Rat, metres *big.Rat) {
 		*to = exact.Plus(*to, metres)
@@ -109,7 +115,10 @@ func (m *maker) pieceMetres(i int, of func(int) *use) map[int]*big.Rat {
 		}
 	}
 	if p.SeparatorPick > 0 {
-		u, metres := of(weft.Separator), exact.Times(exact.Whole(p.SeparatorPick), pick)
+		u, metres := of(weft.Separator), new(big.Rat)
+		if i >= m.separatorsFrom() {
+			metres = exact.Times(exact.Whole(p.SeparatorPick), m.pickM())
+		}
 		u.separator = exact.Plus(u.separator, metres)
 		count(weft.Separator, &u.ground, metres)
 	}

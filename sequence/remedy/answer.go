@@ -32,3 +32,6 @@ type Unmended struct {
 	About   string `json:"about"`   // the colour of yarn that is short; else ""
 	Nearest string `json:"nearest"` // what was tried and how far it falls short; "" where nothing helps
 }
+
+// Weight is how invasive a remedy is: a judgement, by which they are put in order.
+func (r Remedy) Weight() float64 { return r.weight }

@@ -148,8 +148,12 @@ func (f *finder) piecesFor(role string, y plan.Yarn) []int {
 	return nil
 }
 
-// usedM is the metres of a colour that a piece takes in one role.
+// usedM is the metres of a colour that a piece takes in one role; none where it is woven
+// already.
 func (f *finder) usedM(role, colour string, piece int) float64 {
+	if f.p.IsWoven(piece) {
+		return 0
+	}
 	picks := 0
 	for _, r := range f.p.Pieces[piece].Runs {
 		switch {
@@ -228,7 +232,7 @@ func (f *finder) choiceWays() (all []way) {
 // colours, or another colour.
 func (f *finder) alikeWays() (all []way) {
 	for _, pair := range f.p.Set.Pairs {
-		if pair.Difference >= plan.AlikeE {
+		if pair.Difference >= plan.AlikeE || f.p.IsWoven(pair.NumberB-1) {
 			continue
 		}
 		i := pair.NumberB - 1

@@ -79,7 +79,7 @@ func weakest(p *plan.Plan) string {
 // falling says by how much a way falls short.
 func (f *finder) falling(t trouble, p *plan.Plan, excess float64) string {
 	switch t.code {
-	case "board-short":
+	case "board-short", "warp-short":
 		return "the warp is still " + measure.FormatWarp(excess, f.b.Units) + " too long"
 	case yarnShort:
 		return fmt.Sprintf("still %s of %q short", measure.FormatYarn(excess, f.b.Units), t.about)

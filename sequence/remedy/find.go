@@ -185,6 +185,8 @@ func (f *finder) ways(t trouble) []way {
 	switch t.code {
 	case "board-short":
 		return f.boardWays(t)
+	case "warp-short":
+		return f.restWays(t)
 	case yarnShort:
 		return f.yarnWays(t)
 	case "loom-narrow":

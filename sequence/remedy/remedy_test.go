@@ -280,8 +280,8 @@ func TestStopped(t *testing.T) {
 }
 
 func TestLengthsInWords(t *testing.T) {
-	inches := words{unit: "in", inUnit: big.NewRat(254, 10)}
-	centimetres := words{unit: "cm", inUnit: big.NewRat(10, 1)}
+	inches := words{unit: "in"}
+	centimetres := words{unit: "cm"}
 	for want, c := range map[string]struct {
 		words
 		mm *big.Rat

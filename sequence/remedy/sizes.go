@@ -20,39 +20,31 @@ const (
 
 // words in which a brief's numbers are written, by its units.
 type words struct {
-	step   *big.Rat // of lengths, in mm
-	unit   string
-	inUnit *big.Rat // mm to the unit
-	waste  string   // the least that a warp lashed on can't be woven
-	hem    string   // a narrow hem
-	none   string
-	dents  *big.Rat // step of a density, threads to a mm
-	per    string
+	step  *big.Rat // of lengths, in mm
+	unit  string
+	waste string // the least that a warp lashed on can't be woven
+	hem   string // a narrow hem
+	none  string
+	dents *big.Rat // step of a density, threads to a mm
+	per   string
 }
 
 func (f *finder) words() words {
 	if f.b.Units == "in" {
-		return words{big.NewRat(635, 100), "in", big.NewRat(254, 10), "18 in", "1 in", "0 in", big.NewRat(10, 254), "/in"}
+		return words{big.NewRat(635, 100), "in", "18 in", "1 in", "0 in", big.NewRat(10, 254), "/in"}
 	}
-	return words{big.NewRat(10, 1), "cm", big.NewRat(10, 1), "45 cm", "2.5 cm", "0 cm", big.NewRat(1, 20), "/cm"}
+	return words{big.NewRat(10, 1), "cm", "45 cm", "2.5 cm", "0 cm", big.NewRat(1, 20), "/cm"}
 }
 
 // length is a length as people write it: "64 cm", "27 1/4 in".
-func (w words) length(mm *big.Rat) string {
-	n := exact.Over(mm, w.inUnit)
-	whole := new(big.Int).Quo(n.Num(), n.Denom())
-	rest := exact.Minus(n, new(big.Rat).SetInt(whole))
-	switch {
-	case rest.Sign() == 0:
-		return fmt.Sprintf("%s %s", whole, w.unit)
-	case w.unit == "in":
-		return fmt.Sprintf("%s %s %s", whole, rest.RatString(), w.unit)
-	}
-	return fmt.Sprintf("%s %s", n.FloatString(1), w.unit)
-}
+func (w words) length(mm *big.Rat) string { return measure.WriteLength(mm, w.unit) }
 
 // extras are small things to go without, each by itself.
+// There are none on a warp that is on the loom: the woven pieces have their hems.
 func (f *finder) extras() (all []way) {
+	if f.b.Midway != nil {
+		return nil
+	}
 	w := f.words()
 	if f.b.Loom.Sample.MM.Sign() > 0 {
 		changes := []brief.Change{brief.Text("loom.sample", w.none)}
@@ -127,6 +119,15 @@ func (f *finder) boardWays(t trouble) (all []way) {
 	return all
 }
 
+// restWays make do with what is left of a warp that is on the loom: shorter pieces, or
+// fewer.
+func (f *finder) restWays(t trouble) (all []way) {
+	if w, ok := f.shorter(t); ok {
+		all = append(all, w)
+	}
+	return append(all, f.fewer(t)...)
+}
+
 // oneFewer gives up one piece, and as few small things as will do; where all of
 // them won't, some length too.
 func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
@@ -175,15 +176,27 @@ func (f *finder) givenUp(n int) string {
 // fewer is the most pieces that end a trouble, at the size asked for.
 func (f *finder) fewer(t trouble) []way {
 	n := f.b.Set.Pieces - 1
-	if t.code == "board-short" && f.b.Loom.Board != nil {
-		if a, err := fit.Make(f.b, f.p, fit.Question{WarpMM: f.b.Loom.Board.MM}); err == nil {
-			n = min(n, a.Fits)
+	woven := f.b.WovenPieces()
+	if there := f.warpThere(t); there != nil {
+		if a, err := fit.Make(f.b, f.p, fit.Question{WarpMM: there}); err == nil {
+			n = min(n, woven+a.Fits)
 		}
 	}
-	for ; n >= 1 && f.tries > 0; n-- {
+	for ; n > woven && f.tries > 0; n-- {
 		if w := f.pieces(n); f.ends(t, w.changes) {
 			return []way{w}
 		}
+	}
+	return nil
+}
+
+// warpThere is the warp that a trouble says is too short; nil where it says nothing of it.
+func (f *finder) warpThere(t trouble) *big.Rat {
+	switch {
+	case t.code == "board-short" && f.b.Loom.Board != nil:
+		return f.b.Loom.Board.MM
+	case t.code == "warp-short" && f.b.Midway != nil:
+		return f.b.Midway.Warp.MM
 	}
 	return nil
 }

@@ -96,6 +96,11 @@ func excess(t trouble, p *plan.Plan) float64 {
 	switch t.code {
 	case "board-short":
 		return max(0, p.Warp.WoundMM-p.Loom.BoardMM)
+	case "warp-short":
+		if p.Midway != nil {
+			return max(0, -p.Midway.LeftMM)
+		}
+		return 0
 	case "loom-narrow":
 		return max(0, p.Warp.ReedWidthMM-p.Loom.WidthMM)
 	case "beat-impossible":

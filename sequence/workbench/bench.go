@@ -115,6 +115,9 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if !ok {
 		return "", refuse("", "there is no operation %q", op.Do)
 	}
+	if err := b.woven(op); err != nil {
+		return "", err
+	}
 	d := &draft{bench: b, doc: b.doc, at: op.Strip}
 	if err := d.stays(work, op); err != nil {
 		return "", problems(err)

@@ -142,14 +142,14 @@ func (d *draft) pieceOpen(op Op) (string, error) {
 	return what, d.allowChoice()
 }
 
-// piecesOpen leaves every piece that is not kept to the program.
+// piecesOpen leaves every piece that is neither kept nor woven to the program.
 func (d *draft) piecesOpen(Op) (string, error) {
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
 	kept := 0
 	for i := range d.written() {
-		if d.kept(i) && !d.bench.brief.Pieces[i].Chosen {
+		if d.kept(i) && !d.bench.brief.Pieces[i].Chosen || i < d.bench.brief.WovenPieces() {
 			kept++
 			continue
 		}

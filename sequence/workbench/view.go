@@ -237,11 +237,11 @@ func (v version) facts() []Fact {
 	p, units := v.plan, v.plan.Units
 	length := func(mm float64) string { return measure.FormatLength(mm, units) }
 	all := []Fact{
-		{"Warp wound", measure.FormatWarp(p.Warp.WoundMM, units)},
+		v.warpFact(),
 		{"Ends", fmt.Sprintf("%d in %d units", p.Warp.Ends, p.Warp.Units)},
 		{"Width in the reed", length(p.Warp.ReedWidthMM)},
 		{"Width finished", length(p.Warp.FinishedWidthMM)},
-		{"Woven, all pieces", length(p.Warp.WovenMM)},
+		{v.wovenWord(), length(p.Warp.WovenMM)},
 	}
 	if p.Warp.ClosingEnds > 0 {
 		all[1].Says += " and one that closes"
@@ -265,4 +265,22 @@ func (v version) facts() []Fact {
 		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
 	}
 	return all
+}
+
+// warpFact is the length of the warp, or what the rest takes of one that is on the loom.
+func (v version) warpFact() Fact {
+	p, units := v.plan, v.plan.Units
+	takes := measure.FormatWarp(p.Warp.WoundMM, units)
+	if p.Midway == nil {
+		return Fact{"Warp wound", takes}
+	}
+	return Fact{"Warp for the rest", fmt.Sprintf("%s of %s left", takes, measure.FormatLength(p.Midway.WarpMM, units))}
+}
+
+// wovenWord is what the woven length is of.
+func (v version) wovenWord() string {
+	if v.plan.Midway == nil {
+		return "Woven, all pieces"
+	}
+	return "Yet to be woven"
 }

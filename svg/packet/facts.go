@@ -21,9 +21,9 @@ type wovenOf struct {
 
 // wovenOf lists yarns by their use, how close they lie, sizes and the loom.
 func (m *maker) wovenOf() (all []wovenOf) {
-	all = append(all, m.yarnsOf("Warp", "", func(y plan.Yarn) bool { return y.WarpM > 0 })...)
+	all = append(all, m.yarnsOf("Warp", "", m.isWarp)...)
 	all = append(all, m.yarnsOf("Ground weft", "", m.isGround)...)
-	all = append(all, m.yarnsOf("Pattern weft", m.strands(), func(y plan.Yarn) bool { return y.PatternM > 0 })...)
+	all = append(all, m.yarnsOf("Pattern weft", m.strands(), m.isPattern)...)
 	all = append(all, m.yarnsOf("Hems", "", m.isHem)...)
 	all = append(all, m.yarnsOf("Separators", "", m.isSeparator)...)
 	add := func(name, words string) { all = append(all, wovenOf{Name: name, Words: words}) }
@@ -34,6 +34,18 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	add("Length", m.lengthWords())
 	add("Loom", m.loomWords())
 	return all
+}
+
+// isWarp tells whether a colour is in the warp.
+func (m *maker) isWarp(y plan.Yarn) bool {
+	return slices.ContainsFunc(m.Warp.Runs, func(r plan.WarpRun) bool { return r.Colour == y.Colour })
+}
+
+// isPattern tells whether a colour is thrown as pattern.
+func (m *maker) isPattern(y plan.Yarn) bool {
+	return slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
+		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Pattern == y.Colour })
+	})
 }
 
 // isGround tells whether a colour is thrown as ground, hems and separators apart.

@@ -14,6 +14,7 @@ import (
 // finishing is the fifth part.
 type finishing struct {
 	Keep          string
+	No, Measuring int // of this part, and of that where sizes are written down
 	Cuts          []cut
 	Separators    int
 	Strong        template.HTML // colours that may bleed
@@ -39,15 +40,15 @@ type size struct {
 }
 
 func (m *maker) finishing() finishing {
-	f := finishing{Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: listed(m.strong(), ".")}
+	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring, Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: listed(m.strong(), ".")}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}
 	left := 1 - m.Cloth.ShrinkLength
 	at := 0.0
 	for i, p := range m.Pieces {
-		f.Sizes = append(f.Sizes, size{i + 1, seen(p.Name), m.tapeMM(p.WovenMM), m.tapeMM(p.WovenMM * left), m.tapeMM(p.FinishedMM)})
-		at += p.WovenMM
+		f.Sizes = append(f.Sizes, m.sizeOf(i))
+		at += p.AsWovenMM()
 		if i+1 < len(m.Pieces) {
 			at += m.Cloth.FringeMM
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
@@ -63,6 +64,14 @@ func (m *maker) finishing() finishing {
 		f.Hem, f.First, f.Second = loomwork.Folds(float64(m.Pieces[0].HemWovenMM*left), m.Units)
 	}
 	return f
+}
+
+// sizeOf is what should come out of a piece: of one that is woven already as it was
+// measured.
+func (m *maker) sizeOf(i int) size {
+	p := &m.Pieces[i]
+	woven := p.AsWovenMM()
+	return size{i + 1, seen(p.Name), m.tapeMM(woven), m.tapeMM(woven * (1 - m.Cloth.ShrinkLength)), m.tapeMM(m.AsFinishedMM(p))}
 }
 
 // strong lists the colours that may bleed: dark ones and strong ones (common
@@ -86,15 +95,32 @@ type measureGroup struct {
 
 type field struct{ Key, What, Planned string }
 
-// measures are the keys that "stripesong calibrate" reads.
+// measuring is the last part.
+type measuring struct {
+	No     int
+	Groups []measureGroup
+}
+
+// measuring is what can be measured of the set; of the whole warp only where the plan
+// has it.
+func (m *maker) measuring() measuring {
+	all := m.measures()
+	if m.Midway != nil {
+		all = slices.DeleteFunc(all, func(g measureGroup) bool { return g.Heading == "[warp]" })
+	}
+	return measuring{m.parts().Measuring, all}
+}
+
+// measures are all keys that "stripesong calibrate" reads.
 func (m *maker) measures() []measureGroup {
-	w, first := m.Warp, m.Pieces[0]
+	w, at := m.Warp, m.Woven()
+	first := m.Pieces[at]
 	return []measureGroup{
 		{"[width]", "the middle of a piece, on the loom and after the first wash", []field{
 			{"reed", "width in the reed, floating selvedges apart", m.mm(w.ReedWidthMM)},
 			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
 			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
-		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(0)), []field{
+		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(at)), []field{
 			{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
 			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{

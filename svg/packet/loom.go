@@ -13,6 +13,8 @@ import (
 // loom is the third part.
 type loom struct {
 	Keep         string
+	No           int
+	OnLoom       bool // the warp is: only its sheds are told
 	Sley         []fact
 	NoReed       bool
 	SleyNote     string
@@ -58,7 +60,7 @@ type threadRow struct {
 }
 
 func (m *maker) loom() loom {
-	l := loom{Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
+	l := loom{No: m.parts().Loom, OnLoom: m.Midway != nil, Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
 		Units: m.plan(svg.Units), Sheds: m.sheds(), HeddlesTotal: m.heddles(), Dressing: m.dressing(),
 		From: m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right",
 		Bundle: m.bundle(), Weights: "50 to 100 g"}

@@ -97,9 +97,16 @@ func (m *maker) lead() string {
 	if w.FloatingSelvedgeEnds > 0 {
 		ends += " and " + measure.Count(w.FloatingSelvedgeEnds, "floating selvedge")
 	}
-	return fmt.Sprintf("%s of %s on one warp of %s, %s long as wound and %s wide in the reed; "+
-		"the finished cloth weighs %s.",
+	return fmt.Sprintf("%s of %s on one warp of %s, %s; the finished cloth weighs %s.",
 		measure.Count(len(m.Pieces), "piece"), seen(weave.Spelt(m.Structure)), ends,
-		measure.FormatWarp(w.WoundMM, m.Units), m.mm(w.ReedWidthMM),
-		measure.FormatCloth(m.GramsPerM2, m.Units))
+		m.warpSize(), measure.FormatCloth(m.GramsPerM2, m.Units))
+}
+
+// warpSize is how long and wide the warp is, or what is left of one that is on the loom.
+func (m *maker) warpSize() string {
+	wide := m.mm(m.Warp.ReedWidthMM) + " wide in the reed"
+	if m.Midway != nil {
+		return fmt.Sprintf("%s, which is on the loom with %s of it left", wide, m.mm(m.Midway.WarpMM))
+	}
+	return fmt.Sprintf("%s long as wound and %s", measure.FormatWarp(m.Warp.WoundMM, m.Units), wide)
 }

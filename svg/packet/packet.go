@@ -46,23 +46,28 @@ type view struct {
 	Winding     winding
 	Loom        loom
 	Before      before
+	Parts       parts
+	OnLoom      *onLoom // nil where nothing is woven yet
 	Sample      *sample // nil where none is woven
 	Pieces      []piece
 	Finishing   finishing
-	Measures    []measureGroup
+	Measures    measuring
 }
 
 func newView(p *plan.Plan) (*view, error) {
 	m := newMaker(p)
 	v := &view{Title: seen(p.Title), Lead: m.lead(), WovenOf: m.wovenOf(), Shopping: m.shopping(), Before: m.before(), Sample: m.sample(),
-		Finishing: m.finishing(), Measures: m.measures()}
+		Finishing: m.finishing(), Measures: m.measuring(), Parts: m.parts(), OnLoom: m.onLoom()}
 	style, script := asset("page/style.css"), asset("page/script.js")
 	v.Style, v.Script = template.CSS(style+m.colourStyles()), template.JS(script)
 	hash := sha256.Sum256([]byte(script))
 	v.Policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-" + base64.StdEncoding.EncodeToString(hash[:]) + "'"
 	v.Warnings, v.Looks = warnings(p)
 	v.Remarks = notes(p.NotesOf(plan.Remark))
-	v.Winding, v.Loom = m.winding(), m.loom()
+	v.Loom = m.loom()
+	if v.OnLoom == nil {
+		v.Winding = m.winding()
+	}
 	v.Pieces = m.pieces()
 	v.RunsOn = v.headerMM() > pageMM
 	return v, m.err

@@ -13,6 +13,8 @@ import (
 // shopping is the first part: what is needed, what is there, what is bought.
 type shopping struct {
 	Keep   string
+	No     int
+	OnLoom bool // the warp is wound; what counts is what is left
 	Spare  string
 	Sample bool // some yarn is for the sample
 
@@ -68,8 +70,11 @@ type weightRow struct {
 }
 
 func (m *maker) shopping() shopping {
-	s := shopping{Spare: percent(m.Cloth.Spare), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
+	s := shopping{No: m.parts().Shopping, OnLoom: m.Midway != nil, Spare: percent(m.Cloth.Spare), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
 	for _, y := range m.Yarn {
+		if m.Midway != nil && y.NeededM() == 0 {
+			continue
+		}
 		row := m.yarnRow(y)
 		s.Sample = s.Sample || y.SampleM > 0
 		if y.OnHandM != nil {
@@ -84,7 +89,7 @@ func (m *maker) shopping() shopping {
 	s.Cost, s.Used = m.costs()
 	s.Keep = keep("shopping", fmt.Sprint(s.Yarns))
 	weights := loomwork.WeightsOf(m.Plan)
-	for from := 0; from < len(m.Pieces); from += piecesAcross {
+	for from := m.Woven(); from < len(m.Pieces); from += piecesAcross {
 		s.Weights = append(s.Weights, m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))
 	}
 	return s
@@ -108,6 +113,9 @@ func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
 		t.Pieces = append(t.Pieces, seen(m.Label(i)))
 	}
 	for _, w := range all {
+		if m.Midway != nil && m.Yarn[w.Yarn].NeededM() == 0 {
+			continue
+		}
 		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M * ten)}
 		for _, g := range w.Grams[from:to] {
 			row.Pieces = append(row.Pieces, m.light(g))

@@ -20,10 +20,11 @@ type before struct {
 	Time   string // of all pieces; "" where the brief has no pace
 	Pace   int
 	Proof  template.HTML
+	OnLoom bool // nothing is begun any more
 }
 
 func (m *maker) before() before {
-	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
+	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
 	if m.Units == "in" {
 		b.Carry = "1 in"
 	}
@@ -84,6 +85,9 @@ type step struct {
 
 func (m *maker) pieces() (all []piece) {
 	for i, p := range m.Pieces {
+		if m.IsWoven(i) {
+			continue
+		}
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
 			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,

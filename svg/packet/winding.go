@@ -49,10 +49,7 @@ type stripe struct {
 
 func (m *maker) winding() winding {
 	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM), TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
-		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Divided: m.Warp.Divided(), Changes: m.changes()}
-	for i, part := range m.Warp.MakeUp {
-		w.MakeUp = append(w.MakeUp, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})
-	}
+		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Divided: m.Warp.Divided(), Changes: m.changes(), MakeUp: m.makeUp()}
 	for i, b := range loomwork.Bouts(m.Plan) {
 		w.Bouts = append(w.Bouts, m.bout(i, b))
 	}
@@ -61,6 +58,13 @@ func (m *maker) winding() winding {
 		w.Selvedges = []template.HTML{m.chips[runs[0].Colour], m.chips[runs[len(runs)-1].Colour]}
 	}
 	return w
+}
+
+func (m *maker) makeUp() (all []makeUpRow) {
+	for i, part := range m.Warp.MakeUp {
+		all = append(all, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})
+	}
+	return all
 }
 
 func (m *maker) bout(i int, b loomwork.Bout) bout {
@@ -130,6 +134,9 @@ func (m *maker) partName(what, name string) string {
 	case "fringe":
 		return "fringes"
 	case "waste":
+		if m.Midway != nil {
+			return "loom waste: what can't be woven at the end"
+		}
 		return "loom waste: tying on, and what can't be woven at the end"
 	}
 	return what

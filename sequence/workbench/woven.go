@@ -1,0 +1,24 @@
+package workbench
+
+import "slices"
+
+// woven refuses an operation on what is on the loom already: the warp, and the pieces
+// that are woven.
+func (b *Bench) woven(op Op) error {
+	n := b.brief.WovenPieces()
+	strips := slices.Concat(ruleOps, runOps, pieceOps)
+	at := slices.IndexFunc(strips, func(one Operation) bool { return one.Name == op.Do })
+	if b.brief.Midway == nil || at < 0 || strips[at].asks {
+		return nil
+	}
+	const hint = "take [midway] out of the brief for another warp"
+	switch {
+	case op.Strip == Warp:
+		return refuse(hint, "the warp is on the loom")
+	case op.Strip >= 0 && op.Strip < n:
+		return refuse(hint, "%s is woven already", b.plan.Label(op.Strip))
+	case op.Do == "piece.move" && op.To < n:
+		return refuse(hint, "the first %d pieces are woven already", n)
+	}
+	return nil
+}
