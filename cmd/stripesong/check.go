@@ -123,7 +123,7 @@ func safeYarns(made *plan.Plan) []safeYarn {
 func (p *printer) safe() {
 	t := table{}
 	t.add("yarn", "needed", "on hand", "over", "")
-	for _, y := range p.Yarn {
+	for _, y := range p.yarnToUse() {
 		left, share := "?", ""
 		if y.SafeM != nil {
 			left = p.metres(*y.SafeM)

@@ -33,13 +33,10 @@ type midwayJSON struct {
 	Stamp string `json:"stamp"` // of both texts, for --listed
 }
 
-// JSON is the answer as text, indented, with a newline at the end.
-func (j midwayJSON) JSON() ([]byte, error) { return plan.JSON(j) }
-
 func (m *midwaying) answer(w *world, s, at *source, b *brief.Brief, a *midway.Answer) error {
 	stamp := stampOf(s, at)
 	if m.json {
-		if err := writeJSON(w.out, midwayJSON{a, stamp}); err != nil {
+		if err := screen.WriteJSON(w.out, midwayJSON{a, stamp}); err != nil {
 			return err
 		}
 	} else {

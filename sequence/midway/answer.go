@@ -3,7 +3,6 @@ package midway
 import (
 	"stripesong/sequence/calibrate"
 	"stripesong/sequence/fit"
-	"stripesong/sequence/plan"
 )
 
 // Schema names the form of the answer.
@@ -79,6 +78,3 @@ type Way struct {
 
 // Text is the brief for the rest.
 func (w *Way) Text() []byte { return w.text }
-
-// JSON is the answer as text, indented, with a newline at the end.
-func (a *Answer) JSON() ([]byte, error) { return plan.JSON(a) }

@@ -6,9 +6,9 @@ import "slices"
 // that are woven.
 func (b *Bench) woven(op Op) error {
 	n := b.brief.WovenPieces()
-	strips := slices.Concat(ruleOps, runOps, pieceOps)
-	at := slices.IndexFunc(strips, func(one Operation) bool { return one.Name == op.Do })
-	if b.brief.Midway == nil || at < 0 || strips[at].asks {
+	of := func(one Operation) bool { return one.Name == op.Do }
+	ofStrip := slices.ContainsFunc(slices.Concat(ruleOps, runOps, pieceOps), of)
+	if b.brief.Midway == nil || !ofStrip || op.Do == "pieces.open" {
 		return nil
 	}
 	const hint = "take [midway] out of the brief for another warp"
