@@ -22,19 +22,19 @@ var midwayCommand = &command{
 	most:    2,
 	line:    "at the loom: say what the rest of warp and yarn gives, and go on from there",
 	about: `Reads how far the weaving is: how many pieces are woven and how long they came out,
-what is left of the warp and of each yarn, which colours are gone. PROGRESS is a small
-file of its own; --template prints one to fill in, in the units of BRIEF if that is
-named. It answers how many pieces of what length the rest gives and which colours
-reach; where the measurements contradict the plan it says so, and the shares that
-they suggest, with which it reckons on.
+what is left of the warp and of each yarn, which colours are gone. PROGRESS is a
+small file of its own; --template prints one to fill in, in the units of BRIEF if
+that is named. It answers how many pieces of what length the rest gives and which
+colours reach; where the measurements contradict the plan it says so, and the shares
+that they suggest, with which it reckons on.
 
 Then come one to three ways to weave the rest, each planned through on warp and yarn
 before it is offered, and still a set with what is woven. --take N --out FILE writes
 the brief for the rest into a new file: its [midway] table says what is woven and
 what is left, woven pieces keep their number and name, and the packet of its plan
-("stripesong plan FILE") begins with the next piece. BRIEF stays as it is. --listed is
-the stamp the ways were listed with: where a file was changed meanwhile nothing is
-written.
+("stripesong plan FILE") begins with the next piece. BRIEF stays as it is. --listed
+is the stamp the ways were listed with: where a file was changed meanwhile nothing
+is written.
 
 With the tension on, measure at the end of a piece. Weigh yarn without its cone, or
 write what the cone weighs.`,

@@ -23,6 +23,17 @@ var defaultInInches = []swap{
 	{`"250 g"`, `"8 oz"`}, {`"250 g"`, `"8 oz"`}, {`"250 g"`, `"8 oz"`}, {`"250 g"`, `"8 oz"`},
 	{`A 30 damson`, `A 28 damson`}, {`A 80 leaf shade`, `A 78 leaf shade`},
 	{`A 80 leaf shade`, `A 78 leaf shade`}, {`A 30 damson`, `A 28 damson`},
+	{`"82 cm", "81.5 cm"`, `"32 in", "32 1/4 in"`}, {`"3.1 m"`, `"3.4 yd"`}, {`"45 cm"`, `"18 in"`},
+}
+
+// progressInInches are the examples of the file of progress in inches, likewise.
+var progressInInches = []swap{
+	{`"50.4 cm" "6.2 m" "52 g"`, `"19 7/8 in" "6 yd 18 in" "2 oz"`},
+	{`"82 cm", "81.5 cm", "82.5 cm"`, `"32 1/4 in", "32 in", "32 1/2 in"`},
+	{`"1 cm"`, `"3/8 in"`}, {`"1 cm"`, `"3/8 in"`}, {`"5 mm"`, `"1/4 in"`}, {`"1 g"`, `"0.1 oz"`},
+	{`"3.1 m"`, `"3.4 yd"`}, {`"3 m"`, `"3.3 yd"`}, {`"45 cm"`, `"18 in"`},
+	{`"6.5 m"`, `"7.1 yd"`}, {`"20 cm"`, `"8 in"`},
+	{`"215 g"`, `"7.6 oz"`}, {`"32 g"`, `"1.1 oz"`}, {`"400 g"`, `"14.1 oz"`},
 }
 
 // measuredInInches are the examples of the file of measurements in inches, likewise.

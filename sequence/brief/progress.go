@@ -4,7 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"math/big"
-	"regexp"
+	"slices"
 
 	"stripesong/sequence/brief/tomltext"
 	"stripesong/sequence/measure"
@@ -38,19 +38,15 @@ type YarnLeft struct {
 }
 
 //go:embed progress.toml
-var progressTemplate string
-
-// choices are the examples of the template, in centimetres and in inches.
-var choices = regexp.MustCompile(`<([^|>]*)\|([^>]*)>`)
+var progressTemplate []byte
 
 // ProgressTemplate is the commented file to write progress into, with examples in the
 // units of a brief.
 func ProgressTemplate(units string) []byte {
-	which := "$1"
 	if units == "in" {
-		which = "$2"
+		return swapped(progressTemplate, progressInInches)
 	}
-	return []byte(choices.ReplaceAllString(progressTemplate, which))
+	return slices.Clone(progressTemplate)
 }
 
 // ParseProgress reads a file of progress. The error, if any, is of type [Problems].
