@@ -25,12 +25,8 @@ func (r *reckoner) place() *Answer {
 // takes tells what the rest takes as it was planned.
 func (r *reckoner) takes(a *Answer, as *plan.Plan) {
 	a.Warp.TakesMM = as.Warp.WoundMM
-	numbers := map[string]int{}
-	for i, c := range r.b.Colours {
-		numbers[c.Name] = i
-	}
 	for _, y := range as.Yarn {
-		h := r.held[numbers[y.Colour]]
+		h := r.held[r.b.ColourNamed(y.Colour)]
 		if y.NeededM() == 0 && !h.measured {
 			continue
 		}

@@ -124,11 +124,11 @@ func (r *reckoner) weftExtra() error {
 
 // colour is the number of a colour that the progress names.
 func (r *reckoner) colour(y brief.YarnLeft) (int, error) {
+	if i := r.b.ColourNamed(y.Colour); i >= 0 {
+		return i, nil
+	}
 	var names []string
-	for i, c := range r.b.Colours {
-		if c.Name == y.Colour {
-			return i, nil
-		}
+	for _, c := range r.b.Colours {
 		names = append(names, c.Name)
 	}
 	hint := "write it as the brief does"
