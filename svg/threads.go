@@ -23,7 +23,6 @@ type threads struct {
 	runs   []warpRun // of the warp, those of one block and colour as one
 	ends   int       // how many are drawn, from the left on the face
 	edge   um        // width of an edge round each thread; 0 for none
-	see    eyes      // nil for those that see all colours
 	known  map[weftStrip][3]string
 }
 
@@ -67,9 +66,6 @@ func newThreads(pen *pen, p *plan.Plan, ends int, w um) *threads {
 	}
 	return t
 }
-
-// eyes is how light is seen.
-type eyes func(palette.Linear) palette.Linear
 
 // cut leaves the ends from one to before another of the face, a pitch each.
 func (t *threads) cut(from, past int, pitch um) {
@@ -212,11 +208,6 @@ func (t *threads) drawn(kind weftKind, run plan.WarpRun) (drawn plan.Drawn, ok b
 		drawn, ok = t.shades.HemDrawn(run.Colour, kind.ground)
 	} else {
 		drawn, ok = t.shades.BodyDrawn(run, kind.weft(), kind.back)
-	}
-	if t.see != nil {
-		for yarn, light := range drawn.Light {
-			drawn.Light[yarn] = t.see(light)
-		}
 	}
 	return drawn, ok
 }

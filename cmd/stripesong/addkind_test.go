@@ -130,8 +130,8 @@ func TestAddARhythm(t *testing.T) {
 			"kind": "alternate", "stripes": "5", "wide": "3", "mirror": "false",
 		}
 		assert.Equal(t, form, shown.Warp.Rhythm)
-		assert.Equal(t, "alternate", shown.Kinds[len(table)].Name)
-		assert.Equal(t, "Wide", shown.Kinds[len(table)].Parameters[1].Label)
+		assert.Equal(t, "alternate", workbench.AllLists().Kinds[len(table)].Name)
+		assert.Equal(t, "Wide", workbench.AllLists().Kinds[len(table)].Parameters[1].Label)
 		chosen := workbench.Op{Do: "rhythm", Rhythm: map[string]string{"kind": "alternate"}}
 		_, err = bench.Do(context.Background(), chosen)
 		require.NoError(t, err)

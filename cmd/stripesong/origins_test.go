@@ -74,13 +74,13 @@ func TestOlderVersionsAreNotSavedUnasked(t *testing.T) {
 		assert.Equal(t, "older", p.save())
 		assert.Equal(t, byHand, string(read(t, name)))
 	})
-	t.Run("by the version put beside", func(t *testing.T) {
+	t.Run("by a version that was pinned", func(t *testing.T) {
 		name := briefIn(t)
 		p := openPage(t, name)
-		p.must("aside", `{"aside":"put"}`)
+		p.must("pin", "{}")
 		appendTo(t, name, "# by hand\n")
 		p.must("reread", "{}")
-		p.must("aside", `{"aside":"back"}`)
+		p.must("pin", `{"pinned":1,"take":true}`)
 		assert.Equal(t, "older", p.save())
 		assert.Contains(t, string(read(t, name)), "# by hand")
 	})

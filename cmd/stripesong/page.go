@@ -23,13 +23,13 @@ var pageCommand = &command{
 	operand: "BRIEF",
 	line:    "work on a brief in the browser, every change seen at once",
 	about: `Shows a brief as a page in the browser on this machine: the warp, every piece
-from the first woven up, the yarn as it is used up. Change a colour, take one into
-a piece, move an edge, ask for another set: cloth, contrast and yarn answer at
-once, and every step can be undone. Your brief is not written until you save; then
-it keeps its comments and its order, and the first time stays as it was in a file
-beside it. "Drawings and packet" writes the plan's folder at once, from the work as
-the page shows it, saved or not. BRIEF is a file, or - for standard input; without
-one it is the brief that comes with the program, to save as a file of your own.
+from the first woven up, the yarn as it is used up. Change a colour, draw a yarn on
+to a stripe, move an edge, ask for others: cloth, contrast and yarn answer at once,
+and every step can be undone. Your brief is not written until you save; then it keeps
+its comments and its order, and the first time stays as it was in a file beside it.
+"Drawings and packet beside the brief" writes the plan's folder, from the work as the
+page shows it, saved or not. BRIEF is a file, or - for standard input; without one it
+is the brief that comes with the program, to save as a file of your own.
 
 The address is printed. It holds for this machine and this run only, and no other
 program or page can use it without the secret in it. --open leads the browser there

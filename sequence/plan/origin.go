@@ -45,6 +45,9 @@ func (m *maker) origin(i int) (origin, words string, rule []Setting) {
 	if m.pieceByRule(i) {
 		return "rules", m.inWords(m.b.Pieces[i].Weft.Rule), rule
 	}
+	if m.b.Pieces[i].Chosen {
+		return "chosen", "", rule
+	}
 	if m.varied != nil {
 		if c, ok := m.varied.chosen[i]; ok {
 			r := m.varied.candidates[c].rule

@@ -30,7 +30,7 @@ type varied struct {
 // written out as without.
 func (m *maker) vary(ctx context.Context) error {
 	v := m.b.Vary
-	if v == nil {
+	if v == nil || m.settled() {
 		return nil
 	}
 	n, err := m.variedUnits()
@@ -62,6 +62,14 @@ func (m *maker) vary(ctx context.Context) error {
 		}
 	}
 	return m.chooseSet(ctx, open)
+}
+
+// settled tells whether the brief says that the program chose pieces that are written
+// out, and leaves none open: then there is nothing to look for.
+func (m *maker) settled() bool {
+	open := func(p brief.Piece) bool { return p.Open }
+	chosen := func(p brief.Piece) bool { return p.Chosen }
+	return !slices.ContainsFunc(m.b.Pieces, open) && slices.ContainsFunc(m.b.Pieces, chosen)
 }
 
 // variedUnits is the weft units of a chosen piece.

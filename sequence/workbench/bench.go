@@ -20,8 +20,9 @@ type Bench struct {
 	version
 	history history
 	edition int
-	aside   *version // put beside the one being worked on
-	at      int      // where the piece is that the latest change was about; below 0 for none
+	pins    []pin // versions that are kept beside the one being worked on
+	pinning int   // how many there have been
+	at      int   // where the piece is that the latest change was about; below 0 for none
 }
 
 // version is a brief and what follows from it.
@@ -45,27 +46,36 @@ func Open(ctx context.Context, name string, text []byte, options brief.Options) 
 
 // setText makes a text the present one, if it has a plan.
 func (b *Bench) setText(ctx context.Context, text []byte) error {
-	read, err := brief.Parse(b.name, text, b.options)
+	v, err := b.try(ctx, text)
 	if err != nil {
 		return err
 	}
-	made, err := plan.Make(ctx, read)
-	if err != nil {
-		return err
-	}
-	doc, err := tomltext.Parse(b.name, text)
-	if err != nil {
-		return err
-	}
-	b.version, b.at = version{doc, read, made, look.Of(read), b.origin}, -1
+	b.version, b.at = v, -1
 	b.edition++
 	return nil
 }
 
+// try plans a text, as of the origin of the present one.
+func (b *Bench) try(ctx context.Context, text []byte) (v version, err error) {
+	read, err := brief.Parse(b.name, text, b.options)
+	if err != nil {
+		return v, err
+	}
+	made, err := plan.Make(ctx, read)
+	if err != nil {
+		return v, err
+	}
+	doc, err := tomltext.Parse(b.name, text)
+	if err != nil {
+		return v, err
+	}
+	return version{doc, read, made, look.Of(read), b.origin}, nil
+}
+
 // Copy is a second bench with the same text, plan and steps. What is done at one
 // leaves the other as it is, so that work can go on at a copy while the first is
-// still shown; assigning what a copy points to takes its work over. View and
-// Cloths of the two must not run at the same time.
+// still shown; assigning what a copy points to takes its work over. View of
+// the two must not run at the same time.
 func (b *Bench) Copy() *Bench {
 	c := *b
 	return &c
@@ -105,6 +115,9 @@ func (b *Bench) Edition() int { return b.edition }
 
 // Saved tells whether the text is the one last opened or saved.
 func (b *Bench) Saved() bool { return bytes.Equal(b.Text(), b.saved) }
+
+// LastSaved is the text last opened or saved.
+func (b *Bench) LastSaved() []byte { return b.saved }
 
 // MarkSaved says that the text has been saved.
 func (b *Bench) MarkSaved(text []byte) { b.saved = bytes.Clone(text) }
@@ -169,28 +182,25 @@ func (b *Bench) travel(ctx context.Context, by int) (string, error) {
 	return s.what, nil
 }
 
+// Go undoes so many steps, or does so many again where there are fewer than 0.
+func (b *Bench) Go(ctx context.Context, back int) (string, error) {
+	by, said := -1, ""
+	if back < 0 {
+		by, back = 1, -back
+	}
+	for range back {
+		what, err := b.travel(ctx, by)
+		if err != nil || what == "" {
+			return said, err
+		}
+		said = what
+	}
+	return said, nil
+}
+
 // Steps are the numbers of steps that can be undone and redone.
 func (b *Bench) Steps() (undo, redo int) {
 	return b.history.at, len(b.history.steps) - b.history.at
-}
-
-// SetAside puts a copy of the present version beside the one being worked on,
-// in place of an earlier copy.
-func (b *Bench) SetAside() {
-	present := b.version
-	b.aside = &present
-}
-
-// ClearAside takes the version beside away.
-func (b *Bench) ClearAside() { b.aside = nil }
-
-// FromAside makes the version put beside the present one.
-func (b *Bench) FromAside(ctx context.Context) (string, error) {
-	if b.aside == nil {
-		return "", refuse("", "no version was put beside")
-	}
-	const what = "back to the version put beside"
-	return what, b.replace(ctx, b.aside.doc.Bytes(), b.aside.origin, what, "")
 }
 
 // Load makes a text from elsewhere the present one, as a step that can be undone, and

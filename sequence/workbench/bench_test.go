@@ -128,25 +128,64 @@ func TestOneGestureIsOneStep(t *testing.T) {
 	assert.Equal(t, string(brief.Default()), string(b.Text()))
 }
 
-func TestAVersionBeside(t *testing.T) {
-	b := open(t, string(brief.Default()))
-	assert.Nil(t, b.View().Aside)
-	b.SetAside()
-	do(t, b, Op{Do: "turn", Strip: 5})
+func TestPinnedVersions(t *testing.T) {
+	b, ctx := open(t, string(brief.Default())), context.Background()
+	assert.Empty(t, b.View().Pins)
+	b.Pin(nil, "as it was")
+	do(t, b, Op{Do: "swap", Strip: 5})
 	do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: "#000000"})
-	v := b.View()
-	require.NotNil(t, v.Aside)
-	assert.Equal(t, "#efe6d2", v.Aside.Inks[0][0])
-	assert.Equal(t, "#000000", v.Inks[0][0])
-	_, err := b.FromAside(context.Background())
+	pins := b.View().Pins
+	require.Len(t, pins, 1)
+	assert.Equal(t, "as it was", pins[0].What)
+	assert.Equal(t, "#efe6d2", pins[0].Sketch.Tables.Hex[0])
+	assert.Nil(t, pins[0].Sketch.Pieces[0], "as it is now")
+	assert.NotNil(t, pins[0].Sketch.Pieces[5])
+	_, err := b.FromPin(ctx, pins[0].ID)
 	require.NoError(t, err)
 	assert.Equal(t, string(brief.Default()), string(b.Text()))
-	_, err = b.Undo(context.Background())
+	_, err = b.Undo(ctx)
 	require.NoError(t, err)
 	assert.Contains(t, string(b.Text()), "#000000")
-	b.ClearAside()
-	_, err = b.FromAside(context.Background())
+	b.Unpin(pins[0].ID)
+	_, err = b.FromPin(ctx, pins[0].ID)
 	assert.Error(t, err)
+	for range 9 {
+		b.Pin(nil, "")
+	}
+	assert.Len(t, b.View().Pins, mostPins)
+}
+
+// Every step can be seen and gone back to.
+func TestTrail(t *testing.T) {
+	b, ctx := open(t, string(brief.Default())), context.Background()
+	texts := []string{string(b.Text())}
+	for _, hex := range []string{"#ffeecc", "#ffeedd", "#ffeeee"} {
+		do(t, b, Op{Do: "colour.hex", Colour: "oat", Value: hex})
+		texts = append(texts, string(b.Text()))
+	}
+	_, err := b.Undo(ctx)
+	require.NoError(t, err)
+	trail, err := b.Trail(ctx, 12)
+	require.NoError(t, err)
+	require.Len(t, trail, 4)
+	for i, want := range []string{"#ffeeee", "", "#ffeecc", "#efe6d2"} {
+		assert.Equal(t, i-1, trail[i].Back)
+		if want == "" {
+			assert.Nil(t, trail[i].Sketch.Tables, "the present one")
+			continue
+		}
+		assert.Equal(t, want, trail[i].Sketch.Tables.Hex[0])
+	}
+	assert.Equal(t, "oat: #ffeeee", trail[0].What)
+	assert.Empty(t, trail[3].What)
+	for _, back := range []int{2, -3, 1} {
+		_, err := b.Go(ctx, back)
+		require.NoError(t, err)
+	}
+	assert.Equal(t, texts[2], string(b.Text()))
+	trail, err = b.Trail(ctx, 2)
+	require.NoError(t, err)
+	assert.Len(t, trail, 2)
 }
 
 // A step keeps what it changed, not the text: a thousand of them stay small.
@@ -200,12 +239,13 @@ func BenchmarkView(b *testing.B) {
 	}
 }
 
-func BenchmarkSeen(b *testing.B) {
-	w := open(b, string(brief.Default()))
+// BenchmarkOthers is a row of whole sets of twelve where there are 10 000 candidates.
+func BenchmarkOthers(b *testing.B) {
+	w := open(b, strings.Replace(string(brief.Default()), "pieces    = 6", "pieces    = 12", 1)+"\n[vary]\ncandidates = 10_000\n")
+	do(b, w, Op{Do: "edge", Strip: Warp, To: 1})
 	for b.Loop() {
-		for _, c := range w.Cloths(false, []bool{false, true}, 0) {
-			Seen(c, 2, 200)
-		}
+		_, err := w.Others(context.Background(), Asking{Strip: Weft, Unlike: true, Count: 6})
+		require.NoError(b, err)
 	}
 }
 

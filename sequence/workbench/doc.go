@@ -13,10 +13,10 @@
 // saving the text and planning it by other means gives the same plan. History
 // has no limit, and a step keeps only the bytes it changed. The same operations
 // on the same text give the same text. An operation on one piece changes no
-// other, but for those the program chooses: which of these it changed stands in
-// the view, and [Bench.Hold] puts them back. Every piece keeps its place and its
+// other; those the program chose are written out first. Every piece keeps its place and its
 // name unless it is the one that is moved, and one that is left to the program
-// keeps its table.
+// keeps its table. [Bench.Others], [Bench.Ways] and [Bench.Trail] change nothing: what
+// they find is another version, planned through, which [Bench.Take] takes.
 //
 // # Refusals
 //

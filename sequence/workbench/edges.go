@@ -3,6 +3,8 @@ package workbench
 import (
 	"fmt"
 	"slices"
+
+	"stripesong/sequence"
 )
 
 var runOps = []Operation{
@@ -13,7 +15,8 @@ var runOps = []Operation{
 	{"units", "strip, run, to", (*draft).units, false},
 	{"recolour", "strip, run, colour", (*draft).runColour, false},
 	{"reblock", "strip, run, value (a block, or plain)", (*draft).runBlock, false},
-	{"split", "strip, run", (*draft).split, false},
+	{"split", "strip, run, colour (of the new run; \"\" for the same)", (*draft).split, false},
+	{"share", "strip, value (a block), to (its part of all blocks, in hundredths)", (*draft).share, false},
 	{"drop", "strip, run", (*draft).dropRun, false},
 	{"turn", "strip", (*draft).turn, false},
 	{"mirror", "strip", (*draft).mirror, false},
@@ -161,6 +164,12 @@ func (d *draft) split(op Op) (string, error) {
 				return nil, refuse("", "one unit can't be divided")
 			}
 			second.units /= 2
+			if op.Colour != "" && second.block != "" {
+				if _, err := d.colour(op.Colour); err != nil {
+					return nil, err
+				}
+				second.colour = op.Colour
+			}
 			all[op.Run].units -= second.units
 			return slices.Insert(all, op.Run+1, second), nil
 		})
@@ -195,4 +204,49 @@ func (d *draft) turn(op Op) (string, error) {
 func (d *draft) mirror(op Op) (string, error) {
 	return fmt.Sprintf("%s mirrored on its middle", d.called(op.Strip)),
 		d.reshape(op.Strip, func(all []run) ([]run, error) { return mirrored(all), nil })
+}
+
+// share gives a block another part of a strip, which stays as long as it is: its runs
+// grow or shrink alike, and so do those of the other blocks.
+func (d *draft) share(op Op) (string, error) {
+	what := fmt.Sprintf("%s: %s is %d %% of its blocks", d.called(op.Strip), op.Value, op.To)
+	return what, d.reshape(op.Strip, func(all []run) ([]run, error) { return shared(all, op.Value, op.To) })
+}
+
+func shared(all []run, block string, hundredths int) ([]run, error) {
+	var own, others []int // the runs of the block, and of other blocks
+	total := 0
+	for i, r := range all {
+		switch r.block {
+		case "":
+			continue
+		case block:
+			own = append(own, i)
+		default:
+			others = append(others, i)
+		}
+		total += r.units
+	}
+	part := (total*hundredths + 50) / 100
+	part = min(max(part, len(own)), total-len(others))
+	if len(own) == 0 || len(others) == 0 {
+		return nil, refuse("", "only a strip of two blocks or more can be shared out otherwise")
+	}
+	if err := scaleTo(all, own, part); err != nil {
+		return nil, err
+	}
+	return all, scaleTo(all, others, total-part)
+}
+
+// scaleTo gives some runs so many units together, in proportion to those they have.
+func scaleTo(all []run, at []int, units int) error {
+	weights := make([]int64, len(at))
+	for i, k := range at {
+		weights[i] = int64(all[k].units)
+	}
+	each, err := sequence.Share(weights, units, sequence.Limits{})
+	for i := range each {
+		all[at[i]].units = each[i]
+	}
+	return err
 }

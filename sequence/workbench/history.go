@@ -45,6 +45,9 @@ func (h *history) add(s step, before, after []byte) {
 		s = s.over(first.back(before), after)
 		s.origins[0] = first.origins[0]
 		h.steps, h.at = h.steps[:last], last
+		if len(s.old)+len(s.new) == 0 && s.origins[0] == s.origins[1] {
+			return // it was all put back
+		}
 	}
 	h.steps = append(h.steps, s)
 	h.at++
@@ -79,6 +82,23 @@ func (h *history) after(text []byte, by int) (to []byte, s step, ok bool) {
 		return s.forth(text), s, true
 	}
 	return nil, step{}, false
+}
+
+// then is the text so many steps ago, or ahead, and the step that led to it.
+func (h *history) then(text []byte, back int) ([]byte, string) {
+	at := h.at
+	for ; back > 0; back-- {
+		at--
+		text = h.steps[at].back(text)
+	}
+	for ; back < 0; back++ {
+		text = h.steps[at].forth(text)
+		at++
+	}
+	if at == 0 {
+		return text, ""
+	}
+	return text, h.steps[at-1].what
 }
 
 func (s step) back(text []byte) []byte {

@@ -29,7 +29,7 @@ type Operation struct {
 // operations finds an operation by its name.
 var operations = sync.OnceValue(func() map[string]Operation {
 	all := map[string]Operation{}
-	for _, group := range [][]Operation{settingOps, colourOps, ruleOps, runOps, pieceOps} {
+	for _, group := range [][]Operation{settingOps, colourOps, yarnOps, ruleOps, runOps, pieceOps} {
 		for _, one := range group {
 			all[one.Name] = one
 		}

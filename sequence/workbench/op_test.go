@@ -11,7 +11,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"stripesong/palette"
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -176,7 +175,7 @@ func TestColours(t *testing.T) {
 	t.Run("a new one, used", func(t *testing.T) {
 		do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})
 		do(t, b, Op{Do: "in", Strip: 0, Colour: "moss"})
-		assert.Contains(t, b.View().Pieces[0].Used, 7)
+		assert.Contains(t, colourNames(b, 0), "moss")
 	})
 	t.Run("one in use is not dropped", func(t *testing.T) {
 		_, err := b.Do(context.Background(), Op{Do: "colour.drop", Colour: "moss"})
@@ -263,7 +262,7 @@ func TestRhythmsHoweverWritten(t *testing.T) {
 	agrees(t, b)
 	assert.NotContains(t, string(b.Text()), "[piece.rhythm]")
 	assert.Contains(t, string(b.Text()), "rhythm = { kind = \"repeat\", weights = [2, 1, 1], times = 2 }")
-	for _, kind := range b.View().Kinds {
+	for _, kind := range AllLists().Kinds {
 		do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": kind.Name}})
 		assert.Equal(t, kind.Name, b.View().Warp.Rhythm["kind"])
 		for _, p := range kind.Parameters {
@@ -325,64 +324,53 @@ func TestAThousandEdits(t *testing.T) {
 	agrees(t, b)
 }
 
-// The crossings of the magnifier are those of the plan: counted against the
-// picks and ends of each piece, and against the plan's own shed arithmetic.
-func TestThreads(t *testing.T) {
-	b := open(t, strings.Replace(string(brief.Default()), `hem       = "4 cm"`, `hem       = "3 cm"`, 1))
-	for i, p := range b.Plan().Pieces {
-		th := b.Threads(i)
-		assert.Len(t, th.Shafts, b.Plan().Warp.Ends)
-		assert.Len(t, th.Ends, b.Plan().Warp.Ends)
-		require.Len(t, th.Sheds, p.Picks, p.Name)
-		pattern, want := 0, 0
-		for _, yes := range th.Pattern {
-			if yes {
-				pattern++
-			}
-		}
-		for _, r := range p.Runs {
-			want += r.PatternPicks
-		}
-		assert.Equal(t, want, pattern)
-		tabby := b.Plan().Weave.Tabby
-		for k := range p.HemPicks {
-			assert.Equal(t, uint32(tabby[k%2]), th.Sheds[k], "hems are plain weave")
-		}
-		require.Len(t, th.Rows, len(p.Runs)+2)
-		assert.Equal(t, p.EndPicks(), th.Rows[0].Picks)
-		assert.Equal(t, p.Runs[1].PatternPicks+p.Runs[1].GroundPicks, th.Rows[2].Picks)
-		picks, high := 0, 0.0
-		for _, row := range th.Rows {
-			picks, high = picks+row.Picks, high+row.MM
-		}
-		assert.Equal(t, p.Picks, picks)
-		assert.InDelta(t, p.FinishedMM+2*p.HemWovenMM*(1-b.Plan().Cloth.ShrinkLength), high, 0.01)
+// colourNames are the colours of a piece's runs.
+func colourNames(b *Bench, piece int) (all []string) {
+	for _, r := range pieceRuns(b.plan, piece) {
+		all = append(all, r.colour)
 	}
-	assert.Empty(t, b.Threads(99).Sheds)
+	return all
 }
 
-// From nowhere the picture is the mixtures themselves; the back is the face
-// turned over sideways with on and off exchanged.
-func TestSeenIsThePlansColours(t *testing.T) {
+// The shares of blocks change as asked, and nothing else does.
+func TestShare(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	cloths := b.Cloths(false, []bool{false, true}, 0)
-	require.Len(t, cloths, 12)
-	hexes := map[string]bool{}
-	for _, m := range b.Plan().Mixes {
-		hexes[m.RGB.Hex()] = true
+	before := pieceRuns(b.Plan(), 5)
+	do(t, b, Op{Do: "share", Strip: 5, Value: "B", To: 50})
+	after, of := pieceRuns(b.Plan(), 5), map[string]int{}
+	require.Len(t, after, len(before))
+	for i := range after {
+		of[after[i].block] += after[i].units
+		assert.Equal(t, before[i].block+before[i].colour, after[i].block+after[i].colour)
 	}
-	for _, w := range b.Plan().Warp.Runs { // hems are plain weave: half warp, half weft
-		for _, p := range b.Plan().Pieces {
-			warp, hem := b.cloth.Light(b.index(w.Colour)), b.cloth.Light(b.index(p.Hem))
-			hexes[palette.Mix(palette.Part{Colour: warp, Area: 1}, palette.Part{Colour: hem, Area: 1}).RGB().Hex()] = true
-		}
-	}
-	for _, c := range cloths {
-		p := Seen(c, 0, 64)
-		for i := 0; i < len(p.RGBA); i += 4 {
-			hex := palette.RGB{R: p.RGBA[i], G: p.RGBA[i+1], B: p.RGBA[i+2]}.Hex()
-			require.True(t, hexes[hex], hex)
-		}
-	}
-	assert.Empty(t, b.Cloths(true, []bool{false}, 0))
+	assert.Equal(t, units(before), units(after))
+	assert.Equal(t, of["A"], of["B"], "half and half")
+	assert.Equal(t, 16, of[""], "plain stays")
+	agrees(t, b)
+	_, err := b.Do(context.Background(), Op{Do: "share", Strip: 5, Value: "C", To: 50})
+	assert.ErrorContains(t, err, "two blocks")
+}
+
+// A stripe divided in another colour can be seen to be.
+func TestDividedInAnotherColour(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	do(t, b, Op{Do: "split", Strip: Warp, Run: 0, Colour: "sloe"})
+	runs := warpRuns(b.Plan())
+	assert.Equal(t, []string{"A 15 oat", "A 14 sloe"}, words(runs[:2]))
+	agrees(t, b)
+}
+
+// A kind of yarn that is new is there to be used, and what is said of one is in the text.
+func TestYarns(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	do(t, b, Op{Do: "yarn.set", Colour: "tow", Key: "count", Value: "8/1 linen"})
+	do(t, b, Op{Do: "yarn.set", Colour: "tow", Key: "package", Value: "250 g"})
+	do(t, b, Op{Do: "colour.yarn", Colour: "sloe", Value: "tow"})
+	agrees(t, b)
+	yarns := b.View().Yarns
+	assert.Equal(t, Yarn{"tow", "8/1 linen", "250 g", ""}, yarns[len(yarns)-1])
+	_, err := b.Do(context.Background(), Op{Do: "yarn.set", Colour: "a b", Key: "count", Value: "8/1 linen"})
+	assert.ErrorContains(t, err, "can't be the name of a yarn")
+	_, err = b.Do(context.Background(), Op{Do: "yarn.set", Colour: "tow", Key: "count", Value: "thick"})
+	assert.Error(t, err)
 }

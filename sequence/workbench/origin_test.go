@@ -26,7 +26,7 @@ func TestOriginGoesWithTheText(t *testing.T) {
 	worked := func(t *testing.T) *Bench {
 		b := open(t, begin)
 		do(t, b, Op{Do: "setting", Key: "title", Value: "Before"})
-		b.SetAside()
+		b.Pin(nil, "it")
 		require.NoError(t, b.Load(ctx, later, 3, "the file"))
 		do(t, b, Op{Do: "setting", Key: "title", Value: "After"})
 		return b
@@ -50,7 +50,7 @@ func TestOriginGoesWithTheText(t *testing.T) {
 	})
 	t.Run("with the version put beside", func(t *testing.T) {
 		b := worked(t)
-		_, err := b.FromAside(ctx)
+		_, err := b.FromPin(ctx, 1)
 		require.NoError(t, err)
 		assert.Equal(t, 0, b.Origin())
 		assert.Equal(t, 3, walk(t, b, b.Undo))

@@ -2,7 +2,6 @@ package workbench
 
 import (
 	"fmt"
-	"slices"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -14,31 +13,30 @@ import (
 // warpStrip is the warp as a page shows it.
 func (v version) warpStrip() Strip {
 	w := v.plan.Warp
-	s := Strip{Name: "warp", Kept: v.brief.Warp.Runs != nil, LengthMM: w.FinishedWidthMM,
+	s := Strip{Drawn: v.drawnWarp(), Kept: v.brief.Warp.Runs != nil,
 		Size: measure.FormatLength(w.FinishedWidthMM, v.plan.Units)}
 	v.ruleOf(&s, v.brief.Warp.Rule)
+	s.Chance = hangs(v.brief.Warp.Runs, v.brief.Warp.Rule)
 	s.Words = v.words(s.Kept, s.Rhythm["kind"], len(w.Runs), "stripe") + " · " + w.Divided()
-	for _, r := range w.Runs {
-		s.addRun(Run{r.Block, r.Units, v.index(r.Colour), float64(r.Ends) * w.FinishedWidthMM / float64(w.Ends), ""}, r.Colour)
-	}
 	return s
 }
 
 // strip is a piece as a page shows it.
 func (v version) strip(i int) Strip {
 	p, of := v.plan.Pieces[i], v.brief.Pieces[i]
-	left := 1 - v.plan.Cloth.ShrinkLength
-	s := Strip{Name: p.Name, Kept: of.Weft.Runs != nil && !of.Chosen, Held: of.Hold, Chosen: of.Chosen, Open: of.Open, Origin: p.Origin, Words: v.words(of.Weft.Runs != nil && !of.Chosen, p.Rhythm, len(p.Runs), "block"),
-		Hem: v.index(p.Hem), Separator: v.index(p.Separator), Ground: of.Weft.Ground, HemMM: p.HemWovenMM * left, ShowMM: p.ShowWovenMM * left, Weave: v.brief.WeaveOf(i, v.brief.Weaves()), LengthMM: p.FinishedMM,
-		Size: measure.FormatLength(p.FinishedMM, v.plan.Units)}
-	v.ruleOf(&s, of.Weft.Rule)
-	for _, r := range p.Runs {
-		colour := -1
-		if r.Block != "" {
-			colour = v.index(r.Pattern)
-		}
-		s.addRun(Run{r.Block, r.Units, colour, float64(r.Units) * v.plan.UnitMM(&p) * left, ""}, r.Pattern)
+	kept := of.Weft.Runs != nil && !of.Chosen
+	s := Strip{
+		Drawn:     v.drawnPiece(i),
+		Kept:      kept,
+		Held:      of.Hold,
+		Open:      of.Open,
+		Chosen:    of.Chosen || p.Origin == "chosen" && !kept,
+		Words:     v.words(kept, p.Rhythm, len(p.Runs), "block"),
+		Separator: v.index(p.Separator),
+		Size:      measure.FormatLength(p.FinishedMM, v.plan.Units),
 	}
+	v.ruleOf(&s, of.Weft.Rule)
+	s.Chance = !s.Chosen && hangs(of.Weft.Runs, of.Weft.Rule)
 	s.Shows, s.Weak = v.showing(p.Contrast)
 	if at := plan.Faintest(p.Contrast, look.DecisiveM); at != nil {
 		s.Grade = v.fromTable(at)
@@ -61,7 +59,7 @@ func (v version) fromTable(at *plan.Seen) string {
 // weftStrip is what every piece starts from: a rule without cloth.
 func (v version) weftStrip() Strip {
 	w := v.brief.Weft
-	s := Strip{Kept: w.Runs != nil, Ground: w.Ground, Hem: w.Hem, Separator: w.Separator}
+	s := Strip{Drawn: Drawn{Ground: w.Ground, Hem: w.Hem}, Kept: w.Runs != nil, Separator: w.Separator}
 	if s.Hem < 0 {
 		s.Hem = s.Ground
 	}
@@ -80,15 +78,6 @@ func (v version) ruleOf(s *Strip, r brief.Rule) {
 	}
 	if r.Middle != nil {
 		s.Middle = v.brief.MiddleText(r.Middle)
-	}
-}
-
-// addRun adds a run and names it.
-func (s *Strip) addRun(r Run, colour string) {
-	r.Label = run{r.Block, r.Units, colour}.String()
-	s.Runs = append(s.Runs, r)
-	if r.Colour >= 0 && !slices.Contains(s.Used, r.Colour) {
-		s.Used = append(s.Used, r.Colour)
 	}
 }
 

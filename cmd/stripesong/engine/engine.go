@@ -16,7 +16,11 @@ type Engine struct {
 	jobs  int             // how many there were
 	kept  kept            // where the bench's text is kept
 	turn  chan struct{}   // holds one thing while there is a job
+	news  chan struct{}   // closed when the bench is another
 	life  context.Context // ends when the engine does
+
+	offers  []offered // what may be taken, the latest last
+	offered int       // how many there have been
 
 	keeping sync.Mutex // held while the text is kept, before mu
 
@@ -28,7 +32,7 @@ type Engine struct {
 // tells the command that starts it again.
 func New(bench *workbench.Bench, desk Desk, again string) *Engine {
 	return &Engine{bench: bench, desk: desk, again: again,
-		turn: make(chan struct{}, 1), life: context.Background()}
+		turn: make(chan struct{}, 1), news: make(chan struct{}), life: context.Background()}
 }
 
 // LiveUntil ends what is worked on, now and later, when the context ends. It is called

@@ -32,7 +32,7 @@ func TestAnswersWithoutABench(t *testing.T) {
 		{"no JSON", engine.Ask{Method: "POST", Path: "/do", Body: []byte("x")}, http.StatusBadRequest},
 		{"an unknown field", engine.Ask{Method: "POST", Path: "/stop", Body: []byte(`{"n":1}`)},
 			http.StatusBadRequest},
-		{"no distance", engine.Ask{Method: "GET", Path: "/seen", Query: url.Values{"m": {"-1"}}},
+		{"no photo", engine.Ask{Method: "POST", Path: "/photo", Body: []byte(`{"pixels":""}`)},
 			http.StatusBadRequest},
 		{"nothing to stop", engine.Ask{Method: "POST", Path: "/stop", Body: []byte(`{"job":1}`)},
 			http.StatusOK},

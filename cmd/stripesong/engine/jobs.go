@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strconv"
+	"time"
 
 	"stripesong/sequence/workbench"
 )
@@ -79,12 +81,38 @@ func (s *Engine) busy() *busy {
 	return b
 }
 
-// status answers what is being worked on and where the brief is kept, without the
-// view.
+// status answers what is being worked on, which edition there is and where the brief is
+// kept, without the view.
 func (s *Engine) status(Ask) Answer {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return written(ok, reply{Busy: s.busy(), Kept: s.kept})
+	return written(ok, reply{Busy: s.busy(), Kept: s.kept, Edition: s.bench.Edition()})
+}
+
+// waiting is how long a window waits for news before it asks again.
+const waiting = 25 * time.Second
+
+// wait answers when the bench shows another edition than the one a window shows, or
+// after a while: so that a window follows what another does.
+func (s *Engine) wait(a Ask) Answer {
+	shown, _ := strconv.Atoi(a.Query.Get("edition"))
+	patience := time.NewTimer(waiting)
+	defer patience.Stop()
+	for {
+		s.mu.Lock()
+		now, news := s.bench.Edition(), s.news
+		s.mu.Unlock()
+		if now != shown {
+			return s.status(a)
+		}
+		select {
+		case <-news:
+		case <-patience.C:
+			return s.status(a)
+		case <-s.life.Done():
+			return s.status(a)
+		}
+	}
 }
 
 // stop stops the job of a number, and no other that may have begun meanwhile.

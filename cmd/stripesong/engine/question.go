@@ -1,6 +1,9 @@
 package engine
 
-import "stripesong/cmd/stripesong/screen"
+import (
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/workbench"
+)
 
 // question is a [Conflict] with what saving would take out of the file.
 type question struct {
@@ -25,4 +28,23 @@ func (q *question) asks() *asks {
 	}
 	a.More = len(q.lost) - len(a.Lost)
 	return a
+}
+
+// wrote is what saving changed in the file, by its lines.
+type wrote struct {
+	Lines int      `json:"lines"` // how many are new or gone
+	New   []string `json:"new"`   // the first few of them
+	Gone  []string `json:"gone"`
+}
+
+func newWrote(was, is []byte) wrote {
+	fresh, gone := workbench.Lost(is, was), workbench.Lost(was, is)
+	few := func(all []string) []string {
+		shown := []string{}
+		for _, line := range all[:min(len(all), mostLost)] {
+			shown = append(shown, screen.Short(screen.Visible(line)))
+		}
+		return shown
+	}
+	return wrote{len(fresh) + len(gone), few(fresh), few(gone)}
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"net/url"
-	"strconv"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
@@ -59,19 +58,24 @@ func routes() []route {
 	return []route{
 		{Route{"GET", "/view"}, (*Engine).view},
 		{Route{"GET", "/status"}, (*Engine).status},
-		{Route{"GET", "/threads"}, (*Engine).threads},
-		{Route{"GET", "/seen"}, (*Engine).seen},
-		{Route{"GET", "/lens"}, (*Engine).lens},
+		{Route{"GET", "/lists"}, func(*Engine, Ask) Answer { return written(ok, workbench.AllLists()) }},
+		{Route{"GET", "/wait"}, (*Engine).wait},
 		{Route{"GET", "/file"}, (*Engine).file},
 		{Route{"POST", "/stop"}, (*Engine).stop},
 		{Route{"POST", "/do"}, working("", (*Engine).do)},
 		{Route{"POST", "/undo"}, working("", (*Engine).undo)},
 		{Route{"POST", "/redo"}, working("", (*Engine).redo)},
-		{Route{"POST", "/aside"}, working("", (*Engine).aside)},
+		{Route{"POST", "/go"}, working("", (*Engine).goBack)},
+		{Route{"POST", "/pin"}, working("", (*Engine).pin)},
+		{Route{"POST", "/take"}, working("", (*Engine).take)},
 		{Route{"POST", "/save"}, working("", (*Engine).save)},
 		{Route{"POST", "/save-as"}, working("", (*Engine).saveAs)},
 		{Route{"POST", "/reread"}, working("", (*Engine).reread)},
 		{Route{"POST", "/left"}, working("", (*Engine).decide)},
+		{Route{"POST", "/photo"}, (*Engine).photo},
+		{Route{"POST", "/others"}, offering("looking for others", others)},
+		{Route{"POST", "/ways"}, offering("looking for ways out", ways)},
+		{Route{"POST", "/steps"}, offering("drawing the steps so far", steps)},
 		{Route{"POST", "/publish"}, working("drawing sheets and pictures", (*Engine).publish)},
 	}
 }
@@ -96,7 +100,21 @@ type request struct {
 	Op    workbench.Op `json:"op"`
 	Title string       `json:"title"`
 	Over  bool         `json:"over"`
-	Aside string       `json:"aside"` // "put", "clear" or "back"
+
+	Offer  int    `json:"offer"`  // what to take or to pin; 0 for the present version
+	Pinned int    `json:"pinned"` // what to go back to or to let go of
+	What   string `json:"what"`   // what a pin is called
+	Back   int    `json:"back"`   // how many steps
+
+	Strip  int    `json:"strip"` // others of what: see workbench.Asking
+	Unlike bool   `json:"unlike"`
+	Count  int    `json:"count"`
+	Kind   string `json:"kind"`   // of rhythm; "" for any
+	Bands  int    `json:"bands"`  // how many stripes or bands; 0 for any number
+	Manner string `json:"manner"` // "bold", "calm" or "" for any
+	Loose  bool   `json:"loose"`  // other colours too
+	Code   string `json:"code"`   // ways out of what
+	About  string `json:"about"`
 
 	// Edition is that of the view the page showed; a page that shows an older
 	// one, in a second window, is told so instead of changing what it can't see.
@@ -105,6 +123,8 @@ type request struct {
 	Job  int  `json:"job"`  // what to stop
 	Left int  `json:"left"` // what to decide on
 	Take bool `json:"take"` // to take it up, not to throw it away
+
+	wrote *wrote // where saving says what it changed
 }
 
 // reply is what the page gets: the view, and what was done or why not.
@@ -112,11 +132,15 @@ type reply struct {
 	View     *workbench.View `json:"view,omitempty"`
 	Said     string          `json:"said"`
 	Problems []problem       `json:"problems,omitempty"`
-	Asks     *asks           `json:"asks,omitempty"` // before it saves
-	Busy     *busy           `json:"busy,omitempty"` // what is being worked on
+	Asks     *asks           `json:"asks,omitempty"`    // before it saves
+	Busy     *busy           `json:"busy,omitempty"`    // what is being worked on
+	Edition  int             `json:"edition,omitempty"` // with a status
 	Kept     kept            `json:"kept"`
 	Left     []left          `json:"left"`            // with a view
-	Again    string          `json:"again,omitempty"` // too: what starts the program again
+	Wrote    *wrote          `json:"wrote,omitempty"` // what saving changed
+	Offers   []offer         `json:"offers,omitempty"`
+	Nearest  string          `json:"nearest,omitempty"` // what came nearest to a way out
+	Again    string          `json:"again,omitempty"`   // too: what starts the program again
 }
 
 type problem struct {
@@ -132,10 +156,14 @@ func working(what string, do func(*Engine, context.Context, *workbench.Bench, re
 		if err != nil {
 			return unread
 		}
+		q.wrote = &wrote{}
 		said, err := s.inTurn(q, what, func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 			return do(s, ctx, at, q)
 		})
 		status, answer := conclude(said, err)
+		if q.wrote.Lines > 0 {
+			answer.Wrote = q.wrote
+		}
 		return s.show(status, answer)
 	}
 }
@@ -153,7 +181,7 @@ func (s *Engine) view(Ask) Answer { return s.show(ok, reply{}) }
 
 // show writes a reply together with the view.
 func (s *Engine) show(status int, answer reply) Answer {
-	answer.Left = s.offers()
+	answer.Left = s.leftOver()
 	s.mu.Lock()
 	view := s.bench.View()
 	answer.View, answer.Busy, answer.Kept, answer.Again = &view, s.busy(), s.kept, s.again
@@ -223,20 +251,33 @@ func prefixed(prefix, what, otherwise string) string {
 	return prefix + what
 }
 
-func (s *Engine) aside(ctx context.Context, at *workbench.Bench, q request) (string, error) {
-	switch q.Aside {
-	case "put":
-		at.SetAside()
-		return "this version is put beside; go on with the other", nil
-	case "back":
-		return at.FromAside(ctx)
+// goBack undoes many steps at once, or does them again.
+func (s *Engine) goBack(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+	what, err := at.Go(ctx, q.Back)
+	return prefixed("back to before: ", what, "there is nothing to go back to"), err
+}
+
+// pin keeps the present version or an offer, or goes back to one, or lets go of it.
+func (s *Engine) pin(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+	switch {
+	case q.Pinned != 0 && q.Take:
+		return at.FromPin(ctx, q.Pinned)
+	case q.Pinned != 0:
+		at.Unpin(q.Pinned)
+		return "not pinned any more", nil
 	}
-	at.ClearAside()
-	return "the version beside is taken away", nil
+	var o *workbench.Offer
+	if q.Offer != 0 {
+		if o = s.find(q.Offer); o == nil {
+			return "", gone()
+		}
+	}
+	at.Pin(o, q.What)
+	return "pinned: hold it against what you make of it", nil
 }
 
 func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
-	text := at.Text()
+	text, was := at.Text(), at.LastSaved()
 	name, before, err := s.desk.Save(text, at.Origin(), q.Over)
 	var c *Conflict
 	if errors.As(err, &c) {
@@ -250,6 +291,7 @@ func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string
 	if before != "" {
 		said += "; the brief as it was: " + before
 	}
+	*q.wrote = newWrote(was, text)
 	return said, nil
 }
 
@@ -285,13 +327,4 @@ func (s *Engine) publish(ctx context.Context, at *workbench.Bench, _ request) (s
 		said += "; they show your work as it is here, which is not saved yet"
 	}
 	return said, err
-}
-
-// threads answers with one piece down to its crossings.
-func (s *Engine) threads(a Ask) Answer {
-	piece, _ := strconv.Atoi(a.Query.Get("piece"))
-	s.mu.Lock()
-	t := s.bench.Threads(piece)
-	s.mu.Unlock()
-	return written(ok, t)
 }

@@ -46,6 +46,8 @@ func (s *Engine) takeOver(at *workbench.Bench) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	*s.bench, s.kept = *at, now
+	close(s.news)
+	s.news = make(chan struct{})
 }
 
 // Keep keeps the present brief once more: it may not have been possible before.
@@ -66,8 +68,8 @@ func (s *Engine) keep(text []byte, origin int) kept {
 	return kept{Where: where}
 }
 
-// offers are what earlier pages left.
-func (s *Engine) offers() []left {
+// leftOver is what earlier pages left.
+func (s *Engine) leftOver() []left {
 	all := []left{}
 	for _, l := range s.desk.Left() {
 		all = append(all, left{l.ID, l.Says})

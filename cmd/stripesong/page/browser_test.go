@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
@@ -197,6 +199,118 @@ func (b *browser) click(selector string) {
 	b.t.Helper()
 	b.do(chromedp.ScrollIntoView(chromedp.CSS(selector)), chromedp.Click(chromedp.CSS(selector)))
 	b.settle()
+}
+
+// mouse moves the mouse, presses a button or lets go of it.
+func (b *browser) mouse(kind input.DispatchMouseEventType, x, y float64) {
+	b.t.Helper()
+	p := input.DispatchMouseEventParams{Type: kind, X: x, Y: y, Button: "left", ClickCount: 1}
+	if kind != input.DispatchMouseEventTypeMouseReleased {
+		p.Buttons = 1
+	}
+	_, err := chromedp.Call(b, input.DispatchMouseEvent, p)
+	require.NoError(b.t, err)
+}
+
+// call dispatches an event of the mouse.
+func (b *browser) call(event input.DispatchMouseEventParams) {
+	b.t.Helper()
+	_, err := chromedp.Call(b, input.DispatchMouseEvent, event)
+	require.NoError(b.t, err)
+	b.settle()
+}
+
+// press presses keys.
+func (b *browser) press(keys string) {
+	b.t.Helper()
+	b.do(chromedp.KeyEvent(keys))
+	b.settle()
+}
+
+// hold presses the mouse at one place and draws it by way of others to the last,
+// without letting go.
+func (b *browser) hold(at ...[2]float64) {
+	b.t.Helper()
+	b.mouse(input.DispatchMouseEventTypeMousePressed, at[0][0], at[0][1])
+	for i := 1; i < len(at); i++ {
+		for part := 1.0; part <= 5; part++ {
+			from, to := at[i-1], at[i]
+			b.mouse(input.DispatchMouseEventTypeMouseMoved, from[0]+(to[0]-from[0])*part/5, from[1]+(to[1]-from[1])*part/5)
+		}
+	}
+}
+
+// drag is hold, and letting go.
+func (b *browser) drag(at ...[2]float64) {
+	b.t.Helper()
+	b.hold(at...)
+	last := at[len(at)-1]
+	b.mouse(input.DispatchMouseEventTypeMouseReleased, last[0], last[1])
+	b.settle()
+}
+
+// tap clicks at a place.
+func (b *browser) tap(at [2]float64) {
+	b.t.Helper()
+	b.drag(at)
+}
+
+// fingers puts fingers down, moves or lifts them.
+func (b *browser) fingers(kind input.DispatchTouchEventType, at ...[2]float64) {
+	b.t.Helper()
+	points := []*input.TouchPoint{}
+	for i, p := range at {
+		id := float64(i)
+		points = append(points, &input.TouchPoint{X: p[0], Y: p[1], ID: &id})
+	}
+	_, err := chromedp.Call(b, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
+	require.NoError(b.t, err)
+}
+
+// slide draws fingers from one place to another.
+func (b *browser) slide(from, to [][2]float64) {
+	b.t.Helper()
+	b.fingers(input.DispatchTouchEventTypeTouchStart, from...)
+	for part := 1.0; part <= 5; part++ {
+		var now [][2]float64
+		for i := range from {
+			now = append(now, [2]float64{from[i][0] + (to[i][0]-from[i][0])*part/5, from[i][1] + (to[i][1]-from[i][1])*part/5})
+		}
+		b.fingers(input.DispatchTouchEventTypeTouchMove, now...)
+	}
+	b.fingers(input.DispatchTouchEventTypeTouchEnd)
+	b.settle()
+}
+
+// finger makes the window one for fingers.
+func (b *browser) finger() {
+	b.t.Helper()
+	_, err := chromedp.Call(b, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true})
+	require.NoError(b.t, err)
+}
+
+// where is the middle of a run in the window: in a piece, or of the warp over one (via
+// less than 0 for the first strip over the pieces).
+func (b *browser) where(strip, run, via int) [2]float64 {
+	b.t.Helper()
+	return eval[[2]float64](b, fmt.Sprintf(`((strip, run, via) => {
+		const S = stripesong, back = via >= 0 && S.state.back, o = document.getElementById("canvas").getBoundingClientRect();
+		S.draw();
+		const r = S.runBox(S.cloth(), strip, run, S.boxesOf(strip).find(b => b.piece === via), back);
+		return [o.left + r.x + r.w / 2, o.top + r.y + r.h / 2]; })(%d, %d, %d)`, strip, run, via))
+}
+
+// choose makes something the chosen one; run less than 0 for the whole strip.
+func (b *browser) choose(strip, run int) {
+	b.t.Helper()
+	eval[bool](b, fmt.Sprintf(`(stripesong.choose({ strip: %d, run: %d < 0 ? null : %d, via: Math.max(0, %d) }), stripesong.draw(), true)`, strip, run, run, strip))
+	b.settle()
+}
+
+// chosen is what is chosen: strip and run, -9 for none.
+func (b *browser) chosen() [2]int {
+	b.t.Helper()
+	return eval[[2]int](b, `(s => s ? [s.strip, s.run === null ? -9 : s.run] : [-9, -9])(stripesong.state.selected)`)
 }
 
 // enter puts a value into a control as if it had been typed and left.

@@ -92,7 +92,7 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 		assert.Equal(t, status.Busy, ask(t, server, "view", "").Busy, "a second window is told as well")
 	})
 	t.Run("all that only looks is answered", func(t *testing.T) {
-		for _, path := range []string{"", "page.js", "threads?piece=1", "lens?piece=1&column=20&pick=30&side=back&eyes=2", "seen?m=2&across=60&sides=both"} {
+		for _, path := range []string{"", "app/main.js", "lists", "status", "wait?edition=0"} {
 			code, _ := get(t, server.Address()+path, nil)
 			assert.Equal(t, http.StatusOK, code, path)
 		}
@@ -171,6 +171,7 @@ func TestLongWorkInABrowser(t *testing.T) {
 	assert.Equal(t, "stopped, and nothing was changed", eval[string](b, `document.getElementById("said").textContent`))
 	assert.True(t, eval[bool](b, `document.getElementById("busy").hidden`))
 	assert.True(t, eval[bool](b, `document.getElementById("wrong").hidden`), "it is no mistake")
+	b.click("#sizes")
 	b.enter("#settings input", "Evening towels")
 	assert.Equal(t, "Evening towels", bench.Plan().Title, "and work goes on")
 	b.quiet("422")

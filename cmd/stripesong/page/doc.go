@@ -3,7 +3,7 @@
 //
 // Call [New] with an engine, then [Server.Listen] and [Server.Serve]. The page shows
 // what package workbench worked out and sends back what the weaver does; it decides
-// nothing.
+// nothing, and draws the cloth itself from tables it is given.
 //
 // # Promises
 //
@@ -11,8 +11,8 @@
 // that come to an address with a secret in it, or with a cookie that a browser
 // was given for a code which holds once. No text of a request becomes a
 // path: what is written, and where, is decided by the [engine.Desk]. The page, its
-// style sheet and its script are inside the program; nothing comes from the
-// network. Work on the bench survives a reload of the page. See package engine for
+// style sheet and its modules are inside the program; nothing comes from the
+// network. A file of the plan that is looked at is kept apart from the page. Work on the bench survives a reload of the page. See package engine for
 // what is asked and answered.
 //
 // # Refusals

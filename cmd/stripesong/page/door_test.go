@@ -73,7 +73,7 @@ func TestACodeOpensOnce(t *testing.T) {
 		}
 	})
 	t.Run("the page with it", func(t *testing.T) {
-		for _, name := range []string{"", "page.js", "view"} {
+		for _, name := range []string{"", "app/main.js", "view"} {
 			assert.Equal(t, http.StatusOK, knock(t, page+name, with(cookie)).StatusCode, name)
 		}
 		status, _ := post(t, page, "do", rename, with(cookie))
@@ -218,10 +218,11 @@ func TestACodeInABrowser(t *testing.T) {
 	assert.NotContains(t, eval[string](b, `location.href`), strings.Split(server.Address(), "/")[3])
 	assert.Equal(t, before+1, eval[int](b, `history.length`), "nothing to go back to that would use the code again")
 	assert.Empty(t, eval[string](b, `document.cookie`), "no script sees it")
+	b.click("#sizes")
 	b.enter("#settings input", "Evening towels")
 	assert.Equal(t, "Evening towels", bench.Plan().Title)
 	b.do(chromedp.Reload())
 	b.settle()
-	assert.Equal(t, "Evening towels", eval[string](b, `view.title`))
+	assert.Equal(t, "Evening towels", eval[string](b, `stripesong.state.view.title`))
 	b.quiet()
 }

@@ -12,7 +12,7 @@ import (
 	"stripesong/cmd/stripesong/engine"
 )
 
-//go:embed index.html style.css page.js icon.svg
+//go:embed index.html style.css icon.svg app/*.js
 var files embed.FS
 
 // Server is the page of one engine.

@@ -3,8 +3,6 @@ package page_test
 import (
 	"context"
 	"encoding/json"
-	"fmt"
-	"os"
 	"slices"
 	"sync"
 	"testing"
@@ -130,53 +128,10 @@ func quote(text string) string {
 	return string(out)
 }
 
-var sizes = [][2]int{{1024, 768}, {1440, 900}, {2560, 1440}, {820, 1180}, {1280, 800}}
-
-func TestLooksRight(t *testing.T) {
-	t.Parallel()
-	server, _, _ := serve(t, brief.Default())
-	b := newBrowser(t, 1024, 768)
-	for _, size := range sizes {
-		b.size(size)
-		b.open(server.Address())
-		b.shot(fmt.Sprintf("open-%d", size[0]))
-		assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "%v: wider than the window", size)
-		assert.Equal(t, 6, eval[int](b, `(() => { const box = $("set").getBoundingClientRect();
-			return [...document.querySelectorAll(".piece canvas")].filter(c => { const r = c.getBoundingClientRect(); return r.width >= 70 && r.left >= box.left && r.right <= box.right; }).length; })()`), "%v: pieces cut off", size)
-		b.quiet()
+// must is what there is where nothing can go wrong.
+func must(text []byte, err error) []byte {
+	if err != nil {
+		panic(err)
 	}
-}
-
-// The page in the states a weaver puts it in, for looking at.
-func TestStates(t *testing.T) {
-	t.Parallel()
-	if os.Getenv("STRIPESONG_SHOTS") == "" {
-		t.Skip("STRIPESONG_SHOTS names no folder for the pictures")
-	}
-	b := newBrowser(t, 1024, 768)
-	for _, size := range sizes {
-		server, _, _ := serve(t, brief.Default())
-		b.size(size)
-		b.open(server.Address())
-		at := func(name string) { b.shot(fmt.Sprintf("%s-%d", name, size[0])) }
-		eval[bool](b, `(choose(3), $("sides").value = "both", $("sides").dispatchEvent(new Event("change")), true)`)
-		b.settle()
-		at("both")
-		b.enter("#from", "2")
-		b.click("#magnify")
-		b.enter("#from", "0.4")
-		at("hand")
-		b.enter("#from", "2")
-		at("table")
-		b.click("#magnify")
-		b.enter("#from", "")
-		b.click("#put")
-		b.enter(".colour input[type=color]", "#223344")
-		b.enter("#sides", "face")
-		at("beside")
-		b.enter("#laid", "woven")
-		b.enter("#settings label:nth-child(4) input", "46")
-		at("woven")
-		b.quiet("422")
-	}
+	return text
 }

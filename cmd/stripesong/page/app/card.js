@@ -1,0 +1,337 @@
+// @ts-check
+// The card beside what is chosen: its controls, and what can be said of it.
+
+import { boxesOf, canvas, runBox } from "./cloth.js";
+import { divide, edgeTo, move, newGesture, op, swap } from "./edits.js";
+import { choose, edgeWords, shareWords } from "./gestures.js";
+import { $, button, fill, make, onChange, options, plain, put, roving, value,
+  whileTyping } from "./parts.js";
+import { WARP, WEFT, changed, cloth, label, nameOf, runsOf, shownBack, state } from "./state.js";
+import { askOthers } from "./tray.js";
+
+const box = $("card");
+const stripOf = () => state.selected ? state.selected.strip : WARP;
+const runOf = () => state.selected && state.selected.run !== null ? state.selected.run : 0;
+
+/** viewOf is what the program says of a strip. @param {number} strip */
+const viewOf = strip => strip === WARP ? state.view.warp : strip === WEFT ? state.view.weft
+  : state.view.pieces[strip];
+
+/** @type {any} */
+let parts = null;
+let shown = "";
+
+export function showCard() {
+  const s = state.selected, kind = !s ? "" : s.run !== null ? "run" : "strip";
+  box.hidden = !s || !!state.preview || !!state.beside;
+  if (!s) return;
+  if (kind !== shown) {
+    box.replaceChildren();
+    parts = kind === "run" ? newRunCard() : newStripCard();
+    shown = kind;
+  }
+  if (kind === "run") showRun(s.strip, runOf());
+  else showStrip(s.strip);
+  for (const settle of parts.settle) settle();
+}
+
+/** head is the title of a card, with what puts it away. */
+function head(/** @type {any} */ p) {
+  p.title = make("h2");
+  p.words = make("p", { className: "quiet" });
+  return [make("div", { className: "head" }, p.title, button("×", () => choose(null),
+    { className: "close", ariaLabel: "Put this card away" })), p.words];
+}
+
+const field = (/** @type {string} */ text, /** @type {any} */ control) =>
+  make("label", {}, text + " ", control);
+
+/** tools are buttons that are one stop of the Tab key. */
+function tools(/** @type {any} */ p, /** @type {string} */ name, /** @type {any[]} */ all) {
+  const group = make("div", { className: "group", role: "toolbar", "aria-label": name }, ...all);
+  p.settle.push(roving(group));
+  return group;
+}
+
+/* a stripe or a band */
+
+function newRunCard() {
+  const p = { settle: [] }, /** @type {any} */ q = p;
+  q.block = make("select", { id: "run-block" });
+  q.units = make("input", { id: "run-units", type: "number", min: 1, inputMode: "numeric" });
+  q.colour = make("select", { id: "run-colour" });
+  onChange(q.block, c => op({ do: "reblock", run: runOf(), value: c.value }, { control: c }));
+  onChange(q.colour, c => op({ do: "recolour", run: runOf(),
+    colour: state.view.colours[c.value].name }, { control: c }));
+  whileTyping(q.units, (c, gesture) => {
+    if (c.value) op({ do: "units", run: runOf(), to: Number(c.value) }, { gesture, control: c });
+  }, newGesture);
+  q.edges = button("Move edges", askEdges, { id: "edges" });
+  q.split = button("Divide", () => divide(stripOf(), runOf()), { id: "split" });
+  q.swap = button("Swap with next", swap, { id: "swap" });
+  q.out = button("Take out", () => op({ do: "drop", run: runOf() }), { id: "out" });
+  q.edge = make("input", { type: "range", min: 1, id: "edge" });
+  whileTyping(q.edge, (c, gesture) => {
+    edgeTo(stripOf(), runOf(), Number(c.value), { gesture, control: c });
+    changed();
+  }, newGesture);
+  q.edgeSays = make("output", { className: "quiet" });
+  q.edgeBox = make("div", { className: "edge-box" }, field("Edge to the next", q.edge),
+    q.edgeSays);
+  q.strip = button("", () => choose({ strip: stripOf(), run: null,
+    via: state.selected ? state.selected.via : 0 }), { id: "whole" });
+  box.append(...head(q), make("div", { className: "fields three" }, field("Block", q.block),
+    field("Units", q.units), field("Colour", q.colour)),
+  tools(q, "This stripe or band", [q.edges, q.split, q.swap, q.out]), q.edgeBox,
+  make("div", { className: "group" }, q.strip));
+  return p;
+}
+
+/** askEdges shows the handles of the edges, or puts them away. */
+export function askEdges() {
+  state.edges = !state.edges;
+  changed();
+}
+
+function showRun(/** @type {number} */ strip, /** @type {number} */ run) {
+  const p = parts, runs = runsOf(cloth(), strip), r = runs[run], warp = strip === WARP;
+  if (!r) return;
+  put(p.title, label(r));
+  put(p.words, (warp ? "Stripe " : "Band ") + (run + 1) + " of " + runs.length + " of " +
+    nameOf(strip) + (warp ? ", from the left" : ", first woven first"));
+  const blocks = plain(Object.keys(state.view.tables.threading));
+  options(p.block, warp ? blocks : [...blocks, ["plain", "plain"]]);
+  value(p.block, r[0] || "plain");
+  value(p.units, String(r[1]));
+  options(p.colour, state.view.colours.map((/** @type {any} */ c, /** @type {number} */ i) =>
+    [i, c.name]));
+  value(p.colour, String(r[2]));
+  p.colour.disabled = r[2] < 0;
+  const next = runs[run + 1];
+  p.edges.disabled = runs.length < 2;
+  p.edges.setAttribute("aria-pressed", state.edges);
+  p.edgeBox.hidden = !state.edges || !next;
+  if (next) {
+    p.edge.max = r[1] + next[1] - 1;
+    value(p.edge, String(r[1]));
+    put(p.edgeSays, edgeWords(strip, run));
+  }
+  p.swap.disabled = !next;
+  p.split.disabled = r[1] < 2;
+  p.out.disabled = runs.length === 1;
+  put(p.strip, warp ? "The whole warp" : "The whole piece");
+}
+
+/* the warp, a piece, or what all pieces start from */
+
+function newStripCard() {
+  /** @type {any} */
+  const p = { settle: [] };
+  p.name = make("input", { id: "piece-name", autocomplete: "off" });
+  onChange(p.name, c => op({ do: "piece.name", value: c.value }, { control: c }));
+  p.nameBox = field("Name", p.name);
+  p.shows = make("ul", { id: "strip-shows", className: "quiet" });
+  p.showsBox = make("details", {}, make("summary", { className: "quiet" },
+    "How plainly it shows"), p.shows);
+  const one = (/** @type {string} */ id, /** @type {string} */ text, /** @type {() => any} */
+    act = () => op({ do: id })) => p[id] = button(text, act, { id });
+  one("keep", "Keep as it is");
+  one("loose", "Let loose");
+  one("turn", "End for end");
+  one("mirror", "Mirror");
+  one("copy", "Copy", () => op({ do: "piece.copy" }).then(goWith));
+  one("earlier", "Weave earlier", () => move(stripOf(), stripOf() - 1).then(goWith));
+  one("later", "Weave later", () => move(stripOf(), stripOf() + 1).then(goWith));
+  one("over-one", "Turn it over", turnOne);
+  one("drop", "Take out", () => op({ do: "piece.drop" }));
+  one("open", "Let the program choose", () => op({ do: "piece.open" }));
+  one("like", "Others like this", () => askOthers(stripOf(), false));
+  one("unlike", "Others unlike this", () => askOthers(stripOf(), true));
+  one("another", "Another by chance");
+  p.trying = tools(p, "Trying others", [p.like, p.unlike, p.another]);
+  p.doing = tools(p, "This piece or warp as a whole", [p.keep, p.loose, p.turn, p.mirror,
+    p.copy, p.earlier, p.later, p["over-one"], p.open, p.drop]);
+  p.rhythm = make("div", { className: "chips", id: "rhythm" });
+  p.order = make("select", { id: "order" });
+  p.first = make("select", { id: "first" });
+  onChange(p.order, c => op({ do: "order", value: c.value }, { control: c }));
+  onChange(p.first, c => op({ do: "first", value: c.value }, { control: c }));
+  p.middle = make("input", { id: "middle", autocomplete: "off", spellcheck: false });
+  onChange(p.middle, c => op({ do: "middle", value: c.value }, { control: c }));
+  p.middleBox = make("label", { className: "chip" }, "middle, if any ", p.middle);
+  p.orderBox = make("label", { className: "chip" }, "colours by ", p.order);
+  p.firstBox = make("label", { className: "chip" }, "from block ", p.first);
+  p.share = make("input", { id: "share", type: "number", min: 1, max: 99,
+    inputMode: "numeric" });
+  p.shareOf = make("span");
+  onChange(p.share, c => op({ do: "share", value: p.shareOf.textContent, to: Number(c.value) },
+    { control: c }));
+  p.shareBox = make("label", { className: "chip" }, p.shareOf, p.share, "%");
+  p.more = make("div", { className: "chips" }, p.orderBox, p.firstBox,
+    p.middleBox, p.shareBox);
+  p.taken = make("div", { className: "checks" });
+  p.settle.push(roving(p.taken));
+  p.takenBox = make("fieldset", {}, make("legend", {}, "Colours in it"), p.taken);
+  p.partsBox = make("div", { className: "fields three", id: "parts" });
+  box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.takenBox, p.partsBox, p.doing,
+    p.showsBox);
+  return p;
+}
+
+/** goWith chooses the piece where it is now. */
+function goWith(/** @type {any} */ answer) {
+  const { at } = state.view;
+  if (answer.ok && at >= 0) choose({ strip: at, run: null, via: at });
+}
+
+function turnOne() {
+  const s = stripOf();
+  if (!state.turned.delete(s)) state.turned.add(s);
+  changed();
+}
+
+function showStrip(/** @type {number} */ strip) {
+  const p = parts, s = viewOf(strip), piece = strip >= 0, weft = strip === WEFT;
+  put(p.title, piece ? strip + 1 + "  " + s.name : weft ? "All pieces without their own"
+    : "The warp");
+  put(p.words, weft ? "A change here holds for every piece that does not say otherwise."
+    : s.size + " finished, " + (piece ? "drawn with its hems unfolded, " : "") + s.words + "; " +
+      shareWords(s.runs));
+  p.nameBox.hidden = p.showsBox.hidden = !piece;
+  if (piece) value(p.name, s.name);
+  fill(p.shows, s.shows || [], () => make("li"), put);
+  p.trying.hidden = p.doing.hidden = weft;
+  for (const id of ["copy", "earlier", "later", "over-one", "drop", "open"]) p[id].hidden = !piece;
+  p.keep.hidden = s.kept;
+  p.loose.hidden = !s.kept;
+  p.another.hidden = !s.chance;
+  p.open.hidden = !piece || s.open;
+  p.earlier.disabled = strip === 0;
+  p.later.disabled = strip === state.view.pieces.length - 1;
+  p.drop.disabled = state.view.pieces.length === 1;
+  showRule(strip, s);
+}
+
+/** showRule has a chip for everything that the rule says; what is kept or chosen follows
+ *  none. */
+function showRule(/** @type {number} */ strip, /** @type {any} */ s) {
+  const p = parts, free = !s.kept && !s.chosen, r = free && s.rhythm || {};
+  const kind = state.lists.kinds.find((/** @type {any} */ k) => k.kind === r.kind);
+  const names = state.lists.kinds.map((/** @type {any} */ k) => k.kind);
+  const fields = [{ key: "kind", label: "rhythm" }, ...(kind ? [...kind.parameters,
+    { key: "mirror", label: "Mirrored", yes: true }] : [])];
+  const signature = fields.map(f => f.key).join();
+  if (p.rhythm.dataset.of !== signature) {
+    const was = document.activeElement instanceof HTMLElement &&
+      document.activeElement.dataset.key;
+    p.rhythm.dataset.of = signature;
+    p.rhythm.replaceChildren(...fields.map(f => newChip(f)));
+    const same = was && p.rhythm.querySelector("[data-key=" + was + "]");
+    if (same) same.focus();
+  }
+  for (const f of fields) {
+    const c = p.rhythm.querySelector("[data-key=" + f.key + "]");
+    if (f.yes) c.checked = r.mirror === "true";
+    else if (f.key === "kind") {
+      const none = s.kept ? "kept as it is" : s.chosen ? "chosen" : "none";
+      options(c, kind ? plain(names) : [["", none], ...plain(names)]);
+      value(c, r.kind || "");
+    } else value(c, r[f.key] || "");
+  }
+  options(p.order, plain(state.lists.orders));
+  value(p.order, s.order || "");
+  options(p.first, plain(Object.keys(state.view.tables.threading)));
+  value(p.first, s.first || "");
+  value(p.middle, s.middle || "");
+  const own = state.view.colours[(s.colours || [0])[0]] || { name: "" };
+  p.middle.placeholder = strip === WARP ? "60% A " + own.name : "60% plain";
+  p.orderBox.hidden = p.middleBox.hidden = !free;
+  p.firstBox.hidden = !free || !s.first;
+  showShare(strip, s);
+  showColours(s, free);
+  p.partsBox.hidden = strip === WARP;
+  if (strip !== WARP) fill(p.partsBox, ["ground", "hem", "separator"], newPart, (l, key) => {
+    const select = l.lastElementChild;
+    options(select, state.view.colours.map((/** @type {any} */ c, /** @type {number} */ i) =>
+      [i, c.name]));
+    value(select, String(s[key]));
+  });
+}
+
+function showShare(/** @type {number} */ strip, /** @type {any} */ s) {
+  const p = parts, letters = [...new Set((s.runs || []).map((/** @type {any} */ r) => r[0]))]
+    .filter(Boolean).sort();
+  p.shareBox.hidden = strip === WEFT || letters.length < 2;
+  if (p.shareBox.hidden) return;
+  const last = /** @type {string} */ (letters[letters.length - 1]);
+  const sum = (/** @type {any[]} */ all) => all.reduce((n, r) => n + r[1], 0);
+  put(p.shareOf, last);
+  value(p.share, String(Math.round(100 * sum(s.runs.filter((/** @type {any} */ r) =>
+    r[0] === last)) / sum(s.runs.filter((/** @type {any} */ r) => r[0])))));
+}
+
+function showColours(/** @type {any} */ s, /** @type {boolean} */ free) {
+  const used = new Set((s.runs || []).map((/** @type {any} */ r) => r[2]));
+  parts.takenBox.disabled = !free;
+  fill(parts.taken, state.view.colours, newCheck, (l, c, i) => {
+    l.firstElementChild.checked = free ? (s.colours || []).includes(i) : used.has(i);
+    l.children[1].style.background = c.hex;
+    put(l.lastElementChild, c.name);
+  });
+}
+
+/** newChip is a chip of a rule: its name, and a control that is part of it. */
+function newChip(/** @type {any} */ f) {
+  const c = f.yes ? make("input", { type: "checkbox" }) : f.options || f.key === "kind"
+    ? make("select") : make("input", { autocomplete: "off", type: f.most ? "number" : "text" });
+  if (f.options) options(c, plain(f.options));
+  if (f.most) Object.assign(c, { min: 1, max: f.most, inputMode: "numeric" });
+  c.dataset.key = f.key;
+  const act = (/** @type {any} */ control, /** @type {string} */ gesture) => {
+    /** @type {Object<string, string>} */
+    const rhythm = {};
+    for (const other of parts.rhythm.querySelectorAll("[data-key]")) {
+      rhythm[other.dataset.key] = other.type === "checkbox" ? String(other.checked)
+        : other.value;
+    }
+    if (rhythm.kind) op({ do: "rhythm", rhythm }, { gesture, control });
+  };
+  if (f.most) whileTyping(c, act, newGesture); else onChange(c, control => act(control, ""));
+  return make("label", { className: "chip" }, f.label.toLowerCase() + " ", c);
+}
+
+function newCheck(/** @type {number} */ i) {
+  const tick = make("input", { type: "checkbox", onchange: () =>
+    op({ do: tick.checked ? "in" : "out", colour: state.view.colours[i].name },
+      { control: tick }) });
+  return make("label", {}, tick, make("span", { className: "dot" }), make("span"));
+}
+
+function newPart(/** @type {number} */ i) {
+  const key = ["ground", "hem", "separator"][i], select = make("select");
+  onChange(select, () => op({ do: "part", key, colour: state.view.colours[select.value].name },
+    { control: select }));
+  return field(["Ground", "Hems", "Separator"][i], select);
+}
+
+/* where it stands */
+
+/** placeCard puts the card beside what is chosen, where there is more room. */
+export function placeCard() {
+  const s = state.selected, room = canvas.getBoundingClientRect();
+  if (!s || box.hidden || getComputedStyle(box).position !== "absolute") {
+    box.style.left = box.style.top = box.style.maxHeight = "";
+    return;
+  }
+  const boxes = boxesOf(s.strip), all = boxes.find(b => b.piece === s.via) || boxes[0] ||
+    { x: room.width - 20, y: 20, w: 0, h: 0, piece: -1 };
+  const at = s.run === null || s.strip === WARP ? all
+    : runBox(cloth(), s.strip, s.run, all, shownBack(s.strip));
+  box.style.maxHeight = room.height - 16 + "px";
+  const w = box.offsetWidth, h = box.offsetHeight;
+  const right = all.x + all.w + 16, left = all.x - w - 16;
+  const x = right + w <= room.width - 4 ? right : left >= 4 ? left : room.width - w - 8;
+  const y = Math.min(Math.max(8, at.y + at.h / 2 - h / 2), Math.max(8, room.height - h - 8));
+  box.style.left = Math.round(x) + "px";
+  box.style.top = Math.round(y) + "px";
+}

@@ -1,0 +1,81 @@
+// @ts-check
+// The drawer: sizes, losses and the loom, figures, notes, and the set as a whole.
+
+import { op } from "./edits.js";
+import { choose } from "./gestures.js";
+import { $, fill, make, onChange, options, plain, put, value } from "./parts.js";
+import { WEFT, changed, state } from "./state.js";
+import { askOthers, showWays } from "./tray.js";
+
+let open = false;
+
+/** toggleDrawer draws it out or pushes it in. @param {boolean} [to] */
+export function toggleDrawer(to = !open) {
+  open = to;
+  changed();
+  if (open) $("drawer-title").focus();
+}
+
+export function showDrawer() {
+  const { view } = state, warnings = view.notes.filter((/** @type {any} */ n) => n.warning);
+  $("drawer").hidden = !open;
+  $("sizes").setAttribute("aria-expanded", open);
+  $("warnings").hidden = !warnings.length;
+  put($("warnings"), "▲ " + warnings.length + (warnings.length === 1 ? " warning" : " warnings"));
+  if (!open) return;
+  fill($("settings"), view.settings, newSetting, (label, s) => {
+    const want = s.options ? "SELECT" : "INPUT";
+    if (label.lastElementChild.tagName !== want) {
+      label.lastElementChild.replaceWith(settingControl(label, s));
+    }
+    label.key = s.key;
+    put(label.firstElementChild, s.label);
+    if (s.options) options(label.lastElementChild, plain(s.options));
+    value(label.lastElementChild, s.value);
+  });
+  value($("seed"), String(view.seed));
+  fill($("facts"), view.facts.flatMap((/** @type {any} */ f) =>
+    [["dt", f.what], ["dd", f.says]]), i => make(i % 2 ? "dd" : "dt"), (e, f) => put(e, f[1]));
+  fill($("notes"), view.notes, newNote, (li, n) => {
+    li.className = n.warning ? "warning" : "";
+    li.code = n.code;
+    put(li.firstElementChild, n.text);
+    li.lastElementChild.hidden = !n.warning;
+  });
+}
+
+function newNote() {
+  const li = make("li", {}, make("span"));
+  li.append(make("button", { type: "button", onclick: () => showWays(li.code, "") }, "Ways out"));
+  return li;
+}
+
+function newSetting(/** @type {number} */ i) {
+  const label = make("label", {}, make("span"));
+  label.append(settingControl(label, state.view.settings[i]));
+  return label;
+}
+
+function settingControl(/** @type {any} */ label, /** @type {any} */ s) {
+  const c = s.options ? make("select")
+    : make("input", { autocomplete: "off", placeholder: "not said" });
+  onChange(c, () => op({ do: "setting", key: label.key, value: c.value }, { control: c }));
+  return c;
+}
+
+export function wireDrawer() {
+  const click = (/** @type {string} */ id, /** @type {() => any} */ act) =>
+    $(id).addEventListener("click", act);
+  click("sizes", () => toggleDrawer());
+  click("warnings", () => toggleDrawer(true));
+  click("drawer-close", () => toggleDrawer(false));
+  click("all-pieces", () => {
+    toggleDrawer(false);
+    choose({ strip: WEFT, run: null, via: 0 });
+  });
+  click("set-like", () => askOthers(WEFT, false));
+  click("set-unlike", () => askOthers(WEFT, true));
+  click("another-set", () => op({ do: "seed" }));
+  click("open-all", () => op({ do: "pieces.open" }));
+  onChange($("seed"), c => op({ do: "seed", to: Number(c.value) }, { control: c }));
+}

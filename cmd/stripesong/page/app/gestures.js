@@ -1,0 +1,242 @@
+// @ts-check
+// Hands on the cloth. Moving over it and pinching only look; a click chooses; an edge is
+// moved by a handle that was asked for, the nearest being meant.
+
+import { HANDLE, at, boxesOf, canvas, enlarge, handles, runBox, shift } from "./cloth.js";
+import { divide, edgeTo, newGesture, recolour } from "./edits.js";
+import { stripeMM } from "./geometry.js";
+import { $, hold, put } from "./parts.js";
+import { WARP, changed, cloth, runsOf, shownBack, state } from "./state.js";
+
+/** @type {Map<number, {x: number, y: number}>} */
+const down = new Map(); // fingers and buttons
+
+/** @type {{giveUp: () => void} | null} */
+let holding = null;
+
+const SLIP = 6; // pixels that a click may move
+
+/** choose makes something the chosen one. @param {import("./state.js").Selection | null} s */
+export function choose(s) {
+  const was = state.selected;
+  state.selected = s;
+  state.colour = -1;
+  if (!s || !was || s.strip !== was.strip || s.run === null) state.edges = false;
+  changed();
+}
+
+/** click chooses what is seen at a place, and clicked again what lies under it. */
+function click(/** @type {PointerEvent} */ e) {
+  const found = at(e.clientX, e.clientY), s = state.selected;
+  if (!found) return choose(null);
+  const stripe = { strip: WARP, run: found.stripe, via: found.piece };
+  if (found.band === null) return take(stripe);
+  if (found.band < 0) return take(state.hand >= 0 ? stripe
+    : { strip: found.piece, run: null, via: found.piece });
+  const band = { strip: found.piece, run: found.band, via: found.piece };
+  const [first, second] = found.weft ? [band, stripe] : [stripe, band];
+  const again = s && s.strip === first.strip && s.run === first.run && s.via === first.via;
+  return take(again && state.hand < 0 ? second : first);
+}
+
+/** take chooses, and gives it the yarn that is in the hand. */
+function take(/** @type {import("./state.js").Selection} */ s) {
+  choose(s);
+  if (state.hand >= 0 && s.run !== null) recolour(s.strip, s.run, state.hand);
+}
+
+/** near is the handle at a place. */
+function near(/** @type {PointerEvent} */ e) {
+  if (!state.edges) return null;
+  const box = canvas.getBoundingClientRect();
+  let best = null, least = HANDLE / 2 + 4;
+  for (const h of handles()) {
+    const far = Math.hypot(e.clientX - box.left - h.x, e.clientY - box.top - h.y);
+    if (far < least) [best, least] = [h, far];
+  }
+  return best;
+}
+
+/** moveEdge draws an edge about; Escape puts it back. */
+function moveEdge(/** @type {PointerEvent} */ e, /** @type {{run: number}} */ h) {
+  const s = /** @type {import("./state.js").Selection} */ (state.selected), of = s.strip;
+  const run = h.run, gesture = newGesture(), start = runsOf(state.view, of)[run][1];
+  const box = boxesOf(of).find(b => of >= 0 || b.piece === s.via) || boxesOf(of)[0];
+  const own = runBox(cloth(), of, run, box, box.piece >= 0 && shownBack(box.piece));
+  const unit = (of === WARP ? own.w : own.h) / start;
+  const way = of === WARP && box.piece >= 0 && shownBack(box.piece) ? -1 : 1;
+  const from = of === WARP ? e.clientX : e.clientY;
+  let units = start;
+  holding = hold(e, {
+    move: m => {
+      const by = of === WARP ? way * (m.clientX - from) : from - m.clientY;
+      units = start + Math.round(by / unit);
+      edgeTo(of, run, units, { gesture, from: performance.now() });
+      changed();
+      tell(m, of, run);
+    },
+    end: givenUp => {
+      if (givenUp) edgeTo(of, run, start, { gesture });
+      holding = null;
+      $("pointer").hidden = true;
+      changed();
+    },
+  });
+}
+
+/** tell says beside the pointer what the two runs are now. */
+function tell(/** @type {PointerEvent} */ e, /** @type {number} */ of,
+  /** @type {number} */ run) {
+  const box = canvas.getBoundingClientRect(), words = edgeWords(of, run);
+  put($("pointer"), words);
+  $("pointer").hidden = false;
+  $("pointer").style.left = Math.min(e.clientX - box.left + 20, box.width - 190) + "px";
+  $("pointer").style.top = Math.max(4, e.clientY - box.top - 56) + "px";
+}
+
+/** edgeWords are the units and the finished size of a run and the next, and the shares of
+ *  the blocks. @param {number} of @param {number} run */
+export function edgeWords(of, run) {
+  const c = cloth(), runs = runsOf(c, of), inches = unitsOf() === "in";
+  const wide = of === WARP ? stripeMM(c) : c.pieces[of].runs.map(r => r[1] * c.pieces[of].unit_mm);
+  const long = (/** @type {number} */ v) => inches ? (v / 25.4).toFixed(2) + " in"
+    : (v / 10).toFixed(1) + " cm";
+  const two = [runs[run], runs[run + 1]].filter(Boolean)
+    .map((r, i) => (r[0] || "plain") + " " + r[1] + " (" + long(wide[run + i]) + ")").join(" | ");
+  return two + "\n" + shareWords(runs);
+}
+
+const unitsOf = () => (state.view.settings.find((/** @type {any} */ s) => s.key === "units") ||
+  {}).value;
+
+/** shareWords tells how much of a strip each block has. @param {any[]} runs */
+export function shareWords(runs) {
+  const of = /** @type {Object<string, number>} */ ({});
+  let all = 0;
+  for (const [block, units] of runs) {
+    if (!block) continue;
+    of[block] = (of[block] || 0) + units;
+    all += units;
+  }
+  return Object.keys(of).sort().map(b => b + " " + Math.round(100 * of[b] / all) + " %")
+    .join(", ");
+}
+
+/** look moves what is seen, or with two fingers enlarges it. */
+function look(/** @type {PointerEvent} */ e) {
+  const at = down.get(e.pointerId);
+  if (!at || holding) return;
+  const others = [...down].filter(([id]) => id !== e.pointerId).map(([, p]) => p);
+  if (others.length) {
+    const [o] = others, before = Math.hypot(at.x - o.x, at.y - o.y);
+    const after = Math.hypot(e.clientX - o.x, e.clientY - o.y);
+    enlarge(after / Math.max(before, 1), (e.clientX + o.x) / 2, (e.clientY + o.y) / 2);
+    shift((e.clientX - at.x) / 2, (e.clientY - at.y) / 2);
+  } else shift(e.clientX - at.x, e.clientY - at.y);
+  down.set(e.pointerId, { x: e.clientX, y: e.clientY });
+}
+
+let moved = false, double = { at: 0, x: 0, y: 0 };
+
+function press(/** @type {PointerEvent} */ e) {
+  if (e.button > 0) return;
+  if (!down.size) moved = false;
+  else moved = true; // a second finger never clicks
+  canvas.parentElement?.focus({ preventScroll: true });
+  const h = !down.size && near(e);
+  down.set(e.pointerId, { x: e.clientX, y: e.clientY });
+  if (h) {
+    moved = true;
+    moveEdge(e, h);
+  }
+  canvas.setPointerCapture(e.pointerId);
+  start = { x: e.clientX, y: e.clientY };
+}
+
+let start = { x: 0, y: 0 };
+
+function slide(/** @type {PointerEvent} */ e) {
+  if (!down.has(e.pointerId)) {
+    canvas.style.cursor = near(e) ? state.selected?.strip === WARP ? "ew-resize"
+      : "ns-resize" : "";
+    return;
+  }
+  if (!moved && Math.hypot(e.clientX - start.x, e.clientY - start.y) < SLIP) return;
+  moved = true;
+  look(e);
+}
+
+function lift(/** @type {PointerEvent} */ e) {
+  if (!down.delete(e.pointerId) || moved || e.type === "pointercancel") return;
+  const now = performance.now(), twice = e.pointerType !== "touch" && now - double.at < 400 &&
+    Math.hypot(e.clientX - double.x, e.clientY - double.y) < SLIP;
+  double = { at: twice ? 0 : now, x: e.clientX, y: e.clientY };
+  const s = state.selected;
+  if (twice && s && s.run !== null) divide(s.strip, s.run);
+  else click(e);
+}
+
+/** wireCloth listens to hands on the cloth. */
+export function wireCloth() {
+  canvas.addEventListener("pointerdown", press);
+  canvas.addEventListener("pointermove", slide);
+  canvas.addEventListener("pointerup", lift);
+  canvas.addEventListener("pointercancel", lift);
+  canvas.addEventListener("wheel", e => {
+    e.preventDefault();
+    const line = e.deltaMode === 1 ? 16 : 1;
+    if (e.shiftKey) return shift(-(e.deltaY + e.deltaX) * line, 0);
+    if (Math.abs(e.deltaX) > Math.abs(e.deltaY)) return shift(-e.deltaX * line, 0);
+    enlarge(Math.exp(-e.deltaY * line * (e.ctrlKey ? 0.01 : 0.0015)), e.clientX, e.clientY);
+  }, { passive: false });
+}
+
+/** carry draws something over the cloth: a yarn on to a stripe, or a piece to another
+ *  place. Over is told where it is and gives the box that is meant, drop does it.
+ *  @param {PointerEvent} event @param {HTMLElement} ghost
+ *  @param {(found: Found) => {x: number, y: number, w: number, h: number} | null} over
+ *  @param {(found: Found) => void} drop @param {() => void} still
+ *  @typedef {ReturnType<typeof at>} Found */
+export function carry(event, ghost, over, drop, still) {
+  const x = event.clientX, y = event.clientY;
+  let begun = false;
+  hold(event, {
+    move: e => {
+      if (!begun && Math.hypot(e.clientX - x, e.clientY - y) < SLIP) return;
+      if (!begun) document.body.append(ghost);
+      begun = true;
+      ghost.style.left = e.clientX + 8 + "px";
+      ghost.style.top = e.clientY + 8 + "px";
+      mark(over(at(e.clientX, e.clientY)));
+      event = e;
+    },
+    end: givenUp => {
+      ghost.remove();
+      mark(null);
+      if (givenUp) return;
+      if (!begun) still();
+      else drop(at(event.clientX, event.clientY));
+    },
+  });
+}
+
+/** mark shows what is meant. */
+function mark(/** @type {{x: number, y: number, w: number, h: number} | null} */ b) {
+  const e = $("meant");
+  e.hidden = !b;
+  if (!b) return;
+  Object.assign(e.style, { left: b.x + "px", top: b.y + "px", width: b.w + "px",
+    height: b.h + "px" });
+}
+
+/** meant is the run at a place that a yarn would colour, and its box. */
+export function meant(/** @type {ReturnType<typeof at>} */ found) {
+  if (!found) return null;
+  const c = cloth(), warp = found.band === null || found.band < 0 || !found.weft;
+  const strip = warp ? WARP : found.piece, run = warp ? found.stripe
+    : /** @type {number} */ (found.band);
+  if (!runsOf(c, strip)[run][0]) return null;
+  const back = found.band !== null && shownBack(found.piece);
+  return { strip, run, box: runBox(c, strip, run, found.box, back) };
+}
+

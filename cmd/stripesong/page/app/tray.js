@@ -1,0 +1,216 @@
+// @ts-check
+// The tray: a row of small sets to look at. Others, earlier steps, ways out, and what was
+// pinned; each is shown in the cloth before it is taken, and two can be held together.
+
+import { canvas, redraw, thumb } from "./cloth.js";
+import { $, button, fill, hold, make, onChange, options, plain, put,
+  roving } from "./parts.js";
+import { WEFT, changed, nameOf, state, whole } from "./state.js";
+import { send } from "./work.js";
+
+/**
+ * @typedef {{id: number, back?: number, pin?: number, what: string, costs?: string[],
+ *   cloth: import("./threads.js").Cloth}} Item
+ */
+
+/** @type {{title: string, said: string, items: Item[], edition: number, strip: number,
+ *   again: (() => void) | null} | null} */
+let open = null;
+
+const OTHERS = 6;
+
+/** said is what she says that the others of a piece or the warp are to be. */
+const said = () => ({ kind: $("say-kind").value, bands: Number($("say-bands").value) || 0,
+  manner: $("say-manner").value, loose: $("say-loose").checked });
+
+/** askOthers looks for others of a strip, or of the whole set. @param {number} strip
+ *  @param {boolean} unlike */
+export function askOthers(strip, unlike) {
+  if (strip === WEFT) state.selected = null;
+  const of = strip === WEFT ? "the whole set" : nameOf(strip);
+  look("Others " + (unlike ? "unlike " : "like ") + of, "others",
+    { strip, unlike, count: OTHERS, ...(strip === WEFT ? {} : said()) }, strip,
+    () => askOthers(strip, unlike));
+}
+
+/** showWays looks for ways out of a trouble. @param {string} code @param {string} about */
+export const showWays = (code, about) => look("Ways out" + (about ? " for " + about : ""), "ways",
+  { code, about }, WEFT, null);
+
+/** showSteps draws the steps so far. */
+export const showSteps = () => look("Every step so far, the latest first", "steps", {}, WEFT, null);
+
+/** @param {string} title @param {string} verb @param {object} body @param {number} strip
+ *  @param {(() => void) | null} again */
+async function look(title, verb, body, strip, again) {
+  open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again };
+  changed();
+  const mine = open, answer = await send(verb, body);
+  if (open !== mine) return;
+  open.items = (answer.offers || []).map((/** @type {any} */ o) =>
+    ({ ...o, cloth: whole(o.sketch) }));
+  open.edition = state.view.edition;
+  open.said = open.items.length ? "" : (answer.said || "nothing was found") +
+    (answer.nearest ? "; nearest comes: " + answer.nearest : "");
+  changed();
+  const first = $("tray-row").querySelector("button");
+  if (first && document.activeElement === document.body) first.focus();
+}
+
+/** showPins shows what was pinned. */
+export function showPins() {
+  open = { title: "Pinned", said: "", items: [], edition: -1, strip: WEFT, again: null };
+  changed();
+}
+
+export function closeTray() {
+  open = null;
+  peek(null);
+  changed();
+}
+
+/** trayOpen tells whether there is one. */
+export const trayOpen = () => !!open;
+
+const settle = roving($("tray-row"));
+
+export function showTray() {
+  const { view } = state;
+  $("tray").hidden = !open;
+  divider();
+  if (!open) return;
+  if (open.edition >= 0 && open.edition !== view.edition) { // they were of another version
+    if (!open.items.some(i => i.back !== undefined)) open.said = "these are of before your " +
+      "latest change";
+    open.edition = view.edition;
+  }
+  put($("tray-title"), open.title);
+  put($("tray-said"), open.said);
+  $("tray-again").hidden = !open.again || !open.items.length;
+  $("say").hidden = !open.again || open.strip === WEFT;
+  options($("say-kind"), [["", "any"], ...plain(state.lists.kinds.map(
+    (/** @type {any} */ k) => k.kind))]);
+  const pins = view.pins.map((/** @type {any} */ p) => ({ id: 0, pin: p.id, what: p.what,
+    cloth: whole(p.sketch) }));
+  if (open.title === "Pinned" && !pins.length) put($("tray-said"), "nothing is pinned yet");
+  fill($("tray-row"), [...open.items, ...pins], newItem, showItem);
+  settle();
+}
+
+function newItem() {
+  const p = { canvas: make("canvas", { role: "img" }), what: make("span"), small: make("small"),
+    take: make("button", { type: "button", className: "take" }) };
+  const li = make("li"), item = () => li.item;
+  p.take.append(p.canvas, p.what, p.small);
+  p.take.addEventListener("click", () => take(item()));
+  p.take.addEventListener("focus", () => peek(item()));
+  p.take.addEventListener("blur", () => peek(null));
+  p.take.addEventListener("pointerenter", () => peek(item()));
+  p.take.addEventListener("pointerleave", () => peek(null));
+  const pin = button("Pin", () => item().pin ? send("pin", { pinned: item().pin })
+    : send("pin", { offer: item().id, what: item().what }));
+  const beside = button("Beside", () => holdBeside(item()));
+  li.parts = { ...p, pin, beside };
+  li.append(p.take, make("span", { className: "group" }, pin, beside));
+  return li;
+}
+
+function showItem(/** @type {any} */ li, /** @type {Item} */ item) {
+  const p = li.parts, back = item.back !== undefined && !item.id && !item.pin;
+  const only = open && open.strip >= 0 && !item.pin ? open.strip : -1;
+  if (li.item !== item || li.eyes !== state.eyes) thumb(p.canvas, item.cloth, only);
+  li.item = item;
+  li.eyes = state.eyes;
+  const what = item.what || (back ? "as it was opened" : "this one");
+  put(p.what, (item.pin ? "pinned: " : "") + what);
+  put(p.small, back ? item.back === 0 ? "now" : /** @type {number} */ (item.back) > 0
+    ? item.back + " back" : "undone" : (item.costs || []).join("; "));
+  p.canvas.setAttribute("aria-label", what);
+  p.pin.hidden = back;
+  put(p.pin, item.pin ? "Unpin" : "Pin");
+  p.pin.setAttribute("aria-label", (item.pin ? "Unpin: " : "Pin: ") + what);
+  p.beside.setAttribute("aria-label", "Hold beside: " + what);
+}
+
+/** take makes it the one that is worked on. */
+async function take(/** @type {Item} */ item) {
+  peek(null);
+  if (item.pin) await send("pin", { pinned: item.pin, take: true });
+  else if (item.id) await send("take", { offer: item.id });
+  else if (item.back) {
+    await send("go", { back: item.back });
+    showSteps();
+  }
+}
+
+/** peek shows one in the cloth, as long as it is pointed at. */
+function peek(/** @type {Item | null} */ item) {
+  const to = item ? item.cloth : null;
+  if (state.preview === to) return;
+  state.preview = to;
+  document.body.classList.toggle("peeking", !!to);
+  redraw();
+}
+
+/* two held against each other */
+
+/** @type {Item | null} */
+let right = null;
+
+/** holdBeside holds one against what is worked on; a second one against the first. */
+function holdBeside(/** @type {Item} */ item) {
+  if (right && right !== item) state.against = right;
+  right = item;
+  state.beside = { what: item.what, cloth: item.cloth };
+  changed();
+}
+
+/** holdPresent pins the present version. */
+export const pinThis = () => send("pin", { what: state.view.undo || "as it was opened" });
+
+export function partBeside() {
+  state.beside = null;
+  state.against = null;
+  right = null;
+  changed();
+}
+
+function divider() {
+  const bar = $("divider"), { beside } = state;
+  bar.hidden = $("beside").hidden = !beside;
+  if (!beside) return;
+  const part = Math.round(100 * state.divider);
+  bar.style.left = part + "%";
+  bar.setAttribute("aria-valuenow", part);
+  put($("beside-what"), "left: " + (state.against ? state.against.what : "yours") +
+    ", right: " + beside.what);
+}
+
+export function wireTray() {
+  const bar = $("divider");
+  const to = (/** @type {number} */ part) => {
+    state.divider = Math.min(1, Math.max(0, part));
+    divider();
+    redraw();
+  };
+  bar.addEventListener("keydown", (/** @type {KeyboardEvent} */ e) => {
+    const by = { ArrowLeft: -0.02, ArrowRight: 0.02, Home: -1, End: 1 }[e.key];
+    if (!by) return;
+    e.preventDefault();
+    to(state.divider + by);
+  });
+  bar.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => {
+    e.preventDefault();
+    bar.focus();
+    const was = state.divider, box = canvas.getBoundingClientRect();
+    hold(e, { move: m => to((m.clientX - box.left) / box.width),
+      end: givenUp => { if (givenUp) to(was); } });
+  });
+  for (const id of ["say-kind", "say-bands", "say-manner", "say-loose"]) {
+    onChange($(id), () => open && open.again && open.again());
+  }
+  $("beside-part").addEventListener("click", partBeside);
+  $("tray-close").addEventListener("click", closeTray);
+  $("tray-again").addEventListener("click", () => open && open.again && open.again());
+}
+

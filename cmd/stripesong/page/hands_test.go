@@ -1,0 +1,292 @@
+package page_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/workbench"
+)
+
+// labels are the runs of each piece, in words.
+func labels(v workbench.View) (all []string) {
+	for _, p := range v.Pieces {
+		all = append(all, fmt.Sprint(p.Runs))
+	}
+	return all
+}
+
+// A session with the mouse: choosing, dividing, colouring, drawing edges and pieces about.
+func TestMouse(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	t.Run("a click chooses what is seen, and again what lies under it", func(t *testing.T) {
+		band := b.where(5, 4, 5) // A 80 leaf shade, over the first stripe, which is of block A
+		left := b.where(-1, 0, 5)
+		at := [2]float64{left[0], band[1]}
+		b.tap(at)
+		assert.Equal(t, [2]int{5, 4}, b.chosen(), "the pattern lies on top")
+		b.tap([2]float64{at[0] + 9, at[1]})
+		assert.Equal(t, [2]int{-1, 0}, b.chosen(), "again: the warp")
+		b.tap(b.where(-1, 3, -1))
+		assert.Equal(t, [2]int{-1, 3}, b.chosen(), "in the strip over the pieces")
+		second := b.where(-1, 1, 5) // block B, where ground is seen
+		b.tap([2]float64{second[0], band[1]})
+		assert.Equal(t, [2]int{-1, 1}, b.chosen(), "the ground lies on top")
+		b.tap([2]float64{300, 600})
+		assert.Equal(t, [2]int{-9, -9}, b.chosen(), "nothing there")
+	})
+	t.Run("looking is no edit", func(t *testing.T) {
+		b.choose(5, 4)
+		at := b.where(5, 4, 5)
+		b.drag(at, [2]float64{at[0] + 60, at[1] - 80})
+		wheel := input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseWheel, X: at[0], Y: at[1], DeltaX: 1, DeltaY: -600}
+		b.call(wheel)
+		assert.Greater(t, eval[float64](b, `stripesong.sight.zoom`), 1.5)
+		b.drag(at, [2]float64{at[0] - 200, at[1] + 80})
+		assert.Equal(t, string(brief.Default()), string(bench.Text()))
+		b.click("#fit")
+		assert.Equal(t, 1.0, eval[float64](b, `stripesong.sight.zoom`))
+	})
+	t.Run("an edge is drawn by its handle, and stops at its neighbour", func(t *testing.T) {
+		b.choose(-1, 2)
+		before := bench.Plan().Warp.Runs
+		b.click("#edges")
+		h := b.handle(0)
+		b.hold(h, [2]float64{h[0] + 4, h[1]})
+		assert.True(t, eval[bool](b, `document.getElementById("pointer").checkVisibility()`))
+		assert.Contains(t, b.words("pointer"), "A ")
+		assert.Contains(t, b.words("pointer"), " %")
+		b.mouse(input.DispatchMouseEventTypeMouseReleased, h[0]+4, h[1])
+		b.settle()
+		moved := bench.Plan().Warp.Runs
+		assert.Greater(t, moved[2].Units, before[2].Units)
+		assert.Equal(t, before[2].Units+before[3].Units, moved[2].Units+moved[3].Units)
+		h = b.handle(0)
+		b.drag(h, [2]float64{h[0] + 300, h[1]})
+		assert.Equal(t, 1, bench.Plan().Warp.Runs[3].Units, "it stops, silently")
+		assert.Empty(t, b.words("wrong"))
+		undo, _ := bench.Steps()
+		assert.Equal(t, 2, undo, "one drag is one step")
+		b.click("#undo")
+		b.click("#undo")
+		assert.Equal(t, before, bench.Plan().Warp.Runs)
+	})
+	t.Run("Escape puts it back", func(t *testing.T) {
+		text := string(bench.Text())
+		b.choose(5, 2)
+		b.click("#edges")
+		h := b.handle(0)
+		b.hold(h, [2]float64{h[0], h[1] - 30})
+		b.settle()
+		assert.NotEqual(t, text, string(bench.Text()))
+		b.press(kb.Escape)
+		assert.Equal(t, text, string(bench.Text()))
+		b.mouse(input.DispatchMouseEventTypeMouseReleased, h[0], h[1]-30)
+		b.settle()
+		assert.Equal(t, text, string(bench.Text()))
+		undo, _ := bench.Steps()
+		assert.Zero(t, undo, "nothing is left to undo")
+	})
+	t.Run("two clicks divide, in another colour", func(t *testing.T) {
+		b.tap([2]float64{300, 600})
+		at := b.where(-1, 4, -1)
+		b.tap(at)
+		b.tap(at)
+		runs := bench.Plan().Warp.Runs
+		require.Len(t, runs, 10)
+		assert.NotEqual(t, runs[4].Colour, runs[5].Colour, "so that it is seen")
+		b.click("#undo")
+	})
+	t.Run("a yarn is drawn on to a stripe", func(t *testing.T) {
+		at := b.where(-1, 1, -1)
+		b.drag(b.yarn(6), at)
+		assert.Equal(t, "sloe", bench.Plan().Warp.Runs[1].Colour)
+		b.hold(b.yarn(5), at)
+		b.press(kb.Escape)
+		b.mouse(input.DispatchMouseEventTypeMouseReleased, at[0], at[1])
+		b.settle()
+		assert.Equal(t, "sloe", bench.Plan().Warp.Runs[1].Colour, "given up")
+	})
+	t.Run("yarn, then stripe", func(t *testing.T) {
+		b.tap(b.yarn(5))
+		b.tap(b.where(-1, 3, -1))
+		assert.Equal(t, "leaf shade", bench.Plan().Warp.Runs[3].Colour)
+		b.press(kb.Escape)
+	})
+	t.Run("a piece is drawn to another place by its name", func(t *testing.T) {
+		from := eval[[2]float64](b, `(r => [r.x + 20, r.y + 10])(document.querySelectorAll(".tag")[0].getBoundingClientRect())`)
+		b.drag(from, b.where(3, 1, 3))
+		assert.Equal(t, "first light", bench.Plan().Pieces[3].Name)
+		assert.Equal(t, 3, b.chosen()[0], "and stays chosen")
+	})
+	b.quiet()
+}
+
+// handle is where one of the handles is in the window.
+func (b *browser) handle(i int) [2]float64 {
+	b.t.Helper()
+	return eval[[2]float64](b, fmt.Sprintf(`(() => { stripesong.draw(); const o = document.getElementById("canvas").getBoundingClientRect(), h = stripesong.handles()[%d]; return [o.left + h.x, o.top + h.y]; })()`, i))
+}
+
+// yarn is where a yarn of the shelf is.
+func (b *browser) yarn(i int) [2]float64 {
+	b.t.Helper()
+	return eval[[2]float64](b, fmt.Sprintf(`(r => [r.x + 15, r.y + r.height / 2])(document.querySelectorAll(".yarn-pick")[%d].getBoundingClientRect())`, i))
+}
+
+// With fingers: moving over the chosen piece and pinching only look; a handle of 44
+// pixels that was asked for moves an edge.
+func TestFingers(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 390, 844)
+	b.finger()
+	b.open(server.Address())
+	text := string(brief.Default())
+	at := b.where(5, 4, 5)
+	b.slide([][2]float64{at}, [][2]float64{at})
+	assert.Equal(t, [2]int{5, 4}, b.chosen(), "a tap chooses")
+	b.shot("phone-band")
+	at = b.where(5, 4, 5)
+	edge := [2]float64{at[0], at[1] - 16}
+	for _, asked := range []bool{false, true} {
+		if asked {
+			b.click("#edges")
+		}
+		far := b.where(0, 1, 0)
+		b.slide([][2]float64{far}, [][2]float64{{far[0], far[1] + 60}})
+		b.slide([][2]float64{{far[0] - 20, far[1]}, {far[0] + 20, far[1]}}, [][2]float64{{far[0] - 60, far[1]}, {far[0] + 60, far[1]}})
+		if !asked {
+			b.slide([][2]float64{edge}, [][2]float64{{edge[0], edge[1] + 50}})
+		}
+		assert.Equal(t, text, string(bench.Text()), "asked for: %v", asked)
+		assert.Equal(t, [2]int{5, 4}, b.chosen())
+		assert.Greater(t, eval[float64](b, `stripesong.sight.zoom`), 1.0, "pinching enlarges")
+		b.click("#fit")
+	}
+	h := b.handle(0)
+	before := bench.Plan().Pieces[5].Runs
+	b.slide([][2]float64{{h[0] + 15, h[1] - 15}}, [][2]float64{{h[0] + 15, h[1] - 35}})
+	after := bench.Plan().Pieces[5].Runs
+	assert.NotEqual(t, before[4].Units, after[4].Units, "a handle is 44 pixels wide")
+	assert.Equal(t, before[4].Units+before[5].Units, after[4].Units+after[5].Units)
+	assert.Empty(t, b.words("wrong"))
+	b.click("#undo")
+	h = b.handle(0)
+	b.fingers(input.DispatchTouchEventTypeTouchStart, h)
+	b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0], h[1] - 30})
+	b.settle()
+	assert.NotEqual(t, text, string(bench.Text()))
+	b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0], h[1] - 30}, [2]float64{h[0] + 60, h[1] + 60})
+	b.fingers(input.DispatchTouchEventTypeTouchStart, [2]float64{h[0], h[1] - 30}, [2]float64{h[0] + 60, h[1] + 60})
+	b.fingers(input.DispatchTouchEventTypeTouchEnd)
+	b.settle()
+	assert.Equal(t, text, string(bench.Text()), "a second finger gives it up")
+	at = b.where(5, 4, 5)
+	b.slide([][2]float64{b.yarn(0)}, [][2]float64{b.yarn(0)})
+	b.slide([][2]float64{at}, [][2]float64{at})
+	assert.Equal(t, "oat", bench.Plan().Pieces[5].Runs[4].Pattern, "yarn, then band")
+	b.quiet()
+}
+
+// Keeping a piece leaves place, name, number and choice as they are.
+func TestKeepingAPiece(t *testing.T) {
+	t.Parallel()
+	text := string(brief.Default())
+	text = text[:strings.Index(text, "[[piece]]\nname    = \"windfall\"")] + "[vary]\ncandidates = 60\n"
+	server, bench, _ := serve(t, []byte(text))
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	before := labels(bench.View())
+	b.choose(3, -1)
+	b.click("#keep")
+	assert.Equal(t, [2]int{3, -9}, b.chosen())
+	assert.Equal(t, before, labels(bench.View()))
+	assert.True(t, bench.View().Pieces[3].Kept)
+	for i := range 3 {
+		assert.Equal(t, i == 1, bench.View().Pieces[3+i-1].Kept, "no other")
+	}
+	b.click("#turn")
+	after := labels(bench.View())
+	assert.Equal(t, before[:3], after[:3])
+	assert.Equal(t, before[4:], after[4:])
+	assert.False(t, eval[bool](b, `document.getElementById("order").checkVisibility()`), "a rule that it does not follow is not shown")
+	assert.Contains(t, eval[string](b, `document.querySelector("#rhythm select").selectedOptions[0].text`), "kept")
+	b.quiet()
+}
+
+// Only where there is another by chance is there a button for it.
+func TestNoButtonForNothing(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	shown := func(id string) bool {
+		return eval[bool](b, `document.getElementById(`+quote(id)+`).checkVisibility()`)
+	}
+	for i, p := range bench.View().Pieces {
+		b.choose(i, -1)
+		assert.Equal(t, p.Chance, shown("another"), p.Name)
+		assert.Equal(t, !p.Kept, shown("keep"), p.Name)
+		if !p.Chance {
+			continue
+		}
+		before := labels(bench.View())[i]
+		b.click("#another")
+		assert.NotEqual(t, before, labels(bench.View())[i], "%s: it does something", p.Name)
+	}
+	b.quiet()
+}
+
+// What was refused stays, marked, with the reason, until it is mended.
+func TestRefusedTextStays(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.click("#sizes")
+	const width = "#settings label:nth-child(4) input"
+	b.enter(width, "46")
+	mark := func() string {
+		return eval[string](b, `(c => c.value + "|" + c.getAttribute("aria-invalid") + "|" + c.getAttribute("aria-describedby"))(document.querySelector(`+quote(width)+`))`)
+	}
+	assert.Equal(t, "46|true|wrong-what wrong-hint", mark())
+	assert.NotEmpty(t, b.words("wrong-what"))
+	b.enter("#settings label:nth-child(5) input", "60 cm")
+	assert.Equal(t, "46|true|wrong-what wrong-hint", mark(), "whatever else is done")
+	b.enter(width, "48 cm")
+	assert.Equal(t, "48 cm|null|null", mark())
+	assert.Empty(t, b.words("wrong"))
+	assert.Contains(t, string(bench.Text()), "48 cm")
+	b.quiet("422")
+}
+
+// A second window follows the first at once.
+func TestTwoWindows(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	first, second := newBrowser(t, 1440, 900), newBrowser(t, 1024, 768)
+	first.open(server.Address())
+	second.open(server.Address())
+	first.choose(-1, 0)
+	first.enter("#run-units", "31")
+	edition := bench.Edition()
+	assert.True(t, eval[bool](second, fmt.Sprintf(`new Promise(done => { const look = () => stripesong.edition === %d ? done(true) : setTimeout(look, 5); look(); })`, edition)))
+	second.settle()
+	assert.Equal(t, 31, eval[int](second, `stripesong.cloth().warp.runs[0][1]`))
+	assert.Contains(t, second.words("said"), "another window has changed this")
+	second.choose(-1, 1)
+	second.enter("#run-units", "20")
+	assert.Equal(t, 20, bench.Plan().Warp.Runs[1].Units, "and may go on from there")
+	first.quiet()
+	second.quiet()
+}

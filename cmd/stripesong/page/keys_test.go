@@ -1,0 +1,265 @@
+package page_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+)
+
+func (b *browser) focus(selector string) {
+	b.t.Helper()
+	eval[bool](b, `(document.querySelector(`+quote(selector)+`).focus({ focusVisible: true }), true)`)
+}
+
+// stops presses Tab until it has come round, and gives where it stopped; unseen are the
+// places where that can't be seen.
+func (b *browser) stops() (all, unseen []string) {
+	b.t.Helper()
+	eval[bool](b, `(document.activeElement.blur(), window.getSelection().removeAllRanges(), true)`)
+	const here = `(e => { const s = getComputedStyle(e); return [e.id || e.className || e.tagName, e === document.body ? "body" : s.outlineStyle === "none" ? "unseen" : "seen"]; })(document.activeElement)`
+	seen := map[string]bool{}
+	for range 90 {
+		b.do(chromedp.KeyEvent(kb.Tab))
+		at := eval[[2]string](b, here)
+		mark := eval[string](b, `(window.n = (window.n || 0) + 1, document.activeElement.dataset.stop = String(document.activeElement.dataset.stop || window.n))`)
+		if at[1] == "body" || seen[mark] {
+			break
+		}
+		seen[mark] = true
+		all = append(all, at[0])
+		if at[1] == "unseen" {
+			unseen = append(unseen, at[0])
+		}
+	}
+	return all, unseen
+}
+
+// Everything is reached in at most thirty stops of the Tab key, and it is seen where one
+// is.
+func TestThirtyStops(t *testing.T) {
+	t.Parallel()
+	server, _, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	ask(t, server, "do", rename)
+	ask(t, server, "do", `{"op":{"do":"setting","key":"title","value":"another"}}`)
+	ask(t, server, "undo", "{}") // so that all steps can be taken
+	for name, strip := range map[string][2]int{"at rest": {-9, 0}, "a stripe": {-1, 2}, "the warp": {-1, -1}, "a piece": {2, -1}, "a band": {5, 1}} {
+		b.open(server.Address())
+		if strip[0] != -9 {
+			b.choose(strip[0], strip[1])
+		}
+		all, unseen := b.stops()
+		t.Logf("%s: %d stops: %v", name, len(all), all)
+		assert.LessOrEqual(t, len(all), 30, name)
+		assert.Empty(t, unseen, name)
+		assert.Contains(t, all, "stage")
+		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !e.disabled && e.tabIndex === 0 && !e.dataset.stop).map(e => e.outerHTML.slice(0, 100))`), "%s: not reached", name)
+		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !(e.labels && e.labels.length && [...e.labels].some(l => l.textContent.trim())) && !e.getAttribute("aria-label") && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 100))`), "%s: without a name", name)
+	}
+	b.quiet()
+}
+
+// A session by keys alone.
+func TestKeys(t *testing.T) {
+	t.Parallel()
+	server, bench, desk := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	said := func() string {
+		return eval[string](b, `(e => e ? e.textContent : "")(document.getElementById(document.getElementById("stage").getAttribute("aria-activedescendant")))`)
+	}
+	shift := func(key string) {
+		b.do(chromedp.KeyEvent(key, chromedp.KeyModifiers(chromedp.ModifierShift)))
+		b.settle()
+	}
+	b.focus("#stage")
+	b.press(kb.ArrowRight)
+	assert.Equal(t, "the warp", said())
+	b.press(kb.Enter)
+	assert.Equal(t, "A 29 oat", said())
+	b.press(kb.ArrowRight)
+	assert.Equal(t, "B 18 barley", said())
+	before := bench.Plan().Warp.Runs
+	shift(kb.ArrowRight)
+	assert.Equal(t, before[1].Units+1, bench.Plan().Warp.Runs[1].Units, "an edge by a unit")
+	b.press(kb.PageDown)
+	assert.Equal(t, before[1].Units-4, bench.Plan().Warp.Runs[1].Units, "by five")
+	undo, _ := bench.Steps()
+	assert.Equal(t, 1, undo, "presses in a row are one step")
+	third := bench.Plan().Warp.Runs[2]
+	b.press("s")
+	assert.Equal(t, third, bench.Plan().Warp.Runs[1], "neighbours change places")
+	assert.Equal(t, 2, b.chosen()[1], "and it stays the chosen one")
+	assert.Contains(t, b.words("said"), "change places", "said aloud")
+	b.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	b.do(chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	b.settle()
+	assert.Equal(t, before, bench.Plan().Warp.Runs)
+	b.press("d")
+	assert.Len(t, bench.Plan().Warp.Runs, len(before)+1, "divided")
+	b.press(kb.Delete)
+	assert.Len(t, bench.Plan().Warp.Runs, len(before), "taken out")
+	b.press("e")
+	assert.True(t, eval[bool](b, `document.getElementById("edge").checkVisibility()`), "the edge has a slider")
+	b.focus("#edge")
+	units := bench.Plan().Warp.Runs[2].Units
+	b.press(kb.ArrowRight)
+	assert.Equal(t, units+1, bench.Plan().Warp.Runs[2].Units)
+	b.focus("#stage")
+	b.press(kb.Escape)
+	b.press(kb.ArrowDown)
+	assert.Contains(t, said(), "first light")
+	b.focus("#piece-name")
+	b.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
+	b.press("dusk" + kb.Enter)
+	assert.Equal(t, "dusk", bench.Plan().Pieces[0].Name, "a name")
+	b.focus("#rhythm select")
+	b.press(kb.Home)
+	assert.Equal(t, "even", bench.View().Pieces[0].Rhythm["kind"], "a list")
+	b.focus("#rhythm input[type=number]")
+	b.press(kb.ArrowUp)
+	assert.Equal(t, "8", bench.View().Pieces[0].Rhythm["stripes"], "a chip with a number")
+	b.focus("#rhythm input[type=checkbox]")
+	b.press(" ")
+	assert.Equal(t, "true", bench.View().Pieces[0].Rhythm["mirror"], "a tick")
+	b.focus(".checks input")
+	b.press(kb.ArrowRight)
+	b.press(" ")
+	assert.Contains(t, bench.View().Pieces[0].Colours, 1, "one colour of many")
+	b.focus(".yarn-pick")
+	b.press(kb.ArrowDown)
+	b.press(kb.Enter)
+	assert.Equal(t, 1, eval[int](b, `stripesong.state.hand`), "a yarn is in the hand")
+	b.press(kb.Escape)
+	b.focus("#from")
+	b.press(kb.End)
+	assert.Equal(t, 10.0, eval[float64](b, `stripesong.state.metres`))
+	b.press("f")
+	assert.True(t, eval[bool](b, `stripesong.state.back`))
+	b.focus("#save")
+	b.press(kb.Enter)
+	assert.Equal(t, string(bench.Text()), string(desk.saved))
+	b.quiet()
+}
+
+// Presses that are quicker than the answers all mean the run that was chosen.
+func TestQuickPresses(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	before := bench.Plan().Warp.Runs
+	last := len(before) - 1
+	b.choose(-1, last-1)
+	eval[bool](b, `([1, 2, 3].forEach(() => document.getElementById("swap").click()), true)`)
+	b.settle()
+	assert.Equal(t, last, b.chosen()[1], "it went with the stripe")
+	b.choose(-1, 0)
+	eval[bool](b, `(document.getElementById("swap").click(), stripesong.choose({ strip: 1, run: 0, via: 1 }), true)`)
+	b.settle()
+	assert.Equal(t, before[1], bench.Plan().Warp.Runs[0])
+	assert.Equal(t, [2]int{1, 0}, b.chosen(), "another piece was chosen meanwhile")
+	eval[bool](b, `([1, 2, 3, 4].forEach(() => { document.getElementById("stage").dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowUp", shiftKey: true, bubbles: true })); }), true)`)
+	b.settle()
+	b.quiet()
+}
+
+// violations runs the accessibility engine over what shows.
+func (b *browser) violations(engine string) []string {
+	b.t.Helper()
+	b.do(chromedp.Evaluate[chromedp.Void](engine + "\n;0"))
+	return eval[[]string](b, `axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`)
+}
+
+// axe is the engine's script, from where STRIPESONG_AXE says.
+func axe(t *testing.T) string {
+	path := os.Getenv("STRIPESONG_AXE")
+	if path == "" {
+		if os.Getenv("STRIPESONG_CI") == "1" {
+			t.Fatal("STRIPESONG_AXE does not name the accessibility engine")
+		}
+		t.Skip("STRIPESONG_AXE does not name the accessibility engine")
+	}
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// The accessibility engine finds nothing in any state.
+func TestAccessible(t *testing.T) {
+	t.Parallel()
+	engine := axe(t)
+	b := newBrowser(t, 1440, 900)
+	for _, size := range [][2]int{{1440, 900}, {390, 844}, {640, 480}} { // the last is 1280 x 960 at 200 %
+		server, _, _ := serve(t, brief.Default())
+		b.size(size)
+		for _, dark := range []bool{false, true} {
+			b.open(server.Address())
+			eval[bool](b, fmt.Sprintf(`(stripesong.state.dark = %v, stripesong.choose(null), true)`, dark))
+			check := func(what string) {
+				b.t.Helper()
+				assert.Empty(t, b.violations(engine), "%v, dark %v: %s", size, dark, what)
+				assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "%v wider than the window", size)
+			}
+			check("at rest")
+			b.choose(-1, 1)
+			b.click("#edges")
+			check("a stripe")
+			b.choose(2, -1)
+			check("a piece")
+			b.choose(-2, -1)
+			check("all pieces")
+			b.tap(b.yarn(0))
+			check("a yarn")
+			b.press(kb.Escape)
+			b.click("#others")
+			check("others")
+			b.click("#tray-row .group button:last-child")
+			check("beside")
+			b.click("#beside-part")
+			b.click("#tray-close")
+			b.click("#sizes")
+			b.enter("#settings label:nth-child(4) input", "46")
+			check("the drawer, and a refusal")
+			b.click("#drawer-close")
+			b.click("#more")
+			check("the menu")
+			b.click("#kinds")
+			check("kinds of yarn")
+			b.click("#yarns-close")
+			eval[bool](b, `(document.getElementById("help").showModal(), true)`)
+			check("keys")
+			b.quiet("422")
+		}
+	}
+}
+
+// Names that would be markup are shown as text.
+func TestHostileNames(t *testing.T) {
+	t.Parallel()
+	const name = `<img src=x onerror="stripesong.errors.push('ran')">&amp;<script>stripesong.errors.push("ran")</script>`
+	text := strings.NewReplacer(`"Orchard kitchen towels"`, brieflyQuoted(name), `"oat"`, brieflyQuoted(name), `"first light"`, brieflyQuoted(name)).Replace(string(brief.Default()))
+	server, bench, _ := serve(t, []byte(text))
+	b := newBrowser(t, 1024, 768)
+	b.open(server.Address())
+	b.choose(0, -1)
+	assert.Equal(t, name, bench.Plan().Pieces[0].Name)
+	assert.Equal(t, name, eval[string](b, `document.getElementById("title").textContent`))
+	assert.Equal(t, name, eval[string](b, `document.querySelector(".yarn .who").textContent`))
+	assert.Contains(t, eval[string](b, `document.querySelector(".tag").textContent`), name)
+	b.click("#like")
+	b.choose(-1, 0)
+	b.click("#steps")
+	assert.Zero(t, eval[int](b, `document.querySelectorAll("body img:not(#sheet), body script").length`))
+	b.quiet()
+}
+
+func brieflyQuoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `\"`) + `"` }

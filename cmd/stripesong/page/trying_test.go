@@ -1,0 +1,265 @@
+package page_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+)
+
+// items are what the tray shows, by their words.
+func (b *browser) items() []string {
+	b.t.Helper()
+	return eval[[]string](b, `[...document.querySelectorAll("#tray-row .take")].map(e => e.innerText.trim())`)
+}
+
+// Others are shown as a row of small sets, in the cloth when pointed at, taken with a
+// click, pinned to keep and held against each other.
+func TestTryingOthers(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	text := string(bench.Text())
+	b.choose(1, -1)
+	for _, id := range []string{"like", "unlike"} {
+		b.click("#" + id)
+		assert.Len(t, b.items(), 6, id)
+	}
+	t.Run("what she says of them is a chip that can be changed", func(t *testing.T) {
+		b.enter("#say-bands", "7")
+		b.enter("#say-kind", "graded")
+		require.NotEmpty(t, b.items())
+		for i := range b.items() {
+			assert.Equal(t, 7, eval[int](b, fmt.Sprintf(`document.querySelectorAll("#tray-row li")[%d].item.cloth.pieces[1].runs.length`, i)))
+		}
+		b.enter("#say-bands", "")
+		b.enter("#say-kind", "")
+		assert.Len(t, b.items(), 6)
+	})
+	b.shot("others")
+	before := labels(bench.View())
+	eval[bool](b, `(document.querySelectorAll("#tray-row .take")[1].focus(), true)`)
+	b.settle()
+	shown := eval[string](b, `JSON.stringify(stripesong.cloth().pieces[1].runs)`)
+	assert.NotEqual(t, shown, eval[string](b, `JSON.stringify(stripesong.state.view.pieces[1].runs)`), "it is looked at")
+	assert.Equal(t, text, string(bench.Text()), "and nothing is taken yet")
+	eval[bool](b, `(document.activeElement.blur(), true)`)
+	b.settle()
+	assert.Equal(t, before, labels(bench.View()))
+
+	t.Run("pinned, and held beside", func(t *testing.T) {
+		b.click("#tray-row li:nth-child(3) .group button:first-child")
+		assert.Len(t, bench.View().Pins, 1)
+		assert.Len(t, b.items(), 7)
+		b.click("#tray-row li:nth-child(1) .group button:last-child")
+		assert.True(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
+		b.shot("beside")
+		at := eval[[2]float64](b, `(r => [r.x + r.width / 2, r.y + 300])(document.getElementById("divider").getBoundingClientRect())`)
+		b.drag(at, [2]float64{at[0] - 300, at[1]})
+		assert.InDelta(t, 0.26, eval[float64](b, `stripesong.state.divider`), 0.02)
+		b.focus("#divider")
+		b.press(kb.ArrowRight)
+		assert.InDelta(t, 0.28, eval[float64](b, `stripesong.state.divider`), 0.02)
+		b.click("#tray-row li:nth-child(2) .group button:last-child")
+		assert.Contains(t, b.words("beside-what"), "left: ")
+		assert.True(t, eval[bool](b, `!!stripesong.state.against`), "two of them against each other")
+		b.click("#beside-part")
+		assert.False(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
+	})
+	t.Run("taken with a click", func(t *testing.T) {
+		b.click("#tray-row li:nth-child(2) .take")
+		assert.Equal(t, shown, string(must(json.Marshal(bench.View().Pieces[1].Runs))))
+		after := labels(bench.View())
+		assert.Equal(t, append(before[:1:1], before[2:]...), append(after[:1:1], after[2:]...), "and nothing else")
+		undo, _ := bench.Steps()
+		assert.Equal(t, 1, undo)
+	})
+	t.Run("what was pinned is gone back to", func(t *testing.T) {
+		b.click("#more")
+		b.click("#pins")
+		require.Len(t, b.items(), 1)
+		b.click("#tray-row .take")
+		assert.NotEqual(t, shown, string(must(json.Marshal(bench.View().Pieces[1].Runs))))
+		b.click("#tray-row .group button:first-child")
+		assert.Empty(t, bench.View().Pins)
+	})
+	t.Run("every step so far", func(t *testing.T) {
+		b.choose(0, -1)
+		b.click("#mirror")
+		b.click("#steps")
+		items := b.items()
+		require.Len(t, items, 4)
+		assert.Contains(t, items[0], "now")
+		b.shot("steps")
+		b.click("#tray-row li:nth-child(4) .take")
+		assert.Equal(t, text, string(bench.Text()))
+		assert.Contains(t, b.items()[0], "undone")
+		b.click("#tray-row li:nth-child(1) .take")
+		assert.NotEqual(t, text, string(bench.Text()))
+	})
+	b.quiet()
+}
+
+// Whole sets, and the warp; for eyes that can't see it too.
+func TestOtherSets(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.click("#others")
+	require.Len(t, b.items(), 6)
+	kept := labels(bench.View())[5]
+	b.click("#tray-row .take")
+	assert.Equal(t, kept, labels(bench.View())[5], "the kept one")
+	assert.True(t, bench.View().Pieces[0].Chosen)
+	b.choose(-1, -1)
+	b.click("#unlike")
+	require.NotEmpty(t, b.items())
+	warp := bench.Plan().Warp.Runs
+	b.click("#tray-row .take")
+	assert.NotEqual(t, warp, bench.Plan().Warp.Runs)
+	b.click("#tray-close")
+	assert.False(t, eval[bool](b, `document.getElementById("tray").checkVisibility()`))
+	b.quiet()
+}
+
+// What is short has its ways out where it is said, each shown before it is taken.
+func TestWaysOutInPlace(t *testing.T) {
+	t.Parallel()
+	text := strings.Replace(string(brief.Default()), `hex     = "#dfc48a"`, `hex     = "#dfc48a"`, 1)
+	text = strings.Replace(text, `on_hand = "2000 m"`, `on_hand = "1300 m"`, 1)
+	require.NotEqual(t, string(brief.Default()), text)
+	server, bench, _ := serve(t, []byte(text))
+	require.Equal(t, "short", bench.View().Colours[1].State)
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	assert.Contains(t, eval[string](b, `document.querySelectorAll(".ways")[1].textContent`), "short")
+	b.click(".yarn:nth-child(2) .ways")
+	items := b.items()
+	require.NotEmpty(t, items)
+	b.shot("ways")
+	before := string(bench.Text())
+	b.click("#tray-row .take")
+	assert.NotEqual(t, before, string(bench.Text()))
+	assert.NotEqual(t, "short", bench.View().Colours[1].State)
+	assert.Equal(t, items[0][:10], bench.View().Undo[:10], "as it was offered")
+	b.quiet()
+}
+
+// A photo comes down to a few colours; those that are ticked are put on the shelf.
+func TestAPhoto(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	eval[bool](b, `(async () => {
+		const c = document.createElement("canvas"), pen = c.getContext("2d");
+		c.width = c.height = 60;
+		["#204080", "#e0b040", "#903020"].forEach((hex, i) => { pen.fillStyle = hex; pen.fillRect(0, 20 * i, 60, 20); });
+		const blob = await new Promise(done => c.toBlob(done)), data = new DataTransfer();
+		data.items.add(new File([blob], "field.png", { type: "image/png" }));
+		dispatchEvent(Object.assign(new Event("drop", { cancelable: true }), { dataTransfer: data }));
+		while (!document.getElementById("photo").open) await new Promise(r => setTimeout(r, 5));
+		return true; })()`)
+	b.shot("photo")
+	hexes := eval[[]string](b, `[...document.querySelectorAll("#photo-list label")].map(e => e.innerText.trim().slice(0, 7))`)
+	assert.ElementsMatch(t, []string{"#204080", "#e0b040", "#903020"}, hexes)
+	assert.Contains(t, eval[string](b, `document.getElementById("photo-list").innerText`), "nearest on the shelf")
+	b.click("#photo-list li:nth-child(1) input[type=checkbox]")
+	b.click("#photo-take")
+	colours := bench.View().Colours
+	require.Len(t, colours, 8)
+	assert.Contains(t, hexes[0], colours[7].RGB.Hex())
+	b.quiet()
+}
+
+// A new kind of yarn and a new colour, with count, package and price.
+func TestNewYarn(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.click("#more")
+	b.click("#kinds")
+	b.enter("#yarn-name", "tow")
+	b.enter("#yarn-count", "8/1 linen")
+	b.click("#yarn-add button")
+	b.enter("#yarn-list li:last-child label:nth-child(2) input", "250 g")
+	b.enter("#yarn-list li:last-child label:nth-child(3) input", "12.50")
+	b.enter("#add-name", "moss")
+	b.enter("#add-hex", "#556b2f")
+	b.enter("#add-yarn", "tow")
+	b.click("#add button")
+	b.shot("yarns")
+	b.click("#yarns-close")
+	yarns, colours := bench.View().Yarns, bench.View().Colours
+	assert.Equal(t, []string{"tow", "8/1 linen", "250 g", "12.50"}, []string{yarns[len(yarns)-1].Name, yarns[len(yarns)-1].Count, yarns[len(yarns)-1].Package, yarns[len(yarns)-1].Price})
+	assert.Equal(t, "moss tow", colours[7].Name+" "+colours[7].Yarn)
+	b.quiet()
+}
+
+// media shows the page as it is printed, or not.
+func (b *browser) media(kind string) {
+	b.t.Helper()
+	_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: kind})
+	require.NoError(b.t, err)
+}
+
+// The packet, the drawings and the sheet of the set are at hand; printing prints the
+// sheet.
+func TestTakingItAlong(t *testing.T) {
+	t.Parallel()
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.click("#more")
+	b.shot("menu")
+	got := eval[map[string]string](b, `(async () => {
+		const of = async id => { const r = await fetch(document.getElementById(id).href); return [r.status, r.headers.get("Content-Type"), r.headers.get("Content-Disposition"), r.headers.get("Content-Security-Policy").slice(0, 40), (await r.text()).slice(0, 2)].join("|"); };
+		return { packet: await of("packet"), save: await of("packet-save"), zip: await of("zip") }; })()`)
+	assert.Equal(t, map[string]string{
+		"packet": "200|text/html; charset=utf-8||sandbox allow-scripts allow-modals; defa|<!",
+		"save":   "200|text/html; charset=utf-8|attachment|sandbox allow-scripts allow-modals; defa|<!",
+		"zip":    "200|application/zip|attachment|sandbox allow-scripts allow-modals; defa|PK",
+	}, got)
+	b.click("#keys") // the menu goes
+	b.press(kb.Escape)
+	eval[bool](b, `new Promise(done => { const look = () => document.getElementById("sheet") && document.getElementById("sheet").naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`)
+	b.media("print")
+	assert.Equal(t, "IMG", eval[string](b, `[...document.body.children].filter(e => e.checkVisibility()).map(e => e.tagName).join()`), "the sheet alone is printed")
+	b.shot("printed")
+	b.choose(-1, 0)
+	b.media("")
+	b.enter("#run-units", "31")
+	eval[bool](b, fmt.Sprintf(`new Promise(done => { const s = document.getElementById("sheet"), look = () => s.src.endsWith("edition=%d") && s.complete && s.naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`, bench.Edition()))
+	b.quiet()
+}
+
+// Saving says what it changed in the file.
+func TestSavingSaysWhatChanged(t *testing.T) {
+	t.Parallel()
+	b, r, file := begun(t)
+	b.enter("#settings input", "Evening towels")
+	b.click("#save")
+	assert.Contains(t, b.words("said"), "saved in my towels.toml")
+	assert.Equal(t, "2 lines of it changed", b.words("wrote-what"))
+	b.click("#wrote-what")
+	assert.Contains(t, b.words("wrote-lines"), `new: title = "Evening towels"`)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "Evening towels")
+	assert.FileExists(t, filepath.Join(filepath.Dir(file), "my towels-before.toml"))
+	b.quiet()
+	r.interrupt(t)
+}

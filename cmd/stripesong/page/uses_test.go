@@ -1,0 +1,234 @@
+package page_test
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+	"stripesong/sequence/workbench"
+)
+
+// randomly uses a control of the page that takes the work further, by number.
+const randomly = `(seed => {
+	let s = seed; const next = n => { s = (s * 1103515245 + 12345) % 2147483648; return Math.floor(s / 65536) % n; };
+	const S = stripesong, view = S.state.view, strip = next(view.pieces.length + 1) - 1, runs = strip < 0 ? view.warp.runs : view.pieces[strip].runs;
+	if (next(3) === 0) S.choose({ strip, run: next(2) ? next(runs.length) : null, via: Math.max(0, strip) });
+	const never = new Set(["save", "save-as", "publish", "keys", "wrong-close", "open", "open-all", "another-set", "like", "unlike", "others", "steps", "more", "set-like", "set-unlike", "print"]);
+	const all = [...document.querySelectorAll("#card button, #card input, #card select, #undo, #redo, #settings input, #yarn-card input, #over")].filter(e => !e.disabled && e.checkVisibility() && !never.has(e.id));
+	if (!all.length) return S.choose({ strip, run: 0, via: 0 });
+	const e = all[next(all.length)], fire = (...kinds) => kinds.forEach(k => e.dispatchEvent(new Event(k, { bubbles: true })));
+	if ((e.id === "copy" && view.pieces.length > 7) || (e.id === "drop" && view.pieces.length < 4)) return;
+	if (next(5) === 0) document.getElementById("stage").dispatchEvent(new KeyboardEvent("keydown", { key: ["ArrowUp", "ArrowRight", "ArrowDown", "ArrowLeft", "PageUp", "PageDown", "s", "d"][next(8)], shiftKey: next(2) === 0, bubbles: true }));
+	else if (e.tagName === "BUTTON" || e.type === "checkbox") e.click();
+	else if (e.tagName === "SELECT") { e.selectedIndex = next(e.options.length); fire("input", "change"); }
+	else if (e.type === "color") { e.focus(); e.value = "#" + (next(4096) + 4096).toString(16).slice(-3).replace(/./g, c => c + c); fire("input", "input", "change"); e.blur(); }
+	else if (e.type === "number" || e.type === "range") { e.focus(); e.value = String(1 + next(20)); fire("input", "change"); e.blur(); }
+	else if (next(3) === 0) { e.focus(); e.value = ["48 cm", "9/cm", "300 g", "name " + next(50), "7"][next(5)]; fire("input", "change"); e.blur(); }
+})`
+
+// Random uses of the page's controls in a row, a hundred or, with
+// STRIPESONG_LONG=1, a thousand, leave the page, the list of steps and the program
+// agreed.
+func TestManyUses(t *testing.T) {
+	t.Parallel()
+	uses := 100
+	if os.Getenv("STRIPESONG_LONG") == "1" {
+		uses = 1000
+	}
+	server, bench, _ := serve(t, brief.Default())
+	b := newBrowser(t, 1280, 900)
+	b.open(server.Address())
+	b.click("#sizes")
+	for done := 0; done < uses; done += 50 {
+		eval[bool](b, `(async () => { for (let i = 0; i < 50; i++) { (`+randomly+`)(`+string(must(json.Marshal(done*50+17)))+` + i * 7919); if (i % 5 === 0) while (!stripesong.settled) await new Promise(r => setTimeout(r, 3)); } return true; })()`)
+		b.settle()
+		if done%200 == 0 || done+50 >= uses {
+			agree(t, b, bench)
+		}
+		if t.Failed() {
+			return
+		}
+	}
+	undo, _ := bench.Steps()
+	t.Logf("%d steps can be undone", undo)
+	assert.Greater(t, bench.Edition(), uses/4, "enough of them did something")
+	b.quiet("422")
+}
+
+// agree checks that page and bench show one thing, and that it is what the
+// text alone gives.
+func agree(t *testing.T, b *browser, bench *workbench.Bench) {
+	t.Helper()
+	shown := eval[json.RawMessage](b, `JSON.parse(JSON.stringify(stripesong.state.view))`)
+	assert.JSONEq(t, string(must(json.Marshal(bench.View()))), string(shown))
+	assert.JSONEq(t, string(must(json.Marshal(bench.View().Warp.Runs))), string(eval[json.RawMessage](b, `stripesong.cloth().warp.runs`)), "nothing is in the hand any more")
+	read, err := brief.Parse("towels.toml", bench.Text(), brief.Options{})
+	require.NoError(t, err)
+	made, err := plan.Make(context.Background(), read)
+	require.NoError(t, err)
+	assert.Equal(t, string(must(plan.JSON(made))), string(must(plan.JSON(bench.Plan()))))
+	undo, redo := bench.Steps()
+	assert.Equal(t, undo == 0, eval[bool](b, `document.getElementById("undo").disabled`))
+	assert.Equal(t, redo == 0, eval[bool](b, `document.getElementById("redo").disabled`))
+	assert.Equal(t, len(made.Pieces), eval[int](b, `document.querySelectorAll(".tag").length`))
+}
+
+// A whole session as a weaver would run it, with the program itself.
+func TestSession(t *testing.T) {
+	t.Parallel()
+	findBrowser(t)
+	stripesong, dir := program(t), t.TempDir()
+	file := filepath.Join(dir, "towels.toml")
+	require.NoError(t, os.WriteFile(file, brief.Default(), 0o644))
+	page := start(t, stripesong, dir, "towels.toml")
+	b := newBrowser(t, 1440, 900)
+	b.open(page.address)
+	texts := func() string {
+		return eval[string](b, `JSON.stringify([stripesong.state.view.warp.runs, stripesong.state.view.pieces.map(p => p.runs)])`)
+	}
+	said := func() string { return b.words("said") }
+
+	for i, hex := range []string{"#f4efe4", "#d9b36c", "#3b2a4f"} {
+		b.tap(b.yarn(i))
+		b.enter("#yarn-card input[type=color]", hex)
+		b.tap(b.yarn(i))
+	}
+	for _, piece := range []int{2, 0} {
+		b.choose(piece, -1)
+		b.click("#keep")
+	}
+	b.click("#sizes")
+	b.click("#open-all")
+	before := texts()
+	b.click("#another-set")
+	assert.NotEqual(t, before, texts(), "another set is another")
+	assert.Equal(t, 3, eval[int](b, `stripesong.state.view.pieces.filter(p => p.kept).length`), "two kept here and one in the brief")
+	b.click("#drawer-close")
+	b.choose(1, 0)
+	units := eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`)
+	b.click("#edges")
+	h := b.handle(0)
+	b.drag(h, [2]float64{h[0], h[1] - 12})
+	assert.Greater(t, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`), units, "an edge dragged up")
+	b.click("#undo")
+	assert.Equal(t, units, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`), "one drag is one step")
+	b.choose(-1, 1)
+	b.click("#edges")
+	h = b.handle(0)
+	b.drag(h, [2]float64{h[0] + 30, h[1]})
+	b.enter("#from", "40")
+	after := texts()
+	b.do(chromedp.Reload())
+	b.settle()
+	assert.Equal(t, after, texts(), "a reload loses nothing")
+	assert.Equal(t, "40", eval[string](b, `document.getElementById("from").value`))
+	b.click("#save")
+	assert.Contains(t, said(), "saved in towels.toml")
+	b.click("#more")
+	b.click("#publish")
+	assert.Contains(t, said(), "orchard-kitchen-towels")
+
+	saved, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Contains(t, string(saved), "# in place of width: the width in the reed", "comments stay")
+	planned, err := runIn(dir, stripesong, "plan", "towels.toml", "--json")
+	require.NoError(t, err)
+	shown, err := os.ReadFile(filepath.Join(dir, "orchard-kitchen-towels", "plan.json"))
+	require.NoError(t, err)
+	assert.Equal(t, string(shown), planned, "the page and the command line plan the same")
+
+	require.NoError(t, os.WriteFile(file, append(saved, "# by another hand\n"...), 0o644))
+	b.click("#sizes")
+	b.enter("#settings input", "Evening towels")
+	b.click("#save")
+	assert.True(t, eval[bool](b, `document.getElementById("changed").open`), "a warning: the file changed meanwhile")
+	b.click("#changed-copy")
+	copied, err := os.ReadFile(filepath.Join(dir, "evening-towels.toml"))
+	require.NoError(t, err)
+	assert.Contains(t, string(copied), "Evening towels")
+	kept, _ := os.ReadFile(file)
+	assert.Equal(t, string(saved)+"# by another hand\n", string(kept), "and the file is as the other hand left it")
+	b.quiet("409")
+
+	assert.Contains(t, page.interrupt(t), "towels-unsaved.toml")
+	unsaved, err := os.ReadFile(filepath.Join(dir, "towels-unsaved.toml"))
+	require.NoError(t, err)
+	first, rest, _ := strings.Cut(string(unsaved), "\n")
+	assert.Contains(t, first, `unsaved work on the file "towels.toml"`)
+	assert.Equal(t, string(copied), rest, "what was not saved is kept")
+
+	again := start(t, stripesong, dir, "evening-towels.toml")
+	b.open(again.address)
+	assert.Equal(t, after, texts(), "opened again it is the same")
+	assert.NotEqual(t, page.address, again.address)
+	assert.Empty(t, again.interrupt(t))
+}
+
+// BenchmarkPage measures, in the browser: how long it takes to draw what is in the hand
+// at every move of an edge (frame), until the program has answered and that is drawn
+// (answer), and at every step of the distance (distance); and for six pieces how long from
+// opening the address to the first picture. Of many the median and
+// the 95th percentile are told.
+func BenchmarkPage(b *testing.B) {
+	for name, text := range map[string][]byte{"six pieces": brief.Default(), "twelve of 800 ends": twelve(b)} {
+		b.Run(name, func(b *testing.B) {
+			server, _, _ := serve(b, text)
+			page := newBrowser(b, 1440, 900)
+			page.open(server.Address())
+			page.choose(-1, 2)
+			times := map[string][]float64{}
+			for b.Loop() {
+				for what, all := range eval[map[string][]float64](page, measure) {
+					times[what] = append(times[what], all...)
+				}
+				page.open(server.Address())
+				times["first"] = append(times["first"], eval[float64](page, `performance.getEntriesByName("drawn")[0].startTime`))
+			}
+			for what, all := range times {
+				slices.Sort(all)
+				b.ReportMetric(all[len(all)/2], what+"-median-ms")
+				b.ReportMetric(all[len(all)*95/100], what+"-p95-ms")
+			}
+			page.quiet()
+		})
+	}
+}
+
+// measure moves an edge and the distance many times.
+const measure = `(async () => {
+	const S = stripesong, frame = [], answer = [], distance = [], next = () => new Promise(requestAnimationFrame);
+	const stage = document.getElementById("stage"), from = document.getElementById("from");
+	for (let i = 0; i < 60; i++) {
+		const start = performance.now();
+		S.state.edges = false;
+		stage.dispatchEvent(new KeyboardEvent("keydown", { key: i % 2 ? "ArrowLeft" : "ArrowRight", shiftKey: true, bubbles: true }));
+		S.draw();
+		frame.push(performance.now() - start);
+		while (!S.settled) await new Promise(r => setTimeout(r, 0));
+		S.draw();
+		answer.push(performance.now() - start);
+		await next();
+	}
+	for (let i = 0; i < 30; i++) {
+		const start = performance.now();
+		from.value = String(30 + i);
+		from.dispatchEvent(new Event("input", { bubbles: true }));
+		S.draw();
+		distance.push(performance.now() - start);
+		await next();
+	}
+	from.value = "0";
+	from.dispatchEvent(new Event("input", { bubbles: true }));
+	from.dispatchEvent(new Event("change", { bubbles: true }));
+	return { frame, answer, distance };
+})()`
