@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -110,6 +111,9 @@ func somewhere(p *plan.Plan, s *plan.Shades, chance *rand.Rand) place {
 	piece := p.Pieces[at.Piece]
 	at.Stripe, at.Band = chance.IntN(len(p.Warp.Runs)), chance.IntN(len(piece.Runs)+1)-1
 	warp := p.Warp.Runs[at.Stripe]
+	if piece.EndPicks() == 0 {
+		at.Band = max(0, at.Band)
+	}
 	if at.Band < 0 {
 		at.Want = s.Hem(warp.Colour, piece.Hem).RGB.Hex()
 		return at
@@ -151,6 +155,33 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, looked, 1000)
 	b.quiet("ERR_CONNECTION_REFUSED") // servers end with their subtests
+}
+
+// TestCanvasShowsTheExamples: so it does for every example, as it is.
+func TestCanvasShowsTheExamples(t *testing.T) {
+	t.Parallel()
+	names, err := filepath.Glob("../../../examples/*/brief.toml")
+	require.NoError(t, err)
+	require.NotEmpty(t, names)
+	chance, b := rand.New(rand.NewPCG(1, 2)), newBrowser(t, 1280, 800)
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		if strings.Contains(string(text), "\nshelf") {
+			continue // it needs another file
+		}
+		server, bench, _ := serve(t, text)
+		b.open(server.Address())
+		p := bench.Plan()
+		shades := p.Shades()
+		var places []place
+		for range 60 {
+			places = append(places, somewhere(p, shades, chance))
+		}
+		assert.Empty(t, eval[[]string](b, `(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`), name)
+		b.shot("example-" + filepath.Base(filepath.Dir(name)))
+	}
+	b.quiet("ERR_CONNECTION_REFUSED")
 }
 
 // lookAt gives the places where the canvas shows another colour than is wanted.

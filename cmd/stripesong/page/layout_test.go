@@ -102,6 +102,7 @@ func TestPageIsSmall(t *testing.T) {
 	_, main := get(t, server.Address(), nil)
 	require.Contains(t, main, "app/main.js")
 	for _, name := range scripts(t, server.Address()) {
+		assert.Contains(t, main, `="app/`+name+`">`, "asked for at once, not one after the other")
 		names = append(names, "app/"+name)
 	}
 	sent, whole := 0, 0

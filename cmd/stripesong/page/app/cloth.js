@@ -75,7 +75,7 @@ export function show(piece) {
   redraw();
 }
 
-let asked = 0;
+let asked = 0, accent = "";
 
 /** redraw draws with the next frame. */
 export function redraw() {
@@ -100,6 +100,7 @@ export function draw() {
   const W = Math.round(w * d), H = Math.round(h * d);
   if (canvas.width !== W) canvas.width = W;
   if (canvas.height !== H) canvas.height = H;
+  accent = getComputedStyle(canvas).color;
   laid = lay(of, w, h);
   sight.stay(laid, w, h);
   pen.setTransform(1, 0, 0, 1, 0, 0);
@@ -268,7 +269,7 @@ function strip(/** @type {Cloth} */ of, /** @type {Looks} */ looks, /** @type {B
 }
 
 /** outline is drawn light and dark, so that it is seen on any cloth. */
-function outline(/** @type {Box} */ b, accent = getComputedStyle(canvas).color) {
+function outline(/** @type {Box} */ b) {
   for (const [style, wide] of [["#fff", 4], [accent, 2]]) {
     pen.strokeStyle = /** @type {string} */ (style);
     pen.lineWidth = /** @type {number} */ (wide);
@@ -318,7 +319,7 @@ function chosen(/** @type {Cloth} */ of) {
 
 /** ticks mark a stripe at the foot of a piece, so that the piece stays as it is. */
 function ticks(/** @type {Box} */ b) {
-  pen.fillStyle = getComputedStyle(canvas).color;
+  pen.fillStyle = accent;
   pen.fillRect(b.x, b.y + b.h + 1, b.w, 3);
 }
 
@@ -352,7 +353,7 @@ function handle(/** @type {{x: number, y: number}} */ h) {
   pen.fillStyle = "rgb(255 255 255 / .75)";
   pen.fill();
   pen.lineWidth = 2;
-  pen.strokeStyle = getComputedStyle(canvas).color;
+  pen.strokeStyle = accent;
   pen.stroke();
   pen.beginPath();
   pen.arc(h.x, h.y, 4, 0, 2 * Math.PI);
