@@ -106,7 +106,7 @@ func TestAddARhythm(t *testing.T) {
 		assert.Contains(t, out, "A 23 oat, B 90 barley, A 22 oat")
 	})
 	t.Run("it is in the help", func(t *testing.T) {
-		_, help, _ := call("plan", "--help")
+		_, help, _ := call("help", "rhythms")
 		for _, line := range []string{
 			"--warp-rhythm KIND   even, repeat, fibonacci, graded, random, euclid\n" +
 				"                           or alternate\n",

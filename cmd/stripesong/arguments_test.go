@@ -15,9 +15,7 @@ import (
 // are paths are left out, or it would write all over the machine.
 func FuzzArguments(f *testing.F) {
 	for _, c := range commands() {
-		for _, e := range c.examples {
-			f.Add(strings.ReplaceAll(strings.TrimPrefix(e.line, "stripesong "), " ", "\n"))
-		}
+		f.Add(strings.ReplaceAll(strings.TrimPrefix(c.example.line, "stripesong "), " ", "\n"))
 		f.Add(c.name + "\n--help")
 		f.Add(c.name + "\n-\n--json\n--pieces=-1\n--seed\n010")
 	}

@@ -12,37 +12,17 @@ var calibrateCommand = &command{
 	name:    "calibrate",
 	operand: "[BRIEF] MEASURED",
 	most:    3, // the third is refused with a reason
-	line:    "turn what was measured into draw-in, take-up, shrinkage and weft",
-	about: `Reads what was really measured on a set (width in the reed, sizes on the loom and
-finished, yarn used, warp left over) and works out the shares that explain it, with
-their bounds from the ruler's precision, beside what the brief assumed. MEASURED is
-a small file of its own: --template prints one to fill in, and the packet's last
-sheet has the same fields. Measurements that contradict one another are refused.
-
-A washed sample tells how the cloth looks: its [sample] table names crops of one
-photo (cloth, and yarns wrapped round a card beside it), or the width of a float,
-and spread and scatter of the brief come out, with their bounds. What can't be told
-is said. Where both are in the brief, contrast is graded without a range.
-
-In Windows PowerShell keep the template with | Out-File -Encoding utf8 FILE, since
-its > writes UTF-16.
-
-With --write the shares are put into BRIEF, of which all else stays, and which is
-kept as it was in a file beside it; with --write=FILE the changed brief goes to that
-file, which must be new. Where pieces that [vary] leaves to the program would be
-chosen otherwise with other shares, nothing is written into BRIEF until --hold or
---anew says what is wanted.`,
-	examples: []example{
-		{"stripesong calibrate --template", "a file to fill in; keep it with > measured.toml"},
-		{"stripesong calibrate towels.toml measured.toml", "how far off were the brief's shares?"},
-		{"stripesong calibrate towels.toml measured.toml --write", "and put the measured ones into it"},
-		{"stripesong calibrate towels.toml measured.toml --write=next.toml", "or into a new brief"},
-	},
-	exits: [3]string{
-		"the shares were worked out",
-		"",
-		"a mistake in a file or on the command line, or measurements that contradict one another; nothing was written",
-	},
+	line:    "learn draw-in, take-up, shrinkage and weft from what was measured",
+	about: `From what you measured on a set (widths, lengths, yarn used, warp left over) works
+out draw-in, take-up, shrinkage and weft, each with its bounds, beside what the
+brief has. From a washed sample (crops of one photo, or the width of a float) it
+learns how the cloth looks. MEASURED is a file of its own: --template prints one to
+fill in. (In Windows PowerShell keep that with | Out-File -Encoding utf8 FILE.)
+--write puts the results into BRIEF, and asks for --hold or --anew where the program
+would choose pieces anew because of them. The brief as it was stays in a file beside
+it.`,
+	example: example{"stripesong calibrate towels.toml measured.toml --write", "and put them into the brief"},
+	exits:   [3]string{"the percentages were worked out", "", "a mistake, or measurements that contradict one another"},
 	prepare: func(f *flags) work {
 		c := newCalibrating(f)
 		return c.run
@@ -67,7 +47,7 @@ func newCalibrating(f *flags) *calibrating {
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("write", "put the shares into BRIEF, or with =FILE into a copy of it", &c.write).NoOptDefVal = leftOut
+	f.add("write", "put the results into BRIEF, or into a copy of it", &c.write).NoOptDefVal = leftOut
 	c.others.declare(f, "with --write")
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)

@@ -13,29 +13,14 @@ import (
 var checkCommand = &command{
 	name:    "check",
 	operand: "BRIEF",
-	line:    "say whether anything would spoil the cloth; writes no files",
-	about: `Works out the same plan as "stripesong plan" and prints its warnings and notes.
-Warnings are what would spoil the cloth or stop the weaving: a warp longer than
-the board, a colour short, floats that catch, a pattern nobody sees. BRIEF is a
-file, or - for standard input; without one the brief that comes with the program
-is checked.
-
-Below its warnings stand ways out: other sizes, fewer pieces, other colours, each
-planned through before it is offered, with what it costs, the least invasive first.
---take N writes one of them into BRIEF, whose comments stay but for those of pieces
-that are given up, and keeps the brief as it was in a file beside it. --listed is
-the stamp they were listed with: a brief that was changed meanwhile is then left
-alone.`,
-	examples: []example{
-		{"stripesong check towels.toml", "before winding the warp"},
-		{"stripesong check towels.toml --pieces 8", "would eight be too many for the board and the shelf?"},
-		{"stripesong check towels.toml --take 2", "write the second way out into the brief"},
-	},
-	exits: [3]string{
-		"nothing would spoil the cloth; there may be notes",
-		"there are warnings",
-		"a mistake in the brief or on the command line",
-	},
+	line:    "say what to put right before winding the warp",
+	about: `Makes the same plan as "stripesong plan", writes nothing, and says what to put
+right first: a warp longer than the board, a colour short, floats that catch, a
+pattern nobody sees. Below stand ways out, such as other sizes, fewer pieces or
+other colours, each tried in a plan of its own, with what it costs. --take N writes
+one into BRIEF and keeps the brief as it was in a file beside it.`,
+	example: example{"stripesong check towels.toml --take 2", "write the second way out into the brief"},
+	exits:   [3]string{"there are no warnings", "there are warnings", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		c := newChecking(f)
 		return c.run
@@ -56,8 +41,8 @@ func newChecking(f *flags) *checking {
 	}
 	f.group("Flags", "")
 	f.add("take", "write way out N into BRIEF", &c.number)
-	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &c.of)
-	f.addYes("json", "print notes and ways out as JSON and nothing else", &c.json)
+	f.add("listed", "with --take: only if BRIEF is as when they were listed", &c.of)
+	f.addYes("json", "print all as JSON and nothing else", &c.json)
 	c.declare(f)
 	return c
 }
@@ -160,13 +145,24 @@ func (w *world) verdict(s *source, made *plan.Plan) error {
 		fmt.Fprintf(w.out, "no brief given, so this is about %s\n", s.name)
 	}
 	p := newPrinter(w, made)
-	warnings := p.notes(plan.Warning)
-	notes := p.notes(plan.Remark)
+	warnings, notes := p.minded(plan.Warning), p.minded(plan.Remark)
+	if len(warnings) > 0 {
+		p.line("put these right first:")
+		p.notes(warnings)
+	}
+	p.notes(notes)
 	p.safe()
-	if warnings > 0 {
-		fmt.Fprintf(w.out, "%s and %s\n", measure.Count(warnings, "warning"), measure.Count(notes, "note"))
+	fmt.Fprintf(w.out, "%s, %s\n", noneOr(len(warnings), "warning"), noneOr(len(notes), "note"))
+	if len(warnings) > 0 {
 		return errNo
 	}
-	fmt.Fprintf(w.out, "nothing would spoil the cloth; %s\n", measure.Count(notes, "note"))
 	return nil
+}
+
+// noneOr is count, and "no" for none.
+func noneOr(n int, noun string) string {
+	if n == 0 {
+		return "no " + noun + "s"
+	}
+	return measure.Count(n, noun)
 }

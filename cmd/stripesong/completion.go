@@ -16,13 +16,10 @@ var completionCommand = &command{
 	lacking: "name the shell: bash, zsh or fish",
 	line:    "print what lets a shell complete commands and flags",
 	about: `Prints a script for bash, zsh or fish that completes commands, flags and, where
-there are only a few, their values. It is made from the same table as the help.`,
-	examples: []example{
-		{"stripesong completion bash", "source it from ~/.bashrc: source <(stripesong completion bash)"},
-		{"stripesong completion zsh", "save it as _stripesong in a folder of $fpath"},
-		{"stripesong completion fish", "save it as ~/.config/fish/completions/stripesong.fish"},
-	},
-	exits: [3]string{"the script was printed", "", "there is none for that shell"},
+there are only a few, their values. For zsh save it as _stripesong in a folder of
+$fpath, for fish as ~/.config/fish/completions/stripesong.fish.`,
+	example: example{"stripesong completion bash", "in ~/.bashrc: source <(stripesong completion bash)"},
+	exits:   [3]string{"the script was printed", "", "there is none for that shell"},
 }
 
 // The table of commands holds completion, which reads the table: the knot is
@@ -74,7 +71,7 @@ func completions() []completed {
 		one.flags = append(one.flags, completedFlag{name: "help", usage: "all about " + c.name, bare: true})
 		all = append(all, one)
 	}
-	return append(all, completed{name: "help", line: "the same as --help after a command", words: commandNames()})
+	return all
 }
 
 func completedOf(flag *pflag.Flag) completedFlag {

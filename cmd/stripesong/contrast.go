@@ -23,35 +23,13 @@ import (
 var contrastCommand = &command{
 	name:    "contrast",
 	operand: "BRIEF",
-	line:    "say which colours will show on this warp, and what would help the rest",
-	about: `Works out the woven mixtures of every ground and pattern colour that could meet
-on the brief's warp, and how plainly each pattern would show: across the table,
-to the sight that fares worst with it. The colours that show best come first.
-For every combination of the plan that falls short it names what would help:
-another colour of the brief (or of a shelf) as pattern, ground or warp, more
-strands of pattern weft, a denser beat. Each of these has been planned, and the
-plan gave the grade that is promised. They are numbered; --take N writes one of them
-into BRIEF, which is kept as it was in a file beside it; with --listed, only if it is
-as it was when they were listed. With --out the drawing goes into a folder
-of its own; a plan's folder is refused, since the next plan replaces it.
-
-Grades go by the difference in lightness (L*) that is left: unseen, faint, soft,
-clear, strong, bold; what is less than clear falls short. They say which of two
-combinations shows more; they are no match for a wrapped and washed sample.
-Elsewhere dE00 (CIEDE2000) is the whole difference of two colours, hue and all:
-about 1 is just seen side by side.`,
-	examples: []example{
-		{"stripesong contrast towels.toml", "which of my colours will show on this warp?"},
-		{"stripesong contrast towels.toml --shelf all-my-yarn.toml", "with every yarn on the shelf to choose from"},
-		{"stripesong contrast towels.toml --distance \"5 m\" --sight deutan", "across the room, to red-green blind eyes"},
-		{"stripesong contrast towels.toml --take 1", "write the first of what would help into the brief"},
-		{"stripesong contrast towels.toml --svg mixtures.svg", "the mixtures in colour and in grey, as a drawing"},
-	},
-	exits: [3]string{
-		"the question was answered, whatever the answer",
-		"",
-		"a mistake in the brief or on the command line, or something failed; nothing was written",
-	},
+	line:    "say which colours will show on this warp, and what would help",
+	about: `Works out how plainly each pattern colour would show on each ground over the
+brief's warp, seen from across the table, by the eyes that see it least. For what
+shows too little it says what would help (other colours, more strands, a closer
+beat), each of it planned. "stripesong help grades" explains the words.`,
+	example: example{"stripesong contrast towels.toml --distance \"5 m\" --sight deutan", "across the room, for red-green blind eyes"},
+	exits:   [3]string{"the answer was given", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		c := newContrasting(f)
 		return c.run
@@ -73,16 +51,16 @@ func newContrasting(f *flags) *contrasting {
 		shelf:    value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}, out: value{kind: "DIR", check: anyText},
 	}
 	f.group("Flags", "")
-	f.add("distance", "where the cloth is looked at from, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
-	f.add("sight", "normal, protan, deutan, or the worst of them (default)", &c.sight)
-	f.add("shelf", "a file of [yarn.*] and [[colour]] tables to choose from besides the brief", &c.shelf)
+	f.add("distance", "from how far, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
+	f.add("sight", "normal, protan, deutan, worst (default: worst)", &c.sight)
+	f.add("shelf", "a file with more yarns and colours to choose from", &c.shelf)
 	c.number, c.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
-	f.add("take", "write way out N into BRIEF", &c.number)
-	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &c.listed)
+	f.add("take", "write N of what would help into BRIEF", &c.number)
+	f.add("listed", "with --take: only if BRIEF is as when they were listed", &c.listed)
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
-	f.add("svg", "write the mixtures as a drawing; FILE is new, or a drawing of this command that was not edited", &c.svg)
-	f.add("out", "write them as contrast.svg into this folder, which is not a plan's", &c.out)
+	f.add("svg", "draw the mixtures into this file", &c.svg)
+	f.add("out", "draw them as contrast.svg in this folder", &c.out)
 	c.declare(f)
 	return c
 }

@@ -17,23 +17,14 @@ var fitCommand = &command{
 	name:    "fit",
 	operand: "BRIEF",
 	line:    "say how many pieces a warp gives, and how long each could be",
-	about: `Turns the question of the warp round: how many pieces of the brief's size come off
-a warp of --warp, or of the longest the board holds; how long each could be if
-there are --pieces of them; what is left over, and whether that makes a short
-piece; and the trade-off between more pieces and longer ones, as a table. Waste,
-sample, fringes, separators and take-up are the brief's. Where a warp of --warp gives
-fewer pieces than the brief has, ways out stand below, each planned through; --take N
-writes one into BRIEF, which is kept as it was in a file beside it.`,
-	examples: []example{
-		{"stripesong fit towels.toml --warp \"4.5 yd\"", "a warp is on the loom already: how many towels is it?"},
-		{"stripesong fit towels.toml --warp \"6 m\" --pieces 8", "how long can eight be?"},
-		{"stripesong fit towels.toml --length \"50 cm\"", "hand towels, from all the board holds"},
-	},
-	exits: [3]string{
-		"the warp gives at least one piece, or as many as were asked for",
-		"not one piece of that size fits, or so many leave no cloth between the hems",
-		"a mistake in the brief or on the command line, or a warp that waste and sample use up",
-	},
+	about: `Says how many pieces of the brief's size a warp gives; how long each can be if there
+are --pieces of them; what is left over, and whether that makes a short piece; and,
+as a table, more pieces against longer ones. Waste, sample, fringes, separators and
+take-up are the brief's. Where a warp of --warp gives fewer pieces than the brief has,
+ways out stand below; --take N writes one into BRIEF, which stays as it was in a file
+beside it.`,
+	example: example{"stripesong fit towels.toml --warp \"4.5 yd\"", "a warp that is on the loom already"},
+	exits:   [3]string{"it gives a piece, or as many as asked for", "it does not", "a mistake, or waste and sample use it up"},
 	prepare: func(f *flags) work {
 		t := newFitting(f)
 		return t.run
@@ -41,7 +32,7 @@ writes one into BRIEF, which is kept as it was in a file beside it.`,
 }
 
 var fitChoices = []choice{
-	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's length", asText, nil},
+	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's", asText, nil},
 	unitsChoice,
 }
 
@@ -56,11 +47,11 @@ type fitting struct {
 func newFitting(f *flags) *fitting {
 	t := &fitting{warp: value{kind: "LENGTH", check: someLength}, pieces: value{kind: "N", check: somePieces}}
 	f.group("Flags", "")
-	f.add("warp", "the wound warp there is, as in \"4.5 yd\" (default: the longest the board holds, or what is left on the loom)", &t.warp)
+	f.add("warp", "the warp there is (default: that of loom or board)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
 	t.number, t.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
 	f.add("take", "with --warp: write way out N into BRIEF", &t.number)
-	f.add("listed", "with --take: only if BRIEF is as it was when they were listed", &t.listed)
+	f.add("listed", "with --take: only if BRIEF is as when they were listed", &t.listed)
 	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
 	f.choices(fitChoices, t.replace)
 	return t

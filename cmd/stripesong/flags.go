@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -19,6 +20,7 @@ type flags struct {
 type group struct {
 	title, note string
 	set         *pflag.FlagSet
+	topic       string // in whose help it stands; "" for the command's own
 }
 
 func newFlags() *flags { return &flags{all: emptySet()} }
@@ -32,7 +34,23 @@ func emptySet() *pflag.FlagSet {
 
 // group opens a group of flags, titled in help; add fills it.
 func (f *flags) group(title, note string) {
-	f.groups = append(f.groups, group{title, note, emptySet()})
+	f.groups = append(f.groups, group{title: title, note: note, set: emptySet()})
+}
+
+// sharedGroup opens one that help shows in a topic.
+func (f *flags) sharedGroup(topic, title, note string) {
+	f.group(title, note)
+	f.groups[len(f.groups)-1].topic = topic
+}
+
+// topics are those in which flags of a command stand, each once.
+func (f *flags) topics() (names []string) {
+	for _, g := range f.groups {
+		if g.topic != "" && !slices.Contains(names, g.topic) {
+			names = append(names, g.topic)
+		}
+	}
+	return names
 }
 
 // add declares a flag in the latest group.
@@ -43,9 +61,24 @@ func (f *flags) add(name, usage string, v pflag.Value) *pflag.Flag {
 	return flag
 }
 
-// write prints the flags for help.
+// write prints the flags for help, all but those that are shared.
 func (f *flags) write(b *strings.Builder) {
 	for _, g := range f.groups {
+		if g.topic == "" {
+			b.WriteString(g.title + ":\n" + usages(g.set))
+		}
+	}
+	if len(f.topics()) == 0 && len(f.groups) > 0 {
+		b.WriteString("\n")
+	}
+}
+
+// writeTopic prints those of a topic.
+func (f *flags) writeTopic(b *strings.Builder, topic string) {
+	for _, g := range f.groups {
+		if g.topic != topic {
+			continue
+		}
 		b.WriteString(g.title + ":\n")
 		if g.note != "" {
 			b.WriteString("  " + strings.ReplaceAll(g.note, "\n", "\n  ") + "\n")

@@ -12,51 +12,77 @@ import (
 // helpWidth is the width help is wrapped to, terminal or not.
 const helpWidth = 80
 
-const overview = `stripesong plans sets of handwoven towels: a palette and a few rhythm rules become
-warp stripes and weft blocks in whole threading units, both faces of the cloth,
-the yarn by colour and the length of warp.
+const overview = `stripesong plans sets of handwoven towels from a brief, a text file that says what
+you want to weave: stripes, blocks, both faces of the cloth, the yarn, the warp.`
 
-`
+const begin = `Begin with "stripesong plan", which plans a brief that is built in. For your own,
+"stripesong new towels.toml", change that file, and "stripesong plan towels.toml".
+--help after a command tells more; --version what was built.`
 
-var exitMeanings = [3]string{"all is well", "the answer is no (check, fit, midway)", "a mistake in the brief or on the command line, or something failed; nothing was written"}
+var exitMeanings = [3]string{"all is well", "the answer is no (check, fit, midway)", failure}
+
+// failure is what exit code 2 means to most commands.
+const failure = "a mistake; nothing is written"
 
 func printOverview(w io.Writer) error {
 	var b strings.Builder
-	b.WriteString(overview + "Commands:\n")
+	b.WriteString(paragraphs(overview) + "\n\nCommands:\n")
 	for _, c := range commands() {
 		fmt.Fprintf(&b, "  %-11s %s\n", c.name, hanging(c.line, 14))
 	}
-	fmt.Fprintf(&b, "  %-11s %s\n\n", "help", "the same as --help after a command")
-	b.WriteString("Flags:\n  --help      this text, or after a command all about it\n  --version   what was built, and from what\n\n")
-	writeExamples(&b, []example{
-		{"stripesong plan", "a first set, from the brief that comes with the program"},
-		{"stripesong new towels.toml", "a commented brief to change"},
-		{"stripesong plan towels.toml", "its plan, drawings and yarn list, in a folder of their own"},
-	})
+	b.WriteString("\n" + paragraphs(begin) + "\n")
 	writeExits(&b, exitMeanings)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// printHelp prints all about a command.
+// printHelp prints what a screen holds about a command: what it does, its own flags and
+// an example. Flags that it shares with others stand in a topic.
 func (c *command) printHelp(w io.Writer) error {
 	f := newFlags()
 	c.prepare(f)
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\nUsage: %s\n\n%s\n\n", hanging("stripesong "+c.name+": "+c.line, 0), c.usage(), strings.TrimSpace(c.about))
+	fmt.Fprintf(&b, "Usage: %s\n\n%s\n\n", c.usage(), paragraphs(c.about))
 	f.write(&b)
-	writeExamples(&b, c.examples)
+	for _, name := range f.topics() {
+		fmt.Fprintf(&b, "  and %s: see \"stripesong help %s\"\n\n", findTopic(name).what, name)
+	}
+	b.WriteString(c.example.String())
 	writeExits(&b, c.exits)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func writeExamples(b *strings.Builder, all []example) {
-	b.WriteString("Examples:\n")
-	for _, e := range all {
-		fmt.Fprintf(b, "  %s\n      %s\n", e.line, e.what)
+// String is the example with what it does, on one line where both have room.
+func (e example) String() string {
+	between := "  # "
+	if len("Example: "+e.line+between+e.what) > helpWidth {
+		between = "\n         # "
 	}
-	b.WriteString("\n")
+	return "Example: " + e.line + between + e.what + "\n"
+}
+
+// paragraphs wraps text to the width of help; lines that begin with blanks are lists,
+// and stay.
+func paragraphs(text string) string {
+	var lines []string
+	running := ""
+	flush := func() {
+		if running != "" {
+			lines = append(lines, screen.Wrap(running, helpWidth)...)
+		}
+		running = ""
+	}
+	for line := range strings.SplitSeq(strings.TrimSpace(text), "\n") {
+		if line == "" || strings.HasPrefix(line, " ") {
+			flush()
+			lines = append(lines, line)
+			continue
+		}
+		running += " " + line
+	}
+	flush()
+	return strings.Join(lines, "\n")
 }
 
 // hanging wraps text that begins so far in, its further lines beneath.
@@ -65,12 +91,14 @@ func hanging(text string, indent int) string {
 }
 
 func writeExits(b *strings.Builder, meanings [3]string) {
-	b.WriteString("Exit codes:\n")
+	var words []string
 	for code, meaning := range meanings {
 		if meaning != "" {
-			fmt.Fprintf(b, "  %d  %s\n", code, hanging(meaning, 5))
+			words = append(words, fmt.Sprintf("%d %s", code, meaning))
 		}
 	}
+	lines := screen.Wrap("Exit codes: "+strings.Join(words, "; "), helpWidth)
+	b.WriteString(strings.Join(lines, "\n            ") + "\n")
 }
 
 // printVersion prints what the build knows of itself.

@@ -28,13 +28,47 @@ func TestEveryCommandExplainsItself(t *testing.T) {
 		assert.Equal(t, exitGood, code, c.name)
 		assert.Empty(t, mistakes)
 		assert.Contains(t, help, "Usage: "+c.usage()+"\n")
-		assert.Contains(t, help, "\nExamples:\n  stripesong "+c.name)
-		assert.Contains(t, help, "\nExit codes:\n  0  ")
-		assert.Contains(t, help, "\n  2  ")
-		for line := range strings.Lines(help) {
-			if !strings.HasPrefix(line, "  stripesong ") { // a command line may be long
-				assert.LessOrEqual(t, screen.Width(strings.TrimRight(line, "\n")), 85, line)
-			}
+		assert.Contains(t, help, "\nExample: stripesong "+c.name)
+		assert.Regexp(t, `\nExit codes: 0 .*; 2 `, strings.ReplaceAll(help, "\n            ", " "))
+		fitsScreen(t, help)
+	}
+	_, overview, _ := call("--help")
+	fitsScreen(t, overview)
+}
+
+// fitsScreen: 80 columns, 24 rows, and the prompt below.
+func fitsScreen(t *testing.T, help string) {
+	t.Helper()
+	assert.LessOrEqual(t, strings.Count(help, "\n"), 23, help)
+	for line := range strings.Lines(help) {
+		assert.LessOrEqual(t, screen.Width(strings.TrimRight(line, "\n")), 80, line)
+	}
+}
+
+// TestTopicsAreToldAndReferredTo: what commands share stands in a topic, where every
+// flag that is not in the command's own help is found.
+func TestTopicsAreToldAndReferredTo(t *testing.T) {
+	for _, c := range commands() {
+		f := newFlags()
+		c.prepare(f)
+		_, help, _ := call("help", c.name)
+		shared := ""
+		for _, name := range f.topics() {
+			_, text, _ := call("help", name)
+			shared += text
+			assert.Contains(t, help, `"stripesong help `+name+`"`)
+		}
+		f.all.VisitAll(func(flag *pflag.Flag) {
+			told := strings.Contains(help, "--"+flag.Name) || strings.Contains(shared, "--"+flag.Name+" ")
+			assert.True(t, told, "%s --%s", c.name, flag.Name)
+		})
+	}
+	for _, name := range topicNames() {
+		code, text, mistakes := call("help", name)
+		assert.Equal(t, exitGood, code, name)
+		assert.Empty(t, mistakes)
+		for line := range strings.Lines(text) {
+			assert.LessOrEqual(t, screen.Width(strings.TrimRight(line, "\n")), 80, line)
 		}
 	}
 }
@@ -51,18 +85,26 @@ func shellWords(line string) (words []string) {
 	return words
 }
 
-// TestExamplesAreRight parses the flags of every example of every help.
+// TestExamplesAreRight parses the flags of the example of every help.
 func TestExamplesAreRight(t *testing.T) {
-	for _, c := range commands() {
-		for _, e := range c.examples {
-			words := shellWords(e.line)
-			require.Greater(t, len(words), 1)
-			require.Equal(t, []string{"stripesong", c.name}, words[:2], e.line)
-			f := newFlags()
-			c.prepare(f)
-			_, err := f.parse(words[2:])
-			assert.NoError(t, err, e.line)
+	var all []example
+	for _, t := range topics {
+		if t.declare != nil {
+			all = append(all, t.example)
 		}
+	}
+	for _, c := range commands() {
+		all = append(all, c.example)
+	}
+	for _, e := range all {
+		words := shellWords(e.line)
+		require.Greater(t, len(words), 1)
+		c := find(words[1])
+		require.NotNil(t, c, e.line)
+		f := newFlags()
+		c.prepare(f)
+		_, err := f.parse(words[2:])
+		assert.NoError(t, err, e.line)
 	}
 }
 

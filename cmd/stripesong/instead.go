@@ -17,26 +17,14 @@ var insteadCommand = &command{
 	name:    "instead",
 	operand: "BRIEF",
 	line:    "another yarn in the place of one, both plans side by side",
-	about: `Puts another yarn in the place of one of the brief's, of the same grist or another,
-and works the plan out anew: sett and picks so that the yarns lie as close as before,
-ends, sizes, warp, weight, what each colour takes and what is to be bought, with the
-one yarn and with the other. The other is a count (--count) or another yarn of the
-brief or its shelf (--like). What is on hand of the colours of that yarn no longer
-counts: it is the yarn as it was.
-
-With --write all that is put into BRIEF, which is kept as it was in a file beside it;
-with --write=FILE the changed brief goes to that file, which must be new. Weave a
-sample before you wind: how close a yarn likes to lie hangs on more than its grist.`,
-	examples: []example{
-		{"stripesong instead towels.toml --yarn cotton --count \"8/2 cotton\"", "what if the cotton were twice as thick?"},
-		{"stripesong instead towels.toml --yarn linen --like hemp", "another yarn of the brief in place of the linen"},
-		{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\" --package \"250 g\" --write=next.toml", "and the brief with it"},
-	},
-	exits: [3]string{
-		"both plans were worked out; the new one may carry warnings",
-		"",
-		"a mistake in the brief or on the command line, or no plan with that yarn; nothing was written",
-	},
+	about: `Puts another yarn in the place of one, as a count (--count) or by its name (--like),
+and makes the plan anew, both side by side: sett and picks so that the yarns lie as
+close as before, ends, sizes, warp, weight, yarn and what to buy. What is on hand of
+the old yarn no longer counts. --write puts all that into BRIEF, which stays as it
+was in a file beside it. Weave a sample before you wind: how close a yarn likes to
+lie depends on more than its thickness.`,
+	example: example{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\"", "a thicker linen"},
+	exits:   [3]string{"both plans were made", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		r := newReplacing(f)
 		return r.run
@@ -64,12 +52,12 @@ func newReplacing(f *flags) *replacing {
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("yarn", "the yarn to replace, by its name in the brief (default: the only one)", &r.yarn)
-	f.add("count", "the other yarn's count, as in \"8/2 cotton\" or \"Nm 28/2\"", &r.count)
+	f.add("yarn", "the yarn to replace (default: the only one)", &r.yarn)
+	f.add("count", "the other yarn, as in \"8/2 cotton\" or \"Nm 28/2\"", &r.count)
 	f.add("like", "another yarn of the brief or its shelf", &r.like)
-	f.add("package", "with --count: what a package of it holds, as in \"225 g\"", &r.pack)
+	f.add("package", "with --count: what a package holds, as in \"225 g\"", &r.pack)
 	f.add("price", "with --count: what a package costs, as in 12.50", &r.price)
-	f.add("write", "put it into BRIEF, or with =FILE into a copy of it", &r.write).NoOptDefVal = leftOut
+	f.add("write", "put it into BRIEF, or into a copy of it", &r.write).NoOptDefVal = leftOut
 	r.others.declare(f, "with --write")
 	f.addYes("json", "print both sides as JSON and nothing else", &r.json)
 	return r

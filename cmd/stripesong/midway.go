@@ -20,34 +20,15 @@ var midwayCommand = &command{
 	name:    "midway",
 	operand: "BRIEF PROGRESS",
 	most:    2,
-	line:    "at the loom: say what the rest of warp and yarn gives, and go on from there",
-	about: `Reads how far the weaving is: how many pieces are woven and how long they came out,
-what is left of the warp and of each yarn, which colours are gone. PROGRESS is a
-small file of its own; --template prints one to fill in, in the units of BRIEF if
-that is named. It answers how many pieces of what length the rest gives and which
-colours reach; where the measurements contradict the plan it says so, and the shares
-that they suggest, with which it reckons on.
-
-Then come one to three ways to weave the rest, each planned through on warp and yarn
-before it is offered, and still a set with what is woven. --take N --out FILE writes
-the brief for the rest into a new file: its [midway] table says what is woven and
-what is left, woven pieces keep their number and name, and the packet of its plan
-("stripesong plan FILE") begins with the next piece. BRIEF stays as it is. --listed
-is the stamp the ways were listed with: where a file was changed meanwhile nothing
-is written.
-
-With the tension on, measure at the end of a piece. Weigh yarn without its cone, or
-write what the cone weighs.`,
-	examples: []example{
-		{"stripesong midway towels.toml --template > progress.toml", "a file to fill in at the loom"},
-		{"stripesong midway towels.toml progress.toml", "what does the rest give?"},
-		{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml", "weave the rest the second way"},
-	},
-	exits: [3]string{
-		"there is a way to weave the rest",
-		"the rest gives no piece",
-		"a mistake in a file or on the command line, or measurements that contradict one another; nothing was written",
-	},
+	line:    "at the loom: what the rest of warp and yarn gives, and how to go on",
+	about: `From how far the weaving is (pieces woven, warp and yarn left, colours that are
+gone) says how many pieces of what length the rest gives, and whether what was
+measured contradicts the plan. Then come one to three ways to weave the rest, each
+of them planned. --take N --out FILE writes the brief for the rest; BRIEF stays as
+it is. PROGRESS is a file of its own: --template prints one to fill in. Measure at
+the end of a piece, with the tension on, and weigh yarn without its cone.`,
+	example: example{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml", "the second way"},
+	exits:   [3]string{"there is a way to weave the rest", "the rest gives no piece", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		m := newMidway(f)
 		return m.run
@@ -66,7 +47,7 @@ func newMidway(f *flags) *midwaying {
 	f.group("Flags", "")
 	f.add("take", "write the brief for the rest, woven the N-th way", &m.number)
 	f.add("out", "with --take: the file to write, which must be new", &m.out)
-	f.add("listed", "with --take: only if both files are as they were when the ways were listed", &m.of)
+	f.add("listed", "with --take: only if both files are as when they were listed", &m.of)
 	f.addYes("json", "print the answer as JSON and nothing else", &m.json)
 	f.addYes("template", "print a file of progress to fill in", &m.template)
 	return m

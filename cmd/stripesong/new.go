@@ -13,20 +13,15 @@ var newCommand = &command{
 	fewest:  1,
 	lacking: "name the file to write",
 	line:    "write a commented brief to start from",
-	about: `Writes the brief that comes with the program, every key explained, for you to
-change. It never writes over an existing file. With - it goes to standard output.`,
-	examples: []example{
-		{"stripesong new towels.toml", "then change it in any editor, and: stripesong plan towels.toml"},
-	},
-	exits: [3]string{
-		"the file was written",
-		"",
-		"the file exists already, or it could not be written",
-	},
+	about: `Writes the built-in brief, every key explained, for you to change in any plain text
+editor; then: stripesong plan FILE. An existing file is never written over. With -
+it is printed.`,
+	example: example{"stripesong new towels.toml --units in", "one in inches"},
+	exits:   [3]string{"the file was written", "", "the file exists already, or can't be written"},
 	prepare: func(f *flags) work {
 		n := &beginning{units: unitsValue()}
 		f.group("Flags", "")
-		f.add("units", "in: sizes, setts, yarns and reed as where inches are used", &n.units)
+		f.add("units", "a brief in centimetres (default) or in inches", &n.units)
 		return n.run
 	},
 }

@@ -84,10 +84,12 @@ type rhythm struct {
 
 // declare adds the flags that change a brief without editing it.
 func (o *overrides) declare(f *flags) {
-	f.choices(outputChoices, o.replace)
-	f.group("In place of what the brief says", "")
+	if len(f.groups) > 0 {
+		f.choices(outputChoices, o.replace)
+	}
+	f.sharedGroup("rhythms", "In place of what the brief says", "")
 	f.choices(setChoices, o.replace)
-	f.group("Rhythms in place of the brief's", rhythmNote)
+	f.sharedGroup("rhythms", "Rhythms in place of the brief's", rhythmNote)
 	kinds := sequence.KindNames()
 	f.choices([]choice{
 		{"warp-rhythm", "warp.rhythm", "KIND", either(kinds), asText, kinds},

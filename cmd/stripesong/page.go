@@ -22,32 +22,17 @@ var pageCommand = &command{
 	name:    "page",
 	operand: "BRIEF",
 	line:    "work on a brief in the browser, every change seen at once",
-	about: `Shows a brief as a page in the browser on this machine: the warp, every piece
-from the first woven up, the yarn as it is used up. Change a colour, draw a yarn on
-to a stripe, move an edge, ask for others: cloth, contrast and yarn answer at once,
-and every step can be undone. Your brief is not written until you save; then it keeps
-its comments and its order, and the first time stays as it was in a file beside it.
-"Drawings and packet beside the brief" writes the plan's folder, from the work as the
-page shows it, saved or not. BRIEF is a file, or - for standard input; without one it
-is the brief that comes with the program, to save as a file of your own.
-
-The address is printed. It holds for this machine and this run only, and no other
-program or page can use it without the secret in it. --open leads the browser there
-by a file that only you can read, since everyone who uses this machine can see what
-a program is started with; the file is taken away when it has been used. Nothing is
-fetched from the network. It runs until you press Ctrl-C. What is not saved is
-kept as you go, in a file beside the brief, or where that can't be in your state
-folder or the temporary one; the page offers it when it opens the brief again.`,
-	examples: []example{
-		{"stripesong page towels.toml --open", "in the browser, at once"},
-		{"stripesong page", "the brief that comes with the program, to play with"},
-		{"stripesong page towels.toml --port 8080", "at a port of your choice"},
-	},
-	exits: [3]string{
-		"the page was served until it was stopped",
-		"",
-		"a mistake in the brief or on the command line, or the port is taken",
-	},
+	about: `Shows a brief as a page in the browser on this machine. Change a colour, draw a
+yarn on to a stripe, move an edge: cloth, contrast and yarn answer at once, and
+every step can be undone. The brief is written only when you save, and the first
+time stays as it was in a file beside it. What is not saved is kept as you go, and
+offered the next time. "Drawings and packet" writes the plan's folder. BRIEF is a
+text file, or - for standard input; left out, it is the built-in brief.
+Nothing is fetched from the network, and nobody else can open the page: its address
+has a secret in it, which --open hands to the browser in a file only you can read.
+Ctrl-C ends it.`,
+	example: example{"stripesong page towels.toml --open", "in the browser, at once"},
+	exits:   [3]string{"the page was open until it was ended", "", "a mistake, or the port is taken"},
 	prepare: func(f *flags) work {
 		p := &serving{port: value{kind: "N", check: aPort}}
 		f.group("Flags", "")

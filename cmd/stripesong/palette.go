@@ -18,35 +18,16 @@ var paletteCommand = &command{
 	fewest:  1,
 	most:    2,
 	lacking: "say what to do: " + strings.Join(actionNames(), ", "),
-	line:    "build or mend a palette: from a photo, from the shelf, between two colours",
+	line:    "build or mend a palette: from a photo, the shelf, two colours",
 	about: `Prints [[colour]] tables to put into a brief. ACTION is one of
-
-  from-photo  the colours a PNG or JPEG comes down to, the largest share first
-  spread      the colours of a brief or shelf that differ most from one another
+  from-photo  the colours a PNG or JPEG comes down to, the largest first
+  spread      those of a brief or shelf that differ most from one another
   ramp        equal steps of lightness from one colour to another
-  mix         what two yarns look like woven together, from none of one to all
-  list        what a brief or shelf holds: lightness, neighbours, pairs that
-              merge for red-green blind eyes
-
-FILE is the photo, or the brief or shelf to take colours from; without one, spread,
-ramp, mix and list take those of the brief that comes with the program. With --shelf
-the colours found are put as near as can be with yarns of that file, none twice.
-A photo shows light, not yarn: hold the skein against the thing itself.
-
-A colour written with # needs its quotation marks: without them most shells take
-the rest of the line for a comment.`,
-	examples: []example{
-		{"stripesong palette from-photo harbour.jpg --colours 5 --shelf shelf.toml", "five colours of a picture, in yarns of yours"},
-		{"stripesong palette spread shelf.toml --colours 4", "four yarns that are as unlike as can be"},
-		{"stripesong palette ramp --from \"#efe6d2\" --to \"#24463c\" --colours 6 --svg ramp.svg", "six even steps, and a sheet of swatches"},
-		{"stripesong palette mix towels.toml --from oat --to damson", "what do these two make, woven together?"},
-		{"stripesong palette list towels.toml", "which of my colours are too much alike?"},
-	},
-	exits: [3]string{
-		"the palette was printed",
-		"",
-		"a mistake on the command line or in a file, or a picture that can't be read; nothing was written",
-	},
+  mix         what two yarns look like woven together
+  list        what a brief or shelf holds, and what is too much alike
+FILE is the photo, brief or shelf. A photo shows light, not yarn: compare.`,
+	example: example{"stripesong palette ramp --from \"#efe6d2\" --to \"#24463c\"", "six steps"},
+	exits:   [3]string{"the palette was printed", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		p := newPaletting(f)
 		return p.run
@@ -109,14 +90,14 @@ func newPaletting(f *flags) *paletting {
 		share: value{kind: "SHARE", check: shareText}, scatter: value{kind: "NUMBER", check: scatterText}}
 	f.group("Flags", "")
 	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours), &p.colours)
-	f.add("from", "ramp, mix: the first colour, as \"#24463c\" or by its name in FILE", &p.from)
-	f.add("to", "ramp, mix: the other colour", &p.to)
-	f.add("share", "mix: how much of the first is on top, as in 50% (default: 0 to all, in ninths)", &p.share)
-	f.add("scatter", "mix: how far light spreads from yarn to yarn (default: as the brief says)", &p.scatter)
-	f.addYes("json", "mix: print the mixtures as JSON and nothing else", &p.json)
-	f.add("seed", "from-photo: another number, another look at the picture (default 1)", &p.seed)
-	f.add("shelf", "from-photo, ramp: a file of yarns to put the colours with", &p.shelf)
-	f.add("svg", "write a sheet of swatches; FILE is new, or a drawing of this command that was not edited", &p.svg)
+	f.add("from", "ramp, mix: the first, as \"#24463c\" or by name", &p.from)
+	f.add("to", "ramp, mix: the other", &p.to)
+	f.add("share", "mix: how much of the first (default: ninths)", &p.share)
+	f.add("scatter", "mix: how far light spreads (default: the brief's)", &p.scatter)
+	f.addYes("json", "mix: print as JSON and nothing else", &p.json)
+	f.add("seed", "from-photo: another number, another look", &p.seed)
+	f.add("shelf", "from-photo, ramp: put the nearest of these yarns", &p.shelf)
+	f.add("svg", "draw swatches into this file", &p.svg)
 	return p
 }
 

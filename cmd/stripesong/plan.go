@@ -2,8 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 	"strings"
 
 	"stripesong/cmd/stripesong/folder"
@@ -15,43 +18,13 @@ var planCommand = &command{
 	name:    "plan",
 	operand: "BRIEF",
 	line:    "work out a set of towels: stripes, drawings, yarn, warp",
-	about: `Reads a brief and works out the whole set: warp stripes and weft blocks in whole
-threading units, both faces of every piece, how well the pattern shows, the
-length of warp and the yarn by colour. BRIEF is a file, or - for standard input;
-without one the brief that comes with the program is planned.
-
-The folder of the plan holds plan.json (every number), plan.svg (the whole set on
-a sheet), packet.html (the sheets for the loom: shopping, winding, threading,
-weaving, finishing; to print or to open on a tablet) and yarn.csv (for a
-spreadsheet); and for each piece piece-01.svg (its sheet), piece-01-face.png and
-piece-01-back.png (the finished piece as it looks), piece-01-face-threads.png and
-piece-01-back-threads.png (a pixel for every crossing of two threads, hems
-unfolded, for other programs). It appears whole or not at all. The folder of an
-earlier plan is replaced if it is as the program wrote it, which it
-knows by a list of sums in it, .stripesong-files. Anything else in the way, or
-anything in it that was added or changed, is an error. A file saved into it while
-it is being replaced is kept, and named; what another program goes on writing into
-one that it held open all the while may be lost.
-
-Of every piece is printed: picks and lengths; under "differs", how far it is from
-the piece most like it (mean dE00: the difference in colour, 1 being just seen,
-on average over their faces laid one on the other); and under "at 2 m" how plainly
-the faintest combination of its colours shows from there.`,
-	examples: []example{
-		{"stripesong plan", "the brief that comes with the program, to see what it does"},
-		{"stripesong plan towels.toml", "a brief of your own, into a folder named after its title"},
-		{"stripesong plan towels.toml --out first-try --units in", "into the folder first-try, lengths in inches and yards"},
-		{"stripesong plan towels.toml --pieces 4 --warp-rhythm fibonacci --terms 5 --mirror", "four pieces, and another rhythm in the warp"},
-		{"stripesong plan towels.toml --weft-rhythm euclid --accents 5 --of 13 --seed 3", "another rhythm for the pieces that have none of their own"},
-		{"stripesong plan towels.toml --write-runs by-hand.toml", "the same set with all runs written out, to change one by hand"},
-		{"stripesong plan towels.toml --refit --write-runs refitted.toml", "after calibrate: runs written by hand brought back to the size asked for"},
-		{"stripesong plan towels.toml --json", "the plan for another program; no files"},
-	},
-	exits: [3]string{
-		"the plan was made; it may carry warnings",
-		"",
-		"a mistake in the brief or on the command line, or something failed; nothing was written",
-	},
+	about: `Works out the whole set of a brief: warp stripes and weft blocks in whole threading
+units, both faces, how plainly the pattern shows, warp and yarn. BRIEF is a text
+file, or - for standard input; left out, it is the built-in brief. The plan's folder
+holds plan.svg (the set on a sheet), packet.html (the sheets for the loom), pictures
+and more: see "stripesong help files", and "help grades" for what is printed.`,
+	example: example{"stripesong plan towels.toml --out first-try", "into the folder first-try"},
+	exits:   [3]string{"the plan was made, perhaps with warnings", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		p := newPlanning(f)
 		return p.run
@@ -72,11 +45,11 @@ type planning struct {
 func newPlanning(f *flags) *planning {
 	p := &planning{out: value{kind: "DIR", check: anyText}, runs: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
-	f.add("out", "the folder to write (default: one named after the title)", &p.out)
-	f.addYes("json", "print the plan as JSON and nothing else; write files only with --out", &p.json)
-	f.add("write-runs", "also write the brief with every sequence written out as runs, to edit by hand; FILE must be new", &p.runs)
-	f.addYes("hold", "with --write-runs: hold the pieces, so that each stays whatever else changes (one with a length of its own keeps that)", &p.hold)
-	f.addYes("refit", "scale runs written by hand to the size the brief asks for, and say so; BRIEF stays, --write-runs writes them", &p.refit)
+	f.add("out", "the folder to write (default: after the title)", &p.out)
+	f.addYes("json", "print the plan as JSON; files only with --out", &p.json)
+	f.add("write-runs", "write the brief with all runs written out, a new file", &p.runs)
+	f.addYes("hold", "with --write-runs: hold the pieces, so that they stay", &p.hold)
+	f.addYes("refit", "scale runs written by hand to the size asked for", &p.refit)
 	p.declare(f)
 	return p
 }
@@ -110,6 +83,7 @@ func (p *planning) run(w *world, operand string) error {
 		last = p.writeRuns(text)
 	}
 	replaced := s.replaces(dir)
+	to := planFolder{dir: dir, first: isNew(dir)}
 	kept, err := p.put(ctx, s, dir, made, shown, last)
 	shown.stop()
 	w.tellKept(kept)
@@ -119,7 +93,7 @@ func (p *planning) run(w *world, operand string) error {
 	if dir != "" && replaced != "" {
 		fmt.Fprintf(w.err, "stripesong: note: %q held the plan of %q, which this one replaces; --out DIR keeps plans apart\n", dir, replaced)
 	}
-	return p.answer(w, s, made, dir)
+	return p.answer(w, s, made, to)
 }
 
 // put writes the folder, if there is to be one, and the runs with it.
@@ -144,12 +118,18 @@ func (p *planning) folder(made *plan.Plan) string {
 	return folder.Name(made.Title)
 }
 
-func (p *planning) answer(w *world, s *source, made *plan.Plan, dir string) error {
-	if err := p.show(w, s, made, dir); err != nil || !p.runs.given {
+func (p *planning) answer(w *world, s *source, made *plan.Plan, to planFolder) error {
+	if err := p.show(w, s, made, to); err != nil || !p.runs.given {
 		return err
 	}
 	p.tellRuns(w, made)
 	return nil
+}
+
+// isNew tells whether there is nothing of that name yet.
+func isNew(dir string) bool {
+	_, err := os.Lstat(dir)
+	return dir != "" && errors.Is(err, fs.ErrNotExist)
 }
 
 // tellRuns says where the runs were written, and which pieces are not held there.
@@ -171,12 +151,12 @@ func (p *planning) tellRuns(w *world, made *plan.Plan) {
 		before, screen.Visible(strings.Join(names, ", ")))
 }
 
-func (p *planning) show(w *world, s *source, made *plan.Plan, dir string) error {
+func (p *planning) show(w *world, s *source, made *plan.Plan, to planFolder) error {
 	if p.json {
 		if s.builtIn() {
 			fmt.Fprintf(w.err, "stripesong: no brief given: this is %s\n", s.name)
 		}
 		return screen.WriteJSON(w.out, made)
 	}
-	return w.summary(made, s, dir)
+	return w.summary(made, s, to)
 }

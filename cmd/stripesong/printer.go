@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/palette"
@@ -57,35 +56,11 @@ func (p *printer) entryLines(words string) int {
 	return len(screen.Wrap(screen.Short(words), p.columns-entryIndent))
 }
 
-// notes prints the notes of a level in full and counts them.
-func (p *printer) notes(level string) int {
-	notes := p.NotesOf(level)
-	for _, n := range notes {
-		p.entry(level, screen.Visible(n.Message)+" ["+n.Code+"]")
+// notes prints notes in full, each with its code.
+func (p *printer) notes(all []plan.Note) {
+	for _, n := range all {
+		p.entry(n.Level, screen.Visible(n.Message)+" ["+n.Code+"]")
 	}
-	return len(notes)
-}
-
-// noteLines counts the lines that notes of a level would take.
-func (p *printer) noteLines(level string) int {
-	lines := 0
-	for _, n := range p.NotesOf(level) {
-		lines += p.entryLines(n.Message + " [" + n.Code + "]")
-	}
-	return lines
-}
-
-// codes are those of the notes of a level, each once.
-func (p *printer) codes(level string) string {
-	var codes []string
-	seen := make(map[string]bool)
-	for _, n := range p.NotesOf(level) {
-		if !seen[n.Code] {
-			seen[n.Code] = true
-			codes = append(codes, n.Code)
-		}
-	}
-	return strings.Join(codes, ", ")
 }
 
 // share is a stretch of a strip, so many units of one colour.

@@ -154,8 +154,8 @@ type others struct{ hold, anew yes }
 
 // declare adds the flags; with is the flag that makes the change.
 func (o *others) declare(f *flags, with string) {
-	f.addYes("hold", with+": write out the pieces that would change with it, so that they stay", &o.hold)
-	f.addYes("anew", with+": let the pieces that would change with it be chosen anew", &o.anew)
+	f.addYes("hold", with+": keep all other pieces as they are", &o.hold)
+	f.addYes("anew", with+": let the program choose others anew", &o.anew)
 }
 
 // check refuses the flags where nothing is changed, or both of them; add is what to add.

@@ -64,8 +64,6 @@ func dispatch(w *world, args []string) error {
 		return mistake{what: "no command given", hint: "\"stripesong plan\" works out a set of towels; \"stripesong --help\" lists all commands"}
 	}
 	switch args[0] {
-	case "help":
-		return helpOn(w, args[1:])
 	case "--help", "-h":
 		return printOverview(w.out)
 	case "--version":
@@ -75,17 +73,6 @@ func dispatch(w *world, args []string) error {
 		return c.run(w, args[1:])
 	}
 	return unknownCommand(args[0])
-}
-
-func helpOn(w *world, names []string) error {
-	if len(names) == 0 || names[0] == "--help" || names[0] == "-h" {
-		return printOverview(w.out)
-	}
-	c := find(names[0])
-	if c == nil {
-		return unknownCommand(names[0])
-	}
-	return c.printHelp(w.out)
 }
 
 func unknownCommand(name string) error {
@@ -98,7 +85,7 @@ func unknownCommand(name string) error {
 			hint: fmt.Sprintf("for a plan of that brief: stripesong plan %s", name)}
 	}
 	return mistake{what: fmt.Sprintf("there is no command %q", name),
-		hint: nearestOr(name, commandNames(), "\"stripesong --help\" lists all commands")}
+		hint: nearestOr(name, append(commandNames(), topicNames()...), "\"stripesong --help\" lists all commands")}
 }
 
 // run parses the arguments of c and does its work.

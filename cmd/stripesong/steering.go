@@ -17,7 +17,7 @@ type steers struct {
 }
 
 func (t *steers) declare(f *flags) {
-	f.group("What is tried", "")
+	f.sharedGroup("trials", "What is tried", "")
 	t.kinds = value{kind: "A,B", check: kindNames, words: sequence.KindNames()}
 	t.stripes = value{kind: "N-M", check: stripeBounds}
 	t.bold = value{kind: "SHARE", check: partOfAll}

@@ -12,26 +12,33 @@ import (
 	"stripesong/sequence/weave"
 )
 
+// planFolder is the folder of a plan; "" for none. The first plan there is told what holds
+// for all of them.
+type planFolder struct {
+	dir   string
+	first bool
+}
+
 // summary prints a plan so that it fits a screen: what it is, the warp, the
 // pieces, the yarn, what to mind and where the files are.
-func (w *world) summary(made *plan.Plan, s *source, dir string) error {
-	newPrinter(w, made).summary(s, dir)
+func (w *world) summary(made *plan.Plan, s *source, to planFolder) error {
+	newPrinter(w, made).summary(s, to)
 	return nil
 }
 
-func (p *printer) summary(s *source, dir string) {
+func (p *printer) summary(s *source, to planFolder) {
 	p.heading(s)
 	p.warp()
 	p.pieces()
 	p.chosen()
 	p.yarn()
-	p.mind()
-	p.files(dir)
+	p.mind(s, to.first)
+	p.files(to.dir)
 }
 
 func (p *printer) heading(s *source) {
 	if s.builtIn() {
-		p.line("no brief given, so this is " + s.name + "; \"stripesong new FILE\" writes it")
+		p.line("no brief given, so this is the built-in one; \"stripesong new FILE\" writes it")
 	}
 	pieces := measure.Count(len(p.Pieces), "piece")
 	if p.Midway != nil {
@@ -51,20 +58,29 @@ func (p *printer) warp() {
 	if w.FloatingSelvedgeEnds > 0 {
 		selvedges = fmt.Sprintf(" + %d floating", w.FloatingSelvedgeEnds)
 	}
-	p.entry("warp", fmt.Sprintf("%d ends%s in %s, reed %s, finished %s", w.Ends, selvedges,
-		w.StripesInWords(), p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
-	divided := plan.SharesInWords(w.Blocks)
+	if p.Midway != nil {
+		p.entry("rest", fmt.Sprintf("%s of the %s left: %s", measure.FormatWarp(w.WoundMM, p.Units), p.length(p.Midway.WarpMM), p.makeUp()))
+	} else {
+		p.entry("warp", measure.FormatWarp(w.WoundMM, p.Units)+" long: "+p.makeUp())
+	}
+	p.entry("", fmt.Sprintf("%d ends%s, %s in the reed, %s finished", w.Ends, selvedges,
+		p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
 	if p.paint == screen.Plain {
 		p.entry("", p.warpInWords())
 	} else {
-		lead := strings.Repeat(" ", 8) + divided + "  "
+		lead := strings.Repeat(" ", 8) + p.divided() + "  "
 		p.line(lead + p.strip(warpShares(w.Runs), max(p.columns-screen.Width(lead), 8)))
 	}
-	if p.Midway != nil {
-		p.entry("rest", fmt.Sprintf("%s of the %s left: %s", measure.FormatWarp(w.WoundMM, p.Units), p.length(p.Midway.WarpMM), p.makeUp()))
-		return
+}
+
+// divided is how many stripes the warp has, and how much of it each block; "" where it
+// has no blocks.
+func (p *printer) divided() string {
+	shares := plan.SharesInWords(p.Warp.Blocks)
+	if shares == "" {
+		return ""
 	}
-	p.entry("wound", measure.FormatWarp(w.WoundMM, p.Units)+": "+p.makeUp())
+	return p.Warp.StripesInWords() + ", " + shares
 }
 
 func warpShares(runs []plan.WarpRun) (all []share) {
@@ -91,13 +107,17 @@ func (p *printer) warpInWords() string {
 	if half := len(all)/2 + 1; len(all) > 3 && isMirror(all) {
 		all, back = all[:half], ", and back again"
 	}
-	lead := plan.SharesInWords(p.Warp.Blocks)
+	lead := p.divided()
 	if lead != "" {
 		lead += ": "
 	}
 	whole := lead + strings.Join(all, ", ") + back
 	few := func(n int) string {
-		return lead + strings.Join(all[:n], ", ") + fmt.Sprintf(", and %d more", len(all)-n)
+		and := " and"
+		if back != "" {
+			and = ""
+		}
+		return fmt.Sprintf("%s%s,%s %d more%s", lead, strings.Join(all[:n], ", "), and, len(all)-n, back)
 	}
 	switch {
 	case p.rows > 0: // of a terminal
@@ -126,11 +146,8 @@ func (p *printer) makeUp() string {
 	sums := make(map[string]float64)
 	for _, part := range p.Warp.MakeUp {
 		what := part.What
-		switch what {
-		case "piece", "separators":
+		if what == "piece" || what == "separators" {
 			what = "pieces"
-		case "retie":
-			what = "retying"
 		}
 		if _, known := sums[what]; !known {
 			order = append(order, what)
@@ -146,16 +163,72 @@ func (p *printer) makeUp() string {
 	return strings.Join(words, ", ")
 }
 
-// mind prints every warning, and the notes where the screen has room for them
-// (a line is left for where the files are, and one for the prompt).
-func (p *printer) mind() {
-	p.notes(plan.Warning)
-	lines := p.noteLines(plan.Remark)
-	if p.rows == 0 || p.used+lines+2 <= p.rows {
-		p.notes(plan.Remark)
-	} else if lines > 0 {
-		p.entry("notes", p.codes(plan.Remark)+" (in full: stripesong check)")
+// standing are the notes that hold for every plan. They are in the packet and in
+// plan.json, and here only with the first plan in a folder.
+var standing = []string{"sample-first", "dye-bleed"}
+
+const standingShort = "colours here are not yarn, and dyes may bleed: sample and wash first"
+
+// minded are the notes of a level that are not of every plan.
+func (p *printer) minded(level string) []plan.Note {
+	return slices.DeleteFunc(p.NotesOf(level), func(n plan.Note) bool { return slices.Contains(standing, n.Code) })
+}
+
+// mind prints warnings and notes: in full, or on a terminal a line of each, as many as
+// there is room for (a line is left for where the files are, and one for the prompt).
+func (p *printer) mind(s *source, first bool) {
+	if first {
+		p.entry("first", standingShort)
 	}
+	all := append(p.minded(plan.Warning), p.minded(plan.Remark)...)
+	if p.rows == 0 {
+		p.notes(all)
+		return
+	}
+	room, cut := p.rows-p.used-2, false
+	shown := len(all)
+	for i, n := range all {
+		cut = cut || screen.Width(n.Message) > p.columns-entryIndent
+		if left := room - i - 1; left < 0 || left == 0 && (i+1 < len(all) || cut) {
+			shown = i
+			break
+		}
+	}
+	for _, n := range all[:shown] {
+		p.line(screen.Pad(n.Level, entryIndent) + screen.Cut(screen.Visible(n.Message), p.columns-entryIndent))
+	}
+	in := "stripesong check"
+	if s.fromFile() {
+		in += " " + screen.Visible(shellWord(s.name))
+	}
+	switch {
+	case shown < len(all):
+		p.entry("more", fmt.Sprintf("%s: %s", howMany(all[shown:], shown > 0), in))
+	case cut:
+		p.entry("in full", in)
+	}
+}
+
+// howMany counts warnings and notes: "1 warning and 2 notes", "2 more notes".
+func howMany(all []plan.Note, more bool) string {
+	warnings := 0
+	for _, n := range all {
+		if n.Level == plan.Warning {
+			warnings++
+		}
+	}
+	word := ""
+	if more {
+		word = "more "
+	}
+	var words []string
+	if warnings > 0 {
+		words = append(words, measure.Count(warnings, word+"warning"))
+	}
+	if notes := len(all) - warnings; notes > 0 {
+		words = append(words, measure.Count(notes, word+"note"))
+	}
+	return strings.Join(words, " and ")
 }
 
 func (p *printer) files(dir string) {

@@ -31,13 +31,18 @@ var escape = regexp.MustCompile(`\x1b\[[0-9;]*m`)
 
 // onTerminal prints the summary of p as a terminal of 80 by 24 would get it.
 func onTerminal(p *plan.Plan, paint screen.Paint) (lines []string) {
+	return strings.Split(strings.TrimSuffix(printed(p, 80, 24, paint, planFolder{dir: "somewhere"}), "\n"), "\n")
+}
+
+// printed is the summary as a terminal gets it, or with no rows what a file would get.
+func printed(p *plan.Plan, columns, rows int, paint screen.Paint, to planFolder) string {
 	var out bytes.Buffer
 	w := &world{out: bufio.NewWriter(&out), terminal: &out, env: func(string) string { return "" }}
 	print := newPrinter(w, p)
-	print.columns, print.rows, print.paint = 80, 24, paint
-	print.summary(&source{origin: fromProgram, name: brief.DefaultName}, "somewhere")
+	print.columns, print.rows, print.paint = columns, rows, paint
+	print.summary(&source{origin: fromProgram, name: brief.DefaultName}, to)
 	w.out.Flush()
-	return strings.Split(strings.TrimSuffix(escape.ReplaceAllString(out.String(), ""), "\n"), "\n")
+	return escape.ReplaceAllString(out.String(), "")
 }
 
 func TestSummaryFitsAScreen(t *testing.T) {
@@ -56,24 +61,73 @@ func TestSummaryFitsAScreen(t *testing.T) {
 			}
 		}
 	}
-	assert.Contains(t, strings.Join(onTerminal(many, screen.Plain), "\n"), "  and 51 more pieces (plan.json)")
+	assert.Contains(t, strings.Join(onTerminal(many, screen.Plain), "\n"), "\n  piece 7, 53 like it  ",
+		"pieces that are alike are one line")
+	inches := planned(t, brief.DefaultIn("in"))
+	assert.LessOrEqual(t, len(onTerminal(inches, screen.Plain)), 23)
 }
 
-// TestWarningsAreInFull: notes may shrink to their codes, warnings never.
-func TestWarningsAreInFull(t *testing.T) {
-	p := planned(t, brief.Default(), brief.Override{Key: "loom.board", Value: `"1 m"`})
-	text := strings.Join(strings.Fields(strings.Join(onTerminal(p, screen.Direct), " ")), " ")
-	found := 0
-	for _, n := range p.Notes {
-		if n.Level == plan.Warning {
-			found++
-			assert.Contains(t, text, "warning "+n.Message+" ["+n.Code+"]")
-		} else {
-			assert.Contains(t, text, n.Code)
-		}
+// TestNotesOnATerminalAreALineEach, warnings first, and the rest by number; elsewhere
+// they are in full. What holds for every plan is told with the first one in a folder.
+func TestNotesOnATerminalAreALineEach(t *testing.T) {
+	short := planned(t, brief.Default(), brief.Override{Key: "loom.board", Value: `"1 m"`},
+		brief.Override{Key: "set.separator", Value: "0"})
+	lines := onTerminal(short, screen.Direct)
+	assert.LessOrEqual(t, len(lines), 23)
+	assert.Equal(t, "more    1 warning and 1 note: stripesong check", lines[len(lines)-2])
+	one := planned(t, []byte(smallNote))
+	lines = onTerminal(one, screen.Plain)
+	assert.Regexp(t, `^warning the warp is .* long and the board holds 1 m: wind it in two, or mak…$`, lines[len(lines)-5])
+	assert.Regexp(t, `^note    no separator picks mark where to cut the pieces apart$`, lines[len(lines)-3])
+	assert.Equal(t, "in full stripesong check", lines[len(lines)-2])
+	for rows, in := range map[int]string{0: "", 24: " "} {
+		text := strings.Join(strings.Fields(printed(one, 80, rows, screen.Plain, planFolder{"o", true})), " ")
+		assert.Contains(t, text, "first colours here are not yarn, and dyes may bleed: sample and wash first")
+		whole := "or make fewer or shorter pieces [board-short]"
+		assert.Equal(t, in == "", strings.Contains(text, whole))
 	}
-	assert.Positive(t, found)
 }
+
+// smallNote is a brief of two pieces with a warning and a note.
+const smallNote = `title = "two"
+[set]
+pieces = 2
+width = "40 cm"
+length = "60 cm"
+separator = 0
+[cloth]
+sett = "8/cm"
+ground = "8/cm"
+draw_in = "5%"
+take_up = "8%"
+shrink_width = "10%"
+shrink_length = "10%"
+weft_extra = "10%"
+[loom]
+board = "1 m"
+[yarn.cotton]
+count = "16/2 cotton"
+[[colour]]
+name = "fog"
+hex = "#efe6d2"
+on_hand = "9000 m"
+[[colour]]
+name = "slate"
+hex = "#1d3447"
+on_hand = "9000 m"
+[warp]
+colours = ["fog"]
+rhythm = { kind = "even", stripes = 5 }
+[weft]
+ground = "fog"
+colours = ["slate"]
+rhythm = { kind = "even", stripes = 5 }
+[[piece]]
+name = "one"
+[[piece]]
+name = "other"
+rhythm = { kind = "graded", stripes = 7, ratio = 5 }
+`
 
 // TestStripShowsWhatLiesAtEachCell: of shares 1, 2 and 1 over 8 cells the first
 // two cells are the first, four the second, two the third; over 2 cells the

@@ -15,15 +15,18 @@ import (
 // mostRows is how many pieces or colours a terminal is shown.
 const mostRows = 10
 
-// pieces prints a line for each piece: length, what it is most alike to,
-// and how its faintest combination shows from across a table.
+// pieces prints a line for each piece, or for several that are alike: rhythm, lengths,
+// how far it is from what it is most like, how its faintest combination shows from
+// across a table, and its weft.
 func (p *printer) pieces() {
-	t := table{left: map[int]bool{6: true}}
-	t.add("pieces", "picks", "woven", "finished", "time", "differs", "at "+p.FromTable())
-	rows := p.shown(len(p.Pieces))
-	for i, piece := range p.Pieces[:rows] {
-		t.add("  "+p.named(i), fmt.Sprint(piece.Picks), p.length(piece.AsWovenMM()), p.length(p.AsFinishedMM(&piece)),
-			weavingTime(piece.Hours), p.differs(i), faintest(piece.Contrast))
+	groups := p.alike()
+	t := table{left: map[int]bool{1: true, 6: true}}
+	t.add("pieces", "rhythm", "woven", "finished", "time", "differs*", "at "+p.FromTable())
+	rows := p.shown(len(groups))
+	for _, g := range groups[:rows] {
+		piece := p.Pieces[g.first]
+		t.add("  "+g.name, rhythmOf(piece), p.length(piece.AsWovenMM()), p.length(p.AsFinishedMM(&piece)),
+			weavingTime(piece.Hours), p.differs(g.first), faintest(piece.Contrast))
 	}
 	lines := t.lines()
 	room := p.columns - 2
@@ -31,13 +34,21 @@ func (p *printer) pieces() {
 		room = min(room, p.columns-screen.Width(l)-2)
 	}
 	widest := p.columns - 2 - room
-	for i, l := range lines {
-		if i > 0 {
-			l = screen.Pad(l, widest) + "  " + p.pattern(p.Pieces[i-1], room)
-		}
-		p.line(strings.TrimRight(l, " "))
+	head := "weft"
+	if room < len(head) {
+		head, room = "", 0
 	}
-	p.more(len(p.Pieces)-rows, "pieces")
+	for i, l := range lines {
+		weft := head
+		if i > 0 && room > 0 {
+			weft = p.pattern(p.Pieces[groups[i-1].first], room)
+		}
+		p.line(strings.TrimRight(screen.Pad(l, widest)+"  "+weft, " "))
+	}
+	p.more(len(groups)-rows, "pieces")
+	if len(groups) > 1 {
+		p.line("  * in colour from the piece most like it (mean dE00, of which 1 is just seen)")
+	}
 	if p.Set.Hours > 0 {
 		p.entry("time", fmt.Sprintf("about %s of weaving in all, at %d picks an hour",
 			measure.FormatTime(p.Set.Hours), p.Loom.Pace))
@@ -55,9 +66,11 @@ func (p *printer) named(piece int) string {
 }
 
 // lighter says in a line which side of each piece is the lighter, the plainest
-// first; nothing where the sides pass for the same.
+// first; nothing where the sides pass for the same, as far as is known.
 func (p *printer) lighter() {
-	pieces := slices.DeleteFunc(slices.Clone(p.Pieces), func(piece plan.Piece) bool { return piece.Lighter == nil })
+	pieces := slices.DeleteFunc(slices.Clone(p.Pieces), func(piece plan.Piece) bool {
+		return piece.Lighter == nil || strings.Contains(piece.Lighter.Words, ", unseen")
+	})
 	slices.SortStableFunc(pieces, func(a, b plan.Piece) int {
 		return cmp.Compare(b.Lighter.DeltaL, a.Lighter.DeltaL)
 	})
@@ -71,6 +84,41 @@ func (p *printer) lighter() {
 	if len(words) > 0 {
 		p.line(screen.Cut("sides   "+strings.Join(words, "; "), p.columns))
 	}
+}
+
+// alikeGroup is a piece and those right after it that are woven the same.
+type alikeGroup struct {
+	first int // from 0
+	name  string
+}
+
+// alike puts pieces together that are the same to the pick, neighbours only.
+func (p *printer) alike() (groups []alikeGroup) {
+	for i := 0; i < len(p.Pieces); {
+		n := 1
+		for i+n < len(p.Pieces) && sameCloth(p.Pieces[i], p.Pieces[i+n]) && p.IsWoven(i) == p.IsWoven(i+n) {
+			n++
+		}
+		name := p.named(i)
+		if n > 1 {
+			like := fmt.Sprintf(", %d like it", n-1)
+			name = screen.Cut(name, widestCell-2-len(like)) + like
+		}
+		groups = append(groups, alikeGroup{i, name})
+		i += n
+	}
+	return groups
+}
+
+// sameCloth tells whether two pieces are woven pick for pick the same.
+func sameCloth(a, b plan.Piece) bool {
+	return slices.Equal(a.Runs, b.Runs) && a.Hem == b.Hem && a.HemPicks == b.HemPicks && a.ShowPicks == b.ShowPicks &&
+		a.PickOrder == b.PickOrder
+}
+
+// rhythmOf is the kind of a piece's rhythm in a word.
+func rhythmOf(piece plan.Piece) string {
+	return cmp.Or(piece.Kind, "by hand")
 }
 
 // weavingTime is an estimate, where there is one.
@@ -111,7 +159,7 @@ func (p *printer) differs(piece int) string {
 // faintest is the grade at 2 m of the combination that shows least.
 func faintest(all []plan.Contrast) string {
 	if at := plan.Faintest(all, look.DecisiveM); at != nil {
-		return at.Words()
+		return strings.Replace(at.Words(), " to ", "–", 1)
 	}
 	return ""
 }

@@ -19,35 +19,13 @@ var tryCommand = &command{
 	name:    "try",
 	operand: "BRIEF",
 	line:    "many rhythms on one sheet, to look at before choosing",
-	about: `Draws a sheet of rhythms for one piece, or for the warp: each a small picture of
-the face as it looks from across the table, numbered row by row, with its rule, its
-seed, how well it shows and how much its neighbours differ. The sheet covers what the
-rules can do, and so does every beginning of it. A piece is tried in its own colours
-and a warp in the warp's, all of them; one that is left to [vary], as that table
-allows. --any-colours lets them go. --kinds, --stripes, --bold and --calm narrow down
-what is tried: bold is what differs most from stripe to stripe, calm what changes
-least from edge to edge, and both together are few stripes that stand out. Other
-flags, other numbers: give --keep the same ones as the sheet.
-
-With --keep the choice is written into the brief as its rule and seed, or with
---as-runs written out. The rest of the file stays, with every comment; as it was it
-is kept in a file beside it. Where pieces that [vary] leaves to the program would be
-chosen otherwise beside it, nothing is written into BRIEF until --hold or --anew says
-what is wanted; a new file (--out) is written, and they are told. A number means the
-same however many are on the sheet. Without BRIEF the brief that comes with the
-program is tried.`,
-	examples: []example{
-		{"stripesong try towels.toml", "24 rhythms for the first piece, in towels-try.svg"},
-		{"stripesong try towels.toml --warp --count 12", "a dozen warps"},
-		{"stripesong try towels.toml --kinds graded,fibonacci --stripes 5-9 --bold 25%", "a few rhythms of two kinds, the boldest quarter of them"},
-		{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief, as the rhythm of \"ladder\""},
-		{"stripesong try towels.toml --piece 2 --keep 7 --hold", "for the second piece, all others staying as they are"},
-	},
-	exits: [3]string{
-		"the sheet was drawn, or the choice was written",
-		"",
-		"a mistake in the brief or on the command line, or something failed; nothing was written",
-	},
+	about: `Draws a sheet of rhythms for one piece, or for the warp, in its own colours (or as
+[vary] allows): small numbered pictures, each with its rule, how well it shows and
+how much its neighbours differ. --keep N writes one into BRIEF, which stays as it
+was in a file beside it, and asks for --hold or --anew where other pieces would
+change.`,
+	example: example{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief"},
+	exits:   [3]string{"the sheet was drawn, or the choice written", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		t := newTrying(f)
 		return t.run
@@ -66,16 +44,15 @@ func newTrying(f *flags) *trying {
 	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
 		keep: value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
-	f.add("piece", "the piece to try rhythms for, by its number or its name (default: the first)", &t.piece)
-	f.addYes("warp", "try rhythms for the warp instead; the piece is what is shown on it", &t.warp)
+	f.add("piece", "which piece, by number or name (default: the first)", &t.piece)
+	f.addYes("warp", "try rhythms for the warp instead", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
 	f.add("seed", "another number, other trials", &t.seed)
-	f.add("out", "the sheet, a new file or in place of a drawing of this command that was not edited (default: BRIEF-try.svg); with --keep, a new file for the changed brief (default: into BRIEF itself)", &t.out)
-	t.steers.declare(f)
-	f.group("Keeping one", "")
-	f.add("keep", "write this number into the brief; no sheet is drawn", &t.keep)
-	f.addYes("as-runs", "with --keep: write the finished runs, not the rule", &t.asRuns)
+	f.add("out", "the sheet (default: BRIEF-try.svg), or the new brief", &t.out)
+	f.add("keep", "write this number into BRIEF; no sheet is drawn", &t.keep)
+	f.addYes("as-runs", "with --keep: write the runs themselves, not the rule", &t.asRuns)
 	t.others.declare(f, "with --keep")
+	t.steers.declare(f)
 	return t
 }
 

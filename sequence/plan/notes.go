@@ -203,33 +203,57 @@ func (m *maker) sizeNotes() {
 		level = Remark
 	}
 	if m.b.Midway == nil {
-		m.sizeNote(level, "the cloth", "wide", w.FinishedWidthMM, w.WantedWidthMM)
+		m.sizeNote(sizeOff{level, "wide", w.FinishedWidthMM, w.WantedWidthMM}, []string{"the cloth"})
 	}
+	m.pieceSizes("long finished", func(p Piece) (is, wanted float64) { return p.FinishedMM, p.WantedMM })
+	if woven := m.b.Set.Woven; woven != nil {
+		m.pieceSizes("long on the loom", func(p Piece) (is, wanted float64) { return p.WovenMM, exact.Rounded(woven.MM) })
+	}
+}
+
+// sizeOff is a size and the one that was asked for.
+type sizeOff struct {
+	level, which string
+	is, wanted   float64
+}
+
+// pieceSizes notes one length of all pieces, those that are off alike together.
+func (m *maker) pieceSizes(which string, of func(Piece) (is, wanted float64)) {
+	var order []sizeOff
+	names := make(map[sizeOff][]string)
 	for i, p := range m.plan.Pieces {
 		if i < m.woven() {
 			continue
 		}
-		level := Warning
+		one := sizeOff{level: Warning, which: which}
 		if p.Origin == "runs" {
-			level = Remark
+			one.level = Remark
 		}
-		m.sizeNote(level, m.called(i), "long finished", p.FinishedMM, p.WantedMM)
-		if m.b.Set.Woven != nil {
-			m.sizeNote(level, m.called(i), "long on the loom", p.WovenMM, exact.Rounded(m.b.Set.Woven.MM))
+		one.is, one.wanted = of(p)
+		if names[one] == nil {
+			order = append(order, one)
 		}
+		names[one] = append(names[one], m.called(i))
+	}
+	for _, one := range order {
+		m.sizeNote(one, names[one])
 	}
 }
 
-func (m *maker) sizeNote(level, what, which string, is, wanted float64) {
-	if wanted == 0 || math.Abs(is-wanted) <= float64(nearSize*wanted) {
+func (m *maker) sizeNote(s sizeOff, names []string) {
+	if s.wanted == 0 || math.Abs(s.is-s.wanted) <= float64(nearSize*s.wanted) {
 		return
 	}
-	why := "through whole units"
-	if level == Remark {
-		why = "as its runs set it"
+	why := "since units are whole"
+	if s.level == Remark {
+		why = "as its runs have it"
 	}
-	m.note(level, "size-off", "%s comes out %s %s, %s %% off the %s asked for, %s", what, m.mm(is), which,
-		oneDecimal(100*math.Abs(is-wanted)/wanted), m.mm(wanted), why)
+	comes := "comes"
+	if len(names) > 1 {
+		comes, why = "come", strings.Replace(why, "its", "their", 1)
+	}
+	m.note(s.level, "size-off", "%s %s out %s %s, %s %% off the %s asked for, %s", some(names), comes, m.mm(s.is), s.which,
+		oneDecimal(100*math.Abs(s.is-s.wanted)/s.wanted), m.mm(s.wanted), why)
 }
 
 // briefNotes tells what was assumed and what was passed over.

@@ -40,10 +40,14 @@ func (m *maker) gives(rule brief.Rule, runs []brief.Run, n, most, piece int) boo
 
 // origin tells where a piece's runs come from, and its rule in words. A piece
 // whose runs are one of the candidates of [vary] counts as chosen, by whomever.
-func (m *maker) origin(i int) (origin, words string, rule []Setting) {
-	rule = []Setting{}
+func (m *maker) origin(i int, p *Piece) {
+	told := func(origin string, rule brief.Rule) {
+		p.Origin, p.Kind, p.Rhythm = origin, rule.Rhythm.Spec().Name, m.inWords(rule)
+	}
+	p.Origin, p.Rule = "runs", []Setting{}
 	if m.pieceByRule(i) {
-		return "rules", m.inWords(m.b.Pieces[i].Weft.Rule), rule
+		told("rules", m.b.Pieces[i].Weft.Rule)
+		return
 	}
 	if m.b.Pieces[i].Chosen {
 		return "chosen", "", rule
@@ -53,13 +57,12 @@ func (m *maker) origin(i int) (origin, words string, rule []Setting) {
 			r := m.varied.candidates[c].rule
 			for _, change := range m.b.RuleKeys(r) {
 				if change.Value != "" {
-					rule = append(rule, Setting(change))
+					p.Rule = append(p.Rule, Setting(change))
 				}
 			}
-			return "chosen", m.inWords(r), rule
+			told("chosen", r)
 		}
 	}
-	return "runs", "", rule
 }
 
 // complete tells whether a rule says all that it takes to follow it.

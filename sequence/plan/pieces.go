@@ -106,7 +106,7 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 	if p.PickOrder = in.order; in.order != "" {
 		p.WeftUnitMM = exact.Rounded(in.unitMM)
 	}
-	p.Origin, p.Rhythm, p.Rule = m.origin(i)
+	m.origin(i, &p)
 	p.Blocks = m.divided(runs)
 	if i < m.woven() {
 		p.MeasuredMM = exact.Rounded(m.b.Midway.Woven[i].MM)

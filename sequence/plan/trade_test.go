@@ -274,7 +274,7 @@ func TestNotes(t *testing.T) {
 		{"sample-first", Remark, "wash it", "title", "title"},
 		{"dye-bleed", Remark, "first wash", "title", "title"},
 		{"name-twice", Remark, `"x"`, "pieces = 1", "pieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\n"},
-		{"pieces-alike", Remark, "look alike", "pieces = 1", "pieces = 2"},
+		{"pieces-alike", Remark, "are alike", "pieces = 1", "pieces = 2"},
 		{"separator-none", Remark, "no separator", "pieces = 1", "pieces = 2"},
 		{"separator-hidden", Remark, "cut line", "pieces = 1\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"0 in\"\nseparator = 0", "pieces = 2\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"1 in\"\nseparator = 2"},
 	} {

@@ -113,6 +113,7 @@ type Piece struct {
 	Hem           string       `json:"hem"`       // colour of both hems and of what stays in sight beside them
 	Separator     string       `json:"separator"` // colour of the picks between this piece and the next
 	Origin        string       `json:"origin"`    // "runs" written by hand, "rules", or "chosen" by the search
+	Kind          string       `json:"kind"`      // of its rhythm, such as "even"; "" for runs
 	Rhythm        string       `json:"rhythm"`    // the rule in words; "" for runs
 	Rule          []Setting    `json:"rule"`      // keys of the brief that give a chosen piece again; empty for others
 	Face          Side         `json:"face"`

@@ -17,7 +17,7 @@ func troubles(p *plan.Plan) map[trouble]int {
 	all := make(map[trouble]int)
 	for _, n := range p.Notes {
 		if n.Code != yarnShort && (n.Level == plan.Warning || slices.Contains(watched, n.Code)) {
-			all[trouble{code: n.Code}]++
+			all[trouble{code: n.Code}] = timesOf(n.Code, p, all[trouble{code: n.Code}])
 		}
 	}
 	for _, y := range p.Yarn {
@@ -26,6 +26,24 @@ func troubles(p *plan.Plan) map[trouble]int {
 		}
 	}
 	return all
+}
+
+// timesOf is how often a plan has a kind of trouble after one more note of it. Of pieces
+// that look alike, which share notes, it is the pairs; of sizes, which do too, it is one.
+func timesOf(code string, p *plan.Plan, before int) int {
+	switch code {
+	case "pieces-alike":
+		n := 0
+		for _, pair := range p.Set.Pairs {
+			if pair.Difference < plan.AlikeE {
+				n++
+			}
+		}
+		return n
+	case "size-off":
+		return 1
+	}
+	return before + 1
 }
 
 // order is the kinds of trouble a plan has: what it warns of, then the rest, each in
