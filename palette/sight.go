@@ -28,6 +28,11 @@ func (s *Sight) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
+// Eyes are the eyes of that sight, in words for people.
+func (s Sight) Eyes() string {
+	return [...]string{"ordinary eyes", "red-blind eyes", "green-blind eyes"}[s]
+}
+
 // See is what a colour looks like to these eyes, as a colour for normal ones:
 // the matrices of Machado, Oliveira & Fernandes (IEEE TVCG 15(6), 2009) for full
 // severity, applied to linear light and clamped to 0..1. Most affected people

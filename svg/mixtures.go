@@ -97,7 +97,7 @@ func (m *mixtures) choose() {
 func (m *mixtures) heading(width um) {
 	r := m.report
 	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
-	lead := fmt.Sprintf("%s · seen from %s · the worst of %s sight decides · colours here are not yarn", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
+	lead := fmt.Sprintf("%s · seen from %s · of %s those that see it least decide · colours here are not yarn", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
 	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
 	grid := um(len(m.columns)) * mixPitch
 	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))
@@ -189,7 +189,7 @@ func (m *mixtures) legend(height, width um) {
 }
 
 func (m *mixtures) legendLines() []string {
-	lines := []string{"Framed: woven in the plan. The number is the difference in lightness (L*) that is left at that distance. The back shows pattern and ground areas exchanged.",
+	lines := []string{"Framed: woven in the plan. The number is the difference in lightness (L*) that is left at that distance. On the back pattern and ground areas change places.",
 		"Grades: below 3.4 faint, below 6.8 soft, below 13.6 clear, below 30 strong, else bold; unseen where even the colours can't be told apart."}
 	hidden := fmt.Sprintf("Not shown here, but in the report: %d more pattern colours", len(m.report.Colours)-len(m.rows))
 	if all := len(m.report.Grounds) * len(m.report.Warp); all > len(m.columns) {

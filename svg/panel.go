@@ -143,7 +143,7 @@ func (s *setSheet) allShow() string {
 		}
 	}
 	if worst < palette.Clear {
-		return "nothing as reckoned; some may be " + worst.String()
+		return "nothing, as far as is known; some may be " + worst.String()
 	}
 	return "nothing: every pattern is clear or better"
 }

@@ -84,7 +84,7 @@ func facts(p *plan.Plan) string {
 // warpLength is how long the warp is wound, or what is left of one that is on the loom.
 func warpLength(p *plan.Plan) string {
 	if p.Midway == nil {
-		return "wound " + measure.FormatWarp(p.Warp.WoundMM, p.Units)
+		return "warp " + measure.FormatWarp(p.Warp.WoundMM, p.Units) + " long"
 	}
 	return fmt.Sprintf("%d woven, %s left", p.Midway.Woven, measure.FormatLength(p.Midway.WarpMM, p.Units))
 }

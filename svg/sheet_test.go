@@ -121,7 +121,7 @@ func TestWeightOfTheCloth(t *testing.T) {
 	p := twelve(t)
 	for units, told := range map[string]string{"cm": "333 g/m²", "in": "9.8 oz/yd²"} {
 		p.Units, p.GramsPerM2 = units, 332.957 // an ounce to the square yard is 33.906 g/m²
-		assert.Contains(t, facts(p), ", "+told+", wound ")
+		assert.Contains(t, facts(p), ", "+told+", warp ")
 	}
 	p.GramsPerM2 = 0 // not reckoned
 	assert.NotContains(t, facts(p), "yd²")

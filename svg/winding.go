@@ -22,7 +22,7 @@ func MakeUp(w io.Writer, p *plan.Plan) error {
 	for i, part := range p.Warp.MakeUp {
 		words = append(words, fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece, measure.FormatWarpPart(part.WoundMM, p.Units)))
 	}
-	pen := open(w, windingWidth, 17*mm, "What the wound length is made of", strings.Join(words, "; "))
+	pen := open(w, windingWidth, 17*mm, "What the length of the warp is made of", strings.Join(words, "; "))
 	at := um(0)
 	sum := 0.0
 	for i, share := range p.Warp.MakeUp {

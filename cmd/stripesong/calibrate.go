@@ -83,7 +83,7 @@ func (c *calibrating) run(w *world, operand string) error {
 		return err
 	}
 	if c.write.given && !c.toFile && !s.fromFile() {
-		return mistake{what: "there is no brief to write the shares into", hint: "name it before the measurements, or write a new one with --write=FILE"}
+		return mistake{what: "there is no brief to write the results into", hint: "name it before the measurements, or write a new one with --write=FILE"}
 	}
 	a, err := c.reckon(w, s, measured)
 	if err != nil {

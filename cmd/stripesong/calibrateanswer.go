@@ -104,7 +104,7 @@ func sampleLines(w *world, s *calibrate.Sample) {
 		fmt.Fprintf(w.out, "%s: %s\n", v.Key, screen.Visible(v.From))
 	}
 	if f := s.Fit; f != nil {
-		fmt.Fprintf(w.out, "the photo: pattern area %s, reckoned %s, dE00 %.1f apart; ground area %s, reckoned %s, dE00 %.1f\n",
+		fmt.Fprintf(w.out, "the photo: pattern area %s, by these numbers %s (dE00 %.1f); ground area %s, by these numbers %s (dE00 %.1f)\n",
 			f.Pattern.Seen.Hex(), f.Pattern.Model.Hex(), f.Pattern.DeltaE, f.Ground.Seen.Hex(), f.Ground.Model.Hex(), f.Ground.DeltaE)
 	}
 }

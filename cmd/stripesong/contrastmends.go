@@ -15,10 +15,10 @@ import (
 // enough says that nothing falls short: where ranges reach below what is enough, only as
 // reckoned, how weak some may yet be and what would tell.
 func (p *contrastPrinter) enough() string {
-	const words = "Nothing falls short%s: %s in the plan, clear or better.%s"
+	const words = "All of it shows%s: %s in the plan, clear or better.%s"
 	meeting := measure.Count(p.report.Meeting, "combination")
 	if g := p.report.MayFallTo(); g < contrast.Target {
-		return fmt.Sprintf(words, " as reckoned", meeting, fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g))
+		return fmt.Sprintf(words, ", as far as is known", meeting, fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g))
 	}
 	return fmt.Sprintf(words, "", meeting, "")
 }
@@ -31,7 +31,7 @@ func (p *contrastPrinter) mends() {
 		p.paragraph(p.enough())
 		return
 	}
-	p.paragraph(fmt.Sprintf("Falls short, of %s in the plan: %d", measure.Count(r.Meeting, "combination"), r.Short))
+	p.paragraph(fmt.Sprintf("Shows too little, of %s in the plan: %d", measure.Count(r.Meeting, "combination"), r.Short))
 	told := make(map[[2]string]bool)
 	for _, m := range r.Mends {
 		if key := [2]string{m.Ground, m.Pattern}; !told[key] {
@@ -49,7 +49,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 	if m.HueOnly {
 		hue = "; they differ in hue, not in light and dark"
 	}
-	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f to %s sight%s; in %s", m.Pattern, m.Ground, m.Warp, m.Range.Or(m.Grade), math.Abs(m.DeltaL), m.Vision, hue, some(m.Pieces)))
+	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f for %s%s; in %s", m.Pattern, m.Ground, m.Warp, m.Range.Or(m.Grade), math.Abs(m.DeltaL), m.Vision.Eyes(), hue, some(m.Pieces)))
 	for _, also := range p.report.Mends {
 		if also.Ground == m.Ground && also.Pattern == m.Pattern && also.Warp != m.Warp {
 			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Range.Or(also.Grade), math.Abs(also.DeltaL)))
@@ -59,7 +59,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 		p.numbered(o.Number, p.option(o))
 	}
 	if len(m.Options) == 0 {
-		p.indented(6, "no single change of these colours, strands or beat would lift it without spoiling another")
+		p.indented(6, "no single change of these colours, strands or beat would help without harming another")
 	}
 }
 
@@ -80,9 +80,9 @@ func (p *contrastPrinter) option(o contrast.Option) string {
 
 func leaves(short int) string {
 	if short == 0 {
-		return "nothing then falls short"
+		return "everything would show well enough"
 	}
-	return measure.Count(short, "combination") + " then still falling short"
+	return measure.Count(short, "combination") + " would still show too little"
 }
 
 // numbered prints a way out after its number.

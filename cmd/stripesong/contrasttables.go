@@ -66,18 +66,18 @@ func (p *contrastPrinter) colours(all bool) {
 	if left := len(patterns) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
-	p.indented(2, "* in the plan; the number is the lightness (L*) between pattern and ground areas, over the warp colour where it is least; the back shows the same, exchanged; colours on a screen are not yarn: weave a sample")
+	p.indented(2, "* in the plan. The number is how far pattern and ground areas differ in lightness (L*), over the warp colour where it is least. On the back they change places. Colours on a screen are not yarn: weave a sample.")
 	if open := p.report.Open(); open != "" {
-		p.indented(2, "two grades are the ends for "+open)
+		p.indented(2, "A range, such as clear to strong, is "+open+".")
 	}
 }
 
 // toWhom names the sight, or the sights of which the worst counts.
 func toWhom(r *contrast.Report) string {
 	if len(r.Sights) == 1 {
-		return "to " + r.SightsInWords() + " sight"
+		return "by " + r.SightsInWords()
 	}
-	return "to the sight that fares worst (of " + r.SightsInWords() + ")"
+	return "by those who see it least (of " + r.SightsInWords() + ")"
 }
 
 // ranked is all pattern colours as they show on the first ground.
@@ -147,7 +147,7 @@ func visibleNames(names []string) string { return screen.Visible(strings.Join(na
 // sides prints which side of each piece is the lighter.
 func (p *contrastPrinter) sides() {
 	t := table{left: map[int]bool{5: true}}
-	t.add("light side, dark side", "face L*", "back L*", "pattern, face", "back", "")
+	t.add("which side is lighter", "face L*", "back L*", "pattern, face", "back", "")
 	pieces := p.report.Pieces
 	shown := p.shown(len(pieces))
 	for _, s := range pieces[:shown] {
@@ -163,7 +163,7 @@ func (p *contrastPrinter) sides() {
 	p.more(len(pieces)-shown, "pieces")
 	for _, s := range pieces[:shown] {
 		for _, o := range s.More {
-			p.indented(4, fmt.Sprintf("%q would differ more %s", s.Name, o.Words()))
+			p.indented(4, fmt.Sprintf("the sides of %q would differ more %s", s.Name, o.Words()))
 		}
 	}
 }
@@ -181,13 +181,13 @@ func (p *contrastPrinter) edges(all bool) {
 	}
 	slices.SortStableFunc(edges, func(a, b contrast.Edge) int { return cmp.Compare(math.Abs(a.SeenL), math.Abs(b.SeenL)) })
 	p.line("")
-	p.paragraph("Neighbouring warp stripes with each other, the weakest first:")
+	p.paragraph("Where warp stripes meet, the faintest first:")
 	shown := len(edges)
 	if !all {
 		shown = min(shown, mostEdges)
 	}
 	for _, e := range edges[:shown] {
-		p.indented(2, fmt.Sprintf("%s: %s %.1f to %s sight", edgeWords(e), e.Words(), math.Abs(e.SeenL), e.Vision))
+		p.indented(2, fmt.Sprintf("%s: %s %.1f for %s", edgeWords(e), e.Words(), math.Abs(e.SeenL), e.Vision.Eyes()))
 	}
 	if left := len(edges) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more (--all)", left))
@@ -196,8 +196,11 @@ func (p *contrastPrinter) edges(all bool) {
 
 func edgeWords(e contrast.Edge) string {
 	if e.Pattern == "" {
-		return fmt.Sprintf("%q beside %q, plain on %q", e.Left.Warp, e.Right.Warp, e.Ground)
+		return fmt.Sprintf("%q beside %q, with plain ground %q", e.Left.Warp, e.Right.Warp, e.Ground)
 	}
-	words := map[plan.State]string{plan.Covers: "under", plan.Behind: "before"}
-	return fmt.Sprintf("%q %s and %q %s %q, on %q", e.Left.Warp, words[e.Left.State], e.Right.Warp, words[e.Right.State], e.Pattern, e.Ground)
+	over, under := e.Left.Warp, e.Right.Warp // where the pattern covers, and where it lies behind
+	if e.Left.State == plan.Behind {
+		over, under = under, over
+	}
+	return fmt.Sprintf("%q over %q and behind %q, with ground %q", e.Pattern, over, under, e.Ground)
 }

@@ -252,7 +252,7 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 		}
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces, or longer ones: each at most so long; left over at the length asked")
+	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length that was asked for)")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}

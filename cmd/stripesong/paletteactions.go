@@ -25,13 +25,13 @@ func (p *paletting) fromPhoto(w *world, file string) ([]finding, error) {
 		seed = uint64(n)
 	}
 	p.title = "Colours of " + file
-	p.heading = []string{fmt.Sprintf("The colours of %q, the largest share of the picture first.", file)}
+	p.heading = []string{fmt.Sprintf("The colours of %q, the largest part of the picture first.", file)}
 	var found []finding
 	for _, c := range palette.Clusters(samples, p.count(), rand.New(rand.NewPCG(seed, 0))) {
 		found = append(found, finding{colour: c.Colour, remark: fmt.Sprintf("%.1f %% of the picture", 100*c.Share)})
 	}
 	if len(found) < p.count() {
-		p.heading = append(p.heading, fmt.Sprintf("It has no more than %d that are %g dE00 or more apart.", len(found), palette.MergedBelow))
+		p.heading = append(p.heading, fmt.Sprintf("It has no more than %d that differ by %g dE00 or more.", len(found), palette.MergedBelow))
 	}
 	return p.onShelf(found)
 }

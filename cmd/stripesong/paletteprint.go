@@ -73,7 +73,7 @@ func (p *paletting) print(w *world, found []finding) error {
 		fmt.Fprintf(w.out, "\n%s", f.toml())
 	}
 	if !yarn {
-		fmt.Fprintln(w.out, "\n# a brief with several yarns wants to know of which each is: yarn = \"...\"")
+		fmt.Fprintln(w.out, "\n# where a brief has several yarns, say which of them each is: yarn = \"...\"")
 	}
 	return nil
 }
@@ -161,7 +161,7 @@ func (p *paletting) merging(all []finding) {
 	merges := palette.Merging(light)
 	p.plain = append(p.plain, "")
 	if len(merges) == 0 {
-		p.plain = append(p.plain, "No two that are well apart merge for protan or deutan sight.")
+		p.plain = append(p.plain, "No two that differ well look alike to red-green blind eyes.")
 		return
 	}
 	rest := len(merges) - mostMerging
@@ -169,12 +169,12 @@ func (p *paletting) merging(all []finding) {
 		slices.SortStableFunc(merges, func(a, b palette.Merge) int { return cmp.Compare(b.Normal, a.Normal) })
 		merges = merges[:mostMerging]
 	}
-	p.plain = append(p.plain, "Well apart to normal sight, and taken for one by others:")
+	p.plain = append(p.plain, "These differ well, but look alike to red-green blind eyes:")
 	for _, m := range merges {
-		p.plain = append(p.plain, fmt.Sprintf("  %s and %s, to %s sight: dE00 %.1f, to normal sight %.1f",
-			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), m.Sight, float64(m.Seen)/1e6, float64(m.Normal)/1e6))
+		p.plain = append(p.plain, fmt.Sprintf("  %s and %s: dE00 %.1f for %s, %.1f for ordinary eyes",
+			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), float64(m.Seen)/1e6, m.Sight.Eyes(), float64(m.Normal)/1e6))
 	}
 	if rest > 0 {
-		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to normal sight", measure.Count(rest, "pair")))
+		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to other eyes", measure.Count(rest, "pair")))
 	}
 }

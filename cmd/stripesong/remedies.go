@@ -120,7 +120,7 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
 	p := newPrinter(w, made)
 	p.line("")
 	if len(a.Remedies) > 0 {
-		p.line("ways out, each planned through:")
+		p.line("ways out, each of them planned:")
 	}
 	for _, r := range a.Remedies {
 		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
@@ -139,7 +139,7 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	words := r.What
 	switch {
 	case r.For == "":
-		words += " [ends all]"
+		words += " [ends all warnings]"
 	case r.About != "":
 		words += fmt.Sprintf(" [%s %q]", r.For, r.About)
 	default:

@@ -15,7 +15,7 @@ func (p *printer) chosen() {
 	if set.Candidates == 0 || len(set.Pair) != 2 {
 		return
 	}
-	text := fmt.Sprintf("from %s: the least difference is %.1f, %q and %q; no choice from them passes %.1f",
+	text := fmt.Sprintf("out of %s; the two most alike differ by %.1f, %q and %q (no set of them by more than %.1f)",
 		measure.Count(set.Candidates, "candidate"), set.LeastDifference, set.Pair[0], set.Pair[1], set.Bound)
 	if family := inCommon[set.Kinship]; family != "" {
 		text += fmt.Sprintf("; all have %s %s", family, set.Shared)

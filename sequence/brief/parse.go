@@ -327,7 +327,7 @@ func (p *parser) loss(s *section, key string, percent int) measure.Share {
 		return share(percent)
 	}
 	if v.Part.Cmp(big.NewRat(9, 10)) > 0 {
-		s.wrong(key, fmt.Sprintf("%s is more than can be lost", v), "write a share from 0% to 90%")
+		s.wrong(key, fmt.Sprintf("%s is more than can be lost", v), "write a percentage from 0% to 90%")
 	}
 	return *v
 }

@@ -172,7 +172,7 @@ var wrongQuantities = []wrong{
 		`a quantity is a number and its unit, as in "46 cm", "8/cm", "10%" or "225 g"`},
 	{"nearly all lost", set("cloth.draw_in", `"95%"`),
 		"b.toml:12:11: cloth.draw_in: 95% is more than can be lost",
-		"write a share from 0% to 90%"},
+		"write a percentage from 0% to 90%"},
 	{"a reed without a unit", set("loom.reed", `"40"`),
 		`b.toml:14:8: loom.reed: 40 has no unit: write "40/cm" or "40/in"`,
 		`count the reed's dents as its label does, as in "10/in" or "50/10cm"`},

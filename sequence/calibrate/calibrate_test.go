@@ -146,7 +146,7 @@ func TestContradictions(t *testing.T) {
 		"[length]\nwoven = \"50 cm\"\nfinished = \"4 cm\"\n":                                "more than can be",
 		"[width]\nreed = \"50 cm\"\n[[weft]]\ncolour=\"oat\"\npicks=1000\nused=\"400 m\"\n": "less than the cloth is wide",
 		"[[weft]]\ncolour=\"oats\"\npicks=1000\nused=\"400 m\"\n":                           "no colour \"oats\"",
-		"[width]\nreed = \"50 cm\"\n":                                                       "nothing here gives a share",
+		"[width]\nreed = \"50 cm\"\n":                                                       "nothing here gives a percentage",
 	} {
 		_, err := answer(t, text)
 		var problems brief.Problems

@@ -51,7 +51,7 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	i, k := straight.best()
 	least, other := straight.off[i][k], about.least()
 	if least > asWell && other < float64(confuse*least) {
-		return c.m.Wrong("sample.pattern_area", "pattern_area and ground_area look exchanged",
+		return c.m.Wrong("sample.pattern_area", "pattern_area and ground_area look as if they had changed places",
 			"pattern_area is where the pattern weft lies on the face; if they are right, check which colours the sample has")
 	}
 	if least > farOff {

@@ -21,7 +21,7 @@ func Make(b *brief.Brief, p *plan.Plan, m *brief.Measured, photos Photos) (*Answ
 		}
 	}
 	if len(a.Shares) == 0 && a.Sample == nil {
-		return nil, m.Wrong("", "nothing here gives a share",
+		return nil, m.Wrong("", "nothing here gives a percentage",
 			"each needs its measurements together: width.reed and width.fell, width.fell and width.finished, "+
 				"length.woven and length.finished, all three of [warp], a [[weft]] table, or a [sample]")
 	}

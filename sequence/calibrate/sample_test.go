@@ -246,7 +246,7 @@ func TestPhotosThatCannotBeRight(t *testing.T) {
 	t.Run("areas exchanged", func(t *testing.T) {
 		_, photos := good()
 		photos["sample.pattern_area"], photos["sample.ground_area"] = photos["sample.ground_area"], photos["sample.pattern_area"]
-		refusal(t, learn, photos, "sample.pattern_area: pattern_area and ground_area look exchanged")
+		refusal(t, learn, photos, "sample.pattern_area: pattern_area and ground_area look as if they had changed places")
 	})
 	t.Run("another yarn on the card", func(t *testing.T) {
 		_, photos := good()

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -240,13 +241,23 @@ func (r *Report) MayFallTo() palette.Grade {
 	return worst
 }
 
-// SightsInWords is "normal, protan and deutan".
+// SightsInWords are eyes, the terms in brackets: "ordinary, red-blind (protan) and
+// green-blind (deutan) eyes".
 func (r *Report) SightsInWords() string {
 	words := make([]string, len(r.Sights))
 	for i, s := range r.Sights {
-		words[i] = s.String()
+		words[i] = eyesAndTerm(s)
 	}
-	return plan.List(words)
+	return plan.List(words) + " eyes"
+}
+
+// eyesAndTerm is a sight in a word, with its term where it has one.
+func eyesAndTerm(s palette.Sight) string {
+	word := strings.TrimSuffix(s.Eyes(), " eyes")
+	if s == palette.Normal {
+		return word
+	}
+	return word + " (" + s.String() + ")"
 }
 
 // Open says in words for what the ranges are; "" where nothing is left open.

@@ -8,7 +8,7 @@ import (
 type Sleying struct {
 	Repeat     []int // ends in each dent, over and over
 	PerCM      float64
-	Dents      int     // that hold the warp, floating selvedges apart
+	Dents      int     // that hold the warp, not counting floating selvedges
 	Last       int     // ends in the last of them, where the repeat breaks off
 	WidthMM    float64 // those dents side by side
 	FromMiddle int     // dents from the middle of the reed to the left edge of the warp

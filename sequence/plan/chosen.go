@@ -93,16 +93,16 @@ func (m *maker) alikeNote() {
 // whatGives tells what keeps pieces from differing more.
 func (m *maker) whatGives(atLeast *big.Rat) string {
 	v, set := m.varied, m.plan.Set
-	const mend = "colours further apart in lightness, a thicker pattern weft or more rhythms would raise it"
+	const mend = "colours further apart in light and dark, a thicker pattern weft or more rhythms would help"
 	switch {
 	case v == nil || v.family < 0:
 		return "all of them are written out: change one, or leave it to the program"
 	case m.writtenLeast() < deltaMicro(atLeast):
 		return "pieces that are written out are among them: change one, or leave it to the program"
 	}
-	reach := fmt.Sprintf("no choice from these %d candidates can pass %.1f", set.Candidates, set.Bound)
+	reach := fmt.Sprintf("no set of these %d candidates can differ by more than %.1f", set.Candidates, set.Bound)
 	if set.Bound == 0 || set.Bound >= set.AtLeast {
-		reach = fmt.Sprintf("the best found from %d candidates is %.1f", set.Candidates, set.LeastDifference)
+		reach = fmt.Sprintf("the best found among %d candidates is %.1f", set.Candidates, set.LeastDifference)
 	}
 	fewer := 0
 	for i, least := range v.result.Leasts {

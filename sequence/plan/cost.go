@@ -87,6 +87,6 @@ func (m *maker) costNote() {
 	if m.plan.Cost == nil || len(m.plan.Cost.Unpriced) == 0 {
 		return
 	}
-	m.note(Remark, "cost-unknown", "what %s costs is not known, and not in the sum: its yarn wants a price and a package",
+	m.note(Remark, "cost-unknown", "what %s costs is not known, and not in the sum: give its yarn a price and a package",
 		strings.Join(quoted(m.plan.Cost.Unpriced), ", "))
 }

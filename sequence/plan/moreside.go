@@ -30,11 +30,11 @@ const (
 func (o More) Words() string {
 	switch o.Change {
 	case blocksExchanged:
-		return "with blocks A and B of its weft exchanged: " + o.Lighter.Words
+		return "if blocks A and B changed places in its weft: " + o.Lighter.Words
 	case blockWider:
-		return fmt.Sprintf("with its stripes of block %s %d times as long beside the others, the piece as long as now: %s", o.To, o.Times, o.Lighter.Words)
+		return fmt.Sprintf("if its stripes of block %s were %d times as long beside the others (the piece as long as now): %s", o.To, o.Times, o.Lighter.Words)
 	}
-	return "with " + o.To + " in place of " + o.From + ": " + o.Lighter.Words
+	return "if " + o.To + " took the place of " + o.From + ": " + o.Lighter.Words
 }
 
 // mostOthers is how many other colours of the brief are tried in a piece.

@@ -262,13 +262,13 @@ func (m *maker) briefNotes() {
 		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
 	}
 	if len(m.b.Unmoved) > 0 {
-		m.note(Remark, "held", "held, and not changed by what flags put in place of [weft]: %s",
+		m.note(Remark, "held", "held, so flags do not change them: %s",
 			some(quoted(m.b.Unmoved)))
 	}
 	m.retieNote()
 	m.fringeNote()
 	if len(m.b.Assumed) > 0 {
-		m.note(Remark, "assumed", "the brief does not say, so these are assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
+		m.note(Remark, "assumed", "not in the brief, and assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
 	}
 	if unused := m.unusedRules(); len(unused) > 0 {
 		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(unused, ", "))
@@ -279,7 +279,7 @@ func (m *maker) briefNotes() {
 // has been cut off.
 func (m *maker) retieNote() {
 	if m.b.Loom.Sample.MM.Sign() > 0 && m.b.Loom.RetieMM().Sign() == 0 {
-		m.note(Remark, "retie-none", "no warp is reckoned for tying on again after the sample is cut off: "+
+		m.note(Remark, "retie-none", "the plan has no warp for tying on again after the sample is cut off: "+
 			"weave it and leave it on, or write retie = %q in [loom]", m.usualRetie())
 	}
 }
@@ -312,8 +312,8 @@ func quoted(names []string) []string {
 func (m *maker) cautions() {
 	sample := "wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage"
 	if m.look.Known() {
-		sample = "wrap the yarns; contrast is reckoned with the spread and scatter that the brief gives, as of a sample that was measured"
+		sample = "wrap the yarns; contrast goes by spread and scatter in the brief, as from a sample that was measured"
 	}
 	m.note(Remark, "sample-first", "colours on a screen are not yarn: %s", sample)
-	m.note(Remark, "dye-bleed", "strong dyes may bleed in the first wash: wash the first time apart and cool, and test dark and red yarns on a scrap")
+	m.note(Remark, "dye-bleed", "strong dyes may bleed in the first wash: wash dark and red yarns by themselves and cool the first time, and test them on a scrap")
 }

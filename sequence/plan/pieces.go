@@ -149,10 +149,16 @@ func (m *maker) inWords(rule brief.Rule) string {
 	return words
 }
 
+// ordersInWords are the orders of colours as rules are told.
+var ordersInWords = map[string]string{
+	"graded": "colours from light to dark", "hue": "colours round the colour circle",
+	"shuffle": "colours shuffled", "shares": "colours by their shares",
+}
+
 func (m *maker) ruleInWords(rule brief.Rule) string {
 	words := []string{rule.Rhythm.String()}
 	if rule.Order != "" && rule.Order != "cycle" {
-		words = append(words, "colours by "+rule.Order)
+		words = append(words, ordersInWords[rule.Order])
 	}
 	if first := rule.Blocks.First; first > 0 && !rule.Blocks.Apart {
 		words = append(words, "from block "+m.letter(first))

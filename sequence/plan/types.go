@@ -47,7 +47,7 @@ type Plan struct {
 // loom: the first run is at her left.
 type Warp struct {
 	Units                int       `json:"units"`
-	Ends                 int       `json:"ends"`                   // floating selvedges apart
+	Ends                 int       `json:"ends"`                   // not counting floating selvedges
 	ClosingEnds          int       `json:"closing_ends,omitempty"` // of these, beside the units: 1 or none
 	FloatingSelvedgeEnds int       `json:"floating_selvedge_ends"`
 	SettPerCM            float64   `json:"sett_per_cm"`

@@ -22,14 +22,14 @@ func (m *maker) yarnNotes() {
 		case y.OnHandM == nil:
 			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
 		case *y.OnHandM < y.NeededM():
-			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; with the spare share, %s short", y.Colour, roles(y),
+			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; %s short, with what is to spare", y.Colour, roles(y),
 				measure.FormatYarn(y.NeededM(), m.b.Units), y.Shelf(m.b.Units), lack)
 		default:
-			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed but not the spare share; %s more would give it", y.Colour, roles(y), lack)
+			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed, but not the spare; %s more would", y.Colour, roles(y), lack)
 		}
 	}
 	if len(unknown) > 0 {
-		m.note(Remark, "yarn-buy", "the brief does not say what is on hand, so count on buying %s", strings.Join(unknown, "; "))
+		m.note(Remark, "yarn-buy", "the brief does not say what is on hand, so plan to buy %s", strings.Join(unknown, "; "))
 	}
 }
 
@@ -110,8 +110,8 @@ func (m *maker) contrastNote(f *poor) {
 	if at.Grade == palette.Soft {
 		level = Remark
 	}
-	m.note(level, "contrast-"+at.Grade.String(), "%q pattern on %q ground over %q warp is %s from %s to %s sight: lightness differs by %.1f (dE00 %.1f)%s; in %s",
-		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision, at.DeltaL, at.DeltaE, hue, some(f.pieces))
+	m.note(level, "contrast-"+at.Grade.String(), "%q pattern on %q ground over %q warp is %s from %s for %s: the difference in lightness is %.1f (dE00 %.1f)%s; in %s",
+		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision.Eyes(), at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 
 // List joins words as a sentence does: "a, b and c".
@@ -147,7 +147,7 @@ func (m *maker) setNotes() {
 			twice = append(twice, fmt.Sprintf("%q", p.Name))
 		}
 	}
-	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: two picks that contrast would mark it", hidden)
+	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: give it another colour", hidden)
 	m.listNote("name-twice", "more than one piece is called %s", twice)
 	if m.b.Set.Pieces > 1 && m.b.Set.Separator == 0 {
 		m.note(Remark, "separator-none", "no separator picks mark where to cut the pieces apart")

@@ -46,7 +46,7 @@ func (d *draft) loose(op Op) (string, error) {
 	if err := d.unhold(table); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%s is let loose", d.called(op.Strip)), d.set(table+".runs", "")
+	return fmt.Sprintf("%s follows its rhythm again", d.called(op.Strip)), d.set(table+".runs", "")
 }
 
 // at checks the number of a run and of how many after it.

@@ -200,7 +200,7 @@ func (v version) facts() []Fact {
 				worst = pair
 			}
 		}
-		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s: %.1f apart", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
+		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s differ by %.1f", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
 	}
 	return all
 }
