@@ -26,7 +26,7 @@ func (t *steers) declare(f *flags) {
 	f.add("stripes", "only so many stripes, as in 7 or 5-9", &t.stripes)
 	f.add("bold", "only the boldest of all, as in 25%", &t.bold)
 	f.add("calm", "only the calmest of all, as in 25%", &t.calm)
-	f.addYes("any-colours", "let the piece's or the warp's own colours go: others of the same yarn too, and fewer", &t.anyColours)
+	f.addYes("any-colours", "other colours of the same yarn too, and fewer", &t.anyColours)
 }
 
 func kindNames(text string) error {

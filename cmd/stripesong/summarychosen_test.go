@@ -19,6 +19,6 @@ func TestChosenTellsTheLeastAndTheBound(t *testing.T) {
 	p.Set.Candidates = 0
 	p.chosen()
 	assert.NoError(t, w.out.Flush())
-	assert.Equal(t, "chosen  from 40 candidates: the least difference is 5.2, \"one\" and \"t\\x1bwo\"; no choice from them\n"+
-		"        passes 7.0; all have the colour moss\n", out.String())
+	assert.Equal(t, "chosen  out of 40 candidates; the two most alike differ by 5.2, \"one\" and \"t\\x1bwo\" (no set of them\n"+
+		"        by more than 7.0); all have the colour moss\n", out.String())
 }

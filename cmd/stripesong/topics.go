@@ -28,7 +28,7 @@ stripe to stripe, calm what changes least from edge to edge; both together are f
 stripes that stand out. Other flags, other numbers: give --keep those of the sheet.`,
 		what:    "to narrow down what is tried",
 		declare: func(f *flags) { new(steers).declare(f) },
-		example: example{"stripesong try towels.toml --kinds graded,fibonacci --stripes 5-9 --bold 25%", "a few rhythms of two kinds, the boldest quarter of them"}},
+		example: example{"stripesong try towels.toml --kinds graded,fibonacci --bold 25%", "the boldest quarter"}},
 	{name: "files", line: "what is written, replaced and kept",
 		about: `plan writes a folder named after the title, or --out DIR:
   plan.svg                     the whole set on a sheet

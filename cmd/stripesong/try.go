@@ -20,10 +20,9 @@ var tryCommand = &command{
 	operand: "BRIEF",
 	line:    "many rhythms on one sheet, to look at before choosing",
 	about: `Draws a sheet of rhythms for one piece, or for the warp, in its own colours (or as
-[vary] allows): small numbered pictures, each with its rule, how well it shows and
-how much its neighbours differ. --keep N writes one into BRIEF, which stays as it
-was in a file beside it, and asks for --hold or --anew where other pieces would
-change.`,
+[vary] allows): small numbered pictures, each with its rule, and how well it shows.
+--keep N writes one into BRIEF, which stays as it was in a file beside it, and asks
+for --hold or --anew where other pieces would change.`,
 	example: example{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief"},
 	exits:   [3]string{"the sheet was drawn, or the choice written", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {

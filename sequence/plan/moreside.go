@@ -25,7 +25,7 @@ const (
 	patternColour   = "pattern"
 )
 
-// Words is what to do and what comes of it, such as "with A and B exchanged: face
+// Words is what to do and what comes of it, such as "if A and B changed places: face
 // lighter, clear 8.1".
 func (o More) Words() string {
 	switch o.Change {

@@ -121,9 +121,9 @@ func TestWidenedByHand(t *testing.T) {
 func TestMoreInWords(t *testing.T) {
 	l := &Lighter{Words: "face lighter, clear 8.1"}
 	for want, o := range map[string]More{
-		"with blocks A and B of its weft exchanged: face lighter, clear 8.1":                                               {Change: blocksExchanged, Lighter: l},
-		"with its stripes of block B 3 times as long beside the others, the piece as long as now: face lighter, clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
-		"with sloe in place of plum: face lighter, clear 8.1":                                                              {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
+		"if blocks A and B changed places in its weft: face lighter, clear 8.1":                                               {Change: blocksExchanged, Lighter: l},
+		"if its stripes of block B were 3 times as long beside the others (the piece as long as now): face lighter, clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
+		"if sloe took the place of plum: face lighter, clear 8.1":                                                              {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
 	} {
 		assert.Equal(t, want, o.Words())
 	}

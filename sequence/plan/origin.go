@@ -50,7 +50,8 @@ func (m *maker) origin(i int, p *Piece) {
 		return
 	}
 	if m.b.Pieces[i].Chosen {
-		return "chosen", "", rule
+		p.Origin = "chosen"
+		return
 	}
 	if m.varied != nil {
 		if c, ok := m.varied.chosen[i]; ok {

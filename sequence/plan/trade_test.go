@@ -263,7 +263,7 @@ func TestNotes(t *testing.T) {
 			"in_reed = \"9 in\"\nwoven = \"13 in\""},
 		{"size-unlikely", Remark, "is large for a towel: are inches", "in_reed = \"22 in\"\nwoven = \"22 in\"",
 			"in_reed = \"50 in\"\nwoven = \"72 in\""},
-		{"contrast-unseen", Warning, "lightness differs by", "#20242c", "#f2eee1"},
+		{"contrast-unseen", Warning, "the difference in lightness is", "#20242c", "#f2eee1"},
 		{"contrast-faint", Warning, "", "#20242c", "#c4c0b4"},
 		{"contrast-soft", Remark, "", "#20242c", "#a09c90"},
 		{"blocks-narrowed", Remark, "5 units", "structure = \"halvdrall\"\nsett = \"24/in\"", "structure = \"monks-belt\"\nsett = \"24/in\""},

@@ -117,7 +117,7 @@ func (m *maker) measures() []measureGroup {
 	first := m.Pieces[at]
 	return []measureGroup{
 		{"[width]", "the middle of a piece, on the loom and after the first wash", []field{
-			{"reed", "width in the reed, floating selvedges apart", m.mm(w.ReedWidthMM)},
+			{"reed", "width in the reed, not counting floating selvedges", m.mm(w.ReedWidthMM)},
 			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
 			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
 		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(at)), []field{
