@@ -26,9 +26,8 @@ var contrastCommand = &command{
 	line:    "say which colours will show on this warp, and what would help",
 	about: `Works out how plainly each pattern colour would show on each ground over the
 brief's warp, seen from across the table, by the eyes that see it least. For what
-shows too little it says what would help (other colours, more strands, a closer
-beat), each of it planned. "stripesong help grades" explains the words.`,
-	example: example{"stripesong contrast towels.toml --distance \"5 m\" --sight deutan", "across the room, for red-green blind eyes"},
+shows too little it says what would help. See "stripesong help grades" too.`,
+	example: example{"stripesong contrast towels.toml --sight deutan", "for green-blind eyes"},
 	exits:   [3]string{"the answer was given", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		c := newContrasting(f)
