@@ -198,7 +198,7 @@ func taken(a *fit.Answer, units string) string {
 			return "nearly all of it"
 		}
 	}
-	return text + " as wound"
+	return text + " of warp"
 }
 
 // piecesOfSize says what fits: the pieces that are written out to a length of their

@@ -178,7 +178,7 @@ func (p *printer) minded(level string) []plan.Note {
 // there is room for (a line is left for where the files are, and one for the prompt).
 func (p *printer) mind(s *source, first bool) {
 	if first {
-		p.entry("first", standingShort)
+		p.entry("note", standingShort)
 	}
 	all := append(p.minded(plan.Warning), p.minded(plan.Remark)...)
 	if p.rows == 0 {

@@ -82,7 +82,7 @@ func TestNotesOnATerminalAreALineEach(t *testing.T) {
 	assert.Equal(t, "in full stripesong check", lines[len(lines)-2])
 	for rows, in := range map[int]string{0: "", 24: " "} {
 		text := strings.Join(strings.Fields(printed(one, 80, rows, screen.Plain, planFolder{"o", true})), " ")
-		assert.Contains(t, text, "first colours here are not yarn, and dyes may bleed: sample and wash first")
+		assert.Contains(t, text, "note colours here are not yarn, and dyes may bleed: sample and wash first")
 		whole := "or make fewer or shorter pieces [board-short]"
 		assert.Equal(t, in == "", strings.Contains(text, whole))
 	}

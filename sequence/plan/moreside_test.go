@@ -121,7 +121,7 @@ func TestWidenedByHand(t *testing.T) {
 func TestMoreInWords(t *testing.T) {
 	l := &Lighter{Words: "face lighter, clear 8.1"}
 	for want, o := range map[string]More{
-		"if blocks A and B changed places in its weft: face lighter, clear 8.1":                                               {Change: blocksExchanged, Lighter: l},
+		"if blocks A and B changed places in its weft: face lighter, clear 8.1":                                                {Change: blocksExchanged, Lighter: l},
 		"if its stripes of block B were 3 times as long beside the others (the piece as long as now): face lighter, clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
 		"if sloe took the place of plum: face lighter, clear 8.1":                                                              {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
 	} {
