@@ -14,7 +14,7 @@
 //	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, the shelf, two colours
 //	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
 //	stripesong instead [BRIEF] [flags]       another yarn in the place of one, both plans side by side
-//	stripesong midway [BRIEF PROGRESS] [flags] at the loom: what the rest of warp and yarn gives, and how to go on
+//	stripesong midway [BRIEF PROGRESS] [flags] at the loom: what the rest gives, and how to go on
 //	stripesong calibrate [[BRIEF] MEASURED] [flags] learn draw-in, take-up, shrinkage and weft from what was measured
 //	stripesong page [BRIEF] [flags]          work on a brief in the browser, every change seen at once
 //	stripesong completion SHELL              print what lets a shell complete commands and flags

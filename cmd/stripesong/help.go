@@ -15,9 +15,8 @@ const helpWidth = 80
 const overview = `stripesong plans sets of handwoven towels from a brief, a text file that says what
 you want to weave: stripes, blocks, both faces of the cloth, the yarn, the warp.`
 
-const begin = `Begin with "stripesong plan", which plans a brief that is built in. For your own,
-"stripesong new towels.toml", change that file, and "stripesong plan towels.toml".
---help after a command tells more; --version what was built.`
+const begin = `Begin with "stripesong plan", which plans a brief that is built in; then "stripesong
+new FILE", change that file, and "stripesong plan FILE".`
 
 var exitMeanings = [3]string{"all is well", "the answer is no (check, fit, midway)", failure}
 

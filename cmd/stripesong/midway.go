@@ -20,7 +20,7 @@ var midwayCommand = &command{
 	name:    "midway",
 	operand: "BRIEF PROGRESS",
 	most:    2,
-	line:    "at the loom: what the rest of warp and yarn gives, and how to go on",
+	line:    "at the loom: what the rest gives, and how to go on",
 	about: `From how far the weaving is (pieces woven, warp and yarn left, colours that are
 gone) says how many pieces of what length the rest gives, and whether what was
 measured contradicts the plan. Then come one to three ways to weave the rest, each
