@@ -25,7 +25,7 @@ import (
 type desk struct {
 	mu      sync.Mutex
 	source  *source
-	origins origins
+	origins engine.Origins
 	told    string          // the sum of the file that the page was asked about; "" for none
 	wrote   map[string]bool // the sums of what the page saved
 	keeping *keeping
@@ -33,7 +33,7 @@ type desk struct {
 }
 
 func newDesk(s *source, k *keeping, say func(string)) *desk {
-	return &desk{source: s, origins: newOrigins(s.text), wrote: map[string]bool{}, keeping: k, say: say}
+	return &desk{source: s, origins: engine.NewOrigins(unsaved.Sum(s.text)), wrote: map[string]bool{}, keeping: k, say: say}
 }
 
 // stem is what a brief's file is called without its ending; "towels" for none.
@@ -61,12 +61,9 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 		return "", "", err
 	}
 	d.told = ""
-	d.origins.saved(origin, unsaved.Sum(text))
+	d.origins.Saved(origin, unsaved.Sum(text))
 	return screen.Visible(d.source.name), screen.Visible(before), nil
 }
-
-// gone is the sum of no file.
-const gone = "no file"
 
 // save writes the brief, or asks. It says where the file is kept as it was, if it is. The
 // error is [whole.ErrChanged] where the file was changed while it was looked at.
@@ -75,16 +72,16 @@ func (d *desk) save(text []byte, origin int, over bool) (before string, err erro
 	sum := unsaved.Sum(now)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		sum = gone
+		sum = engine.NoFile
 	case err != nil:
 		return "", err
 	}
-	why := d.origins.conflict(origin, sum, unsaved.Sum(text))
+	why := d.origins.Conflict(origin, sum, unsaved.Sum(text))
 	if why != "" && !(over && sum == d.told) {
 		d.told = sum
 		return "", &engine.Conflict{Why: why, File: now}
 	}
-	if sum == gone || bytes.Equal(now, text) || d.wrote[sum] {
+	if sum == engine.NoFile || bytes.Equal(now, text) || d.wrote[sum] {
 		err = d.source.put(now, text)
 	} else {
 		before, err = d.source.putOver(now, text)
@@ -145,14 +142,14 @@ func (d *desk) Reread() ([]byte, int, error) {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	return text, d.origins.file(unsaved.Sum(text)), nil
+	return text, d.origins.File(unsaved.Sum(text)), nil
 }
 
 func (d *desk) Known(origin int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.told = ""
-	d.origins.known(origin)
+	d.origins.Known(origin)
 }
 
 func (d *desk) TakenUp(id int) int {
@@ -160,9 +157,9 @@ func (d *desk) TakenUp(id int) int {
 	defer d.mu.Unlock()
 	f, open := d.keeping.left[id]
 	if !open {
-		return d.origins.holds
+		return d.origins.Holds()
 	}
-	return d.origins.earlier(f.Base, unsaved.Sum(f.Text))
+	return d.origins.Earlier(f.Base, unsaved.Sum(f.Text))
 }
 
 // Keep says in the terminal where it keeps the brief, once for each place.
@@ -173,7 +170,7 @@ func (d *desk) Keep(text []byte, origin int) (string, error) {
 	if text == nil {
 		return "", k.keeper.Drop()
 	}
-	where, err := k.keeper.Keep(text, d.origins.base(origin))
+	where, err := k.keeper.Keep(text, d.origins.Base(origin))
 	switch {
 	case err != nil && !k.failed:
 		k.failed, k.where = true, ""

@@ -100,6 +100,10 @@ func writeExits(b *strings.Builder, meanings [3]string) {
 	b.WriteString(strings.Join(lines, "\n            ") + "\n")
 }
 
+// builtFrom is the revision a release is built from, which its build says: releases are
+// the same bytes wherever they are built, and so know nothing of a repository.
+var builtFrom string
+
 // printVersion prints what the build knows of itself.
 func printVersion(w io.Writer) error {
 	info, ok := debug.ReadBuildInfo()
@@ -119,6 +123,9 @@ func versionLine(info *debug.BuildInfo) string {
 	line := "stripesong " + info.Main.Version
 	if info.Main.Version == "" {
 		line = "stripesong (devel)"
+	}
+	if builtFrom != "" {
+		set["vcs.revision"], set["vcs.modified"] = builtFrom, ""
 	}
 	if revision := set["vcs.revision"]; len(revision) >= 12 {
 		line += " " + revision[:12]

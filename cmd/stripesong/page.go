@@ -34,18 +34,20 @@ Ctrl-C ends it.`,
 	example: example{"stripesong page towels.toml --open", "in the browser, at once"},
 	exits:   [3]string{"the page was open until it was ended", "", "a mistake, or the port is taken"},
 	prepare: func(f *flags) work {
-		p := &serving{port: value{kind: "N", check: aPort}}
+		p := &serving{port: value{kind: "N", check: aPort}, oneFile: value{kind: "FILE", check: anyText}}
 		f.group("Flags", "")
 		f.add("port", "the port of 127.0.0.1 to answer at (default: a free one)", &p.port)
 		f.addYes("open", "open the browser", &p.open)
+		f.add("one-file", "write a file that is page and program in one, for a friend", &p.oneFile)
 		return p.run
 	},
 }
 
 // serving is one run of page.
 type serving struct {
-	port value
-	open yes
+	port    value
+	open    yes
+	oneFile value
 }
 
 func aPort(text string) error {
@@ -62,6 +64,9 @@ func aPort(text string) error {
 func (p *serving) run(w *world, operand string) error {
 	ctx, stop := interruptible()
 	defer stop()
+	if p.oneFile.text != "" {
+		return p.writeOneFile(ctx, w, operand, builtOneFile)
+	}
 	one, err := newPage(ctx, w, operand)
 	if err != nil {
 		return err

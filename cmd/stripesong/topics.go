@@ -111,8 +111,9 @@ func init() {
 	for _, t := range topics {
 		about += fmt.Sprintf("  %-9s  %s\n", t.name, t.line)
 	}
+	about += "  man        all of it, as a page for man(1)\n"
 	helpCommand.about = about
-	helpCommand.words = topicNames()
+	helpCommand.words = append(topicNames(), "man")
 	helpCommand.prepare = func(*flags) work { return helpOn }
 	for _, c := range commands() {
 		helpCommand.words = append(helpCommand.words, c.name)
@@ -120,8 +121,11 @@ func init() {
 }
 
 func helpOn(w *world, name string) error {
-	if name == "" {
+	switch name {
+	case "":
 		return printOverview(w.out)
+	case "man":
+		return printMan(w.out)
 	}
 	if t := findTopic(name); t != nil {
 		return t.print(w.out)

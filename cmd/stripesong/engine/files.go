@@ -29,7 +29,7 @@ func (s *Engine) file(a Ask) Answer {
 	name := a.Query.Get("name")
 	write := one
 	if path.Ext(name) == ".zip" {
-		write = zipped
+		write = Zip
 	}
 	var body []byte
 	_, err := s.inTurn(request{}, "drawing "+name,
@@ -58,9 +58,9 @@ func one(_ context.Context, p *plan.Plan, name string) ([]byte, error) {
 	return nil, nil
 }
 
-// zipped is a folder of that name with all files; the same bytes for the same plan, as
+// Zip is a folder of that name with all files; the same bytes for the same plan, as
 // no file has a time.
-func zipped(ctx context.Context, p *plan.Plan, name string) ([]byte, error) {
+func Zip(ctx context.Context, p *plan.Plan, name string) ([]byte, error) {
 	var b bytes.Buffer
 	all := zip.NewWriter(&b)
 	in := folder.Name(strings.TrimSuffix(name, ".zip"))

@@ -44,6 +44,9 @@ func (s *Engine) inTurn(q request, what string, do work) (string, error) {
 	ctx, stop := context.WithCancelCause(s.life)
 	defer stop(nil)
 	at := s.begin(what, stop)
+	if s.Breathe != nil {
+		ctx = s.Breathe(ctx)
+	}
 	said, err := current(ctx, at, q, do)
 	if err != nil && ctx.Err() != nil {
 		err = context.Cause(ctx)

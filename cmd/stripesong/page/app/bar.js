@@ -138,9 +138,13 @@ async function fetchSheet() {
   printed = state.view.edition;
   const sheet = $("sheet") || make("img", { id: "sheet" });
   if (!sheet.isConnected) document.body.append(sheet);
-  sheet.src = product("plan.svg") + "&edition=" + printed;
+  const before = sheet.src;
   sheet.alt = "The sheet of the set " + state.view.title;
-  try { await sheet.decode(); } catch (e) { printed = -1; }
+  try {
+    sheet.src = URL.createObjectURL(await (await fetch(product("plan.svg"))).blob());
+    await sheet.decode();
+  } catch (e) { printed = -1; }
+  if (before) URL.revokeObjectURL(before);
 }
 
 async function print() {

@@ -75,5 +75,16 @@ async function begin() {
   followOthers();
 }
 
+/** reopen shows what is at work now from the beginning: another brief. */
+async function reopen() {
+  const answer = await call("view");
+  state.selected = null;
+  take(answer);
+  showYarns();
+  show();
+  clothView.showAll();
+}
+
+Object.assign(window.stripesong, { reopen });
 measured.settled = false;
 begin();

@@ -1,14 +1,11 @@
-package main
+package engine
 
 import (
 	"maps"
 	"slices"
-
-	"stripesong/cmd/stripesong/engine"
-	"stripesong/cmd/stripesong/unsaved"
 )
 
-// origins are the texts from elsewhere that the work on a page goes back to. They are
+// Origins are the texts from elsewhere that the work on a page goes back to. They are
 // numbered in the order in which something else wrote them to the brief's file: 0 is
 // the file as it was opened, each later one was read from the file when it had changed,
 // and below 0 is what unsaved work was begun with that was taken up again.
@@ -17,36 +14,40 @@ import (
 // as the file or to a later one: only the page's own work goes then, which can be had
 // back by undoing. A text that goes back to an earlier origin lacks what something else
 // wrote to the file since.
-type origins struct {
+type Origins struct {
 	sums  map[int]string // of the file when it last held each
 	holds int            // the origin of the file as it is known
 }
 
-func newOrigins(text []byte) origins { return origins{sums: map[int]string{0: unsaved.Sum(text)}} }
+// NewOrigins begins with the file as it was opened, told by its sum.
+func NewOrigins(sum string) Origins { return Origins{sums: map[int]string{0: sum}} }
 
-// conflict is why the page is to be asked before a text of an origin is written over
+// NoFile is the sum of no file.
+const NoFile = "no file"
+
+// Conflict is why the page is to be asked before a text of an origin is written over
 // the file; "" for no reason. Both are told by their sums.
-func (o *origins) conflict(origin int, file, text string) engine.Why {
+func (o *Origins) Conflict(origin int, file, text string) Why {
 	switch {
-	case file == gone:
-		return engine.Gone
+	case file == NoFile:
+		return Gone
 	case file != o.sums[o.holds]:
-		return engine.Changed
+		return Changed
 	case origin < o.holds && text != file:
-		return engine.Older
+		return Older
 	}
 	return ""
 }
 
-// saved says that the file now is a text of an origin.
-func (o *origins) saved(origin int, text string) {
+// Saved says that the file now is a text of an origin.
+func (o *Origins) Saved(origin int, text string) {
 	if text != o.sums[o.holds] {
 		o.sums[origin], o.holds = text, origin
 	}
 }
 
-// file numbers the file as it is now.
-func (o *origins) file(sum string) int {
+// File numbers the file as it is now.
+func (o *Origins) File(sum string) int {
 	if sum == o.sums[o.holds] {
 		return o.holds
 	}
@@ -55,12 +56,12 @@ func (o *origins) file(sum string) int {
 	return origin
 }
 
-// known says that the file as it was numbered is the one that is known now.
-func (o *origins) known(origin int) { o.holds = origin }
+// Known says that the file as it was numbered is the one that is known now.
+func (o *Origins) Known(origin int) { o.holds = origin }
 
-// earlier numbers what unsaved work was begun with. It is the file as it is known where
+// Earlier numbers what unsaved work was begun with. It is the file as it is known where
 // that is the same, or where the work itself is.
-func (o *origins) earlier(began, work string) int {
+func (o *Origins) Earlier(began, work string) int {
 	if file := o.sums[o.holds]; file == began || file == work {
 		return o.holds
 	}
@@ -69,5 +70,8 @@ func (o *origins) earlier(began, work string) int {
 	return origin
 }
 
-// base is the sum of the file that a text of an origin goes on from.
-func (o *origins) base(origin int) string { return o.sums[origin] }
+// Base is the sum of the file that a text of an origin goes on from.
+func (o *Origins) Base(origin int) string { return o.sums[origin] }
+
+// Holds is the origin of the file as it is known.
+func (o *Origins) Holds() int { return o.holds }

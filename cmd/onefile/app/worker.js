@@ -1,0 +1,49 @@
+// @ts-check
+// Runs in a worker, after Go's own wasm_exec.js: starts the program, hands it what the
+// page asks, and hands the page what the program asks of the browser (see desk.go).
+
+/* global Go, stripesongOpen, stripesongAsk, stripesongDefault */
+
+const waiting = new Map();
+let asked = 0;
+
+/** host has the page do something for the program. @param {string} what */
+const host = what => (/** @type {any[]} */ ...args) => new Promise((done, fail) => {
+  waiting.set(++asked, { done, fail });
+  postMessage({ host: asked, what, args });
+});
+
+Object.assign(globalThis, { stripesongHost: {
+  read: host("read"), save: host("save"), give: host("give"), keep: host("keep"),
+  forget: host("forget"), ready: () => postMessage({ ready: true, brief: stripesongDefault }),
+} });
+
+onmessage = async ({ data }) => {
+  if (data.program) return begin(data.program);
+  if (data.hosted) {
+    const { done, fail } = waiting.get(data.hosted);
+    waiting.delete(data.hosted);
+    return data.wrong === undefined ? done(data.value) : fail(data.wrong);
+  }
+  if (data.open) {
+    const { name, text, fromFile, left } = data.open;
+    return postMessage({ id: data.id, wrong: await stripesongOpen(name, text, fromFile, left) });
+  }
+  const { method, path, query, body } = data.ask;
+  const answer = await stripesongAsk(method, path, query, body);
+  postMessage({ id: data.id, answer }, [answer.body.buffer]);
+};
+
+/** begin unpacks and runs the program. @param {ArrayBuffer} packed */
+async function begin(packed) {
+  try {
+    const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+    const program = new Response(unpacked, { headers: { "Content-Type": "application/wasm" } });
+    const go = new Go();
+    const { instance } = await WebAssembly.instantiateStreaming(program, go.importObject);
+    await go.run(instance);
+    postMessage({ ended: "the program has ended" });
+  } catch (e) {
+    postMessage({ ended: String(e) });
+  }
+}

@@ -1,0 +1,196 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"context"
+	"errors"
+	"syscall/js"
+
+	"stripesong/cmd/stripesong/engine"
+	"stripesong/cmd/stripesong/folder"
+	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/brief"
+	"stripesong/sequence/plan"
+)
+
+// desk has a page's work go where the browser can put it. The worker's stripesongHost
+// has for it, each promising its answer or throwing why not:
+//
+//	read()             the text of the file that was opened; null where there is none any more
+//	save(text)         writes it there, or gives it as a download where the browser can't
+//	                   write; says what to call that
+//	give(name, bytes)  gives a file as a download; says what to call that
+//	keep(text, base)   keeps what is not saved until the next start; text null for nothing
+//	forget(id)         takes one of these away
+//
+// Texts are told apart by themselves, where the command takes their sums.
+type desk struct {
+	host     js.Value
+	name     string
+	fromFile bool
+	origins  engine.Origins
+	told     string // the text of the file that the page was asked about; "" for none
+	left     []engine.Left
+	bases    map[int]string
+}
+
+func newDesk(name, text string, fromFile bool, left js.Value) *desk {
+	d := &desk{host: js.Global().Get("stripesongHost"), name: name, fromFile: fromFile,
+		origins: engine.NewOrigins(text), bases: map[int]string{}}
+	for i := range left.Length() {
+		l := left.Index(i)
+		id := l.Get("id").Int()
+		d.bases[id] = l.Get("base").String()
+		d.left = append(d.left, engine.Left{ID: id, Says: l.Get("says").String(),
+			Text: []byte(l.Get("text").String())})
+	}
+	return d
+}
+
+// ask has the host do something and waits for it.
+func (d *desk) ask(what string, args ...any) (js.Value, error) {
+	type outcome struct {
+		value js.Value
+		err   error
+	}
+	done := make(chan outcome, 1)
+	then := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		done <- outcome{value: args[0]}
+		return nil
+	})
+	defer then.Release()
+	failed := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		done <- outcome{err: errors.New(args[0].Call("toString").String())}
+		return nil
+	})
+	defer failed.Release()
+	d.host.Call(what, args...).Call("then", then, failed)
+	o := <-done
+	return o.value, o.err
+}
+
+func bytesOf(data []byte) js.Value {
+	array := js.Global().Get("Uint8Array").New(len(data))
+	js.CopyBytesToJS(array, data)
+	return array
+}
+
+// file is the text of the file as it is now, or [engine.NoFile].
+func (d *desk) file() (string, error) {
+	v, err := d.ask("read")
+	switch {
+	case err != nil:
+		return "", err
+	case v.IsNull():
+		return engine.NoFile, nil
+	}
+	return v.String(), nil
+}
+
+func (d *desk) FromFile() bool { return d.fromFile }
+
+func (d *desk) Save(text []byte, origin int, over bool) (name, before string, err error) {
+	if !d.fromFile {
+		return "", "", brief.Problems{{What: "this brief came from no file",
+			Hint: "save a copy: that makes a file of your own"}}
+	}
+	now, err := d.file()
+	if err != nil {
+		return "", "", err
+	}
+	why := d.origins.Conflict(origin, now, string(text))
+	if why != "" && !(over && now == d.told) {
+		d.told = now
+		file := []byte(now)
+		if now == engine.NoFile {
+			file = nil
+		}
+		return "", "", &engine.Conflict{Why: why, File: file}
+	}
+	v, err := d.ask("save", string(text))
+	if err != nil {
+		return "", "", err
+	}
+	d.told = ""
+	d.origins.Saved(origin, string(text))
+	return screen.Visible(v.String()), "", nil
+}
+
+func (d *desk) SaveAs(title string, text []byte) (string, error) {
+	v, err := d.ask("give", folder.Name(title)+".toml", bytesOf(text))
+	if err != nil {
+		return "", err
+	}
+	return screen.Visible(v.String()), nil
+}
+
+func (d *desk) Reread() ([]byte, int, error) {
+	if !d.fromFile {
+		return nil, 0, brief.Problems{{What: "this brief came from no file"}}
+	}
+	now, err := d.file()
+	switch {
+	case err != nil:
+		return nil, 0, err
+	case now == engine.NoFile:
+		return nil, 0, brief.Problems{{What: "the file is gone",
+			Hint: "save a copy, which makes another"}}
+	}
+	return []byte(now), d.origins.File(now), nil
+}
+
+func (d *desk) Known(origin int) {
+	d.told = ""
+	d.origins.Known(origin)
+}
+
+func (d *desk) Keep(unsaved []byte, origin int) (where string, err error) {
+	text := js.Null()
+	if unsaved != nil {
+		text = js.ValueOf(string(unsaved))
+	}
+	v, err := d.ask("keep", text, d.origins.Base(origin))
+	if err != nil || unsaved == nil {
+		return "", err
+	}
+	return v.String(), nil
+}
+
+func (d *desk) Left() []engine.Left { return d.left }
+
+func (d *desk) TakenUp(id int) int {
+	for _, l := range d.left {
+		if l.ID == id {
+			return d.origins.Earlier(d.bases[id], string(l.Text))
+		}
+	}
+	return d.origins.Holds()
+}
+
+func (d *desk) Forget(id int) error {
+	if _, err := d.ask("forget", id); err != nil {
+		return err
+	}
+	for i, l := range d.left {
+		if l.ID == id {
+			d.left = append(d.left[:i:i], d.left[i+1:]...)
+			break
+		}
+	}
+	return nil
+}
+
+// Publish gives the plan's folder as one file.
+func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
+	name := folder.Name(p.Title) + ".zip"
+	all, err := engine.Zip(ctx, p, name)
+	if err != nil {
+		return "", err
+	}
+	v, err := d.ask("give", name, bytesOf(all))
+	if err != nil {
+		return "", err
+	}
+	return screen.Visible(v.String()), nil
+}
