@@ -14,7 +14,8 @@ func TestClustersFindWhatWasPutIn(t *testing.T) {
 	put := []struct {
 		hex   string
 		count int64
-	}{{"#24463c", 400}, {"#f5f0e1", 300}, {"#c9a227", 120}, {"#8b1e1e", 100}, {"#505ba6", 60}, {"#808080", 20}}
+	}{{"#24463c", 400}, {"#f5f0e1", 300}, {"#c9a227", 120}, {"#8b1e1e", 100}, {"#505ba6", 60},
+		{"#808080", 20}}
 	chance := rand.New(rand.NewPCG(31, 32))
 	var samples []Sample
 	for _, p := range put {
@@ -73,10 +74,12 @@ func TestClustersCloserThanTheLimitAreOne(t *testing.T) {
 	assert.Equal(t, "#828282", got[1].Colour.Hex())
 	assert.InDelta(t, 0.1, got[1].Share, 1e-12)
 	for i := range 30 {
-		found := Clusters([]Sample{{hex(t, "#000000"), 1}, {RGB{uint8(8 * i), 90, 40}, 3}, {RGB{90, 40, uint8(8 * i)}, 2}}, 3, chanceOf(2))
+		found := Clusters([]Sample{{hex(t, "#000000"), 1}, {RGB{uint8(8 * i), 90, 40}, 3},
+			{RGB{90, 40, uint8(8 * i)}, 2}}, 3, chanceOf(2))
 		for j := range found {
 			for k := range j {
-				assert.GreaterOrEqual(t, DeltaE00(found[j].Colour.Lab(), found[k].Colour.Lab()), MergedBelow)
+				assert.GreaterOrEqual(t, DeltaE00(found[j].Colour.Lab(), found[k].Colour.Lab()),
+					MergedBelow)
 			}
 		}
 	}

@@ -30,7 +30,8 @@ func ReadCrop(r io.Reader, limits Limits) (Crop, error) {
 		return Crop{}, err
 	}
 	if b := picture.Bounds(); b.Dx() < leastCrop || b.Dy() < leastCrop {
-		return Crop{}, fmt.Errorf("the picture is %d by %d pixels, less than %d each way", b.Dx(), b.Dy(), leastCrop)
+		return Crop{}, fmt.Errorf("the picture is %d by %d pixels, less than %d each way", b.Dx(),
+			b.Dy(), leastCrop)
 	}
 	cells := cellsOf(picture)
 	var all cell
@@ -40,7 +41,8 @@ func ReadCrop(r io.Reader, limits Limits) (Crop, error) {
 	if all.n == 0 {
 		return Crop{}, errors.New("the picture has no opaque pixel")
 	}
-	return Crop{Light: all.mean(), Blown: float64(all.blown) / float64(all.n), Uneven: uneven(cells, all)}, nil
+	return Crop{Light: all.mean(), Blown: float64(all.blown) / float64(all.n),
+		Uneven: uneven(cells, all)}, nil
 }
 
 // cell is the sum of the pixels in a part of a crop: how many there are of each

@@ -30,9 +30,11 @@ func TestCropAveragesLight(t *testing.T) {
 // mean is 0.3, and the outer ones differ by two thirds of it.
 func TestCropTellsUnevenLight(t *testing.T) {
 	dark, light := Linear{0.2, 0.2, 0.2}.RGB(), Linear{0.4, 0.4, 0.4}.RGB()
-	c := cropOf(t, halves(60, 60, color.NRGBA{dark.R, dark.G, dark.B, 255}, color.NRGBA{light.R, light.G, light.B, 255}))
+	c := cropOf(t, halves(60, 60, color.NRGBA{dark.R, dark.G, dark.B, 255},
+		color.NRGBA{light.R, light.G, light.B, 255}))
 	assert.InDelta(t, 2.0/3, c.Uneven, 0.01)
-	assert.Zero(t, cropOf(t, halves(60, 60, color.NRGBA{90, 80, 70, 255}, color.NRGBA{90, 80, 70, 255})).Uneven)
+	assert.Zero(t, cropOf(t,
+		halves(60, 60, color.NRGBA{90, 80, 70, 255}, color.NRGBA{90, 80, 70, 255})).Uneven)
 }
 
 func TestCropRefuses(t *testing.T) {
@@ -40,8 +42,10 @@ func TestCropRefuses(t *testing.T) {
 		file []byte
 		want string
 	}{
-		"too small":  {pngOf(t, image.NewNRGBA(image.Rect(0, 0, 23, 100))), "the picture is 23 by 100 pixels, less than 24 each way"},
-		"nothing":    {pngOf(t, image.NewNRGBA(image.Rect(0, 0, 40, 40))), "the picture has no opaque pixel"},
+		"too small": {pngOf(t, image.NewNRGBA(image.Rect(0, 0, 23, 100))),
+			"the picture is 23 by 100 pixels, less than 24 each way"},
+		"nothing": {pngOf(t, image.NewNRGBA(image.Rect(0, 0, 40, 40))),
+			"the picture has no opaque pixel"},
 		"no picture": {[]byte("wool"), "not a PNG or JPEG picture"},
 		"too large":  {bomb(60_000, 60_000), "more than 50000000 in all"},
 	} {

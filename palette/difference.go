@@ -27,7 +27,8 @@ func DeltaE00(one, two Lab) float64 {
 	dC := (c2 - c1) / (1 + float64(0.045*meanC))
 	dH := math.Sqrt(c1*c2) * twist / (1 + float64(0.015*meanC*hue.ripple()))
 	rotation := -2 * chromaWeight(meanC) * hue.blueTurn()
-	return math.Sqrt(math.Max(0, float64(dL*dL)+float64(dC*dC)+float64(dH*dH)+float64(rotation*dC*dH)))
+	return math.Sqrt(math.Max(0, float64(dL*dL)+float64(dC*dC)+float64(dH*dH)+
+		float64(rotation*dC*dH)))
 }
 
 // MicroE is the CIEDE2000 difference in whole millionths. Sort, compare and

@@ -151,7 +151,8 @@ func BenchmarkDeltaE00(b *testing.B) {
 	for i := range labs {
 		c := randomRGB(chance)
 		labs[i] = c.Lab()
-		theirs[i] = colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}
+		theirs[i] = colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255,
+			B: float64(c.B) / 255}
 	}
 	sink := 0.0
 	b.Run("prepared", func(b *testing.B) {

@@ -32,16 +32,16 @@ func BlurOf(widthMM, distanceM float64) Blur {
 }
 
 // Stripes is what two colours look like at the middle of their stripes, when stripes
-// of the blur's width alternate and are looked at from its distance: wide or near ones give the colours themselves, fine or far ones their
-// optical mixture. Only the ratio of width to distance matters, and what is left
-// of a difference in light, in red-green or in blue-yellow never grows with
-// distance, and so neither does the difference in L*. (CIEDE2000 of the two can,
+// of the blur's width alternate and are looked at from its distance: wide or near ones give the
+// colours themselves, fine or far ones their optical mixture. Only the ratio of width to distance
+// matters, and what is left of a difference in light, in red-green or in blue-yellow never grows
+// with distance, and so neither does the difference in L*. (CIEDE2000 of the two can,
 // by up to about 1 for woven mixtures: as chroma fades its tolerance narrows.)
 //
 // It is S-CIELAB in closed form for a square wave, in the linearised opponent
 // space (Y, X/Xn - Y, Y - Z/Zn) (B. W. Kolpatzik and C. A. Bouman, "Optimized error
-// diffusion for image display", Journal of Electronic Imaging 1(3), 1992, from memory), in which greys have
-// two zeros. The result may lie a little outside the colours that surfaces can
+// diffusion for image display", Journal of Electronic Imaging 1(3), 1992, from memory), in which
+// greys have two zeros. The result may lie a little outside the colours that surfaces can
 // have, for strong colours beside dark ones, as light and hue blur at
 // different rates. Good for the flat sight of a patterned cloth in good light;
 // knows nothing of glare, movement, or age.

@@ -11,7 +11,8 @@ import (
 func TestStripesReference(t *testing.T) {
 	for _, r := range rows(t, "stripes_at_distance.csv") {
 		v := numbers(t, r[3:])
-		one, two := seenStripes(hex(t, "#"+r[1]).Linear().XYZ(), hex(t, "#"+r[2]).Linear().XYZ(), v[0], v[1])
+		one, two := seenStripes(hex(t, "#"+r[1]).Linear().XYZ(), hex(t, "#"+r[2]).Linear().XYZ(),
+			v[0], v[1])
 		a, b := one.Lab(), two.Lab()
 		got := []float64{a.L, a.A, a.B, b.L, b.A, b.B}
 		for i, want := range v[2:8] {
@@ -26,12 +27,14 @@ func TestStripesReference(t *testing.T) {
 func TestStripesLimits(t *testing.T) {
 	a, b := hex(t, "#f5f0e1").Linear(), hex(t, "#1b2a49").Linear()
 	mixed := Mix(Part{a, 1}, Part{b, 1}).XYZ()
-	for _, c := range []struct{ width, distance float64 }{{0.001, 10}, {0, 1}, {-1, 1}, {math.NaN(), 1}, {1, math.NaN()}, {1, math.Inf(1)}} {
+	for _, c := range []struct{ width, distance float64 }{{0.001, 10}, {0, 1}, {-1, 1},
+		{math.NaN(), 1}, {1, math.NaN()}, {1, math.Inf(1)}} {
 		one, two := seenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
 		assertNear(t, mixed, one, 1e-12)
 		assertNear(t, mixed, two, 1e-12)
 	}
-	for _, c := range []struct{ width, distance float64 }{{2000, 0.2}, {1, 0}, {1, -1}, {math.Inf(1), 1}} {
+	for _, c := range []struct{ width, distance float64 }{{2000, 0.2}, {1, 0}, {1, -1},
+		{math.Inf(1), 1}} {
 		one, two := seenStripes(a.XYZ(), b.XYZ(), c.width, c.distance)
 		assertNear(t, a.XYZ(), one, 1e-12)
 		assertNear(t, b.XYZ(), two, 1e-12)

@@ -30,9 +30,9 @@
 // # Promises
 //
 // Everything is a pure function of its arguments: no clock, no files, no chance
-// that is not passed in, nothing that depends on the operating system. Greys stay grey to 1e-6 through every step.
-// Colours outside sRGB are mapped into it, never wrapped round. The last bit of a
-// logarithm or an arc tangent may differ between processors, so [Linear.Lab]
+// that is not passed in, nothing that depends on the operating system. Greys stay grey to 1e-6
+// through every step. Colours outside sRGB are mapped into it, never wrapped round. The last bit of
+// a logarithm or an arc tangent may differ between processors, so [Linear.Lab]
 // rounds to 1e-9 and everything here that sorts or chooses compares whole
 // millionths ([MicroE]).
 //

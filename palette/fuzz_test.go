@@ -18,7 +18,9 @@ var smallLimits = Limits{Bytes: 1 << 16, Pixels: 1 << 14}
 func pictures(f *testing.F) [][]byte {
 	f.Helper()
 	at := image.Rect(0, 0, 9, 5)
-	all := []image.Image{image.NewGray(at), image.NewNRGBA(at), image.NewRGBA64(at), image.NewPaletted(at, color.Palette{color.Black, color.White, color.Transparent}), image.NewGray16(at)}
+	all := []image.Image{image.NewGray(at), image.NewNRGBA(at), image.NewRGBA64(at),
+		image.NewPaletted(at, color.Palette{color.Black, color.White, color.Transparent}),
+		image.NewGray16(at)}
 	var files [][]byte
 	for i, picture := range all {
 		if p, ok := picture.(interface{ Set(x, y int, c color.Color) }); ok {
@@ -29,7 +31,8 @@ func pictures(f *testing.F) [][]byte {
 		var asPNG, asJPEG bytes.Buffer
 		require.NoError(f, png.Encode(&asPNG, picture))
 		require.NoError(f, jpeg.Encode(&asJPEG, picture, &jpeg.Options{Quality: 50 + 10*i}))
-		files = append(files, asPNG.Bytes(), asJPEG.Bytes(), asPNG.Bytes()[:asPNG.Len()/2], asJPEG.Bytes()[:asJPEG.Len()-9])
+		files = append(files, asPNG.Bytes(), asJPEG.Bytes(), asPNG.Bytes()[:asPNG.Len()/2],
+			asJPEG.Bytes()[:asJPEG.Len()-9])
 	}
 	return files
 }

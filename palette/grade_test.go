@@ -31,8 +31,10 @@ func TestGradeEnds(t *testing.T) {
 		l, e float64
 		want Grade
 	}{
-		{0.5, 1.999, Unseen}, {40, 0.5, Unseen}, {0.5, 2, Faint}, {3.399, 2, Faint}, {3.4, 2, Soft}, {6.799, 2, Soft},
-		{6.8, 2, Clear}, {13.599, 2, Clear}, {13.6, 2, Strong}, {29.999, 2, Strong}, {30, 2, Bold}, {100, 99, Bold},
+		{0.5, 1.999, Unseen}, {40, 0.5, Unseen}, {0.5, 2, Faint}, {3.399, 2, Faint}, {3.4, 2, Soft},
+		{6.799, 2, Soft},
+		{6.8, 2, Clear}, {13.599, 2, Clear}, {13.6, 2, Strong}, {29.999, 2, Strong}, {30, 2, Bold},
+		{100, 99, Bold},
 		{3.4 - 1e-13, 2, Soft}, {math.NaN(), 2, Faint}, {9, math.NaN(), Unseen},
 	} {
 		assert.Equal(t, c.want, GradeOf(c.l, c.e), "%g %g", c.l, c.e)

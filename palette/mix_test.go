@@ -63,7 +63,8 @@ func TestPartsAlikeGiveExactlyThatColour(t *testing.T) {
 	for range 500 {
 		c := randomRGB(chance)
 		l := c.Linear()
-		mixed := Scatter(chance.Float64()/2).Mix(Part{l, chance.Float64()}, Part{l, 0.3}, Part{l, 2})
+		mixed := Scatter(chance.Float64()/2).Mix(Part{l, chance.Float64()}, Part{l, 0.3},
+			Part{l, 2})
 		assert.Equal(t, l, mixed)
 		assert.Equal(t, c, mixed.RGB())
 	}
@@ -106,7 +107,8 @@ func handwoven(t *testing.T) (cloth map[[2]string]Lab, flagged map[string]bool) 
 // of handwoven cloth: warp over weft and weft over warp averaged as light.
 func TestScatterAgainstMeasuredCloth(t *testing.T) {
 	law, plain := heldAgainstCloth(t, 0.034), heldAgainstCloth(t, 0)
-	t.Logf("%d pairs: dE00 %.2f on average (plain average %.2f); %d further apart than 40 L*: %.2f (%.2f)",
+	t.Logf("%d pairs: dE00 %.2f on average (plain average %.2f); %d further apart than 40 L*: "+
+		"%.2f (%.2f)",
 		law.pairs, law.mean, plain.mean, law.farPairs, law.far, plain.far)
 	assert.Equal(t, 162, law.pairs)
 	assert.LessOrEqual(t, law.mean, 1.8)
@@ -128,7 +130,8 @@ func heldAgainstCloth(t *testing.T, b Scatter) (h held) {
 			continue
 		}
 		one, two := cloth[[2]string{i, i}], cloth[[2]string{j, j}]
-		measured := Mix(Part{cloth[at].XYZ().Linear(), 1}, Part{cloth[[2]string{j, i}].XYZ().Linear(), 1})
+		measured := Mix(Part{cloth[at].XYZ().Linear(), 1},
+			Part{cloth[[2]string{j, i}].XYZ().Linear(), 1})
 		mixed := b.Mix(Part{one.XYZ().Linear(), 1}, Part{two.XYZ().Linear(), 1})
 		off := DeltaE00(mixed.Lab(), measured.Lab())
 		h.pairs, h.mean = h.pairs+1, h.mean+off

@@ -26,7 +26,9 @@ func Neighbours(colours []Lab, most int) [][]Neighbour {
 				all = append(all, Neighbour{j, v})
 			}
 		}
-		slices.SortStableFunc(all, func(a, b Neighbour) int { return cmp.Compare(a.MicroE, b.MicroE) })
+		slices.SortStableFunc(all, func(a, b Neighbour) int {
+			return cmp.Compare(a.MicroE, b.MicroE)
+		})
 		out[i] = all[:min(len(all), max(0, most))]
 	}
 	return out
@@ -50,7 +52,9 @@ func LightnessRanks(colours []Lab) []int {
 // RoundTheCircle is the places of the colours by rising OKLCH hue from 0 degrees
 // (about crimson), of equals the earlier first. Greys have hue 0.
 func RoundTheCircle(colours []RGB) []int {
-	return orderBy(len(colours), func(i int) int64 { return micro(colours[i].Linear().OKLab().LCH().H) })
+	return orderBy(len(colours), func(i int) int64 {
+		return micro(colours[i].Linear().OKLab().LCH().H)
+	})
 }
 
 // orderBy is 0..n-1 by rising key, of equals the smaller.

@@ -11,7 +11,8 @@ func TestNeighbours(t *testing.T) {
 	greys := []Lab{{L: 50}, {L: 90}, {L: 52}, {L: 48}}
 	all := Neighbours(greys, 2)
 	assert.Len(t, all, 4)
-	assert.Equal(t, []int{2, 3}, []int{all[0][0].Index, all[0][1].Index}) // equal: S_L is symmetric about 50
+	// equal: S_L is symmetric about 50
+	assert.Equal(t, []int{2, 3}, []int{all[0][0].Index, all[0][1].Index})
 	assert.Equal(t, []int{2, 0}, []int{all[1][0].Index, all[1][1].Index})
 	assert.Equal(t, MicroE(greys[1], greys[2]), all[1][0].MicroE)
 	assert.InDelta(t, DeltaE00(greys[1], greys[2]), all[1][0].E00(), 1e-6)
@@ -28,7 +29,8 @@ func TestLightness(t *testing.T) {
 }
 
 func TestRoundTheCircle(t *testing.T) {
-	colours := []RGB{hex(t, "#0000ff"), hex(t, "#ff0000"), hex(t, "#808080"), hex(t, "#00ff00"), hex(t, "#ffff00"), hex(t, "#ff00ff"), hex(t, "#00ffff")}
+	colours := []RGB{hex(t, "#0000ff"), hex(t, "#ff0000"), hex(t, "#808080"), hex(t, "#00ff00"),
+		hex(t, "#ffff00"), hex(t, "#ff00ff"), hex(t, "#00ffff")}
 	// grey 0, red 29, yellow 110, green 142, cyan 195, blue 264, magenta 328 degrees (CSS Color 4)
 	assert.Equal(t, []int{2, 1, 4, 3, 6, 0, 5}, RoundTheCircle(colours))
 }
@@ -43,7 +45,8 @@ func TestMerging(t *testing.T) {
 	for _, m := range Merging(colours) {
 		found[[3]int{m.A, m.B, int(m.Sight)}] = true
 		assert.Equal(t, MicroE(colours[m.A].Lab(), colours[m.B].Lab()), m.Normal)
-		assert.Equal(t, MicroE(m.Sight.See(colours[m.A]).Lab(), m.Sight.See(colours[m.B]).Lab()), m.Seen)
+		assert.Equal(t, MicroE(m.Sight.See(colours[m.A]).Lab(), m.Sight.See(colours[m.B]).Lab()),
+			m.Seen)
 	}
 	for a := range colours {
 		for b := a + 1; b < len(colours); b++ {

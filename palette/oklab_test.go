@@ -23,7 +23,8 @@ func TestOKLabPublished(t *testing.T) {
 		{XYZ{0, 0, 1}, OKLab{0.153, -1.415, -0.449}},
 	} {
 		got := c.xyz.Linear().OKLab()
-		assertNear(t, [3]float64{c.want.L, c.want.A, c.want.B}, [3]float64{got.L, got.A, got.B}, 1e-3)
+		assertNear(t, [3]float64{c.want.L, c.want.A, c.want.B},
+			[3]float64{got.L, got.A, got.B}, 1e-3)
 	}
 }
 
@@ -33,7 +34,8 @@ func TestOKLabAgreesWithTheLibrary(t *testing.T) {
 	chance := rand.New(rand.NewPCG(21, 22))
 	for range 500 {
 		c := randomRGB(chance)
-		l, a, b := colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}.OkLab()
+		l, a, b := colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255,
+			B: float64(c.B) / 255}.OkLab()
 		got := c.Linear().OKLab()
 		assertNear(t, [3]float64{l, a, b}, [3]float64{got.L, got.A, got.B}, 2e-4)
 	}
@@ -45,7 +47,9 @@ func TestHueOfGreyIsZero(t *testing.T) {
 		assert.Zero(t, lch.H)
 		assert.Less(t, lch.C, 1e-6)
 	}
-	assert.InDelta(t, 29.234, hex(t, "#ff0000").Linear().OKLab().LCH().H, 1e-3) // W3C, "CSS Color Module Level 4", section on oklch (from memory): red is oklch(62.8% 0.25768 29.234)
+	// W3C, "CSS Color Module Level 4", section on oklch (from memory): red is oklch(62.8% 0.25768
+	// 29.234)
+	assert.InDelta(t, 29.234, hex(t, "#ff0000").Linear().OKLab().LCH().H, 1e-3)
 	assert.InDelta(t, 0.25768, hex(t, "#ff0000").Linear().OKLab().LCH().C, 1e-5)
 }
 
@@ -76,7 +80,8 @@ func TestFitKeepsHueAndLightness(t *testing.T) {
 		along := OKLCH{c.L, back.C, c.H}.OKLab()
 		assert.Less(t, along.difference(got.OKLab()), noticeable+1e-3, "%v became %v", c, back)
 		more := OKLCH{c.L, math.Min(c.C, back.C+0.03), c.H}
-		assert.True(t, cut(more) >= noticeable-0.001 || more.C == c.C || more.OKLab().Linear().shown() == false, "%v could keep more chroma", c)
+		assert.True(t, cut(more) >= noticeable-0.001 || more.C == c.C ||
+			more.OKLab().Linear().shown() == false, "%v could keep more chroma", c)
 	}
 	assert.Greater(t, outside, 1000)
 }
@@ -92,7 +97,8 @@ func TestFitAtTheEnds(t *testing.T) {
 }
 
 func TestRampHasEvenSteps(t *testing.T) {
-	for _, ends := range [][2]string{{"#000000", "#ffffff"}, {"#24463c", "#f5f0e1"}, {"#1b2a49", "#c9a227"}, {"#8b1e1e", "#f3f3f2"}, {"#e0a32e", "#383d96"}} {
+	for _, ends := range [][2]string{{"#000000", "#ffffff"}, {"#24463c", "#f5f0e1"},
+		{"#1b2a49", "#c9a227"}, {"#8b1e1e", "#f3f3f2"}, {"#e0a32e", "#383d96"}} {
 		ramp := Ramp(hex(t, ends[0]), hex(t, ends[1]), 7)
 		assert.Len(t, ramp, 7)
 		assert.Equal(t, ends[0], ramp[0].Hex())
@@ -100,7 +106,8 @@ func TestRampHasEvenSteps(t *testing.T) {
 		first, last := ramp[0].Linear().OKLab().L, ramp[6].Linear().OKLab().L
 		for i, c := range ramp {
 			want := first + float64(i)/6*(last-first)
-			assert.InDelta(t, want, c.Linear().OKLab().L, 0.003, "%s step %d", ends, i) // a level of 8 bits
+			// a level of 8 bits
+			assert.InDelta(t, want, c.Linear().OKLab().L, 0.003, "%s step %d", ends, i)
 		}
 	}
 }
@@ -122,7 +129,8 @@ func TestRampFromGrey(t *testing.T) {
 }
 
 func TestRampTakesTheShorterWay(t *testing.T) {
-	for _, c := range []struct{ a, b, turn float64 }{{350, 10, 20}, {10, 350, -20}, {0, 180, 180}, {180, 0, 180}, {90, 91, 1}} {
+	for _, c := range []struct{ a, b, turn float64 }{{350, 10, 20}, {10, 350, -20}, {0, 180, 180},
+		{180, 0, 180}, {90, 91, 1}} {
 		start, turn := hueWay(OKLCH{0.5, 0.1, c.a}, OKLCH{0.5, 0.1, c.b})
 		assert.Equal(t, c.a, start)
 		assert.InDelta(t, c.turn, turn, 1e-9)

@@ -18,7 +18,8 @@ func TestAgreesWithOtherLibraries(t *testing.T) {
 		if os.Getenv("STRIPESONG_CI") == "1" {
 			t.Fatal("STRIPESONG_ORACLE names no file of reference values")
 		}
-		t.Skip("STRIPESONG_ORACLE is not set: run .ci/oracle/reference.mjs for the other libraries' values")
+		t.Skip("STRIPESONG_ORACLE is not set: run .ci/oracle/reference.mjs for the other " +
+			"libraries' values")
 	}
 	f, err := os.Open(name)
 	require.NoError(t, err)
@@ -26,7 +27,8 @@ func TestAgreesWithOtherLibraries(t *testing.T) {
 	rows, err := csv.NewReader(f).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, rows, 1001)
-	require.Equal(t, []string{"hex1", "hex2", "L1", "a1", "b1", "L2", "a2", "b2", "culori", "color_diff"}, rows[0])
+	require.Equal(t, []string{"hex1", "hex2", "L1", "a1", "b1", "L2", "a2", "b2", "culori",
+		"color_diff"}, rows[0])
 	for _, row := range rows[1:] {
 		v := numbers(t, row[2:])
 		p, q := hex(t, row[0]).Lab(), hex(t, row[1]).Lab()

@@ -73,7 +73,8 @@ func checkPhoto(data []byte, limits Limits) error {
 		return fmt.Errorf("the picture is empty: %d by %d pixels", w, h)
 	}
 	if w > limits.Pixels/h {
-		return fmt.Errorf("the picture is %d by %d pixels, more than %d in all", w, h, limits.Pixels)
+		return fmt.Errorf("the picture is %d by %d pixels, more than %d in all", w, h,
+			limits.Pixels)
 	}
 	if kind == "jpeg" && scans(data) > scansAllowed {
 		return fmt.Errorf("the picture is drawn over more than %d times", scansAllowed)

@@ -66,7 +66,8 @@ func TestReadPhotoCountsColours(t *testing.T) {
 	} {
 		got, err := ReadPhoto(bytes.NewReader(data), PhotoLimits)
 		require.NoError(t, err, name)
-		assert.Equal(t, []Sample{{RGB{0x24, 0x46, 0x3c}, 640}, {RGB{0xd8, 0xdc, 0xdb}, 640}}, got, name)
+		assert.Equal(t, []Sample{{RGB{0x24, 0x46, 0x3c}, 640}, {RGB{0xd8, 0xdc, 0xdb}, 640}},
+			got, name)
 	}
 	got, err := ReadPhoto(bytes.NewReader(jpegOf(t, halves(64, 16, spruce, fog))), PhotoLimits)
 	require.NoError(t, err)
@@ -108,11 +109,12 @@ func TestReadPhotoRefuses(t *testing.T) {
 		"cut png":         {good[:len(good)/2], "cannot decode"},
 		"cut jpeg":        {photo[:len(photo)-8], "cannot decode"},
 		"cut in the head": {good[:20], "not a PNG or JPEG"},
-		"long file":       {append(bytes.Clone(good), make([]byte, 5000)...), "larger than 4096 bytes"},
-		"bomb":            {bomb(100_000, 100_000), "100000 by 100000 pixels"},
-		"just too large":  {pngOf(t, halves(2001, 1, spruce, fog)), "more than 2000"},
-		"drawn for ever":  {scanned(photo, 101), "more than 100 times"},
-		"empty picture":   {emptied(photo), ""},
+		"long file": {append(bytes.Clone(good), make([]byte, 5000)...),
+			"larger than 4096 bytes"},
+		"bomb":           {bomb(100_000, 100_000), "100000 by 100000 pixels"},
+		"just too large": {pngOf(t, halves(2001, 1, spruce, fog)), "more than 2000"},
+		"drawn for ever": {scanned(photo, 101), "more than 100 times"},
+		"empty picture":  {emptied(photo), ""},
 	} {
 		_, err := ReadPhoto(bytes.NewReader(c.data), limits)
 		assert.ErrorContains(t, err, c.want, name)
@@ -156,14 +158,16 @@ func TestScansAreCountedByMarker(t *testing.T) {
 	// a preview inside a segment, and what follows the end, do not count
 	preview := append([]byte{0xff, 0xd8, 0xff, 0xe1, 0, 12}, bytes.Repeat([]byte{0xff, 0xda}, 5)...)
 	assert.Equal(t, 1, scans(append(append(preview, 0xff, 0x01, 0xff, 0xd0), photo[2:]...)))
-	assert.Equal(t, 1, scans(append(bytes.Clone(photo), bytes.Repeat([]byte{0xff, 0xda, 0, 2}, 9)...)))
+	assert.Equal(t, 1,
+		scans(append(bytes.Clone(photo), bytes.Repeat([]byte{0xff, 0xda, 0, 2}, 9)...)))
 	assert.Equal(t, 8, scans(scanned(photo, 7)))
 	assert.Equal(t, 0, scans(nil))
 }
 
 // The decoders stop at what is missing without a panic, wherever a file is cut.
 func TestEveryCutIsAnErrorOrAPicture(t *testing.T) {
-	for _, whole := range [][]byte{pngOf(t, halves(9, 7, spruce, veil)), jpegOf(t, halves(9, 7, spruce, fog))} {
+	for _, whole := range [][]byte{pngOf(t, halves(9, 7, spruce, veil)),
+		jpegOf(t, halves(9, 7, spruce, fog))} {
 		for n := range len(whole) - 12 {
 			_, err := ReadPhoto(bytes.NewReader(whole[:n]), PhotoLimits)
 			assert.Error(t, err, "cut after %d of %d", n, len(whole))

@@ -15,7 +15,9 @@ type RGB struct{ R, G, B uint8 }
 // an error that quotes what was written.
 func ParseHex(text string) (RGB, error) {
 	if !isHex(text) {
-		return RGB{}, fmt.Errorf("%q is not a colour: write # and six hexadecimal digits, as in \"#24463c\"", text)
+		return RGB{},
+			fmt.Errorf("%q is not a colour: write # and six hexadecimal digits, as in \"#24463c\"",
+				text)
 	}
 	c, _ := colorful.Hex(text) // takes all that isHex does
 	r, g, b := c.RGB255()

@@ -20,7 +20,8 @@ func TestParseHex(t *testing.T) {
 		assert.NoError(t, err)
 		assert.Equal(t, want, got)
 	}
-	for _, text := range []string{"", "#", "24463c", "#24463", "#24463c0", "#24463g", "#-12345", "#+1+1+1", "# 2 4 6", "#äbc", "spruce", "rgb(1,2,3)"} {
+	for _, text := range []string{"", "#", "24463c", "#24463", "#24463c0", "#24463g", "#-12345",
+		"#+1+1+1", "# 2 4 6", "#äbc", "spruce", "rgb(1,2,3)"} {
 		_, err := ParseHex(text)
 		assert.ErrorContains(t, err, `"`+text+`"`)
 	}
@@ -42,8 +43,10 @@ func TestLightIsTheSameOnEveryProcessor(t *testing.T) {
 		scaled := exact * (1 << 37)
 		assert.InDelta(t, exact, rounded, 0x1p-38)
 		if exact > 0 && exact < 1 {
-			ulps := (0.5 - math.Abs(scaled-math.Round(scaled))) / (math.Nextafter(scaled, 2*scaled) - scaled)
-			assert.Greater(t, ulps, 100.0, "level %g is %g units in the last place from a tie", v*255, ulps)
+			ulps := (0.5 - math.Abs(scaled-math.Round(scaled))) / (math.Nextafter(scaled,
+				2*scaled) - scaled)
+			assert.Greater(t, ulps, 100.0, "level %g is %g units in the last place from a tie",
+				v*255, ulps)
 		}
 	}
 	for i, v := range light {

@@ -29,7 +29,8 @@ func everyAssignment(wanted, shelf []Lab, taken []bool, free int) int64 {
 func TestSnapIsTheLeastOfAllWays(t *testing.T) {
 	chance := rand.New(rand.NewPCG(27, 28))
 	for seed := range uint64(60) {
-		wanted, shelf := randomShelf(seed, 1+chance.IntN(5)), randomShelf(seed+1000, 1+chance.IntN(6))
+		wanted, shelf := randomShelf(seed, 1+chance.IntN(5)),
+			randomShelf(seed+1000, 1+chance.IntN(6))
 		var sum int64
 		used := map[int]bool{}
 		for i, j := range Snap(wanted, shelf) {
@@ -41,7 +42,8 @@ func TestSnapIsTheLeastOfAllWays(t *testing.T) {
 			used[j] = true
 			sum += MicroE(wanted[i], shelf[j])
 		}
-		assert.Equal(t, everyAssignment(wanted, shelf, make([]bool, len(shelf)), max(0, len(wanted)-len(shelf))), sum, "seed %d", seed)
+		assert.Equal(t, everyAssignment(wanted, shelf, make([]bool, len(shelf)),
+			max(0, len(wanted)-len(shelf))), sum, "seed %d", seed)
 	}
 }
 

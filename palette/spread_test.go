@@ -35,7 +35,8 @@ func TestSpreadIsTheBestOfAllChoices(t *testing.T) {
 		for k := 2; k <= 6; k++ {
 			got := Spread(shelf, k)
 			assert.True(t, got.Best())
-			assert.Equal(t, everyChoice(differences(shelf), k, 0, nil), got.LeastMicro, "seed %d, %d of 11", seed, k)
+			assert.Equal(t, everyChoice(differences(shelf), k, 0, nil), got.LeastMicro,
+				"seed %d, %d of 11", seed, k)
 			assert.Equal(t, got.LeastMicro, differences(shelf).least(got.Picked), "as promised")
 			assertChoice(t, got, k, 11)
 		}

@@ -17,10 +17,14 @@ func assign(t *testing.T, o Order, widths ...int64) []int {
 
 func TestTurns(t *testing.T) {
 	assert.Equal(t, []int{0, 1, 2, 0, 1}, assign(t, Order{Kind: "cycle", Count: 3}, 1, 1, 1, 1, 1))
-	assert.Equal(t, []int{2, 0, 1, 2}, assign(t, Order{Kind: "graded", Count: 3, Light: []int{2, 0, 1}}, 1, 1, 1, 1))
-	assert.Equal(t, []int{1, 2, 0, 1}, assign(t, Order{Kind: "hue", Count: 3, Hue: []int{1, 2, 0}}, 1, 1, 1, 1))
+	assert.Equal(t, []int{2, 0, 1, 2},
+		assign(t, Order{Kind: "graded", Count: 3, Light: []int{2, 0, 1}}, 1, 1, 1, 1))
+	assert.Equal(t, []int{1, 2, 0, 1},
+		assign(t, Order{Kind: "hue", Count: 3, Hue: []int{1, 2, 0}}, 1, 1, 1, 1))
 	for _, kind := range OrderKinds {
-		assert.Equal(t, []int{0, 0}, assign(t, Order{Kind: kind, Count: 1, Light: []int{0}, Hue: []int{0}, Shares: []int64{5}}, 1, 2), kind)
+		assert.Equal(t, []int{0, 0},
+			assign(t, Order{Kind: kind, Count: 1, Light: []int{0}, Hue: []int{0},
+				Shares: []int64{5}}, 1, 2), kind)
 	}
 }
 
@@ -77,7 +81,8 @@ func TestSharesAreBest(t *testing.T) {
 		for i := range shares {
 			shares[i] = 1 + chance.Int64N(5)
 		}
-		got, err := Order{Kind: "shares", Count: k, Shares: shares}.Assign(widths, Chance(int64(round), 1))
+		got, err := Order{Kind: "shares", Count: k, Shares: shares}.Assign(widths,
+			Chance(int64(round), 1))
 		require.NoError(t, err)
 		unlike(t, got)
 		least := sharesMiss(shares, widths, got)
@@ -117,20 +122,27 @@ func TestSharesOfMany(t *testing.T) {
 }
 
 func TestOrderRefuses(t *testing.T) {
-	for _, o := range []Order{{}, {Kind: "cycle"}, {Kind: "circle", Count: 2}, {Kind: "shares", Count: 2, Shares: []int64{1}}, {Kind: "shares", Count: 2, Shares: []int64{1, 0}}} {
+	for _, o := range []Order{{}, {Kind: "cycle"}, {Kind: "circle", Count: 2},
+		{Kind: "shares", Count: 2, Shares: []int64{1}},
+		{Kind: "shares", Count: 2, Shares: []int64{1, 0}}} {
 		_, err := o.Assign([]int64{1}, Chance(1, 1))
 		assert.Error(t, err)
 	}
 }
 
 func TestStripes(t *testing.T) {
-	assert.Equal(t, []Band{{0, 5, 3}, {1, 6, 1}, {0, 5, 2}}, Stripes([]int{3, 1, 2}, []int{5, 6, 5}, 2, false))
-	assert.Equal(t, []Band{{0, 1, 1}, {1, 1, 1}, {2, 1, 1}, {1, 1, 1}, {0, 1, 1}}, Stripes([]int{1, 1, 1, 1, 1}, []int{1, 1, 1, 1, 1}, 3, true), "blocks turn with the stripes")
+	assert.Equal(t, []Band{{0, 5, 3}, {1, 6, 1}, {0, 5, 2}},
+		Stripes([]int{3, 1, 2}, []int{5, 6, 5}, 2, false))
+	assert.Equal(t, []Band{{0, 1, 1}, {1, 1, 1}, {2, 1, 1}, {1, 1, 1}, {0, 1, 1}},
+		Stripes([]int{1, 1, 1, 1, 1}, []int{1, 1, 1, 1, 1}, 3, true),
+		"blocks turn with the stripes")
 }
 
 // TestOverlay was drawn by hand: stripes 4 2 4 of colours 0 1 0 under blocks
 // A 3, B 4, A 3.
 func TestOverlay(t *testing.T) {
-	assert.Equal(t, []Band{{0, 0, 3}, {1, 0, 1}, {1, 1, 2}, {1, 0, 1}, {0, 0, 3}}, Overlay([]int{4, 2, 4}, []int{0, 1, 0}, []int{3, 4, 3}, []int{0, 1, 0}))
-	assert.Equal(t, []Band{{0, 0, 6}}, Overlay([]int{2, 4}, []int{0, 0}, []int{3, 3}, []int{0, 0}), "alike in both is one band")
+	assert.Equal(t, []Band{{0, 0, 3}, {1, 0, 1}, {1, 1, 2}, {1, 0, 1}, {0, 0, 3}},
+		Overlay([]int{4, 2, 4}, []int{0, 1, 0}, []int{3, 4, 3}, []int{0, 1, 0}))
+	assert.Equal(t, []Band{{0, 0, 6}}, Overlay([]int{2, 4}, []int{0, 0}, []int{3, 3}, []int{0, 0}),
+		"alike in both is one band")
 }

@@ -20,9 +20,12 @@ func TestOnEdges(t *testing.T) {
 		{[]int{5, 5, 5, 5, 5, 5, 5, 5, 5}, []int64{1, 2, 1}, []int{10, 25, 10}},
 		{[]int{10, 10, 10, 10}, []int64{1, 1, 1}, []int{10, 20, 10}},
 		{[]int{3, 7, 2, 8}, []int64{1, 1}, []int{10, 10}},
-		{[]int{8, 4}, []int64{1, 2}, []int{8, 4}},                 // 4 is as near to the cloth's edge as to 8
-		{[]int{2, 4, 4}, []int64{2, 3}, []int{2, 8}},              // 4 is as near to 2 as to 6: the left one
-		{[]int{2, 4, 2, 4, 2}, []int64{2, 3, 2}, []int{2, 10, 2}}, // 4 and 10 lie between 2 and 6, 8 and 12: a mirror image
+		// 4 is as near to the cloth's edge as to 8
+		{[]int{8, 4}, []int64{1, 2}, []int{8, 4}},
+		// 4 is as near to 2 as to 6: the left one
+		{[]int{2, 4, 4}, []int64{2, 3}, []int{2, 8}},
+		// 4 and 10 lie between 2 and 6, 8 and 12: a mirror image
+		{[]int{2, 4, 2, 4, 2}, []int64{2, 3, 2}, []int{2, 10, 2}},
 		{[]int{7}, []int64{3}, []int{7}},
 	} {
 		got, err := OnEdges(c.stripes, c.weights)

@@ -180,7 +180,8 @@ func TestShareMirroredIsBest(t *testing.T) {
 				best = append([]int{}, s...)
 			}
 			a, b := miss(all, s, n), miss(all, best, n)
-			if a < b || (a == b && (s[k-1] < best[k-1] || (s[k-1] == best[k-1] && later(best, s)))) {
+			if a < b ||
+				(a == b && (s[k-1] < best[k-1] || (s[k-1] == best[k-1] && later(best, s)))) {
 				best = append([]int{}, s...)
 			}
 		})
@@ -218,7 +219,8 @@ func TestShareRefuses(t *testing.T) {
 	require.True(t, errors.As(err, &wide))
 	assert.EqualError(t, err, "9 units do not fit: stripes as wide as they may be hold 8")
 	_, err = ShareMirrored([]int64{1, 1}, 10, Limits{Most: []int{3, 3, 4}})
-	require.True(t, errors.As(err, &wide), "the tighter twin counts and the centre takes the parity")
+	require.True(t, errors.As(err, &wide),
+		"the tighter twin counts and the centre takes the parity")
 	_, err = ShareMirrored([]int64{1, 1}, 8, Limits{Most: []int{4, 1, 4}})
 	require.True(t, errors.As(err, &wide), "an even centre has two at least")
 	got, err := ShareMirrored([]int64{1, 9}, 9, Limits{Most: []int{4, 3, 4}})

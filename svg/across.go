@@ -18,15 +18,16 @@ const (
 // across is the warp as a line of pixels sees it.
 type across struct {
 	kinds   []warpKind
-	wide    int       // in pixels
-	perWarp int       // ends
-	inUnit  int       // ends to a threading unit
-	perUnit float64   // pixels to a threading unit
-	phases  int       // places in a unit that are told apart; 1 where ends are narrower than a pixel
-	step    float64   // pixels from one to the next
-	met     []stretch // what each pixel meets,
-	from    []int     // and where in met it begins; one more at the end
-	period  int       // pixels after which lines nearly repeat; 0 for none
+	wide    int     // in pixels
+	perWarp int     // ends
+	inUnit  int     // ends to a threading unit
+	perUnit float64 // pixels to a threading unit
+	// places in a unit that are told apart; 1 where ends are narrower than a pixel
+	phases int
+	step   float64   // pixels from one to the next
+	met    []stretch // what each pixel meets,
+	from   []int     // and where in met it begins; one more at the end
+	period int       // pixels after which lines nearly repeat; 0 for none
 }
 
 // stretch is the part of a pixel's width that one run fills, with the place

@@ -102,7 +102,9 @@ func (s *pieceSheet) contrasts(c *column) {
 	if alike {
 		header = "on ground " + ground
 	}
-	contrastRow(c, largeSmall, header, func(metres float64) string { return s.plan.Distance(metres) })
+	contrastRow(c, largeSmall, header, func(metres float64) string {
+		return s.plan.Distance(metres)
+	})
 	for i, k := range all {
 		if c.left(largeSmall) < 3 && i < len(all)-1 {
 			c.line(largeSmall, fmt.Sprintf("and %d more in the plan", len(all)-i))
@@ -120,7 +122,8 @@ func (s *pieceSheet) contrasts(c *column) {
 		contrastRow(c, f, k.Pattern, grades)
 		c.line(f, on)
 	}
-	c.wrapped(largeSmall, fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(look.DistancesM[0])))
+	c.wrapped(largeSmall,
+		fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(look.DistancesM[0])))
 }
 
 // contrastRow is one line of that list.

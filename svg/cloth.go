@@ -80,7 +80,8 @@ func (n colourNumbers) of(name string) (uint8, error) {
 
 func numberColours(p *plan.Plan) (colourNumbers, []palette.RGB, error) {
 	if len(p.Colours) > 256 {
-		return nil, nil, fmt.Errorf("%d colours are more than a picture can hold: 256", len(p.Colours))
+		return nil, nil, fmt.Errorf("%d colours are more than a picture can hold: 256",
+			len(p.Colours))
 	}
 	numbers, inks := colourNumbers{}, make([]palette.RGB, len(p.Colours))
 	for i, c := range p.Colours {

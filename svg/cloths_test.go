@@ -131,16 +131,20 @@ func cloths(t testing.TB) map[string]*plan.Plan {
 	}
 	curtain := clothBrief("halvdrall", "10/cm", "10/cm", 1)
 	curtain = regexp.MustCompile(`runs = .*`).ReplaceAllString(curtain, stripes)
-	curtain = strings.Replace(curtain, "hem = ", "width = \"150 cm\"\nlength = \"250 cm\"\nhem = ", 1)
+	curtain = strings.Replace(curtain, "hem = ",
+		"width = \"150 cm\"\nlength = \"250 cm\"\nhem = ", 1)
 	all["curtain"] = planFrom(t, curtain)
 	shown := clothBrief("halvdrall", "8/cm", "8/cm", 2)
-	all["much in sight"] = planFrom(t, strings.Replace(shown, "hem = ", "hem_show = \"6 cm\"\nhem = ", 1))
+	all["much in sight"] = planFrom(t,
+		strings.Replace(shown, "hem = ", "hem_show = \"6 cm\"\nhem = ", 1))
 	for _, sett := range []string{"5/cm", "8/cm", "16/cm"} {
 		text := clothBrief("halvdrall", sett, "8/cm", 2)
 		text = strings.Replace(text, "[cloth]", "[cloth]\nclosing_end = true", 1)
 		all["closed "+sett] = planFrom(t, text)
 		mirrored := `runs = ["A 12 chalk", "B 3 marigold", "A 5 ink", "B 3 marigold", "A 12 chalk"]`
-		text = strings.Replace(text, `runs = ["A 12 chalk", "B 3 marigold", "A 1 ink", "B 9 chalk", "A 4 marigold"]`, mirrored, 1)
+		text = strings.Replace(text,
+			`runs = ["A 12 chalk", "B 3 marigold", "A 1 ink", "B 9 chalk", "A 4 marigold"]`,
+			mirrored, 1)
 		require.Contains(t, text, mirrored)
 		all["closed and mirrored "+sett] = planFrom(t, text)
 	}

@@ -17,7 +17,8 @@ func Crossings(w io.Writer, p *plan.Plan, i int, back bool) error {
 		return err
 	}
 	rows, order := c.rows(back)
-	_, err = w.Write(bitmap{width: len(c.ends), inks: c.inks, rows: rows, order: order, period: c.unit}.png())
+	_, err = w.Write(bitmap{width: len(c.ends), inks: c.inks, rows: rows, order: order,
+		period: c.unit}.png())
 	return err
 }
 

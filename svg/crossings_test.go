@@ -21,8 +21,10 @@ import (
 // One weft unit over one unit of A and one of B, pattern A first, by hand
 // from the sheds of halvdräll (P pattern, g ground, | warp).
 func TestCrossingsOfOneUnit(t *testing.T) {
-	p := sample{title: "t", units: "cm", structure: "halvdrall", colours: shelf[:3], sett: 8, warp: warpOf("A", 1, "chalk", "B", 1, "chalk"),
-		names: []string{"one"}, runs: [][]plan.WeftRun{weftOf("A", 1, "buoy")}, ground: []string{"slate"}}.make(t)
+	p := sample{title: "t", units: "cm", structure: "halvdrall", colours: shelf[:3], sett: 8,
+		warp:  warpOf("A", 1, "chalk", "B", 1, "chalk"),
+		names: []string{"one"}, runs: [][]plan.WeftRun{weftOf("A", 1, "buoy")},
+		ground: []string{"slate"}}.make(t)
 	w, h, pix := picture(t, p, 0, false)
 	require.Equal(t, []int{8, 4}, []int{w, h})
 	mark := map[string]string{"#f1ede2": "|", "#c2492f": "P", "#4a5560": "g"}
@@ -56,7 +58,8 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 			ground = append(ground, repeatOf(hexOf(p, run.Ground), n)...)
 		}
 		pattern, ground = append(pattern, hem...), append(ground, hem...)
-		shafts, picks := p.Weave.Threading(warp), p.In(piece.PickOrder).Picks(piece.EndPicks(), body)
+		shafts, picks := p.Weave.Threading(warp),
+			p.In(piece.PickOrder).Picks(piece.EndPicks(), body)
 
 		w, h, face := picture(t, p, 0, false)
 		_, _, back := picture(t, p, 0, true)
@@ -118,7 +121,8 @@ func TestCompressComesBack(t *testing.T) {
 	seed := uint32(7)
 	random := func(n int) int { seed = seed*1664525 + 1013904223; return int(seed>>16) % n }
 	for range 200 {
-		c := &cloth{ends: make([]warpEnd, 1+random(700)), unit: random(9), inks: make([]palette.RGB, 1+random(256))}
+		c := &cloth{ends: make([]warpEnd, 1+random(700)), unit: random(9),
+			inks: make([]palette.RGB, 1+random(256))}
 		rows := make([][]byte, 1+random(6))
 		for i := range rows {
 			rows[i] = make([]byte, len(c.ends))
@@ -133,7 +137,9 @@ func TestCompressComesBack(t *testing.T) {
 				order[i] = order[i-1-random(8)]
 			}
 		}
-		img, err := png.Decode(bytes.NewReader(bitmap{width: len(c.ends), inks: c.inks, rows: rows, order: order, period: c.unit}.png()))
+		img, err := png.Decode(
+			bytes.NewReader(bitmap{width: len(c.ends), inks: c.inks, rows: rows, order: order,
+				period: c.unit}.png()))
 		require.NoError(t, err)
 		for y, row := range order {
 			require.Equal(t, rows[row], img.(*image.Paletted).Pix[y*len(c.ends):(y+1)*len(c.ends)])

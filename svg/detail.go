@@ -144,7 +144,8 @@ func (s *pieceSheet) detailEnds(x, foot um, c *enlarged) {
 	for e := c.from; e < c.past; e++ {
 		centre := at(e) + c.pitch/2
 		if c.pitch >= largeSmall.size*8/10 {
-			s.pen.text(centre, foot+4*mm, largeSmall.in(black).at(middle), strconv.Itoa(s.cloth.ends[e].shaft))
+			s.pen.text(centre, foot+4*mm, largeSmall.in(black).at(middle),
+				strconv.Itoa(s.cloth.ends[e].shaft))
 		}
 		if (e == c.from || (e+1)%4 == 0) && c.pitch*3 >= largeSmall.size*2 {
 			s.pen.text(centre, foot+7500, largeSmall.at(middle), strconv.Itoa(e+1))
@@ -157,7 +158,8 @@ func (s *pieceSheet) detailEnds(x, foot um, c *enlarged) {
 			s.pen.stroke(outline(nil).line(at(b.from), foot+mm, at(b.from), foot+12*mm), line, 200)
 		}
 		name := largeSmall.in(black).at(middle)
-		s.pen.text((at(b.from)+at(b.past))/2, foot+11*mm, name, widest(name, at(b.past)-at(b.from), "block "+b.block, b.block))
+		s.pen.text((at(b.from)+at(b.past))/2, foot+11*mm, name,
+			widest(name, at(b.past)-at(b.from), "block "+b.block, b.block))
 	}
 }
 

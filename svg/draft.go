@@ -54,7 +54,8 @@ func Draft(w io.Writer, p *plan.Plan) error {
 	d.threading(draftAside, rows+draftGap)
 	d.treadling(draftAside+ends+draftGap, rows)
 	d.tieUp(draftAside+ends+draftGap, rows+draftGap)
-	d.pen.text(0, high-mm, draftSmall, "black: pattern weft on top; grey: ground weft on top; white: warp on top")
+	d.pen.text(0, high-mm, draftSmall,
+		"black: pattern weft on top; grey: ground weft on top; white: warp on top")
 	return d.pen.finish()
 }
 
@@ -73,7 +74,9 @@ func (d *cornerDraft) blocks() {
 		if b, ok := d.plan.Weave.Block(block); ok {
 			d.shafts = append(d.shafts, slices.Repeat(b.Unit, draftUnits)...)
 		}
-		i := slices.IndexFunc(d.tie.Blocks, func(b loomwork.BlockTread) bool { return b.Block == block })
+		i := slices.IndexFunc(d.tie.Blocks, func(b loomwork.BlockTread) bool {
+			return b.Block == block
+		})
 		if i < 0 {
 			continue
 		}
@@ -86,8 +89,10 @@ func (d *cornerDraft) blocks() {
 }
 
 func (d *cornerDraft) words() string {
-	return "Threading of the last units of block " + strings.Join(d.warp, " and the first of block ") +
-		", tie-up, treadling over block " + strings.Join(d.weft, " and then block ") + ", and the cloth."
+	return "Threading of the last units of block " +
+		strings.Join(d.warp, " and the first of block ") +
+		", tie-up, treadling over block " + strings.Join(d.weft, " and then block ") +
+		", and the cloth."
 }
 
 // squares draws empty squares whose upper left corner lies at x, y.
@@ -135,7 +140,8 @@ func (d *cornerDraft) cloth(x, foot um) {
 func (d *cornerDraft) threading(x, top um) {
 	all := d.plan.Weave.Shafts
 	for shaft := 1; shaft <= all; shaft++ {
-		d.pen.text(x-mm, top+um(all-shaft)*square+square*68/100, draftSmall.at(end), strconv.Itoa(shaft))
+		d.pen.text(x-mm, top+um(all-shaft)*square+square*68/100, draftSmall.at(end),
+			strconv.Itoa(shaft))
 	}
 	d.squares(x, top, len(d.shafts), all)
 	for k, shaft := range d.shafts {
@@ -188,7 +194,8 @@ func (d *cornerDraft) tieUp(x, top um) {
 	}
 	d.squares(x, top, d.columns, all)
 	for k := range d.columns {
-		d.pen.text(x+um(k)*square+square/2, top+um(all)*square+4*mm, draftSmall.at(middle), strconv.Itoa(k+1))
+		d.pen.text(x+um(k)*square+square/2, top+um(all)*square+4*mm, draftSmall.at(middle),
+			strconv.Itoa(k+1))
 	}
 	for _, t := range d.tie.Treadles {
 		left := x + um(t.Number-1)*square

@@ -32,7 +32,9 @@ func TestDraft(t *testing.T) {
 	seen := 0
 	for i, covers := range picks {
 		for k, shaft := range threading {
-			place := strings.SplitN(string(rect(draftAside+um(k)*square, um(len(picks)-i-1)*square, square, square)), "h", 2)[0]
+			place := strings.SplitN(
+				string(rect(draftAside+um(k)*square, um(len(picks)-i-1)*square, square, square)),
+				"h", 2)[0]
 			want := ""
 			if strings.Contains(covers, fmt.Sprint(shaft)) {
 				seen++

@@ -32,7 +32,8 @@ func smaller(text string) string {
 func smallCloths() map[string]string {
 	all := map[string]string{}
 	for name, structure := range map[string]string{
-		"halvdrall": "halvdrall", "summer": "summer-and-winter", "belt": "monks-belt", "uneven": uneven, "doubled": doubled,
+		"halvdrall": "halvdrall", "summer": "summer-and-winter", "belt": "monks-belt",
+		"uneven": uneven, "doubled": doubled,
 	} {
 		if !everything() && (name == "doubled" || name == "summer") {
 			continue
@@ -46,8 +47,10 @@ func smallCloths() map[string]string {
 // painted is a brief with pattern weft in pure red, a pure green warp, and ground and
 // hems in pure blue.
 func painted(text string) string {
-	for name, hex := range map[string]string{"moss": "#ff0000", "marigold": "#00ff00", "ink": "#0000ff"} {
-		text = regexp.MustCompile(`name = "`+name+`"\nhex = "[^"]*"`).ReplaceAllString(text, `name = "`+name+`"`+"\n"+`hex = "`+hex+`"`)
+	for name, hex := range map[string]string{"moss": "#ff0000", "marigold": "#00ff00",
+		"ink": "#0000ff"} {
+		text = regexp.MustCompile(`name = "`+name+`"\nhex = "[^"]*"`).
+			ReplaceAllString(text, `name = "`+name+`"`+"\n"+`hex = "`+hex+`"`)
 	}
 	text = regexp.MustCompile(`\[warp\]\nruns = .*`).ReplaceAllString(text,
 		"[warp]\nruns = [\"A 2 marigold\", \"B 3 marigold\", \"A 1 marigold\"]")
@@ -70,14 +73,16 @@ func TestThreadsCoverTheirShares(t *testing.T) {
 				whole := box4{0, 0, float64(of.width) / 1000, float64(of.whole()) / 1000}
 				img, err := png.Decode(bytes.NewReader(renderedAs(t, drawing, whole, perMM)))
 				require.NoError(t, err)
-				w, hem, body := int(of.width)*perMM/1000, int(of.hem)*perMM/1000, int(of.body)*perMM/1000
+				w, hem, body := int(of.width)*perMM/1000, int(of.hem)*perMM/1000,
+					int(of.body)*perMM/1000
 				blocks := hemsIn(p, w, hem, back)
 				for _, b := range blocksIn(p, 0, w, body, back) {
 					b.at = b.at.Add(image.Pt(0, hem))
 					blocks = append(blocks, b)
 				}
 				for _, b := range blocks {
-					alikeAreas(t, sharesOf(p, b, back), areas(img, b.at, levels(p, b, back)), fmt.Sprint(sideName(back), b))
+					alikeAreas(t, sharesOf(p, b, back), areas(img, b.at, levels(p, b, back)),
+						fmt.Sprint(sideName(back), b))
 				}
 			}
 		})
@@ -137,10 +142,12 @@ func TestSheetsHoldTheMixedColours(t *testing.T) {
 			shades := c.plan.Shades()
 			for side, back := range []bool{false, true} {
 				for _, b := range blocksIn(c.plan, 0, bodies[side].w, bodies[side].h, back) {
-					averages(t, bodies[side], inside(b.at), b.mix(shades, &c.plan.Pieces[0], back), 2, fmt.Sprint(sideName(back), b))
+					averages(t, bodies[side], inside(b.at), b.mix(shades, &c.plan.Pieces[0], back),
+						2, fmt.Sprint(sideName(back), b))
 				}
 				for _, b := range hemsIn(c.plan, hems[side].w, hems[side].h, back) {
-					averages(t, hems[side], inside(b.at), b.mix(shades, &c.plan.Pieces[0], back), 2, fmt.Sprint(sideName(back), " hem ", b))
+					averages(t, hems[side], inside(b.at), b.mix(shades, &c.plan.Pieces[0], back), 2,
+						fmt.Sprint(sideName(back), " hem ", b))
 				}
 			}
 		})
@@ -170,7 +177,8 @@ type drawnPlan struct {
 // thread.
 func drawnPlans(t testing.TB) map[string]drawnPlan {
 	all := map[string]drawnPlan{}
-	for _, name := range []string{"worked", "orchard-kitchen", "mill-race", "in sight", "uneven[8/cm 8/cm]2"} {
+	for _, name := range []string{"worked", "orchard-kitchen", "mill-race", "in sight",
+		"uneven[8/cm 8/cm]2"} {
 		if p := cloths(t)[name]; p != nil {
 			all[name] = drawnPlan{p, 8, false}
 		}
@@ -223,7 +231,9 @@ func TestEnlargedHoldsTheMixedColours(t *testing.T) {
 				height += strip.h
 			}
 			const perMM = 20
-			s := rendered(t, b.Bytes(), box4{left, float64(detailTop) / 1000, float64(part.width()) / 1000, float64(height) / 1000}, perMM)
+			s := rendered(t, b.Bytes(),
+				box4{left, float64(detailTop) / 1000, float64(part.width()) / 1000,
+					float64(height) / 1000}, perMM)
 			foot := float64(s.h)
 			for _, strip := range pairsOfHem(part.strips) {
 				top := foot - float64(strip.h)*perMM/1000
@@ -236,7 +246,8 @@ func TestEnlargedHoldsTheMixedColours(t *testing.T) {
 					}
 					x0 := float64((from-part.from)*int(part.pitch)) * perMM / 1000
 					x1 := float64((past-part.from)*int(part.pitch)) * perMM / 1000
-					r := image.Rect(int(math.Round(x0)), int(math.Round(top)), int(math.Round(x1)), int(math.Round(foot)))
+					r := image.Rect(int(math.Round(x0)), int(math.Round(top)), int(math.Round(x1)),
+						int(math.Round(foot)))
 					mix := p.Shades().Body(run, strip.weft(), false)
 					if strip.hem {
 						mix = p.Shades().Hem(run.Colour, strip.ground)
@@ -282,7 +293,8 @@ func TestEnlargedIsWhereBlocksMeet(t *testing.T) {
 	assert.True(t, woven["A"] && woven["B"], woven)
 	one, err := clothOf(oneBlock(t), 0)
 	require.NoError(t, err)
-	edge := (&pieceSheet{pieceCloth: pieceCloth{oneBlock(t), &oneBlock(t).Pieces[0], one}}).enlarge()
+	edge := (&pieceSheet{pieceCloth: pieceCloth{oneBlock(t), &oneBlock(t).Pieces[0], one}}).
+		enlarge()
 	assert.Equal(t, []int{0, 16}, []int{edge.from, edge.past})
 	assert.True(t, edge.strips[0].hem)
 	assert.False(t, edge.strips[len(edge.strips)-1].hem)
@@ -308,7 +320,8 @@ func TestEnlargedCanBeCounted(t *testing.T) {
 	left := float64(pieceWidth-edge-sideColumn+detailLeft) / 1000
 	s := rendered(t, b.Bytes(), box4{left, float64(detailTop) / 1000, 40, 40}, 10)
 	assert.Greater(t, len(s.kinds), 20)
-	for hex, darker := range map[string]bool{"#ffffff": true, "#f1ede2": true, "#808080": true, "#17394d": false, "#000000": false} {
+	for hex, darker := range map[string]bool{"#ffffff": true, "#f1ede2": true, "#808080": true,
+		"#17394d": false, "#000000": false} {
 		rgb, err := palette.ParseHex(hex)
 		require.NoError(t, err)
 		d := edgeOf(rgb.Linear()).Lab().L - rgb.Lab().L

@@ -27,7 +27,8 @@ func (c *enlarged) width() um { return um(c.past-c.from) * c.pitch }
 
 func (c *enlarged) title() string {
 	last := c.first + len(c.picks)
-	return fmt.Sprintf("picks %d to %d of the face, ends %d to %d", c.first+1, last, c.from+1, c.past)
+	return fmt.Sprintf("picks %d to %d of the face, ends %d to %d", c.first+1, last, c.from+1,
+		c.past)
 }
 
 // laid is the strips from a place on paper up, neighbours of one kind as one.

@@ -17,7 +17,8 @@ import (
 // sheetOf is a sheet of the size of a set's as rendered, four pixels to a millimetre.
 func sheetOf(t testing.TB, drawing []byte) shown {
 	t.Helper()
-	return rendered(t, drawing, box4{0, 0, float64(setWidth / mm), float64(setHeight / mm)}, fillPerMM)
+	return rendered(t, drawing, box4{0, 0, float64(setWidth / mm), float64(setHeight / mm)},
+		fillPerMM)
 }
 
 const fillPerMM = 4
@@ -32,7 +33,8 @@ func isFilled(t *testing.T, s shown, r image.Rectangle, hex, what string) {
 	got := s.mean(image.Rectangle{middle, middle.Add(image.Pt(1, 1))})
 	rgb, err := palette.ParseHex(hex)
 	require.NoError(t, err)
-	assert.LessOrEqual(t, palette.DeltaE00(got.Lab(), rgb.Lab()), 0.5, "%s: %s for %s", what, got.RGB().Hex(), hex)
+	assert.LessOrEqual(t, palette.DeltaE00(got.Lab(), rgb.Lab()), 0.5, "%s: %s for %s", what,
+		got.RGB().Hex(), hex)
 }
 
 // TestSetFillsWithTheMixedColours: every block of every piece on the sheet of the set.
@@ -105,7 +107,8 @@ func TestContrastFillsWithTheMixedColours(t *testing.T) {
 	m.choose()
 	const perMM = 4
 	width := float64(max(2*mixMargin+mixNames+2*um(len(m.columns))*mixPitch+mixGap, 200*mm)) / 1000
-	s := rendered(t, b.Bytes(), box4{0, 0, width, float64(mixTop+um(len(m.rows))*mixRow) / 1000}, perMM)
+	s := rendered(t, b.Bytes(),
+		box4{0, 0, width, float64(mixTop+um(len(m.rows))*mixRow) / 1000}, perMM)
 	checked := 0
 	for c, column := range m.columns {
 		for i, pattern := range m.rows {
@@ -118,7 +121,8 @@ func TestContrastFillsWithTheMixedColours(t *testing.T) {
 			x, y := mixMargin+mixNames+um(c)*mixPitch, mixTop+um(i)*mixRow
 			block := func(dx, dy um) image.Rectangle {
 				at := image.Pt(int(x+dx)*perMM/1000, int(y+dy)*perMM/1000)
-				return image.Rectangle{at, at.Add(image.Pt(int(mixBlock)*perMM/1000, int(mixBlock)*perMM/1000))}
+				return image.Rectangle{at,
+					at.Add(image.Pt(int(mixBlock)*perMM/1000, int(mixBlock)*perMM/1000))}
 			}
 			isFilled(t, s, block(0, 0), on, "on "+pattern)
 			isFilled(t, s, block(0, mixBlock), off, "off "+pattern)

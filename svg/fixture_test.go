@@ -19,12 +19,18 @@ import (
 
 // shelf is the colours of the fixtures; invented.
 var shelf = []plan.Colour{
-	{Name: "chalk", RGB: rgb("#f1ede2"), Yarn: "cotton"}, {Name: "slate", RGB: rgb("#4a5560"), Yarn: "cotton"},
-	{Name: "buoy", RGB: rgb("#c2492f"), Yarn: "linen"}, {Name: "deep water", RGB: rgb("#17394d"), Yarn: "linen"},
-	{Name: "lichen", RGB: rgb("#a9ad6c"), Yarn: "cotton"}, {Name: "rowan", RGB: rgb("#8e2a2b"), Yarn: "cotton"},
-	{Name: "cloudberry", RGB: rgb("#e0993e"), Yarn: "cotton"}, {Name: "moss", RGB: rgb("#5d6b3a"), Yarn: "cotton"},
-	{Name: "fog", RGB: rgb("#cfd3d2"), Yarn: "linen"}, {Name: "plum", RGB: rgb("#57304a"), Yarn: "linen"},
-	{Name: "sky", RGB: rgb("#7fa6bf"), Yarn: "linen"}, {Name: "ochre", RGB: rgb("#b98a2f"), Yarn: "linen"},
+	{Name: "chalk", RGB: rgb("#f1ede2"), Yarn: "cotton"},
+	{Name: "slate", RGB: rgb("#4a5560"), Yarn: "cotton"},
+	{Name: "buoy", RGB: rgb("#c2492f"), Yarn: "linen"},
+	{Name: "deep water", RGB: rgb("#17394d"), Yarn: "linen"},
+	{Name: "lichen", RGB: rgb("#a9ad6c"), Yarn: "cotton"},
+	{Name: "rowan", RGB: rgb("#8e2a2b"), Yarn: "cotton"},
+	{Name: "cloudberry", RGB: rgb("#e0993e"), Yarn: "cotton"},
+	{Name: "moss", RGB: rgb("#5d6b3a"), Yarn: "cotton"},
+	{Name: "fog", RGB: rgb("#cfd3d2"), Yarn: "linen"},
+	{Name: "plum", RGB: rgb("#57304a"), Yarn: "linen"},
+	{Name: "sky", RGB: rgb("#7fa6bf"), Yarn: "linen"},
+	{Name: "ochre", RGB: rgb("#b98a2f"), Yarn: "linen"},
 }
 
 // sample is a plan small enough to write by hand, before it is filled in.
@@ -46,7 +52,9 @@ func worked(t testing.TB) *plan.Plan { return planOf(t, "testdata/worked-brief.t
 func planOf(t testing.TB, path string) *plan.Plan {
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
-	shelf := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(filepath.Dir(path), name)) }
+	shelf := func(name string) ([]byte, error) {
+		return os.ReadFile(filepath.Join(filepath.Dir(path), name))
+	}
 	b, err := brief.Parse(path, text, brief.Options{Shelf: shelf})
 	require.NoError(t, err)
 	p, err := plan.Make(t.Context(), b)
@@ -56,7 +64,8 @@ func planOf(t testing.TB, path string) *plan.Plan {
 
 // make turns a sample into a plan.
 func (s sample) make(t testing.TB) *plan.Plan {
-	p := &plan.Plan{Title: s.title, Units: s.units, Structure: s.structure, Colours: s.colours, Seed: 7}
+	p := &plan.Plan{Title: s.title, Units: s.units, Structure: s.structure, Colours: s.colours,
+		Seed: 7}
 	structure, ok := weave.Lookup(s.structure)
 	require.True(t, ok)
 	for _, run := range s.warp {
@@ -68,7 +77,8 @@ func (s sample) make(t testing.TB) *plan.Plan {
 	p.Warp.FloatingSelvedgeEnds = 2
 	p.Warp.ReedWidthMM = float64(p.Warp.Ends) / s.sett * 10
 	p.Warp.FinishedWidthMM = p.Warp.ReedWidthMM * 0.855
-	p.Cloth = plan.Cloth{SettPerCM: s.sett, GroundPerCM: s.sett, HemGroundPerCM: s.sett + 1, ShrinkLength: 0.1}
+	p.Cloth = plan.Cloth{SettPerCM: s.sett, GroundPerCM: s.sett, HemGroundPerCM: s.sett + 1,
+		ShrinkLength: 0.1}
 	p.Cloth.WeftUnitMM = float64(structure.GroundPicks()) / s.sett * 10
 	for i, name := range s.names {
 		p.Pieces = append(p.Pieces, s.piece(structure, p, i, name))
@@ -82,7 +92,8 @@ func (s sample) make(t testing.TB) *plan.Plan {
 
 func (s sample) piece(structure *weave.Structure, p *plan.Plan, i int, name string) plan.Piece {
 	ground := s.ground[i%len(s.ground)]
-	piece := plan.Piece{Name: name, HemPicks: s.hemPicks, Hem: ground, Separator: ground, Picks: 2 * s.hemPicks}
+	piece := plan.Piece{Name: name, HemPicks: s.hemPicks, Hem: ground, Separator: ground,
+		Picks: 2 * s.hemPicks}
 	for _, run := range s.runs[i%len(s.runs)] {
 		run.Ground = ground
 		run.GroundPicks = run.Units * structure.GroundPicks()
@@ -127,8 +138,10 @@ func fill(t testing.TB, p *plan.Plan) {
 			Ground:  fixtureWidths.Ground,
 			Hem:     fixtureWidths.Ground,
 		}
-		p.Yarn = append(p.Yarn, plan.Yarn{Colour: c.Name, Yarn: c.Yarn, TotalM: 1240 / float64(i+1), WarpM: 700 / float64(i+1),
-			ByPiece: make([]float64, len(p.Pieces))})
+		p.Yarn = append(p.Yarn,
+			plan.Yarn{Colour: c.Name, Yarn: c.Yarn, TotalM: 1240 / float64(i+1),
+				WarpM:   700 / float64(i+1),
+				ByPiece: make([]float64, len(p.Pieces))})
 	}
 	mixes(p)
 	pairs(p)
@@ -138,10 +151,16 @@ func fill(t testing.TB, p *plan.Plan) {
 }
 
 var standing = []plan.Note{
-	{Level: "note", Code: "sample-first", Message: "colours on a screen are not yarn: wrap a card, weave a sample and wash it before trusting contrast and shrinkage"},
-	{Level: "note", Code: "dye-bleed", Message: "strong dyes may bleed in the first wash: wash the sample with something white"},
-	{Level: "warning", Code: "contrast-faint", Message: "pattern deep water on warp slate with ground chalk is unseen at 2 m (difference in lightness 1.5): choose a lighter pattern weft or a darker ground"},
-	{Level: "warning", Code: "short", Message: "buoy is short by 120 m for ground and pattern: 1 package of 250 g"},
+	{Level: "note", Code: "sample-first",
+		Message: "colours on a screen are not yarn: wrap a card, weave a sample and wash it " +
+			"before trusting contrast and shrinkage"},
+	{Level: "note", Code: "dye-bleed",
+		Message: "strong dyes may bleed in the first wash: wash the sample with something white"},
+	{Level: "warning", Code: "contrast-faint",
+		Message: "pattern deep water on warp slate with ground chalk is unseen at 2 m " +
+			"(difference in lightness 1.5): choose a lighter pattern weft or a darker ground"},
+	{Level: "warning", Code: "short",
+		Message: "buoy is short by 120 m for ground and pattern: 1 package of 250 g"},
 }
 
 func grade(piece *plan.Piece) {
@@ -163,7 +182,8 @@ func contrasts(p *plan.Plan, piece *plan.Piece) (all []plan.Contrast) {
 			}
 			seen[key] = true
 			l := lightOf(p, run.Pattern).Lab().L*0.25 - lightOf(p, warp.Colour).Lab().L*0.25
-			c := plan.Contrast{Warp: key[0], Ground: key[1], Pattern: key[2], DeltaL: max(l, -l), Vision: palette.Normal}
+			c := plan.Contrast{Warp: key[0], Ground: key[1], Pattern: key[2], DeltaL: max(l, -l),
+				Vision: palette.Normal}
 			for _, m := range []float64{0.4, 2, 5} {
 				c.Seen = append(c.Seen, plan.Seen{DistanceM: m, DeltaL: c.DeltaL, DeltaE: c.DeltaL})
 			}
@@ -217,16 +237,19 @@ func mixes(p *plan.Plan) {
 	for _, piece := range p.Pieces {
 		for _, warp := range p.Warp.Runs {
 			if piece.EndPicks() > 0 {
-				add(plan.Mix{Warp: warp.Colour, Ground: piece.Hem, State: "hem"}, fixtureWidths.Plain())
+				add(plan.Mix{Warp: warp.Colour, Ground: piece.Hem, State: "hem"},
+					fixtureWidths.Plain())
 			}
 			for _, run := range piece.Runs {
-				m := plan.Mix{Warp: warp.Colour, Ground: run.Ground, Pattern: run.Pattern, State: "plain"}
+				m := plan.Mix{Warp: warp.Colour, Ground: run.Ground, Pattern: run.Pattern,
+					State: "plain"}
 				if run.Block == "" {
 					add(m, fixtureWidths.Plain())
 					continue
 				}
 				for _, back := range []bool{false, true} {
-					m.State = map[bool]plan.State{true: plan.Covers, false: plan.Behind}[(run.Block == warp.Block) != back]
+					m.State = map[bool]plan.State{true: plan.Covers,
+						false: plan.Behind}[(run.Block == warp.Block) != back]
 					m.Cover = look.Phi(p.Weave, run.Block, warp.Block, back)
 					add(m, fixtureWidths.Patch(m.Cover))
 				}
@@ -241,21 +264,25 @@ func pairs(p *plan.Plan) {
 		for j := range i {
 			d := 2.5 + float64((i*7+j*5)%11)*1.3
 			p.Set.LeastDifference = min(p.Set.LeastDifference, d)
-			p.Set.Pairs = append(p.Set.Pairs, plan.Pair{A: p.Pieces[j].Name, B: p.Pieces[i].Name, NumberA: j + 1, NumberB: i + 1, Difference: d})
+			p.Set.Pairs = append(p.Set.Pairs,
+				plan.Pair{A: p.Pieces[j].Name, B: p.Pieces[i].Name, NumberA: j + 1, NumberB: i + 1,
+					Difference: d})
 		}
 	}
 }
 
 func warpOf(runs ...any) (warp []plan.WarpRun) {
 	for i := 0; i < len(runs); i += 3 {
-		warp = append(warp, plan.WarpRun{Block: runs[i].(string), Units: runs[i+1].(int), Colour: runs[i+2].(string)})
+		warp = append(warp, plan.WarpRun{Block: runs[i].(string), Units: runs[i+1].(int),
+			Colour: runs[i+2].(string)})
 	}
 	return warp
 }
 
 func weftOf(runs ...any) (weft []plan.WeftRun) {
 	for i := 0; i < len(runs); i += 3 {
-		weft = append(weft, plan.WeftRun{Block: runs[i].(string), Units: runs[i+1].(int), Pattern: runs[i+2].(string)})
+		weft = append(weft, plan.WeftRun{Block: runs[i].(string), Units: runs[i+1].(int),
+			Pattern: runs[i+2].(string)})
 	}
 	return weft
 }
@@ -263,15 +290,21 @@ func weftOf(runs ...any) (weft []plan.WeftRun) {
 // corners are plans in far corners of the job.
 func corners(t testing.TB) map[string]*plan.Plan {
 	return map[string]*plan.Plan{
-		"worked": worked(t), "one-colour": oneColour(t), "twelve": twelve(t), "asymmetric": asymmetric(t),
-		"belt": belt(t), "hostile": hostile(t), "coasters": coasters(t), "in sight": inSight(t), "own order": ownOrder(t), "sixty": sixty(t), "forty": forty(t),
+		"worked": worked(t), "one-colour": oneColour(t), "twelve": twelve(t),
+		"asymmetric": asymmetric(t),
+		"belt":       belt(t), "hostile": hostile(t), "coasters": coasters(t),
+		"in sight":  inSight(t),
+		"own order": ownOrder(t), "sixty": sixty(t), "forty": forty(t),
 	}
 }
 
 func oneColour(t testing.TB) *plan.Plan {
-	return sample{title: "White on white", units: "cm", structure: "halvdrall", colours: shelf[:1], sett: 8,
-		warp: warpOf("A", 40, "chalk", "B", 30, "chalk", "A", 40, "chalk"), names: []string{"one", "two"},
-		runs:   [][]plan.WeftRun{weftOf("A", 100, "chalk", "B", 50, "chalk", "A", 100, "chalk"), weftOf("B", 120, "chalk", "A", 130, "chalk")},
+	return sample{title: "White on white", units: "cm", structure: "halvdrall", colours: shelf[:1],
+		sett:  8,
+		warp:  warpOf("A", 40, "chalk", "B", 30, "chalk", "A", 40, "chalk"),
+		names: []string{"one", "two"},
+		runs: [][]plan.WeftRun{weftOf("A", 100, "chalk", "B", 50, "chalk", "A", 100, "chalk"),
+			weftOf("B", 120, "chalk", "A", 130, "chalk")},
 		ground: []string{"chalk"}, hemPicks: 30}.make(t)
 }
 
@@ -280,19 +313,25 @@ func twelve(t testing.TB) *plan.Plan {
 	var names []string
 	for i := range 12 {
 		a, b := shelf[(i+2)%12].Name, shelf[(i*5+3)%12].Name
-		runs = append(runs, weftOf("A", 20+i*4, a, "B", 30, b, "", 4, "", "A", 50-i*2, a, "B", 30, b, "A", 120-i*2, a))
+		runs = append(runs, weftOf("A", 20+i*4, a, "B", 30, b, "", 4, "", "A", 50-i*2, a, "B", 30,
+			b, "A", 120-i*2, a))
 		names = append(names, fmt.Sprintf("towel of the month %d", i+1))
 	}
-	return sample{title: "A year of towels, one for every month, on one long warp with a long title", units: "in", structure: "summer-and-winter", colours: shelf, sett: 8,
-		warp:  warpOf("A", 20, "chalk", "B", 8, "slate", "A", 12, "fog", "B", 8, "moss", "A", 12, "plum", "B", 8, "sky", "A", 12, "ochre", "B", 8, "lichen", "A", 22, "rowan"),
+	return sample{title: "A year of towels, one for every month, on one long warp with a " +
+		"long title", units: "in", structure: "summer-and-winter", colours: shelf, sett: 8,
+		warp: warpOf("A", 20, "chalk", "B", 8, "slate", "A", 12, "fog", "B", 8, "moss", "A", 12,
+			"plum", "B", 8, "sky", "A", 12, "ochre", "B", 8, "lichen", "A", 22, "rowan"),
 		names: names, runs: runs, ground: []string{"chalk", "fog"}, hemPicks: 30}.make(t)
 }
 
 func asymmetric(t testing.TB) *plan.Plan {
-	return sample{title: "Off centre", units: "in", structure: "summer-and-winter", colours: shelf[2:8], sett: 20 / 2.54,
-		warp:   warpOf("A", 70, "lichen", "B", 5, "rowan", "A", 2, "buoy", "B", 33, "lichen"),
-		names:  []string{"north", "east", "south", "west", "up"},
-		runs:   [][]plan.WeftRun{weftOf("A", 180, "buoy", "B", 3, "rowan", "A", 40, "buoy"), weftOf("B", 220, "moss"), weftOf("A", 10, "cloudberry", "", 90, "", "B", 110, "cloudberry")},
+	return sample{title: "Off centre", units: "in", structure: "summer-and-winter",
+		colours: shelf[2:8], sett: 20 / 2.54,
+		warp:  warpOf("A", 70, "lichen", "B", 5, "rowan", "A", 2, "buoy", "B", 33, "lichen"),
+		names: []string{"north", "east", "south", "west", "up"},
+		runs: [][]plan.WeftRun{weftOf("A", 180, "buoy", "B", 3, "rowan", "A", 40, "buoy"),
+			weftOf("B", 220, "moss"),
+			weftOf("A", 10, "cloudberry", "", 90, "", "B", 110, "cloudberry")},
 		ground: []string{"lichen", "deep water"}, hemPicks: 24}.make(t)
 }
 
@@ -301,9 +340,11 @@ func belt(t testing.TB) *plan.Plan {
 	for i := range 9 {
 		w = append(w, "AB"[i%2:i%2+1], 2+i%3, "fog")
 	}
-	return sample{title: "Narrow bands", units: "cm", structure: "monks-belt", colours: shelf[8:10], sett: 10,
+	return sample{title: "Narrow bands", units: "cm", structure: "monks-belt", colours: shelf[8:10],
+		sett: 10,
 		warp: warpOf(w...), names: []string{"band"}, ground: []string{"fog"}, hemPicks: 10,
-		runs: [][]plan.WeftRun{weftOf("A", 4, "plum", "B", 2, "plum", "", 5, "", "A", 4, "plum", "B", 90, "plum", "A", 300, "plum")}}.make(t)
+		runs: [][]plan.WeftRun{weftOf("A", 4, "plum", "B", 2, "plum", "", 5, "", "A", 4, "plum",
+			"B", 90, "plum", "A", 300, "plum")}}.make(t)
 }
 
 func hostile(t testing.TB) *plan.Plan {
@@ -314,17 +355,25 @@ func hostile(t testing.TB) *plan.Plan {
 		{Name: "手織りの布の端から端まで見える長い名前の色は切り詰められるべきである手織りの布", RGB: rgb("#17394d"), Yarn: "麻"},
 	}
 	n := func(i int) string { return colours[i].Name }
-	return sample{title: "]]> & <b>\"'\x00\x7f\u2028 bad \xff title", units: "cm", structure: "halvdrall", colours: colours, sett: 8,
-		warp:  warpOf("A", 40, n(0), "B", 30, n(1), "A", 6, n(2), "B", 34, n(3)),
-		names: []string{`url(#n1)"`, "--><g>", "ABCDEFGHIJ WWWWWWWWWW MMMMMMMMMM WWWWWWWWWW MMMMMMMMMM QQQQQ", "\u202eevil", "👩‍👩‍👧‍👦 família é", "手織りの布の端から端まで見える長い名前の色は切り詰められるべき"},
-		runs:  [][]plan.WeftRun{weftOf("A", 100, n(2), "B", 1, n(3), "A", 149, n(1)), weftOf("B", 120, n(3), "A", 130, n(0))}, ground: []string{n(1), n(0)}, hemPicks: 30}.make(t)
+	return sample{title: "]]> & <b>\"'\x00\x7f\u2028 bad \xff title", units: "cm",
+		structure: "halvdrall", colours: colours, sett: 8,
+		warp: warpOf("A", 40, n(0), "B", 30, n(1), "A", 6, n(2), "B", 34, n(3)),
+		names: []string{`url(#n1)"`, "--><g>",
+			"ABCDEFGHIJ WWWWWWWWWW MMMMMMMMMM WWWWWWWWWW MMMMMMMMMM QQQQQ", "\u202eevil",
+			"👩‍👩‍👧‍👦 família é", "手織りの布の端から端まで見える長い名前の色は切り詰められるべき"},
+		runs: [][]plan.WeftRun{weftOf("A", 100, n(2), "B", 1, n(3), "A", 149, n(1)),
+			weftOf("B", 120, n(3), "A", 130, n(0))}, ground: []string{n(1), n(0)},
+		hemPicks: 30}.make(t)
 }
 
 // coasters are drawn on the sheet of the set as large as they are.
 func coasters(t testing.TB) *plan.Plan {
-	return sample{title: "Coasters", units: "cm", structure: "halvdrall", colours: shelf[:4], sett: 6,
-		warp: warpOf("A", 4, "chalk", "B", 4, "slate", "A", 4, "chalk"), names: []string{"a", "b", "c"},
-		runs: [][]plan.WeftRun{weftOf("A", 10, "buoy", "", 2, "", "B", 8, "deep water", "A", 10, "buoy")}, ground: []string{"chalk"}, hemPicks: 6}.make(t)
+	return sample{title: "Coasters", units: "cm", structure: "halvdrall", colours: shelf[:4],
+		sett:  6,
+		warp:  warpOf("A", 4, "chalk", "B", 4, "slate", "A", 4, "chalk"),
+		names: []string{"a", "b", "c"},
+		runs: [][]plan.WeftRun{weftOf("A", 10, "buoy", "", 2, "", "B", 8, "deep water", "A", 10,
+			"buoy")}, ground: []string{"chalk"}, hemPicks: 6}.make(t)
 }
 
 // inSight has plain that stays in sight beside its hems, in a colour of its own.
@@ -337,7 +386,8 @@ func inSight(t testing.TB) *plan.Plan {
 // ownOrder has one piece with two pattern picks between ground picks.
 func ownOrder(t testing.TB) *plan.Plan {
 	text := clothBrief("halvdrall", "8/cm", "8/cm", 1)
-	return planFrom(t, strings.Replace(text, "name = \"one\"", "name = \"one\"\npick_order = \"P P a P P b\"", 1))
+	return planFrom(t, strings.Replace(text, "name = \"one\"",
+		"name = \"one\"\npick_order = \"P P a P P b\"", 1))
 }
 
 // sixty has sixty warp stripes and as many weft runs.
@@ -347,8 +397,11 @@ func sixty(t testing.TB) *plan.Plan {
 		w = append(w, "AB"[i%2:i%2+1], 1+i*i%4, shelf[i%6].Name)
 		f = append(f, "BA"[i%2:i%2+1], 2+i*i%5, shelf[6+i%6].Name)
 	}
-	return sample{title: "Sixty stripes", units: "cm", structure: "halvdrall", colours: shelf, sett: 8, warp: warpOf(w...),
-		names: []string{"first", "second", "third", "fourth", "fifth", "sixth"}, runs: [][]plan.WeftRun{weftOf(f...)}, ground: []string{"chalk", "fog", "slate"}, hemPicks: 30}.make(t)
+	return sample{title: "Sixty stripes", units: "cm", structure: "halvdrall", colours: shelf,
+		sett: 8, warp: warpOf(w...),
+		names: []string{"first", "second", "third", "fourth", "fifth", "sixth"},
+		runs:  [][]plan.WeftRun{weftOf(f...)}, ground: []string{"chalk", "fog", "slate"},
+		hemPicks: 30}.make(t)
 }
 
 // many is so many pieces of one size, some with long names, some of them shorter.
@@ -356,13 +409,15 @@ func many(t testing.TB, pieces int) *plan.Plan {
 	s := sample{title: "Many", units: "cm", structure: "halvdrall", colours: shelf[:4], sett: 8,
 		warp: warpOf("A", 40, "chalk", "B", 30, "slate", "A", 40, "chalk"), runs: [][]plan.WeftRun{
 			weftOf("A", 100, "buoy", "B", 50, "deep water", "A", 100, "buoy"),
-			weftOf("B", 90, "buoy", "A", 110, "deep water")}, ground: []string{"chalk", "slate"}, hemPicks: 30}
+			weftOf("B", 90, "buoy", "A", 110, "deep water")}, ground: []string{"chalk", "slate"},
+		hemPicks: 30}
 	for i := range pieces {
 		s.names = append(s.names, strings.Repeat("a long name ", i%4)+"end")
 	}
 	p := s.make(t)
 	for i := range p.Pieces {
-		p.Pieces[i].Lighter = &plan.Lighter{Side: "back", Words: "back lighter, unseen to faint 2.4"}
+		p.Pieces[i].Lighter = &plan.Lighter{Side: "back",
+			Words: "back lighter, unseen to faint 2.4"}
 	}
 	p.Set.Lighter = p.Pieces[0].Lighter
 	return p

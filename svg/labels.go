@@ -25,7 +25,9 @@ func (s *pieceSheet) warpNames(x, w, gap um, back bool) {
 		if back {
 			middle = 2*ends - middle
 		}
-		labels = append(labels, label{x + part(w, middle, 2*ends), fmt.Sprintf("%s %d %s", run.Block, run.Units, run.Colour)})
+		labels = append(labels,
+			label{x + part(w, middle, 2*ends),
+				fmt.Sprintf("%s %d %s", run.Block, run.Units, run.Colour)})
 		at += run.Ends
 	}
 	if back {
@@ -46,7 +48,8 @@ func (s *pieceSheet) warpNames(x, w, gap um, back bool) {
 	}
 	s.pen.stroke(ties, line, 150)
 	if every > 1 {
-		s.pen.text(x, 25*mm, largeSmall, largeSmall.fit(fmt.Sprintf("one run in %d is named", every), w+gap-between))
+		s.pen.text(x, 25*mm, largeSmall,
+			largeSmall.fit(fmt.Sprintf("one run in %d is named", every), w+gap-between))
 	}
 }
 
@@ -69,7 +72,8 @@ func (s *pieceSheet) weftNames(x, foot um, of sizes) {
 	}
 	s.pen.stroke(ties, line, 150)
 	if every > 1 {
-		s.pen.text(x-3500, top-2*mm, largeSmall.at(end), fmt.Sprintf("one run in %d is named", every))
+		s.pen.text(x-3500, top-2*mm, largeSmall.at(end),
+			fmt.Sprintf("one run in %d is named", every))
 	}
 }
 

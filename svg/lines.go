@@ -89,8 +89,8 @@ func (v *view) line(tiles [][]int32, line int) []int32 {
 	return pixels
 }
 
-// tile works out the colours of one kind of warp under some weft: line by line, the lowest first, in each all phases. A line that is the same as the one
-// below it has the same numbers.
+// tile works out the colours of one kind of warp under some weft: line by line, the lowest first,
+// in each all phases. A line that is the same as the one below it has the same numbers.
 func (v *view) tile(k *warpKind, weft woven, lines int) ([]int32, error) {
 	drawn, ok := weft.drawn(k.run)
 	if !ok {

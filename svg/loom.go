@@ -59,7 +59,8 @@ func (d *draft) empty(x um, column, shaft int, s string) {
 
 func (d *draft) shaftNumbers() {
 	for shaft := 1; shaft <= d.shafts; shaft++ {
-		d.pen.text(draftX-2*mm, d.y(shaft)+cell*65/100, draftNumber.at(end), "shaft "+strconv.Itoa(shaft))
+		d.pen.text(draftX-2*mm, d.y(shaft)+cell*65/100, draftNumber.at(end),
+			"shaft "+strconv.Itoa(shaft))
 	}
 }
 
@@ -70,7 +71,8 @@ func Units(w io.Writer, p *plan.Plan) error {
 	unit, gap := s.UnitEnds(), cell
 	width := draftX + um(len(all))*(um(unit)*cell+gap)
 	height := draftY + um(s.Shafts)*cell + 2*mm
-	d := &draft{open(w, width, height, "Threading of one unit of each block", unitsInWords(all)), s.Shafts}
+	d := &draft{open(w, width, height, "Threading of one unit of each block", unitsInWords(all)),
+		s.Shafts}
 	d.shaftNumbers()
 	for i, one := range all {
 		x := draftX + um(i)*(um(unit)*cell+gap)
@@ -95,7 +97,9 @@ func unitsOf(p *plan.Plan) (all []unit) {
 		all = append(all, unit{"block " + block.Letter, block.Unit})
 	}
 	for _, block := range p.Weave.Blocks {
-		if slices.ContainsFunc(p.Warp.Runs, func(r plan.WarpRun) bool { return r.Turned && r.Block == block.Letter }) {
+		if slices.ContainsFunc(p.Warp.Runs, func(r plan.WarpRun) bool {
+			return r.Turned && r.Block == block.Letter
+		}) {
 			shafts := slices.Clone(block.Unit)
 			slices.Reverse(shafts)
 			all = append(all, unit{block.Letter + " turned", shafts})
@@ -107,7 +111,8 @@ func unitsOf(p *plan.Plan) (all []unit) {
 func unitsInWords(all []unit) string {
 	var words []string
 	for _, one := range all {
-		words = append(words, fmt.Sprintf("%s: shafts %s", one.name, strings.Trim(fmt.Sprint(one.shafts), "[]")))
+		words = append(words,
+			fmt.Sprintf("%s: shafts %s", one.name, strings.Trim(fmt.Sprint(one.shafts), "[]")))
 	}
 	return strings.Join(words, "; ")
 }
@@ -117,11 +122,13 @@ func TieUp(w io.Writer, p *plan.Plan) error {
 	tie := loomwork.TieUpOf(p)
 	columns := treadlesOf(p, tie)
 	shafts := p.Weave.Shafts
-	d := &draft{open(w, draftX+um(columns)*cell+2*mm, draftY+um(shafts)*cell+beneath, "Tie-up", tieUpInWords(p, tie)), shafts}
+	d := &draft{open(w, draftX+um(columns)*cell+2*mm, draftY+um(shafts)*cell+beneath, "Tie-up",
+		tieUpInWords(p, tie)), shafts}
 	d.shaftNumbers()
 	d.grid(draftX, columns)
 	for k := range columns {
-		d.pen.text(draftX+um(k)*cell+cell/2, draftY+um(shafts)*cell+5*mm, draftNumber.at(middle), strconv.Itoa(k+1))
+		d.pen.text(draftX+um(k)*cell+cell/2, draftY+um(shafts)*cell+5*mm, draftNumber.at(middle),
+			strconv.Itoa(k+1))
 	}
 	for _, t := range tie.Treadles {
 		d.pen.text(draftX+um(t.Number-1)*cell+cell/2, draftY-2*mm, draftName.at(middle), t.Name)

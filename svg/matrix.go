@@ -77,7 +77,8 @@ func (s *setSheet) matrix(c *column, n int) {
 		c.pen.text(c.x+numbers-1300, c.y+h*76/100, f.at(end), strconv.Itoa(i+1))
 		for j := range i {
 			if d, ok := pairs[[2]int{i + 1, j + 1}]; ok {
-				difference(c.pen, frame{c.x + numbers + um(j)*w, c.y, w, h}, d, d < s.plan.Set.NearlyE())
+				difference(c.pen, frame{c.x + numbers + um(j)*w, c.y, w, h}, d,
+					d < s.plan.Set.NearlyE())
 			}
 		}
 		c.y += h

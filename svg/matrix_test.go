@@ -22,7 +22,9 @@ func TestPiecesOfOneNameInTheMatrix(t *testing.T) {
 		a, b int
 		d    float64
 	}{{1, 2, 31.1}, {1, 3, 32.2}, {2, 3, 33.3}} {
-		p.Set.Pairs = append(p.Set.Pairs, plan.Pair{A: "ladder", B: "ladder", NumberA: pair.a, NumberB: pair.b, Difference: pair.d})
+		p.Set.Pairs = append(p.Set.Pairs,
+			plan.Pair{A: "ladder", B: "ladder", NumberA: pair.a, NumberB: pair.b,
+				Difference: pair.d})
 	}
 	var drawn bytes.Buffer
 	require.NoError(t, Set(&drawn, p))

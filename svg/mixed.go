@@ -30,7 +30,8 @@ func newMixed(pen *pen, p *plan.Plan) *mixed {
 }
 
 func kindOf(run plan.WeftRun, back bool) weftKind {
-	return weftKind{block: run.Block, ground: run.Ground, pattern: run.Pattern, order: run.PickOrder, back: back}
+	return weftKind{block: run.Block, ground: run.Ground, pattern: run.Pattern,
+		order: run.PickOrder, back: back}
 }
 
 // showKind is the plain that stays in sight beside the hems of a piece.
@@ -91,7 +92,8 @@ func (m *mixed) strip(kind weftKind) string {
 
 // colour is what a warp run and a weft run mix to.
 func (m *mixed) colour(warp plan.WarpRun, kind weftKind) palette.RGB {
-	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern, PickOrder: kind.order}
+	weft := plan.WeftRun{Block: kind.block, Ground: kind.ground, Pattern: kind.pattern,
+		PickOrder: kind.order}
 	mix := m.shades.Body(warp, weft, kind.back)
 	if kind.hem {
 		mix = m.shades.Hem(warp.Colour, kind.ground)
@@ -126,7 +128,8 @@ func (m *mixed) side(piece *plan.Piece, x, y, w um, of sizes, back bool) {
 func (m *mixed) down(kind weftKind, x, y, w, from um) {
 	if from > 0 {
 		m.pen.use(m.strips[kind],
-			"translate("+num(x)+" "+num(y-from)+") scale("+factor(w, m.plan.Warp.Ends)+" "+num(from)+")")
+			"translate("+num(x)+" "+num(y-from)+") scale("+factor(w, m.plan.Warp.Ends)+" "+
+				num(from)+")")
 	}
 }
 

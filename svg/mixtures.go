@@ -51,7 +51,9 @@ func Contrast(w io.Writer, r *contrast.Report) error {
 	grid := um(len(m.columns)) * mixPitch
 	width := max(2*mixMargin+mixNames+2*grid+mixGap, 200*mm)
 	height := mixTop + um(len(m.rows))*mixRow + 22*mm
-	m.pen = open(w, width, height, "What shows on this warp", fmt.Sprintf("Woven mixtures for %q: pattern colours by row, grounds and warp colours by column, in colour and in grey.", r.Title))
+	m.pen = open(w, width, height, "What shows on this warp",
+		fmt.Sprintf("Woven mixtures for %q: pattern colours by row, grounds and warp colours by "+
+			"column, in colour and in grey.", r.Title))
 	m.heading(width)
 	m.grid(mixMargin+mixNames, false)
 	m.grid(mixMargin+mixNames+grid+mixGap, true)
@@ -97,7 +99,8 @@ func (m *mixtures) choose() {
 func (m *mixtures) heading(width um) {
 	r := m.report
 	m.text(mixMargin, 14*mm, head, head.fit("What shows on this warp", width-2*mixMargin))
-	lead := fmt.Sprintf("%s · seen from %s · of %s those that see it least decide · colours here are not yarn", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
+	lead := fmt.Sprintf("%s · seen from %s · of %s those that see it least decide · colours here "+
+		"are not yarn", r.Title, measure.FormatDistance(r.DistanceM, r.Units), r.SightsInWords())
 	m.text(mixMargin, 20*mm, body, body.fit(lead, width-2*mixMargin))
 	grid := um(len(m.columns)) * mixPitch
 	m.text(mixMargin+mixNames, 28*mm, title, title.fit("As woven", grid))
@@ -116,7 +119,9 @@ func (m *mixtures) names() {
 }
 
 func (m *mixtures) colour(name string) contrast.ShelfColour {
-	i := slices.IndexFunc(m.report.Colours, func(c contrast.ShelfColour) bool { return c.Name == name })
+	i := slices.IndexFunc(m.report.Colours, func(c contrast.ShelfColour) bool {
+		return c.Name == name
+	})
 	if i < 0 {
 		return contrast.ShelfColour{}
 	}
@@ -189,13 +194,17 @@ func (m *mixtures) legend(height, width um) {
 }
 
 func (m *mixtures) legendLines() []string {
-	lines := []string{"Framed: woven in the plan. The number is the difference in lightness (L*) that is left at that distance. On the back pattern and ground areas change places.",
-		"Grades: below 3.4 faint, below 6.8 soft, below 13.6 clear, below 30 strong, else bold; unseen where even the colours can't be told apart."}
-	hidden := fmt.Sprintf("Not shown here, but in the report: %d more pattern colours", len(m.report.Colours)-len(m.rows))
+	lines := []string{"Framed: woven in the plan. The number is the difference in lightness (L*) " +
+		"that is left at that distance. On the back pattern and ground areas change places.",
+		"Grades: below 3.4 faint, below 6.8 soft, below 13.6 clear, below 30 strong, else bold; " +
+			"unseen where even the colours can't be told apart."}
+	hidden := fmt.Sprintf("Not shown here, but in the report: %d more pattern colours",
+		len(m.report.Colours)-len(m.rows))
 	if all := len(m.report.Grounds) * len(m.report.Warp); all > len(m.columns) {
 		hidden += fmt.Sprintf(" and %d more combinations of ground and warp", all-len(m.columns))
 	}
-	if hidden += "."; len(m.report.Colours) == len(m.rows) && len(m.report.Grounds)*len(m.report.Warp) == len(m.columns) {
+	if hidden += "."; len(m.report.Colours) == len(m.rows) &&
+		len(m.report.Grounds)*len(m.report.Warp) == len(m.columns) {
 		return lines
 	}
 	return append(lines, hidden)

@@ -22,7 +22,8 @@ func reportOf(t testing.TB, text []byte, changes ...brief.Change) *contrast.Repo
 	t.Helper()
 	text, err := brief.Edit("test.toml", text, changes)
 	require.NoError(t, err)
-	b, err := brief.Parse("test.toml", text, brief.Options{More: []brief.Shelf{{Name: "more.toml", Text: moreColours(t)}}})
+	b, err := brief.Parse("test.toml", text,
+		brief.Options{More: []brief.Shelf{{Name: "more.toml", Text: moreColours(t)}}})
 	require.NoError(t, err)
 	p, err := plan.Make(context.Background(), b)
 	require.NoError(t, err)
@@ -36,7 +37,9 @@ func moreColours(t testing.TB) []byte {
 	var b strings.Builder
 	b.WriteString("[yarn.cotton]\ncount = \"8/2 cotton\"\n")
 	for i := range 40 {
-		b.WriteString("[[colour]]\nyarn = \"cotton\"\nname = '" + strconv.Itoa(i) + ` </text><script> "onload=x` + "'\nhex = \"#" + shelf[i%len(shelf)].RGB.Hex()[1:] + "\"\n")
+		b.WriteString("[[colour]]\nyarn = \"cotton\"\nname = '" + strconv.Itoa(i) +
+			` </text><script> "onload=x` + "'\nhex = \"#" + shelf[i%len(shelf)].RGB.Hex()[1:] +
+			"\"\n")
 	}
 	return []byte(b.String())
 }
@@ -45,10 +48,12 @@ func moreColours(t testing.TB) []byte {
 func sheets(t testing.TB) map[string][]byte {
 	all := make(map[string][]byte)
 	for name, changes := range map[string][]brief.Change{
-		"default":    nil,
-		"one warp":   {{Key: "warp.colours", Value: `["oat"]`}},
-		"long title": {{Key: "title", Value: `"` + strings.Repeat("Orchard & <kitchen> towels ", 20) + `"`}},
-		"many warps": {{Key: "warp.colours", Value: `["oat", "barley", "damson", "rosehip", "leaf shade", "sloe"]`},
+		"default":  nil,
+		"one warp": {{Key: "warp.colours", Value: `["oat"]`}},
+		"long title": {{Key: "title",
+			Value: `"` + strings.Repeat("Orchard & <kitchen> towels ", 20) + `"`}},
+		"many warps": {{Key: "warp.colours",
+			Value: `["oat", "barley", "damson", "rosehip", "leaf shade", "sloe"]`},
 			{Key: "warp.rhythm", Value: `{ kind = "even", stripes = 12 }`}},
 	} {
 		var b bytes.Buffer
@@ -65,7 +70,9 @@ func sheets(t testing.TB) map[string][]byte {
 
 func swatchesOf(n int) (all []Swatch) {
 	for i := range n {
-		all = append(all, Swatch{Name: shelf[i%len(shelf)].Name + strings.Repeat(" and more", i), Colour: shelf[i%len(shelf)].RGB, Note: "12.3 % of the picture; for #123456, 4.2 dE00 off"})
+		all = append(all, Swatch{Name: shelf[i%len(shelf)].Name + strings.Repeat(" and more", i),
+			Colour: shelf[i%len(shelf)].RGB,
+			Note:   "12.3 % of the picture; for #123456, 4.2 dE00 off"})
 	}
 	return all
 }
@@ -90,9 +97,11 @@ func TestNoTextOfASheetOverlaps(t *testing.T) {
 		all := boxes(t, text)
 		require.NotEmpty(t, all)
 		for i, a := range all {
-			assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < w && a.y1 < h, "%s: off the sheet: %+v", name, a)
+			assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < w && a.y1 < h, "%s: off the sheet: %+v",
+				name, a)
 			for _, b := range all[:i] {
-				assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1, "%s: %+v over %+v", name, a, b)
+				assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1,
+					"%s: %+v over %+v", name, a, b)
 			}
 		}
 	}
@@ -105,7 +114,8 @@ func TestALargeShelfStaysReadable(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Contrast(&b, r))
 	text := b.String()
-	assert.Equal(t, mixRows*2, strings.Count(text, "on barley over barley"), "a cell for each row, in colour and in grey")
+	assert.Equal(t, mixRows*2, strings.Count(text, "on barley over barley"),
+		"a cell for each row, in colour and in grey")
 	assert.Contains(t, text, "31 more pattern colours") // 47 less 16
 	for _, used := range []string{"damson", "rosehip", "leaf shade", "sloe"} {
 		assert.Contains(t, text, used+" on oat over oat")
@@ -121,7 +131,9 @@ func TestGoldenSheets(t *testing.T) {
 	require.NoError(t, err)
 	for name, draw := range map[string]func(*bytes.Buffer) error{
 		"contrast.svg": func(to *bytes.Buffer) error { return Contrast(to, r) },
-		"swatches.svg": func(to *bytes.Buffer) error { return Swatches(to, "Nine", "as they come", swatchesOf(9)) },
+		"swatches.svg": func(to *bytes.Buffer) error {
+			return Swatches(to, "Nine", "as they come", swatchesOf(9))
+		},
 	} {
 		var drawn bytes.Buffer
 		require.NoError(t, draw(&drawn))
@@ -131,7 +143,8 @@ func TestGoldenSheets(t *testing.T) {
 		}
 		want, err := os.ReadFile(path)
 		require.NoError(t, err)
-		assert.True(t, bytes.Equal(want, drawn.Bytes()), "%s differs from its golden file; look at it and run with -update", name)
+		assert.True(t, bytes.Equal(want, drawn.Bytes()),
+			"%s differs from its golden file; look at it and run with -update", name)
 	}
 }
 

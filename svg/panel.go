@@ -123,7 +123,8 @@ func (s *setSheet) contrasts(c *column) {
 		}
 		c.y += small.line()
 		f := small.heavy().in(black)
-		c.pen.text(c.x, c.y, f, f.fit(w.worst.Words()+" "+tenth(w.worst.DeltaL), c.w-small.width(where)-mm))
+		c.pen.text(c.x, c.y, f,
+			f.fit(w.worst.Words()+" "+tenth(w.worst.DeltaL), c.w-small.width(where)-mm))
 		c.pen.text(c.x+c.w, c.y, small.at(end), where)
 		c.line(small, fmt.Sprintf("%s on %s, ground %s", w.pattern, w.warp, w.ground))
 	}

@@ -19,15 +19,19 @@ const (
 // hems unfolded, on which the stretch between two woven lengths in mm is marked.
 func Part(w io.Writer, p *plan.Plan, i int, fromMM, toMM float64) error {
 	piece := &p.Pieces[i]
-	what := fmt.Sprintf("from %s to %s", measure.FormatLength(fromMM, p.Units), measure.FormatLength(toMM, p.Units))
-	pen := open(w, partWide+partAside, partHigh+2*mm, piece.Name, "The part of the piece on this page, "+what+".")
+	what := fmt.Sprintf("from %s to %s", measure.FormatLength(fromMM, p.Units),
+		measure.FormatLength(toMM, p.Units))
+	pen := open(w, partWide+partAside, partHigh+2*mm, piece.Name,
+		"The part of the piece on this page, "+what+".")
 	wide, high := micrometres(p.Warp.WovenWidthMM), micrometres(piece.WovenMM)
 	if wide*partHigh > high*partWide {
 		wide, high = partWide, part(partWide, int(high), int(wide))
 	} else {
 		wide, high = part(partHigh, int(wide), int(high)), partHigh
 	}
-	at := func(mm float64) um { return part(high, int(micrometres(mm)), int(micrometres(piece.WovenMM))) }
+	at := func(mm float64) um {
+		return part(high, int(micrometres(mm)), int(micrometres(piece.WovenMM)))
+	}
 	x, y := um(mm), high+mm
 	cells(newMixed(pen, p), piece, x, y, wide, at)
 	pen.stroke(rect(x, y-high, wide, high), line, 100)
@@ -53,7 +57,8 @@ func cells(m *mixed, piece *plan.Piece, x, y, wide um, at func(mm float64) um) {
 			if paths[c] == nil {
 				order = append(order, c)
 			}
-			left, right := part(wide, ends, m.plan.Warp.Ends), part(wide, ends+run.Ends, m.plan.Warp.Ends)
+			left, right := part(wide, ends, m.plan.Warp.Ends),
+				part(wide, ends+run.Ends, m.plan.Warp.Ends)
 			paths[c] = paths[c].rect(x+left, y-at(toMM), right-left, at(toMM)-at(fromMM))
 			ends += run.Ends
 		}
@@ -65,7 +70,9 @@ func cells(m *mixed, piece *plan.Piece, x, y, wide um, at func(mm float64) um) {
 	}
 	units := 0
 	for _, run := range piece.Runs {
-		up := func(n int) float64 { return end + float64(piece.BodyWovenMM*float64(n))/float64(piece.BodyUnits) }
+		up := func(n int) float64 {
+			return end + float64(piece.BodyWovenMM*float64(n))/float64(piece.BodyUnits)
+		}
 		row(kindOf(run, false), up(units), up(units+run.Units))
 		units += run.Units
 	}

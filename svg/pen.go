@@ -54,7 +54,8 @@ func open(to io.Writer, w, h um, title, desc string) *pen {
 	p := &pen{canvas: svgo.New(out), out: out}
 	p.canvas.Decimals = 0
 	p.canvas.Startraw(
-		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, num(w), num(h), num(w), num(h)),
+		fmt.Sprintf(`width="%smm" height="%smm" viewBox="0 0 %s %s"`, num(w), num(h), num(w),
+			num(h)),
 		`role="img" font-family="sans-serif"`)
 	p.canvas.Title(visible(title))
 	p.canvas.Desc(visible(desc))
@@ -103,7 +104,8 @@ func (p *pen) stroke(d outline, with paint, width um) {
 
 // outlined fills an outline and draws its edge.
 func (p *pen) outlined(d outline, with, edge paint, width um) {
-	p.canvas.Path(string(d), `fill="`+string(with)+`" stroke="`+string(edge)+`" stroke-width="`+num(width)+`"`)
+	p.canvas.Path(string(d), `fill="`+string(with)+`" stroke="`+string(edge)+`" stroke-width="`+
+		num(width)+`"`)
 }
 
 // group opens a group; attributes are the pen's own words, never the user's.

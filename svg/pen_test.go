@@ -10,7 +10,8 @@ import (
 )
 
 func TestNumbers(t *testing.T) {
-	for v, want := range map[um]string{0: "0", 1: "0.001", -1: "-0.001", 1000: "1", 12300: "12.3", -2050: "-2.05", 279 * mm: "279"} {
+	for v, want := range map[um]string{0: "0", 1: "0.001", -1: "-0.001", 1000: "1", 12300: "12.3",
+		-2050: "-2.05", 279 * mm: "279"} {
 		assert.Equal(t, want, num(v))
 	}
 	assert.Equal(t, "0.302273", factor(133*mm, 440)) // 133/440 = 0.30227272...
@@ -55,8 +56,10 @@ func TestWriteErrorsAreReturned(t *testing.T) {
 
 func TestVisible(t *testing.T) {
 	for in, want := range map[string]string{
-		"plain": "plain", "a\x00b": "a\u2400b", "tab\t": "tab\u2409", "esc\x1b": "esc\u241b", "del\x7f": "del\u2421",
-		"c1\u0085": `c1\u0085`, "turn\u202eed": `turn\u202eed`, "bad\xff": "bad\ufffd", "\ufffe": `\ufffe`, "sep\u2028": `sep\u2028`,
+		"plain": "plain", "a\x00b": "a\u2400b", "tab\t": "tab\u2409", "esc\x1b": "esc\u241b",
+		"del\x7f":  "del\u2421",
+		"c1\u0085": `c1\u0085`, "turn\u202eed": `turn\u202eed`, "bad\xff": "bad\ufffd",
+		"\ufffe": `\ufffe`, "sep\u2028": `sep\u2028`,
 		"שלום": "שלום", "é\u0301": "é\u0301", "👩‍👩‍👧": "👩‍👩‍👧",
 	} {
 		assert.Equal(t, want, visible(in))
@@ -69,7 +72,8 @@ func TestFit(t *testing.T) {
 	assert.Equal(t, "spruce", f.fit("spruce", 40*mm))
 	long := strings.Repeat("é\u0301", 60)
 	for room := um(0); room < 60*mm; room += 700 {
-		for _, s := range []string{long, strings.Repeat("織", 60), "a b c d e f g h i j k l m n o p", strings.Repeat("👩‍👩‍👧", 9)} {
+		for _, s := range []string{long, strings.Repeat("織", 60), "a b c d e f g h i j k l m n o p",
+			strings.Repeat("👩‍👩‍👧", 9)} {
 			got := f.fit(s, room)
 			assert.LessOrEqual(t, f.width(got), room)
 			if got != "" && got != s {
@@ -90,7 +94,8 @@ func TestWidths(t *testing.T) {
 
 func TestWrapKeepsUnits(t *testing.T) {
 	lines := small.wrap("buoy is short by 120 m: 1 package of 250 g", 20*mm)
-	assert.Equal(t, "buoy is short by 120 m: 1 package of 250 g", strings.ReplaceAll(strings.Join(lines, " "), "\u00a0", " "))
+	assert.Equal(t, "buoy is short by 120 m: 1 package of 250 g",
+		strings.ReplaceAll(strings.Join(lines, " "), "\u00a0", " "))
 	for _, l := range lines {
 		assert.NotEqual(t, "g", l)
 		assert.LessOrEqual(t, small.width(l), 20*mm)

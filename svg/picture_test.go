@@ -169,7 +169,8 @@ func blocksIn(p *plan.Plan, i, w, h int, back bool) (all []crossed) {
 		}
 		left := 0
 		for _, warp := range p.Warp.Runs {
-			x0, x1 := part(float64(left), float64(p.Warp.Ends), w), part(float64(left+warp.Ends), float64(p.Warp.Ends), w)
+			x0, x1 := part(float64(left), float64(p.Warp.Ends), w),
+				part(float64(left+warp.Ends), float64(p.Warp.Ends), w)
 			left += warp.Ends
 			if back {
 				x0, x1 = w-x1, w-x0
@@ -192,7 +193,9 @@ func TestPicture(t *testing.T) {
 				t.Run(fmt.Sprintf("%s %d %s", name, i+1, sideName(back)), func(t *testing.T) {
 					t.Parallel()
 					s := pictureOf(t, p, i, back)
-					t.Run("holds the mixed colours", func(t *testing.T) { holdsMixed(t, p, i, back, s) })
+					t.Run("holds the mixed colours", func(t *testing.T) {
+						holdsMixed(t, p, i, back, s)
+					})
 					t.Run("leaves no moiré", func(t *testing.T) { leavesNoMoire(t, p, i, back, s) })
 				})
 			}
@@ -206,7 +209,8 @@ func holdsMixed(t *testing.T, p *plan.Plan, i int, back bool, s shown) {
 	for _, b := range blocksIn(p, i, s.w, s.h, back) {
 		mix := b.mix(shades, &p.Pieces[i], back)
 		d := palette.DeltaE00(s.mean(b.at).Lab(), labOf(mix.Lab))
-		if !assert.LessOrEqual(t, d, 1.0, "%v for %v: %v", b, mix.RGB.Hex(), s.mean(b.at).RGB().Hex()) {
+		if !assert.LessOrEqual(t, d, 1.0, "%v for %v: %v", b, mix.RGB.Hex(),
+			s.mean(b.at).RGB().Hex()) {
 			return
 		}
 	}

@@ -76,7 +76,8 @@ func describePiece(p *plan.Plan, piece *plan.Piece) string {
 // pieceFacts is a piece in one line.
 func pieceFacts(p *plan.Plan, piece *plan.Piece) string {
 	text := fmt.Sprintf("%s finished by %s; %s woven on the loom, both hems included; %d picks",
-		measure.FormatLength(p.AsFinishedMM(piece), p.Units), measure.FormatLength(p.Warp.FinishedWidthMM, p.Units),
+		measure.FormatLength(p.AsFinishedMM(piece), p.Units),
+		measure.FormatLength(p.Warp.FinishedWidthMM, p.Units),
 		measure.FormatLength(piece.AsWovenMM(), p.Units), piece.Picks)
 	if piece.HemPicks > 0 {
 		text += fmt.Sprintf(", %d of them in each hem", piece.HemPicks)
@@ -85,7 +86,8 @@ func pieceFacts(p *plan.Plan, piece *plan.Piece) string {
 		text += fmt.Sprintf(", %d of plain in sight at each end", piece.ShowPicks)
 	}
 	if piece.SeparatorPick > 0 {
-		text += fmt.Sprintf("; then %d picks of %s mark the cut", piece.SeparatorPick, piece.Separator)
+		text += fmt.Sprintf("; then %d picks of %s mark the cut", piece.SeparatorPick,
+			piece.Separator)
 	}
 	return text
 }
@@ -94,7 +96,8 @@ func (s *pieceSheet) heading(name string) {
 	s.pen.text(edge, 10*mm, largeHead, largeHead.fit(name, 220*mm))
 	right := titleOf(s.plan)
 	s.pen.text(pieceWidth-edge, 10*mm, largeBody.at(end), largeBody.fit(right, 160*mm))
-	s.pen.text(edge, 17*mm, largeBody, largeBody.fit(pieceFacts(s.plan, s.piece), pieceWidth-2*edge))
+	s.pen.text(edge, 17*mm, largeBody,
+		largeBody.fit(pieceFacts(s.plan, s.piece), pieceWidth-2*edge))
 	s.pen.stroke(outline(nil).line(edge, 20*mm, pieceWidth-edge, 20*mm), hair, 200)
 }
 
@@ -114,7 +117,8 @@ func (s *pieceSheet) sides() {
 		x := left + um(n)*(w+gap)
 		m.side(s.piece, x, foot, w, of, back)
 		if drawn {
-			threads.draw(x, threads.stack(s.piece, s.cloth.spans, foot, of, back), sideName(back)+", to the thread")
+			threads.draw(x, threads.stack(s.piece, s.cloth.spans, foot, of, back),
+				sideName(back)+", to the thread")
 		}
 		s.pen.stroke(rect(x, clothTop, w, of.whole()), line, 100)
 		s.warpNames(x, w, gap, back)
@@ -127,10 +131,12 @@ func (s *pieceSheet) sides() {
 func (s *pieceSheet) foot(scale scale, drawn bool) {
 	y := pieceHeight - 5600
 	w := s.pen.bar(edge, y, s.plan.Units, scale, 30*mm, largeSmall.in(black))
-	text := fmt.Sprintf("1:%s, finished, hems unfolded; the first pick is at the foot; the back is the cloth turned over sideways",
+	text := fmt.Sprintf("1:%s, finished, hems unfolded; the first pick is at the foot; the back "+
+		"is the cloth turned over sideways",
 		tenth(float64(scale.cloth)/float64(scale.paper)))
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
 	if !drawn {
-		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall, "in the colours that the threads mix to; the enlarged part shows the threads")
+		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall,
+			"in the colours that the threads mix to; the enlarged part shows the threads")
 	}
 }

@@ -68,7 +68,8 @@ func (s *setSheet) piece(m *mixed, piece *plan.Piece, turned corner, x, foot um)
 	const over = 200 // beyond the edges of the cloth
 	right, below := x+w+over, foot+over
 	s.pen.fill(shape(x+w-q, foot, x+w, foot-q, right, foot-q, right, below, x+w-q, below), paper)
-	s.pen.group(`transform="translate(`+num(x)+" "+num(foot)+`)"`, `clip-path="url(#`+turned.clip+`)"`)
+	s.pen.group(`transform="translate(`+num(x)+" "+num(foot)+`)"`,
+		`clip-path="url(#`+turned.clip+`)"`)
 	s.pen.group(`transform="translate(` + num(w-q) + " " + num(-q) + `) rotate(90)"`)
 	m.corner(piece, w, of, hem, q)
 	s.pen.end()

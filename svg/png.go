@@ -22,8 +22,9 @@ const (
 
 // bitmap is a picture of which each distinct line is held once.
 type bitmap struct {
-	width  int           // pixels
-	inks   []palette.RGB // what the bytes of a line stand for; none where a pixel is three bytes, its colour
+	width int // pixels
+	// what the bytes of a line stand for; none where a pixel is three bytes, its colour
+	inks   []palette.RGB
 	rows   [][]byte
 	order  []int // which of them each line is, from the top
 	period int   // pixels after which a line is likely to repeat; 0 for none

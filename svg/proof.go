@@ -8,7 +8,8 @@ import (
 // Proof draws a ruler of 100 mm and one of 4 inches, to be held against a real
 // one: if they agree, the sheet was printed at true size.
 func Proof(w io.Writer) error {
-	p := open(w, 112*mm, 15*mm, "Ruler to check the size of print", "100 millimetres, and below 4 inches.")
+	p := open(w, 112*mm, 15*mm, "Ruler to check the size of print",
+		"100 millimetres, and below 4 inches.")
 	x := 4 * mm
 	marks := outline(nil).line(x, 6*mm, x+100*mm, 6*mm)
 	for k := range 101 {

@@ -65,7 +65,8 @@ func picture(t testing.TB, p *plan.Plan, i int, back bool) (w, h int, pix []stri
 	for _, c := range paletted.Palette {
 		r, g, b, a := c.RGBA()
 		require.Equal(t, uint32(0xffff), a)
-		hexes = append(hexes, palette.RGB{R: uint8(r >> 8), G: uint8(g >> 8), B: uint8(b >> 8)}.Hex())
+		hexes = append(hexes,
+			palette.RGB{R: uint8(r >> 8), G: uint8(g >> 8), B: uint8(b >> 8)}.Hex())
 	}
 	for _, k := range paletted.Pix {
 		pix = append(pix, hexes[k])

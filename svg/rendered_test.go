@@ -43,11 +43,13 @@ func renderedAs(t testing.TB, drawing []byte, part box4, perMM float64) []byte {
 		t.Skip("no rsvg-convert here")
 	}
 	size := fmt.Sprintf(`width="%d" height="%d" viewBox="%g %g %g %g"`,
-		int(math.Round(part[2]*perMM)), int(math.Round(part[3]*perMM)), part[0], part[1], part[2], part[3])
+		int(math.Round(part[2]*perMM)), int(math.Round(part[3]*perMM)), part[0], part[1], part[2],
+		part[3])
 	found := paperSize.FindIndex(drawing)
 	require.NotNil(t, found)
 	command := exec.Command(renderer)
-	command.Stdin = strings.NewReader(string(drawing[:found[0]]) + size + string(drawing[found[1]:]))
+	command.Stdin = strings.NewReader(string(drawing[:found[0]]) + size +
+		string(drawing[found[1]:]))
 	out, err := command.Output()
 	require.NoError(t, err)
 	return out
@@ -64,7 +66,8 @@ func inside(r image.Rectangle) image.Rectangle {
 
 // part is a part of what is shown, as it would be by itself.
 func (s shown) part(r image.Rectangle) shown {
-	one := shown{w: r.Dx(), h: r.Dy(), lines: make([]int, r.Dy()), bands: map[[2]int][]palette.Linear{}}
+	one := shown{w: r.Dx(), h: r.Dy(), lines: make([]int, r.Dy()),
+		bands: map[[2]int][]palette.Linear{}}
 	numbers := map[int]int{}
 	for y := range one.lines {
 		kind := s.lines[r.Min.Y+y]
@@ -87,7 +90,8 @@ func sidesOf(t testing.TB, p *plan.Plan, i int, perMM float64) (bodies, hems [2]
 	all := box4{f[0][0], f[0][1], f[1][0] + f[1][2] - f[0][0], f[0][3]}
 	s := rendered(t, b.Bytes(), all, perMM)
 	piece := &p.Pieces[i]
-	hem := f[0][3] * piece.HemWovenMM / (piece.BodyWovenMM + 2*piece.HemWovenMM + 2*piece.ShowWovenMM)
+	hem := f[0][3] * piece.HemWovenMM / (piece.BodyWovenMM + 2*piece.HemWovenMM +
+		2*piece.ShowWovenMM)
 	px := func(v float64) int { return min(s.w, int(math.Round(v*perMM))) }
 	for side := range bodies {
 		left, right := px(f[side][0]-f[0][0]), px(f[side][0]-f[0][0]+f[side][2])
@@ -138,7 +142,8 @@ func bare(t testing.TB, p *plan.Plan, back bool) (drawing []byte, of sizes) {
 	c, err := clothOf(p, 0)
 	require.NoError(t, err)
 	unit := um(2*p.Weave.GroundPicks()) * mm
-	of = sizes{width: um(2*p.Warp.Ends) * mm, body: um(piece.BodyUnits) * unit, hem: um(2*piece.HemPicks) * mm}
+	of = sizes{width: um(2*p.Warp.Ends) * mm, body: um(piece.BodyUnits) * unit,
+		hem: um(2*piece.HemPicks) * mm}
 	var b bytes.Buffer
 	pen := open(&b, of.width, of.whole(), "", "")
 	threads := newThreads(pen, p, p.Warp.Ends, of.width)

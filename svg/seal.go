@@ -21,6 +21,7 @@ func IsSealed(by string, file []byte) bool {
 
 // seal is the line; it is of one length for all drawings of one maker.
 func seal(by string, drawing []byte) []byte {
-	const line = "<!-- \"stripesong %s\" replaces this drawing while it is unchanged: sha256 %x -->\n"
+	const line = "<!-- \"stripesong %s\" replaces this drawing while it is unchanged: " +
+		"sha256 %x -->\n"
 	return fmt.Appendf(nil, line, by, sha256.Sum256(drawing))
 }

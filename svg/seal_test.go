@@ -39,7 +39,8 @@ func TestSealed(t *testing.T) {
 		assert.False(t, IsSealed("tr", sealed))
 	})
 	t.Run("what was never sealed", func(t *testing.T) {
-		for _, text := range []string{"", "\n", "<svg/>", string(drawing), strings.Repeat("x", 500)} {
+		for _, text := range []string{"", "\n", "<svg/>", string(drawing),
+			strings.Repeat("x", 500)} {
 			assert.False(t, IsSealed("try", []byte(text)), text)
 		}
 	})

@@ -78,7 +78,8 @@ func facts(p *plan.Plan) string {
 	if p.GramsPerM2 > 0 {
 		weight = measure.FormatCloth(p.GramsPerM2, p.Units) + ", "
 	}
-	return fmt.Sprintf("%s on one warp of %s, %s%s, seed %d", measure.Count(len(p.Pieces), "piece"), weave.Spelt(p.Structure), weight, warpLength(p), p.Seed)
+	return fmt.Sprintf("%s on one warp of %s, %s%s, seed %d", measure.Count(len(p.Pieces), "piece"),
+		weave.Spelt(p.Structure), weight, warpLength(p), p.Seed)
 }
 
 // warpLength is how long the warp is wound, or what is left of one that is on the loom.
@@ -86,7 +87,8 @@ func warpLength(p *plan.Plan) string {
 	if p.Midway == nil {
 		return "warp " + measure.FormatWarp(p.Warp.WoundMM, p.Units) + " long"
 	}
-	return fmt.Sprintf("%d woven, %s left", p.Midway.Woven, measure.FormatLength(p.Midway.WarpMM, p.Units))
+	return fmt.Sprintf("%d woven, %s left", p.Midway.Woven,
+		measure.FormatLength(p.Midway.WarpMM, p.Units))
 }
 
 func (s *setSheet) heading() {

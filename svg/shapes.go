@@ -111,7 +111,8 @@ func (s *shaper) extents(x int, is func(int, look.Row) bool) (all []extent) {
 		if !is(x, r) {
 			continue
 		}
-		if n := len(all) - 1; n >= 0 && all[n].to == r.From && s.part(all[n].from) == s.part(r.From) {
+		if n := len(all) - 1; n >= 0 && all[n].to == r.From &&
+			s.part(all[n].from) == s.part(r.From) {
 			all[n].to = r.To
 			continue
 		}

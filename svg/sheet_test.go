@@ -52,7 +52,8 @@ func TestStrictXML(t *testing.T) {
 			}
 			seen := map[xml.Name]bool{}
 			for _, a := range element.Attr {
-				require.False(t, seen[a.Name], "%s: %s twice in <%s>", name, a.Name.Local, element.Name.Local)
+				require.False(t, seen[a.Name], "%s: %s twice in <%s>", name, a.Name.Local,
+					element.Name.Local)
 				seen[a.Name] = true
 				if a.Name.Local == "id" {
 					require.False(t, ids[a.Value], "%s: id %s twice", name, a.Value)
@@ -72,21 +73,29 @@ var references = regexp.MustCompile(`url\(#[^)]*\)|^#n[0-9]+`)
 // attribute says what may stand in an attribute at all: whatever a name holds,
 // nothing of it gets out of a text body.
 var attribute = map[string]*regexp.Regexp{
-	"fill": regexp.MustCompile(`^(none|#[0-9a-f]{6}|url\(#n\d+\))$`), "stroke": regexp.MustCompile(`^#[0-9a-f]{6}$`),
+	"fill":         regexp.MustCompile(`^(none|#[0-9a-f]{6}|url\(#n\d+\))$`),
+	"stroke":       regexp.MustCompile(`^#[0-9a-f]{6}$`),
 	"stroke-width": number, "font-size": number, "x": number, "y": number,
-	"width": regexp.MustCompile(`^\d+(\.\d{1,3})?(mm)?$`), "height": regexp.MustCompile(`^\d+(\.\d{1,3})?(mm)?$`),
-	"viewBox": regexp.MustCompile(`^0 0 \d+ \d+$`), "role": regexp.MustCompile(`^img$`), "font-family": regexp.MustCompile(`^sans-serif$`),
-	"id": regexp.MustCompile(`^n\d+$`), "href": regexp.MustCompile(`^#n\d+$`), "clip-path": regexp.MustCompile(`^url\(#n\d+\)$`),
-	"d":           regexp.MustCompile(`^(?:[MHLVahqvz ]|-?(?:0|[1-9]\d*)(?:\.\d{0,2}[1-9])?)+$`),
-	"transform":   regexp.MustCompile(`^(?:(?:translate|scale|rotate)\((?:-?(?:0|[1-9]\d*)(?:\.\d{0,5}[1-9])?[ )]?)+ ?)+$`),
-	"font-weight": regexp.MustCompile(`^bold$`), "text-anchor": regexp.MustCompile(`^(middle|end)$`),
+	"width":   regexp.MustCompile(`^\d+(\.\d{1,3})?(mm)?$`),
+	"height":  regexp.MustCompile(`^\d+(\.\d{1,3})?(mm)?$`),
+	"viewBox": regexp.MustCompile(`^0 0 \d+ \d+$`), "role": regexp.MustCompile(`^img$`),
+	"font-family": regexp.MustCompile(`^sans-serif$`),
+	"id":          regexp.MustCompile(`^n\d+$`), "href": regexp.MustCompile(`^#n\d+$`),
+	"clip-path": regexp.MustCompile(`^url\(#n\d+\)$`),
+	"d":         regexp.MustCompile(`^(?:[MHLVahqvz ]|-?(?:0|[1-9]\d*)(?:\.\d{0,2}[1-9])?)+$`),
+	"transform": regexp.MustCompile(
+		`^(?:(?:translate|scale|rotate)\((?:-?(?:0|[1-9]\d*)(?:\.\d{0,5}[1-9])?[ )]?)+ ?)+$`),
+	"font-weight":     regexp.MustCompile(`^bold$`),
+	"text-anchor":     regexp.MustCompile(`^(middle|end)$`),
 	"shape-rendering": regexp.MustCompile(`^crispEdges$`),
-	"xmlns":           regexp.MustCompile(`^http://www.w3.org/2000/svg$`), "xlink": regexp.MustCompile(`^http://www.w3.org/1999/xlink$`),
+	"xmlns":           regexp.MustCompile(`^http://www.w3.org/2000/svg$`),
+	"xlink":           regexp.MustCompile(`^http://www.w3.org/1999/xlink$`),
 }
 
 var number = regexp.MustCompile(`^(0|[1-9]\d*)(\.\d{0,2}[1-9])?$`)
 
-var elements = map[string]bool{"svg": true, "title": true, "desc": true, "g": true, "path": true, "text": true, "use": true,
+var elements = map[string]bool{"svg": true, "title": true, "desc": true, "g": true, "path": true,
+	"text": true, "use": true,
 	"defs": true, "clipPath": true}
 
 func TestNothingOfTheUsersInAttributes(t *testing.T) {
@@ -108,7 +117,8 @@ func TestNamesAreThere(t *testing.T) {
 	p := hostile(t)
 	var b bytes.Buffer
 	require.NoError(t, Set(&b, p))
-	for _, want := range []string{"&lt;script&gt;", "שלום עולם טוב", "bell␇ and tab␉", "--&gt;&lt;g&gt;", "família é", "1 url(#n1)"} {
+	for _, want := range []string{"&lt;script&gt;", "שלום עולם טוב", "bell␇ and tab␉",
+		"--&gt;&lt;g&gt;", "família é", "1 url(#n1)"} {
 		assert.Contains(t, b.String(), want)
 	}
 	root := tree(t, b.Bytes())
@@ -163,7 +173,8 @@ func TestPaper(t *testing.T) {
 // that are one rectangle 0.1 mm thick.
 func frames(t testing.TB, text []byte) (found [][4]float64) {
 	tree(t, text).walk(func(n *node) {
-		if n.Attr["fill"] != "none" || n.Attr["stroke-width"] != "0.1" || strings.Contains(n.Attr["d"], "L") {
+		if n.Attr["fill"] != "none" || n.Attr["stroke-width"] != "0.1" ||
+			strings.Contains(n.Attr["d"], "L") {
 			return
 		}
 		var x, y, w, h, back float64
@@ -212,7 +223,11 @@ func boxes(t testing.TB, text []byte) (found []box) {
 		body := string(inner.(xml.CharData))
 		m := place.FindStringSubmatch(attr["transform"])
 		require.NotNil(t, m, attr["transform"])
-		read := func(s string) float64 { v, err := strconv.ParseFloat(s, 64); require.NoError(t, err); return v }
+		read := func(s string) float64 {
+			v, err := strconv.ParseFloat(s, 64)
+			require.NoError(t, err)
+			return v
+		}
 		x, y, size := read(m[1]), read(m[2]), read(attr["font-size"])
 		w := size * float64(milliEms(body, attr["font-weight"] == "bold")) / 1000
 		shift := map[string]float64{"": 0, "middle": w / 2, "end": w}[attr["text-anchor"]]
@@ -245,12 +260,15 @@ func TestNothingOverlaps(t *testing.T) {
 		require.Greater(t, len(all), 20, name)
 		require.NotEmpty(t, sides)
 		for i, a := range all {
-			assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < w && a.y1 < h, "%s: off the sheet: %+v", name, a)
+			assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < w && a.y1 < h, "%s: off the sheet: %+v",
+				name, a)
 			for _, b := range all[:i] {
-				assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1, "%s: %+v over %+v", name, a, b)
+				assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1,
+					"%s: %+v over %+v", name, a, b)
 			}
 			for _, f := range sides {
-				assert.False(t, a.x0 < f[0]+f[2] && f[0] < a.x1 && a.y0 < f[1]+f[3] && f[1] < a.y1, "%s: %+v over cloth %v", name, a, f)
+				assert.False(t, a.x0 < f[0]+f[2] && f[0] < a.x1 && a.y0 < f[1]+f[3] && f[1] < a.y1,
+					"%s: %+v over cloth %v", name, a, f)
 			}
 		}
 	}
@@ -259,12 +277,16 @@ func TestNothingOverlaps(t *testing.T) {
 func TestGolden(t *testing.T) {
 	p := worked(t)
 	files := map[string]func(*bytes.Buffer) error{
-		"worked-set.svg":            func(b *bytes.Buffer) error { return Set(b, p) },
-		"worked-piece-1.svg":        func(b *bytes.Buffer) error { return Piece(b, p, 0) },
-		"worked-face-1.png":         func(b *bytes.Buffer) error { return Picture(b, p, 0, false) },
-		"worked-back-1.png":         func(b *bytes.Buffer) error { return Picture(b, p, 0, true) },
-		"worked-face-threads-1.png": func(b *bytes.Buffer) error { return Crossings(b, p, 0, false) },
-		"worked-back-threads-1.png": func(b *bytes.Buffer) error { return Crossings(b, p, 0, true) },
+		"worked-set.svg":     func(b *bytes.Buffer) error { return Set(b, p) },
+		"worked-piece-1.svg": func(b *bytes.Buffer) error { return Piece(b, p, 0) },
+		"worked-face-1.png":  func(b *bytes.Buffer) error { return Picture(b, p, 0, false) },
+		"worked-back-1.png":  func(b *bytes.Buffer) error { return Picture(b, p, 0, true) },
+		"worked-face-threads-1.png": func(b *bytes.Buffer) error {
+			return Crossings(b, p, 0, false)
+		},
+		"worked-back-threads-1.png": func(b *bytes.Buffer) error {
+			return Crossings(b, p, 0, true)
+		},
 	}
 	for name, draw := range files {
 		var b bytes.Buffer
@@ -275,7 +297,8 @@ func TestGolden(t *testing.T) {
 		}
 		want, err := os.ReadFile(path)
 		require.NoError(t, err)
-		assert.True(t, bytes.Equal(want, b.Bytes()), "%s differs from its golden file; look at it and run with -update", name)
+		assert.True(t, bytes.Equal(want, b.Bytes()),
+			"%s differs from its golden file; look at it and run with -update", name)
 	}
 }
 
@@ -292,8 +315,10 @@ func TestRefusals(t *testing.T) {
 		p := oneColour(t)
 		p.Colours = append([]plan.Colour(nil), p.Colours...)
 		spoil(p)
-		assert.ErrorContains(t, Picture(&bytes.Buffer{}, p, 0, false), strings.TrimSuffix(what, " \""), what)
-		assert.ErrorContains(t, Crossings(&bytes.Buffer{}, p, 0, false), strings.TrimSuffix(what, " \""), what)
+		assert.ErrorContains(t, Picture(&bytes.Buffer{}, p, 0, false),
+			strings.TrimSuffix(what, " \""), what)
+		assert.ErrorContains(t, Crossings(&bytes.Buffer{}, p, 0, false),
+			strings.TrimSuffix(what, " \""), what)
 		assert.Error(t, Piece(&bytes.Buffer{}, p, 0), what)
 	}
 	p := oneColour(t)

@@ -31,7 +31,8 @@ func (t *threads) stack(piece *plan.Piece, spans []span, y um, of sizes, back bo
 			one.weftKind, n = kindOf(piece.Runs[s.run], back), piece.Runs[s.run].Units
 		}
 		for k := range n {
-			strip := weftStrip{weftKind: one.weftKind, pick: -1, h: tens(float64(height) / float64(n))}
+			strip := weftStrip{weftKind: one.weftKind, pick: -1,
+				h: tens(float64(height) / float64(n))}
 			if one.hem {
 				strip.pick = k % 2
 			}

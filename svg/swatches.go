@@ -33,11 +33,13 @@ func Swatches(w io.Writer, title, lead string, all []Swatch) error {
 	rows := (len(all) + swatchesWide - 1) / swatchesWide
 	width := 2*swatchMargin + swatchesWide*swatchPitchX - (swatchPitchX - swatchWidth)
 	height := swatchTop + um(max(rows, 1))*swatchPitchY + swatchMargin/2
-	p := open(w, width, height, title, fmt.Sprintf("A palette of %d colours, each beside the grey of its lightness.", len(all)))
+	p := open(w, width, height, title,
+		fmt.Sprintf("A palette of %d colours, each beside the grey of its lightness.", len(all)))
 	p.text(swatchMargin, 14*mm, head, head.fit(title, width-2*swatchMargin))
 	p.text(swatchMargin, 20*mm, body, body.fit(lead, width-2*swatchMargin))
 	for i, s := range all {
-		p.swatch(swatchMargin+um(i%swatchesWide)*swatchPitchX, swatchTop+um(i/swatchesWide)*swatchPitchY, s)
+		p.swatch(swatchMargin+um(i%swatchesWide)*swatchPitchX,
+			swatchTop+um(i/swatchesWide)*swatchPitchY, s)
 	}
 	return p.finish()
 }

@@ -41,8 +41,9 @@ type Tape struct {
 
 // NewTape prepares the tape of piece i (from 0) at true size.
 func NewTape(p *plan.Plan, i int) *Tape {
-	t := &Tape{plan: p, tape: loomwork.TapeOf(p, i), steps: loomwork.StepsOf(p, i), letters: loomwork.LettersOf(p),
-		shades: p.Shades(), name: fmt.Sprintf("%d %s", i+1, p.Pieces[i].Name)}
+	t := &Tape{plan: p, tape: loomwork.TapeOf(p, i), steps: loomwork.StepsOf(p, i),
+		letters: loomwork.LettersOf(p),
+		shades:  p.Shades(), name: fmt.Sprintf("%d %s", i+1, p.Pieces[i].Name)}
 	return t
 }
 
@@ -71,7 +72,8 @@ type tapeStrip struct {
 
 func (s *tapeStrip) title(n int) string {
 	return fmt.Sprintf("Tape of %s, strip %d of %d, %s to %s", s.name, n+1, s.Strips(),
-		measure.FormatLength(s.strip.From, s.plan.Units), measure.FormatLength(s.strip.To, s.plan.Units))
+		measure.FormatLength(s.strip.From, s.plan.Units),
+		measure.FormatLength(s.strip.To, s.plan.Units))
 }
 
 func (s *tapeStrip) describe() string {
@@ -103,7 +105,8 @@ func (s *tapeStrip) bands() {
 		box := rect(ruleTo, y, bandTo-ruleTo, s.y(from)-y)
 		mix := s.mixOf(s.steps[b.Step])
 		if mix == nil {
-			s.pen.fail(fmt.Errorf("the plan mixes no colour for %s", s.nameOf(loomwork.Mark{Step: b.Step})))
+			s.pen.fail(fmt.Errorf("the plan mixes no colour for %s",
+				s.nameOf(loomwork.Mark{Step: b.Step})))
 			return
 		}
 		s.pen.outlined(box, ink(mix.RGB), line, 100)
@@ -125,7 +128,8 @@ func (t *Tape) mixOf(step loomwork.Step) *plan.Mix {
 		}
 	}
 	if step.Kind == loomwork.Body {
-		weft := plan.WeftRun{Block: step.Block, Ground: step.Ground, Pattern: step.Pattern, PickOrder: step.Order}
+		weft := plan.WeftRun{Block: step.Block, Ground: step.Ground, Pattern: step.Pattern,
+			PickOrder: step.Order}
 		if ends[most] == 0 { // no warp of that block: it never shows
 			most = t.plan.Warp.Runs[0]
 		}
@@ -146,7 +150,8 @@ func (s *tapeStrip) rule() {
 		length := um(2200)
 		if k%every == 0 {
 			length = 4200
-			s.pen.text(4700, max(joinAbove+2200, min(y+900, s.foot-500)), tapeName, strconv.Itoa(k/every))
+			s.pen.text(4700, max(joinAbove+2200, min(y+900, s.foot-500)), tapeName,
+				strconv.Itoa(k/every))
 		}
 		ticks = ticks.line(0, y, length, y)
 	}
@@ -260,5 +265,6 @@ func (s *tapeStrip) joins(n int) {
 	top := s.y(s.strip.To)
 	s.pen.text(1500, top-2500, tapeSmall.in(black), above)
 	s.pen.text(1500, s.foot+3600, tapeSmall.in(black), below)
-	s.pen.stroke(outline(nil).line(0, top, stripWidth-mm, top).line(0, s.foot, stripWidth-mm, s.foot), black, 250)
+	s.pen.stroke(outline(nil).line(0, top, stripWidth-mm, top).line(0, s.foot, stripWidth-mm,
+		s.foot), black, 250)
 }

@@ -27,8 +27,11 @@ func TestTapeNamesUseTheRoom(t *testing.T) {
 		{0, 1, []string{"A · D deep…"}, 50000},
 	} {
 		var out bytes.Buffer
-		s := &tapeStrip{Tape: &Tape{steps: []loomwork.Step{{Kind: loomwork.Body, Block: "A", Pattern: "deep water damson"}},
-			letters: map[string]string{"deep water damson": "D"}}, pen: open(&out, stripWidth, 100*mm, "t", "d")}
+		s := &tapeStrip{Tape: &Tape{
+			steps: []loomwork.Step{
+				{Kind: loomwork.Body, Block: "A", Pattern: "deep water damson"}},
+			letters: map[string]string{"deep water damson": "D"}},
+			pen: open(&out, stripWidth, 100*mm, "t", "d")}
 		assert.Equal(t, c.last, s.nameBeside(mark, 50*mm, c.above, c.below))
 		require.NoError(t, s.pen.finish())
 		if len(c.want) > 1 {

@@ -42,7 +42,8 @@ type weftStrip struct {
 // newThreads draws so many ends of the warp, from the left on the face, w wide. Of the
 // back all are drawn, or none.
 func newThreads(pen *pen, p *plan.Plan, ends int, w um) *threads {
-	t := &threads{pen: pen, plan: p, shades: p.Shades(), ends: ends, known: map[weftStrip][3]string{}}
+	t := &threads{pen: pen, plan: p, shades: p.Shades(), ends: ends,
+		known: map[weftStrip][3]string{}}
 	var warp []weave.Strip
 	numbers := map[[2]string]int{}
 	for _, run := range p.Warp.Runs {

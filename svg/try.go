@@ -52,7 +52,8 @@ func whatIsTried(t *plan.Trials) string {
 func describeTrials(t *plan.Trials) string {
 	var all []string
 	for _, c := range t.Cells {
-		all = append(all, fmt.Sprintf("%d: %s, in %s, %s", c.Number, c.Rhythm, coloursOf(&c, t.Warp), gradesOf(c)))
+		all = append(all, fmt.Sprintf("%d: %s, in %s, %s", c.Number, c.Rhythm,
+			coloursOf(&c, t.Warp), gradesOf(c)))
 	}
 	return whatIsTried(t) + ", row by row. " + strings.Join(all, ". ") + "."
 }
@@ -60,15 +61,18 @@ func describeTrials(t *plan.Trials) string {
 func (s *trialSheet) heading() {
 	t := s.trials
 	s.pen.text(margin, 9*mm, head, head.fit(titleOf(&plan.Plan{Title: t.Title}), 150*mm))
-	s.pen.text(setWidth-margin, 9*mm, body.at(end), body.fit(fmt.Sprintf("%s, seed %d", whatIsTried(t), t.Seed), 105*mm))
+	s.pen.text(setWidth-margin, 9*mm, body.at(end),
+		body.fit(fmt.Sprintf("%s, seed %d", whatIsTried(t), t.Seed), 105*mm))
 	s.pen.stroke(outline(nil).line(margin, 11500, setWidth-margin, 11500), hair, 200)
 	s.pen.text(margin, 15*mm, small, small.fit(s.explained(), setWidth-2*margin))
-	s.pen.text(setWidth-margin, setHeight-2*mm, small.at(end), "colours here are not yarn: weave and wash a sample")
+	s.pen.text(setWidth-margin, setHeight-2*mm, small.at(end),
+		"colours here are not yarn: weave and wash a sample")
 }
 
 // explained says what a picture is, and what is written beside it.
 func (s *trialSheet) explained() string {
-	return fmt.Sprintf("faces from across the table, without hems; how plainly the faintest pattern shows from %s; "+
+	return fmt.Sprintf("faces from across the table, without hems; how plainly the faintest "+
+		"pattern shows from %s; "+
 		"arrows: how much the next one and the one below differ (mean dE00; 1 is just seen)",
 		s.trials.Cells[0].Plan.FromTable())
 }
@@ -118,7 +122,8 @@ func (s *trialSheet) words(t *plan.Trial, x, y um) {
 	number := body.heavy()
 	y += number.line()
 	s.pen.text(x, y, number, strconv.Itoa(t.Number))
-	s.pen.text(x+room, y, small.in(black).at(end), small.fit(gradesOf(*t), room-number.width("00 ")))
+	s.pen.text(x+room, y, small.in(black).at(end),
+		small.fit(gradesOf(*t), room-number.width("00 ")))
 	y += small.line()
 	s.pen.text(x, y, small, neighboursOf(t))
 	seeds, words := seedsOf(t), t.Rhythm
@@ -128,7 +133,8 @@ func (s *trialSheet) words(t *plan.Trial, x, y um) {
 		words = seeds + ": " + words
 	}
 	rule := small.lines(words, room, ruleLines-1)
-	for _, words := range append(rule, small.lines(coloursOf(t, s.trials.Warp), room, ruleLines-len(rule))...) {
+	for _, words := range append(rule,
+		small.lines(coloursOf(t, s.trials.Warp), room, ruleLines-len(rule))...) {
 		y += small.line()
 		s.pen.text(x, y, small, words)
 	}

@@ -38,7 +38,8 @@ func workedText(t testing.TB) []byte {
 // A sheet of trials is strict XML; every number is on it, every text is on the
 // paper and over no other, and all of a rule's seeds can be read.
 func TestTrials(t *testing.T) {
-	for _, what := range []plan.Trying{{Count: 24}, {Count: 60, Piece: 2}, {Count: 1}, {Count: 7, Warp: true}} {
+	for _, what := range []plan.Trying{{Count: 24}, {Count: 60, Piece: 2}, {Count: 1},
+		{Count: 7, Warp: true}} {
 		for _, text := range [][]byte{workedText(t), brief.Default()} {
 			sheet, drawn := tried(t, text, what)
 			require.Len(t, sheet.Cells, what.Count)
@@ -54,9 +55,11 @@ func TestTrials(t *testing.T) {
 			all := boxes(t, drawn)
 			for i, a := range all {
 				words = append(words, a.text)
-				assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < float64(setWidth/mm) && a.y1 < float64(setHeight/mm), "off the sheet: %+v", a)
+				assert.True(t, a.x0 > 0 && a.y0 > 0 && a.x1 < float64(setWidth/mm) &&
+					a.y1 < float64(setHeight/mm), "off the sheet: %+v", a)
 				for _, b := range all[:i] {
-					assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1, "%+v over %+v", a, b)
+					assert.False(t, a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1,
+						"%+v over %+v", a, b)
 				}
 			}
 			for _, c := range sheet.Cells {
@@ -93,7 +96,8 @@ func TestTrialsGolden(t *testing.T) {
 	}
 	want, err := os.ReadFile("testdata/trials.svg")
 	require.NoError(t, err)
-	assert.True(t, bytes.Equal(want, drawn), "trials.svg differs from its golden file; look at it and run with -update")
+	assert.True(t, bytes.Equal(want, drawn),
+		"trials.svg differs from its golden file; look at it and run with -update")
 }
 
 // TestTrialsNameTheirColours: every trial, however long its rule in words.

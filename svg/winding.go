@@ -20,14 +20,18 @@ const windingWidth = 180 * mm
 func MakeUp(w io.Writer, p *plan.Plan) error {
 	var words []string
 	for i, part := range p.Warp.MakeUp {
-		words = append(words, fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece, measure.FormatWarpPart(part.WoundMM, p.Units)))
+		words = append(words,
+			fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece,
+				measure.FormatWarpPart(part.WoundMM, p.Units)))
 	}
-	pen := open(w, windingWidth, 17*mm, "What the length of the warp is made of", strings.Join(words, "; "))
+	pen := open(w, windingWidth, 17*mm, "What the length of the warp is made of",
+		strings.Join(words, "; "))
 	at := um(0)
 	sum := 0.0
 	for i, share := range p.Warp.MakeUp {
 		sum += share.WoundMM
-		to := part(windingWidth-mm, int(micrometres(sum)/100), max(int(micrometres(p.Warp.WoundMM)/100), 1))
+		to := part(windingWidth-mm, int(micrometres(sum)/100),
+			max(int(micrometres(p.Warp.WoundMM)/100), 1))
 		fill := paper
 		if share.What != "piece" {
 			fill = shaded

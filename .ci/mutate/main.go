@@ -23,7 +23,8 @@ import (
 	"strings"
 )
 
-var defaultPackages = []string{"./palette", "./sequence", "./sequence/weave", "./sequence/yarn", "./sequence/measure", "./sequence/plan"}
+var defaultPackages = []string{"./palette", "./sequence", "./sequence/weave", "./sequence/yarn",
+	"./sequence/measure", "./sequence/plan"}
 
 // mutant is one change: text at a place of a file, and what stands there instead.
 type mutant struct {
@@ -105,7 +106,8 @@ func test(pkg string, m mutant) (killed, built bool) {
 	overlay, _ := json.Marshal(map[string]map[string]string{"Replace": {original: changed}})
 	os.WriteFile(filepath.Join(dir, "overlay.json"), overlay, 0o600)
 	command := func(args ...string) error {
-		return exec.Command("go", append(args, "-overlay", filepath.Join(dir, "overlay.json"))...).Run()
+		return exec.Command("go", append(args, "-overlay", filepath.Join(dir, "overlay.json"))...).
+			Run()
 	}
 	binary := filepath.Join(dir, "package.test")
 	if command("test", "-c", "-o", binary, pkg) != nil {
@@ -118,8 +120,10 @@ func test(pkg string, m mutant) (killed, built bool) {
 
 var swaps = map[token.Token]string{
 	token.ADD: "-", token.SUB: "+", token.MUL: "/", token.QUO: "*", token.REM: "*",
-	token.LSS: "<=", token.LEQ: "<", token.GTR: ">=", token.GEQ: ">", token.EQL: "!=", token.NEQ: "==",
-	token.LAND: "||", token.LOR: "&&", token.SHL: ">>", token.SHR: "<<", token.AND: "|", token.OR: "&",
+	token.LSS: "<=", token.LEQ: "<", token.GTR: ">=", token.GEQ: ">", token.EQL: "!=",
+	token.NEQ:  "==",
+	token.LAND: "||", token.LOR: "&&", token.SHL: ">>", token.SHR: "<<", token.AND: "|",
+	token.OR:         "&",
 	token.ADD_ASSIGN: "-=", token.SUB_ASSIGN: "+=", token.INC: "--", token.DEC: "++",
 }
 

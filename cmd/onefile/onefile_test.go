@@ -83,7 +83,8 @@ func TestOpensFromADiskWithoutANetwork(t *testing.T) {
 	assert.Equal(t, "Orchard kitchen towels", at.View.Title)
 	assert.Equal(t, "the built-in brief", at.View.File)
 	w.quiet()
-	t.Logf("the first view after %.0f ms", eval[float64](w, `stripesong.first || performance.now()`))
+	t.Logf("the first view after %.0f ms",
+		eval[float64](w, `stripesong.first || performance.now()`))
 }
 
 func TestFileIsSmall(t *testing.T) {

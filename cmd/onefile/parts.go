@@ -24,7 +24,8 @@ const tooOld = `if (!window.WebAssembly || !window.DecompressionStream || !windo
 	`made from it from version 114 on, Firefox from 125, Safari from 17.<\/p>");`
 
 // fromServer are the places of the page that name what the server has.
-var fromServer = regexp.MustCompile(`(?m)^<(link|script)[^>]* (href|src)="[^"]*"[^>]*>(</script>)?\n`)
+var fromServer = regexp.MustCompile(
+	`(?m)^<(link|script)[^>]* (href|src)="[^"]*"[^>]*>(</script>)?\n`)
 
 // together is the one file.
 func (p parts) together() ([]byte, error) {

@@ -21,8 +21,10 @@ fill in. (In Windows PowerShell keep that with | Out-File -Encoding utf8 FILE.)
 --write puts the results into BRIEF, and asks for --hold or --anew where the program
 would choose pieces anew because of them. The brief as it was stays in a file beside
 it.`,
-	example: example{"stripesong calibrate towels.toml measured.toml --write", "and put them into the brief"},
-	exits:   [3]string{"the percentages were worked out", "", "a mistake, or measurements that contradict one another"},
+	example: example{"stripesong calibrate towels.toml measured.toml --write",
+		"and put them into the brief"},
+	exits: [3]string{"the percentages were worked out", "",
+		"a mistake, or measurements that contradict one another"},
 	prepare: func(f *flags) work {
 		c := newCalibrating(f)
 		return c.run
@@ -47,7 +49,8 @@ func newCalibrating(f *flags) *calibrating {
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("write", "put the results into BRIEF, or into a copy of it", &c.write).NoOptDefVal = leftOut
+	f.add("write", "put the results into BRIEF, or into a copy of it", &c.write).
+		NoOptDefVal = leftOut
 	c.others.declare(f, "with --write")
 	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
@@ -58,13 +61,15 @@ func newCalibrating(f *flags) *calibrating {
 func (c *calibrating) run(w *world, operand string) error {
 	if c.template {
 		if len(w.operands) > 0 {
-			return mistake{what: fmt.Sprintf("--template takes no file, but there is %q", w.operands[0]), hint: "stripesong calibrate --template > FILE"}
+			return mistake{what: fmt.Sprintf("--template takes no file, but there is %q",
+				w.operands[0]), hint: "stripesong calibrate --template > FILE"}
 		}
 		_, err := w.out.Write(brief.MeasuredTemplateIn(c.units.text))
 		return err
 	}
 	if c.units.given {
-		return mistake{what: "--units goes with --template", hint: "an answer is told in the units of the brief"}
+		return mistake{what: "--units goes with --template",
+			hint: "an answer is told in the units of the brief"}
 	}
 	if err := c.others.check(c.write.given, "add --write, or --write=FILE"); err != nil {
 		return err
@@ -72,7 +77,8 @@ func (c *calibrating) run(w *world, operand string) error {
 	name, measured := "", operand
 	switch len(w.operands) {
 	case 0:
-		return mistake{what: "name the file of measurements", hint: "\"stripesong calibrate --template\" prints one to fill in"}
+		return mistake{what: "name the file of measurements",
+			hint: "\"stripesong calibrate --template\" prints one to fill in"}
 	case 2:
 		name, measured = w.operands[0], w.operands[1]
 	case 3:
@@ -83,7 +89,8 @@ func (c *calibrating) run(w *world, operand string) error {
 		return err
 	}
 	if c.write.given && !c.toFile && !s.fromFile() {
-		return mistake{what: "there is no brief to write the results into", hint: "name it before the measurements, or write a new one with --write=FILE"}
+		return mistake{what: "there is no brief to write the results into",
+			hint: "name it before the measurements, or write a new one with --write=FILE"}
 	}
 	a, err := c.reckon(w, s, measured)
 	if err != nil {

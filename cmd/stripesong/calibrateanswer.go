@@ -60,18 +60,22 @@ func (r *rewriting) tellRefit(w *world, path string) {
 			name = r.after.Called(o.Piece)
 		}
 		names = append(names, fmt.Sprintf("%s (%s, asked %s)", name,
-			measure.FormatLength(o.WasMM, r.after.Units), measure.FormatLength(o.MM, r.after.Units)))
+			measure.FormatLength(o.WasMM, r.after.Units),
+			measure.FormatLength(o.MM, r.after.Units)))
 	}
-	fmt.Fprintf(w.out, "written by hand, and with these shares of another size than asked for: %s\n",
+	fmt.Fprintf(w.out, "written by hand, and with these shares of another size than asked "+
+		"for: %s\n",
 		screen.Visible(strings.Join(names, ", ")))
-	fmt.Fprintf(w.out, "to scale them: stripesong plan %s --refit --write-runs FILE\n", screen.Visible(shellWord(path)))
+	fmt.Fprintf(w.out, "to scale them: stripesong plan %s --refit --write-runs FILE\n",
+		screen.Visible(shellWord(path)))
 }
 
 func answerTable(a *calibrate.Answer) *table {
 	t := &table{left: map[int]bool{4: true}}
 	t.add("", "measured", "between", "assumed", "")
 	for _, s := range a.Shares {
-		t.add(s.Key, s.Text(), fmt.Sprintf("%.1f%% and %.1f%%", 100*s.Least, 100*s.Most), fmt.Sprintf("%.1f%%", 100*s.Assumed), agreeing(s.Agrees))
+		t.add(s.Key, s.Text(), fmt.Sprintf("%.1f%% and %.1f%%", 100*s.Least, 100*s.Most),
+			fmt.Sprintf("%.1f%%", 100*s.Assumed), agreeing(s.Agrees))
 	}
 	if a.Sample == nil {
 		return t
@@ -104,7 +108,9 @@ func sampleLines(w *world, s *calibrate.Sample) {
 		fmt.Fprintf(w.out, "%s: %s\n", v.Key, screen.Visible(v.From))
 	}
 	if f := s.Fit; f != nil {
-		fmt.Fprintf(w.out, "the photo: pattern area %s, by these numbers %s (dE00 %.1f); ground area %s, by these numbers %s (dE00 %.1f)\n",
-			f.Pattern.Seen.Hex(), f.Pattern.Model.Hex(), f.Pattern.DeltaE, f.Ground.Seen.Hex(), f.Ground.Model.Hex(), f.Ground.DeltaE)
+		fmt.Fprintf(w.out, "the photo: pattern area %s, by these numbers %s (dE00 %.1f); ground "+
+			"area %s, by these numbers %s (dE00 %.1f)\n",
+			f.Pattern.Seen.Hex(), f.Pattern.Model.Hex(), f.Pattern.DeltaE, f.Ground.Seen.Hex(),
+			f.Ground.Model.Hex(), f.Ground.DeltaE)
 	}
 }

@@ -19,8 +19,10 @@ right first: a warp longer than the board, a colour short, floats that catch, a
 pattern nobody sees. Below stand ways out, such as other sizes, fewer pieces or
 other colours, each tried in a plan of its own, with what it costs. --take N writes
 one into BRIEF and keeps the brief as it was in a file beside it.`,
-	example: example{"stripesong check towels.toml --take 2", "write the second way out into the brief"},
-	exits:   [3]string{"there are no warnings", "there are warnings", "a mistake; nothing is written"},
+	example: example{"stripesong check towels.toml --take 2",
+		"write the second way out into the brief"},
+	exits: [3]string{"there are no warnings", "there are warnings",
+		"a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		c := newChecking(f)
 		return c.run
@@ -121,7 +123,8 @@ func (p *printer) safe() {
 	for _, l := range t.lines() {
 		p.line(l)
 	}
-	p.entry("", fmt.Sprintf("over: what is not needed; the brief asks for %.3g %% to spare", 100*p.Cloth.Spare))
+	p.entry("", fmt.Sprintf("over: what is not needed; the brief asks for %.3g %% to spare",
+		100*p.Cloth.Spare))
 }
 
 func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
@@ -130,7 +133,8 @@ func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.An
 		w.waysOut(s, made, found)
 		return verdict
 	}
-	if err := screen.WriteJSON(w.out, checked{remedy.Schema, s.stamp(), made.Notes, safeYarns(made), found}); err != nil {
+	if err := screen.WriteJSON(w.out,
+		checked{remedy.Schema, s.stamp(), made.Notes, safeYarns(made), found}); err != nil {
 		return err
 	}
 	if len(made.NotesOf(plan.Warning)) > 0 {

@@ -28,7 +28,9 @@ type example struct{ line, what string }
 
 // commands are all there are, in the order a weaver meets them.
 func commands() []*command {
-	return []*command{newCommand, planCommand, tryCommand, checkCommand, contrastCommand, paletteCommand, fitCommand, insteadCommand, midwayCommand, calibrateCommand, pageCommand, completionCommand, helpCommand}
+	return []*command{newCommand, planCommand, tryCommand, checkCommand, contrastCommand,
+		paletteCommand, fitCommand, insteadCommand, midwayCommand, calibrateCommand, pageCommand,
+		completionCommand, helpCommand}
 }
 
 func find(name string) *command {

@@ -18,8 +18,9 @@ var completionCommand = &command{
 	about: `Prints a script for bash, zsh or fish that completes commands, flags and, where
 there are only a few, their values. For zsh save it as _stripesong in a folder of
 $fpath, for fish as ~/.config/fish/completions/stripesong.fish.`,
-	example: example{"stripesong completion bash", "in ~/.bashrc: source <(stripesong completion bash)"},
-	exits:   [3]string{"the script was printed", "", "there is none for that shell"},
+	example: example{"stripesong completion bash",
+		"in ~/.bashrc: source <(stripesong completion bash)"},
+	exits: [3]string{"the script was printed", "", "there is none for that shell"},
 }
 
 // The table of commands holds completion, which reads the table: the knot is
@@ -41,7 +42,8 @@ func writeCompletion(w *world, shell string) error {
 		}
 		names = append(names, s.name)
 	}
-	return mistake{what: fmt.Sprintf("there is no completion for %q", shell), hint: nearestOr(shell, names, "there is one for bash, zsh and fish")}
+	return mistake{what: fmt.Sprintf("there is no completion for %q", shell),
+		hint: nearestOr(shell, names, "there is one for bash, zsh and fish")}
 }
 
 // completed is one command as completion sees it.
@@ -68,14 +70,16 @@ func completions() []completed {
 		f := newFlags()
 		c.prepare(f)
 		f.all.VisitAll(func(flag *pflag.Flag) { one.flags = append(one.flags, completedOf(flag)) })
-		one.flags = append(one.flags, completedFlag{name: "help", usage: "all about " + c.name, bare: true})
+		one.flags = append(one.flags,
+			completedFlag{name: "help", usage: "all about " + c.name, bare: true})
 		all = append(all, one)
 	}
 	return all
 }
 
 func completedOf(flag *pflag.Flag) completedFlag {
-	one := completedFlag{name: flag.Name, usage: flag.Usage, kind: flag.Value.Type(), bare: flag.NoOptDefVal != ""}
+	one := completedFlag{name: flag.Name, usage: flag.Usage, kind: flag.Value.Type(),
+		bare: flag.NoOptDefVal != ""}
 	one.file = one.kind == "FILE" || one.kind == "DIR"
 	switch v := flag.Value.(type) {
 	case *value:

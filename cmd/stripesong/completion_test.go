@@ -124,7 +124,8 @@ func TestFishCompletes(t *testing.T) {
 	path := script(t, "fish")
 	for _, c := range typed {
 		line := "stripesong " + strings.Join(c.words, " ")
-		out := runShell(t, fish, "source "+fishText(path)+"; complete -C "+fishText(line), "--no-config", "-c")
+		out := runShell(t, fish, "source "+fishText(path)+"; complete -C "+fishText(line),
+			"--no-config", "-c")
 		var got []string
 		for row := range strings.Lines(out) {
 			word, _, _ := strings.Cut(strings.TrimSpace(row), "\t")
@@ -138,18 +139,24 @@ func TestFishCompletes(t *testing.T) {
 func TestZshCompletes(t *testing.T) {
 	zsh := shell(t, "zsh")
 	path := script(t, "zsh")
-	stubs := "compdef() { :; }; _arguments() { print -rl -- \"$@\"; }; _describe() { print -rl -- \"${(@P)2}\"; }; source " + single(path) + "; "
+	stubs := "compdef() { :; }; _arguments() { print -rl -- \"$@\"; }; _describe() { print -rl " +
+		"-- \"${(@P)2}\"; }; source " + single(path) + "; "
 	out := runShell(t, zsh, stubs+"words=(stripesong pl); CURRENT=2; _stripesong", "-f", "-c")
 	assert.Contains(t, out, "plan:work out a set of towels\\: stripes")
-	out = runShell(t, zsh, stubs+"words=(stripesong plan --uni); CURRENT=3; _stripesong", "-f", "-c")
+	out = runShell(t, zsh, stubs+"words=(stripesong plan --uni); CURRENT=3; _stripesong",
+		"-f", "-c")
 	assert.Contains(t, out, "--units=[what lengths are printed in]:units:(cm in)\n")
 	assert.Contains(t, out, "*:file:_files\n")
-	out = runShell(t, zsh, stubs+"words=(stripesong completion ''); CURRENT=3; _stripesong", "-f", "-c")
-	assert.Equal(t, "1:what:(bash zsh fish)\n", out[strings.LastIndex(strings.TrimSpace(out), "\n")+1:])
-	out = runShell(t, zsh, stubs+"words=(stripesong palette ''); CURRENT=3; _stripesong", "-f", "-c")
+	out = runShell(t, zsh, stubs+"words=(stripesong completion ''); CURRENT=3; _stripesong",
+		"-f", "-c")
+	assert.Equal(t, "1:what:(bash zsh fish)\n",
+		out[strings.LastIndex(strings.TrimSpace(out), "\n")+1:])
+	out = runShell(t, zsh, stubs+"words=(stripesong palette ''); CURRENT=3; _stripesong",
+		"-f", "-c")
 	assert.Contains(t, out, "1:what:(from-photo spread ramp mix list)\n*:file:_files\n")
 	assert.Contains(t, out, ":colours: \n", "no file is a number")
-	out = runShell(t, zsh, stubs+"words=(stripesong contrast --sight ''); CURRENT=4; _stripesong", "-f", "-c")
+	out = runShell(t, zsh, stubs+"words=(stripesong contrast --sight ''); CURRENT=4; _stripesong",
+		"-f", "-c")
 	assert.Contains(t, out, ":sight:(worst normal protan deutan)\n")
 	assert.Contains(t, out, ":shelf:_files\n")
 	runShell(t, zsh, path, "-f", "-n")

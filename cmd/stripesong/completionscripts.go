@@ -76,16 +76,19 @@ func bashCases(w io.Writer, c completed) {
 		if c.files {
 			after = "1"
 		}
-		fmt.Fprintf(w, "    %s:*) first='%s' after=%s ;;\n", c.name, strings.Join(c.words, " "), after)
+		fmt.Fprintf(w, "    %s:*) first='%s' after=%s ;;\n", c.name,
+			strings.Join(c.words, " "), after)
 	}
 }
 
 func zshScript(w io.Writer, all []completed) {
-	fmt.Fprint(w, "#compdef stripesong\n# stripesong for zsh: save as _stripesong in a folder of $fpath, or source it after compinit\n_stripesong() {\n  local -a commands\n  commands=(\n")
+	fmt.Fprint(w, "#compdef stripesong\n# stripesong for zsh: save as _stripesong in a folder of "+
+		"$fpath, or source it after compinit\n_stripesong() {\n  local -a commands\n  commands=(\n")
 	for _, c := range all {
 		fmt.Fprintf(w, "    %s\n", single(c.name+":"+strings.ReplaceAll(c.line, ":", `\:`)))
 	}
-	fmt.Fprint(w, "  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n  shift words\n  (( CURRENT-- ))\n  case $words[1] in\n")
+	fmt.Fprint(w, "  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n"+
+		"    return\n  fi\n  shift words\n  (( CURRENT-- ))\n  case $words[1] in\n")
 	for _, c := range all {
 		fmt.Fprintf(w, "  %s) _arguments", c.name)
 		for _, f := range c.flags {
@@ -99,7 +102,8 @@ func zshScript(w io.Writer, all []completed) {
 		}
 		fmt.Fprint(w, " ;;\n")
 	}
-	fmt.Fprint(w, "  esac\n}\nif [[ ${funcstack[1]} == _stripesong ]]; then _stripesong \"$@\"; else compdef _stripesong stripesong; fi\n")
+	fmt.Fprint(w, "  esac\n}\nif [[ ${funcstack[1]} == _stripesong ]]; then _stripesong \"$@\"; "+
+		"else compdef _stripesong stripesong; fi\n")
 }
 
 // zshFlag is a flag as _arguments wants it.
@@ -120,7 +124,8 @@ func zshFlag(f completedFlag) string {
 func fishScript(w io.Writer, all []completed) {
 	fmt.Fprint(w, "# stripesong for fish: save as ~/.config/fish/completions/stripesong.fish\n")
 	for _, c := range all {
-		fmt.Fprintf(w, "complete -c stripesong -n __fish_use_subcommand -f -a %s -d %s\n", c.name, fishText(c.line))
+		fmt.Fprintf(w, "complete -c stripesong -n __fish_use_subcommand -f -a %s -d %s\n", c.name,
+			fishText(c.line))
 		in := fmt.Sprintf("complete -c stripesong -n '__fish_seen_subcommand_from %s'", c.name)
 		if len(c.words) > 0 {
 			fmt.Fprintf(w, "complete -c stripesong -n '%s' -f -a '%s'\n",
@@ -147,7 +152,9 @@ func fishScript(w io.Writer, all []completed) {
 
 // fishFirst is the condition that a command has no operand yet.
 func fishFirst(c completed) string {
-	others := slices.DeleteFunc(slices.Clone(c.words), func(word string) bool { return word == c.name })
+	others := slices.DeleteFunc(slices.Clone(c.words), func(word string) bool {
+		return word == c.name
+	})
 	return fmt.Sprintf("__fish_seen_subcommand_from %s; and not __fish_seen_subcommand_from %s",
 		c.name, strings.Join(others, " "))
 }

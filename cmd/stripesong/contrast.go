@@ -45,9 +45,16 @@ type contrasting struct {
 
 func newContrasting(f *flags) *contrasting {
 	c := &contrasting{
-		distance: value{kind: "LENGTH", check: func(s string) error { _, err := distanceM(s); return err }},
-		sight:    value{kind: "WORD", words: sightWords(), check: func(s string) error { _, err := sights(s); return err }},
-		shelf:    value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText}, out: value{kind: "DIR", check: anyText},
+		distance: value{kind: "LENGTH", check: func(s string) error {
+			_, err := distanceM(s)
+			return err
+		}},
+		sight: value{kind: "WORD", words: sightWords(), check: func(s string) error {
+			_, err := sights(s)
+			return err
+		}},
+		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText},
+		out: value{kind: "DIR", check: anyText},
 	}
 	f.group("Flags", "")
 	f.add("distance", "from how far, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
@@ -70,7 +77,8 @@ const nearestM, farthestM = 0.05, 100
 // distanceM reads a distance in metres from a length.
 func distanceM(text string) (float64, error) {
 	if plainNumber(text) == nil {
-		return 0, mistake{what: text + " has no unit", hint: fmt.Sprintf("write %q or %q", text+" m", text+" yd")}
+		return 0, mistake{what: text + " has no unit",
+			hint: fmt.Sprintf("write %q or %q", text+" m", text+" yd")}
 	}
 	length, err := measure.ParseLength(text)
 	if err != nil {
@@ -78,7 +86,8 @@ func distanceM(text string) (float64, error) {
 	}
 	m := exact.Float(exact.Over(length.MM, exact.Whole(1000)))
 	if m < nearestM || m > farthestM {
-		return 0, mistake{what: fmt.Sprintf("%q is not from 5 cm to 100 m", text), hint: "write it as in \"2 m\""}
+		return 0, mistake{what: fmt.Sprintf("%q is not from 5 cm to 100 m", text),
+			hint: "write it as in \"2 m\""}
 	}
 	return m, nil
 }
@@ -100,7 +109,8 @@ func sights(text string) ([]palette.Sight, error) {
 		}
 	}
 	if known := sightWords(); text != known[0] {
-		return nil, mistake{what: fmt.Sprintf("%q is none of %s", text, strings.Join(known, ", ")), hint: nearestOr(text, known, "")}
+		return nil, mistake{what: fmt.Sprintf("%q is none of %s", text, strings.Join(known, ", ")),
+			hint: nearestOr(text, known, "")}
 	}
 	return nil, nil
 }
@@ -142,7 +152,8 @@ func (c *contrasting) run(w *world, operand string) error {
 	return c.answer(w, s, made, report)
 }
 
-func (c *contrasting) reckon(ctx context.Context, s *source, shown *progress) (*plan.Plan, *contrast.Report, error) {
+func (c *contrasting) reckon(ctx context.Context, s *source,
+	shown *progress) (*plan.Plan, *contrast.Report, error) {
 	shown.stage("working out what shows")
 	options := brief.Options{Shelf: s.shelf, Set: c.overrides.all()}
 	if c.shelf.given {
@@ -174,14 +185,16 @@ func (c *contrasting) folder() (undo func(), err error) {
 		return nil, notAFolder()
 	}
 	if info, missing := os.Stat(dir); missing == nil && !info.IsDir() {
-		return nil, mistake{what: fmt.Sprintf("%q is a file", dir), hint: "--out DIR names a folder, and --svg FILE a file"}
+		return nil, mistake{what: fmt.Sprintf("%q is a file", dir),
+			hint: "--out DIR names a folder, and --svg FILE a file"}
 	}
 	undo, err = whole.MakeFolders(dir)
 	if inside := (&whole.InsideError{}); errors.As(err, &inside) {
 		return nil, insidePlan(dir, "--out DIR", inside)
 	}
 	if err != nil {
-		return nil, mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)), cause: err, hint: "name another with --out DIR"}
+		return nil, mistake{what: fmt.Sprintf("can't make the folder %q: %s", dir, plainly(err)),
+			cause: err, hint: "name another with --out DIR"}
 	}
 	return undo, nil
 }
@@ -189,7 +202,9 @@ func (c *contrasting) folder() (undo func(), err error) {
 // draw writes contrast.svg where it was asked for.
 func (c *contrasting) draw(report *contrast.Report) error {
 	if c.svg.given {
-		return writeDrawing(c.svg.text, "--svg FILE", "contrast", func(to io.Writer) error { return svg.Contrast(to, report) })
+		return writeDrawing(c.svg.text, "--svg FILE", "contrast", func(to io.Writer) error {
+			return svg.Contrast(to, report)
+		})
 	}
 	if !c.out.given {
 		return nil
@@ -198,7 +213,8 @@ func (c *contrasting) draw(report *contrast.Report) error {
 	if err != nil {
 		return err
 	}
-	err = writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", "contrast", func(to io.Writer) error { return svg.Contrast(to, report) })
+	err = writeDrawing(filepath.Join(c.out.text, "contrast.svg"), "--out DIR", "contrast",
+		func(to io.Writer) error { return svg.Contrast(to, report) })
 	if err != nil {
 		undo()
 	}

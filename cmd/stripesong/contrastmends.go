@@ -18,7 +18,9 @@ func (p *contrastPrinter) enough() string {
 	const words = "All of it shows%s: %s in the plan, clear or better.%s"
 	meeting := measure.Count(p.report.Meeting, "combination")
 	if g := p.report.MayFallTo(); g < contrast.Target {
-		return fmt.Sprintf(words, ", as far as is known", meeting, fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").", g))
+		return fmt.Sprintf(words, ", as far as is known", meeting,
+			fmt.Sprintf(" Some may turn out %s: a washed sample tells (\"stripesong calibrate\").",
+				g))
 	}
 	return fmt.Sprintf(words, "", meeting, "")
 }
@@ -31,7 +33,8 @@ func (p *contrastPrinter) mends() {
 		p.paragraph(p.enough())
 		return
 	}
-	p.paragraph(fmt.Sprintf("Shows too little, of %s in the plan: %d", measure.Count(r.Meeting, "combination"), r.Short))
+	p.paragraph(fmt.Sprintf("Shows too little, of %s in the plan: %d",
+		measure.Count(r.Meeting, "combination"), r.Short))
 	told := make(map[[2]string]bool)
 	for _, m := range r.Mends {
 		if key := [2]string{m.Ground, m.Pattern}; !told[key] {
@@ -49,17 +52,20 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 	if m.HueOnly {
 		hue = "; they differ in hue, not in light and dark"
 	}
-	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f for %s%s; in %s", m.Pattern, m.Ground, m.Warp, m.Range.Or(m.Grade), math.Abs(m.DeltaL), m.Vision.Eyes(), hue, some(m.Pieces)))
+	p.indented(2, fmt.Sprintf("%q on %q over %q: %s %.1f for %s%s; in %s", m.Pattern, m.Ground,
+		m.Warp, m.Range.Or(m.Grade), math.Abs(m.DeltaL), m.Vision.Eyes(), hue, some(m.Pieces)))
 	for _, also := range p.report.Mends {
 		if also.Ground == m.Ground && also.Pattern == m.Pattern && also.Warp != m.Warp {
-			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Range.Or(also.Grade), math.Abs(also.DeltaL)))
+			p.indented(4, fmt.Sprintf("over %q: %s %.1f", also.Warp, also.Range.Or(also.Grade),
+				math.Abs(also.DeltaL)))
 		}
 	}
 	for _, o := range m.Options[:min(len(m.Options), mostOptions)] {
 		p.numbered(o.Number, p.option(o))
 	}
 	if len(m.Options) == 0 {
-		p.indented(6, "no single change of these colours, strands or beat would help without harming another")
+		p.indented(6, "no single change of these colours, strands or beat would help without "+
+			"harming another")
 	}
 }
 
@@ -68,7 +74,8 @@ func (p *contrastPrinter) option(o contrast.Option) string {
 	if o.Shelf {
 		what += " (on the shelf)"
 	}
-	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, o.Range.Or(o.Grade), math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
+	words := fmt.Sprintf("%s: %s %.1f, %.1f more; %s", what, o.Range.Or(o.Grade),
+		math.Abs(o.DeltaL), o.Gain, leaves(o.Short))
 	if o.Reaches && !o.Certain {
 		words += "; a sample may show that it is not enough"
 	}
@@ -133,19 +140,23 @@ func (c *contrasting) mayTake(s *source) error {
 }
 
 // take writes one of the ways out into the brief, and keeps the brief as it was beside it.
-func (c *contrasting) take(ctx context.Context, w *world, s *source, report *contrast.Report, shown *progress) error {
+func (c *contrasting) take(ctx context.Context, w *world, s *source, report *contrast.Report,
+	shown *progress) error {
 	var all []contrast.Option
 	for _, m := range report.Mends {
 		all = append(all, m.Options...)
 	}
 	n, err := strconv.Atoi(c.number.text)
 	if err != nil || n < 1 || n > len(all) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(all)), hint: "list them: stripesong contrast " + shellWord(s.name)}
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text,
+			len(all)), hint: "list them: stripesong contrast " + shellWord(s.name)}
 	}
 	chosen := all[n-1]
 	if chosen.Shelf && c.shelf.given {
-		return mistake{what: fmt.Sprintf("%q stands in %q, which the brief does not name", chosen.To, c.shelf.text),
-			hint: "copy its [[colour]] and [yarn.*] into the brief, or name the file in it: shelf = \"...\""}
+		return mistake{what: fmt.Sprintf("%q stands in %q, which the brief does not name",
+			chosen.To, c.shelf.text),
+			hint: "copy its [[colour]] and [yarn.*] into the brief, or name the file in it: " +
+				"shelf = \"...\""}
 	}
 	r, err := s.rewrite(ctx, shown.stage)
 	if err != nil {

@@ -28,7 +28,8 @@ type contrastPrinter struct {
 	from   string // how far away
 }
 
-func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report, from string) *contrastPrinter {
+func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report,
+	from string) *contrastPrinter {
 	from = cmp.Or(strings.TrimSpace(from), made.Distance(r.DistanceM))
 	return &contrastPrinter{printer: newPrinter(w, made), report: r, from: from}
 }
@@ -37,7 +38,8 @@ func newContrastPrinter(w *world, made *plan.Plan, r *contrast.Report, from stri
 // on the ground most used first.
 func (p *contrastPrinter) colours(all bool) {
 	r := p.report
-	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %s, %s:", visibleNames(r.Warp), p.from, toWhom(r)))
+	p.paragraph(fmt.Sprintf("What shows on this warp (%s) from %s, %s:", visibleNames(r.Warp),
+		p.from, toWhom(r)))
 	grounds := r.Grounds[:min(len(r.Grounds), mostGrounds)]
 	t := table{left: map[int]bool{}}
 	heading := []string{"  as pattern"}
@@ -66,7 +68,9 @@ func (p *contrastPrinter) colours(all bool) {
 	if left := len(patterns) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more colours (--all)", left))
 	}
-	p.indented(2, "* in the plan. The number is how far pattern and ground areas differ in lightness (L*), over the warp colour where it is least. On the back they change places. Colours on a screen are not yarn: weave a sample.")
+	p.indented(2, "* in the plan. The number is how far pattern and ground areas differ in "+
+		"lightness (L*), over the warp colour where it is least. On the back they change places. "+
+		"Colours on a screen are not yarn: weave a sample.")
 	if open := p.report.Open(); open != "" {
 		p.indented(2, "A range, such as clear to strong, is "+open+".")
 	}
@@ -95,7 +99,9 @@ func (p *contrastPrinter) colourRow(name string, grounds []string) []string {
 	for _, g := range grounds {
 		row = append(row, p.cell(p.report.PairOf(g, name)))
 	}
-	best := slices.IndexFunc(p.report.Pairs, func(pair contrast.Pair) bool { return pair.Pattern == name && pair.Ground != name })
+	best := slices.IndexFunc(p.report.Pairs, func(pair contrast.Pair) bool {
+		return pair.Pattern == name && pair.Ground != name
+	})
 	if best < 0 { // there is only one colour
 		return append(row, "", "")
 	}
@@ -170,16 +176,21 @@ func (p *contrastPrinter) sides() {
 
 func sideRow(name string, s contrast.Sides) []string {
 	return []string{name, fmt.Sprintf("%.1f", s.Face.MeanL), fmt.Sprintf("%.1f", s.Back.MeanL),
-		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare), fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), s.Words}
+		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare),
+		fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), s.Words}
 }
 
 // edges prints how neighbouring warp stripes show, what is weakest first.
 func (p *contrastPrinter) edges(all bool) {
-	edges := slices.DeleteFunc(slices.Clone(p.report.Edges), func(e contrast.Edge) bool { return !e.Meets })
+	edges := slices.DeleteFunc(slices.Clone(p.report.Edges), func(e contrast.Edge) bool {
+		return !e.Meets
+	})
 	if len(edges) == 0 {
 		return
 	}
-	slices.SortStableFunc(edges, func(a, b contrast.Edge) int { return cmp.Compare(math.Abs(a.SeenL), math.Abs(b.SeenL)) })
+	slices.SortStableFunc(edges, func(a, b contrast.Edge) int {
+		return cmp.Compare(math.Abs(a.SeenL), math.Abs(b.SeenL))
+	})
 	p.line("")
 	p.paragraph("Where warp stripes meet, the faintest first:")
 	shown := len(edges)
@@ -187,7 +198,8 @@ func (p *contrastPrinter) edges(all bool) {
 		shown = min(shown, mostEdges)
 	}
 	for _, e := range edges[:shown] {
-		p.indented(2, fmt.Sprintf("%s: %s %.1f for %s", edgeWords(e), e.Words(), math.Abs(e.SeenL), e.Vision.Eyes()))
+		p.indented(2, fmt.Sprintf("%s: %s %.1f for %s", edgeWords(e), e.Words(), math.Abs(e.SeenL),
+			e.Vision.Eyes()))
 	}
 	if left := len(edges) - shown; left > 0 {
 		p.line(fmt.Sprintf("  and %d more (--all)", left))
@@ -196,7 +208,8 @@ func (p *contrastPrinter) edges(all bool) {
 
 func edgeWords(e contrast.Edge) string {
 	if e.Pattern == "" {
-		return fmt.Sprintf("%q beside %q, with plain ground %q", e.Left.Warp, e.Right.Warp, e.Ground)
+		return fmt.Sprintf("%q beside %q, with plain ground %q", e.Left.Warp, e.Right.Warp,
+			e.Ground)
 	}
 	over, under := e.Left.Warp, e.Right.Warp // where the pattern covers, and where it lies behind
 	if e.Left.State == plan.Behind {

@@ -33,7 +33,8 @@ type desk struct {
 }
 
 func newDesk(s *source, k *keeping, say func(string)) *desk {
-	return &desk{source: s, origins: engine.NewOrigins(unsaved.Sum(s.text)), wrote: map[string]bool{}, keeping: k, say: say}
+	return &desk{source: s, origins: engine.NewOrigins(unsaved.Sum(s.text)),
+		wrote: map[string]bool{}, keeping: k, say: say}
 }
 
 // stem is what a brief's file is called without its ending; "towels" for none.

@@ -152,7 +152,8 @@ func escaped(s string) string {
 func written(t *testing.T, dir string) (all []string) {
 	t.Helper()
 	require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
-		if err == nil && !d.IsDir() && slices.Contains([]string{".toml", ".json", ".csv"}, filepath.Ext(path)) {
+		if err == nil && !d.IsDir() &&
+			slices.Contains([]string{".toml", ".json", ".csv"}, filepath.Ext(path)) {
 			all = append(all, path)
 		}
 		return err

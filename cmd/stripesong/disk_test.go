@@ -19,13 +19,16 @@ import (
 // which only it can see. The program is $stripesong, the small brief $brief.
 func onSmallDisk(t *testing.T, kilobytes int, script string) string {
 	t.Helper()
-	if runtime.GOOS != "linux" || os.Getuid() != 0 || exec.Command("unshare", "-m", "true").Run() != nil {
+	if runtime.GOOS != "linux" || os.Getuid() != 0 ||
+		exec.Command("unshare", "-m", "true").Run() != nil {
 		t.Skip("only root can put up a small disk")
 	}
 	brief, err := filepath.Abs("testdata/small.toml")
 	require.NoError(t, err)
 	disk := t.TempDir()
-	cmd := exec.Command("unshare", "-m", "sh", "-c", fmt.Sprintf("mount -t tmpfs -o size=%dk none %q && cd %q && %s", kilobytes, disk, disk, script))
+	cmd := exec.Command("unshare", "-m", "sh", "-c",
+		fmt.Sprintf("mount -t tmpfs -o size=%dk none %q && cd %q && %s", kilobytes, disk, disk,
+			script))
 	cmd.Env = append(os.Environ(), "stripesong="+binary(t), "brief="+brief)
 	out, err := cmd.CombinedOutput()
 	require.NoError(t, err, "%s", out)
@@ -39,27 +42,34 @@ const busy = `(stripesong: .* \.\.\.\n)*`
 // there stands there still.
 func TestFullDisk(t *testing.T) {
 	out := onSmallDisk(t, 64, `$stripesong plan $brief --out o; echo "code $?"; ls -A`)
-	assert.Regexp(t, "^"+busy+"stripesong: error: can't write the folder \"o\": .*no space left on device\nstripesong: hint: .*\ncode 2\n$", out)
+	assert.Regexp(t, "^"+busy+
+		"stripesong: error: can't write the folder \"o\": .*no space left on device\n"+
+		"stripesong: hint: .*\ncode 2\n$", out)
 	out = onSmallDisk(t, 900, `$stripesong plan $brief --out o >log; sha256sum o/* >before; head -c 500000 /dev/zero >filler 2>/dev/null
 		$stripesong plan $brief --out o --seed 9; echo "code $?"; sha256sum -c --quiet before && ls -A`)
-	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nbefore\nfiller\nlog\no\n$", out)
+	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nbefore\nfiller\n"+
+		"log\no\n$", out)
 }
 
 // TestFullDiskLeavesNoFolders: nor one that was made for a drawing.
 func TestFullDiskLeavesNoFolders(t *testing.T) {
-	out := onSmallDisk(t, 16, `head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong contrast $brief --out a/b; echo "code $?"; ls -A`)
+	out := onSmallDisk(t, 16,
+		`head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong contrast $brief --out a/b; echo "code $?"; ls -A`)
 	assert.Regexp(t, "no space left on device\nstripesong: hint: .*\ncode 2\nfiller\n$", out)
 }
 
 // TestFullDiskKeepsABrief: a brief that can't be rewritten stays as it is.
 func TestFullDiskKeepsABrief(t *testing.T) {
-	out := onSmallDisk(t, 32, `cp $brief b.toml; head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong try b.toml --keep 3; echo "code $?"; cmp b.toml $brief && ls -A`)
-	assert.Regexp(t, "no space left on device(\nstripesong: hint: .*)?\ncode 2\nb.toml\nfiller\n$", out)
+	out := onSmallDisk(t, 32,
+		`cp $brief b.toml; head -c 90000 /dev/zero >filler 2>/dev/null; $stripesong try b.toml --keep 3; echo "code $?"; cmp b.toml $brief && ls -A`)
+	assert.Regexp(t, "no space left on device(\nstripesong: hint: .*)?\ncode 2\nb.toml\nfiller\n$",
+		out)
 }
 
 // TestReadOnlyDisk says why nothing can be written.
 func TestReadOnlyDisk(t *testing.T) {
-	out := onSmallDisk(t, 600, `cp $brief b.toml; mount -o remount,ro . ; $stripesong plan b.toml --out o; echo "code $?"; $stripesong try b.toml --keep 2; echo "code $?"; $stripesong new c.toml; echo "code $?"; ls -A`)
+	out := onSmallDisk(t, 600,
+		`cp $brief b.toml; mount -o remount,ro . ; $stripesong plan b.toml --out o; echo "code $?"; $stripesong try b.toml --keep 2; echo "code $?"; $stripesong new c.toml; echo "code $?"; ls -A`)
 	refused := busy + "stripesong: error: .*read-only file system\n(.*\n)*code 2\n"
 	assert.Regexp(t, "^"+refused+refused+refused+"b.toml\n$", out)
 }
@@ -73,7 +83,9 @@ func TestRewritingIsOneStep(t *testing.T) {
 	program, dir := binary(t), t.TempDir()
 	before := read(t, "testdata/small.toml")
 	name := filepath.Join(dir, "b.toml")
-	keep := func() *exec.Cmd { return exec.Command(program, "try", name, "--count", "4", "--keep", "3") }
+	keep := func() *exec.Cmd {
+		return exec.Command(program, "try", name, "--count", "4", "--keep", "3")
+	}
 	require.NoError(t, os.WriteFile(name, before, 0o640))
 	whole := runTime(t, keep())
 	after := read(t, name)

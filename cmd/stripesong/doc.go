@@ -6,19 +6,32 @@
 //
 // # Commands
 //
-//	stripesong new FILE [flags]              write a commented brief to start from
-//	stripesong plan [BRIEF] [flags]          work out a set of towels: stripes, drawings, yarn, warp
-//	stripesong try [BRIEF] [flags]           many rhythms on one sheet, to look at before choosing
-//	stripesong check [BRIEF] [flags]         say what to put right before winding the warp
-//	stripesong contrast [BRIEF] [flags]      say which colours will show on this warp, and what would help
-//	stripesong palette ACTION [FILE] [flags] build or mend a palette: from a photo, the shelf, two colours
-//	stripesong fit [BRIEF] [flags]           say how many pieces a warp gives, and how long each could be
-//	stripesong instead [BRIEF] [flags]       another yarn in the place of one, both plans side by side
-//	stripesong midway [BRIEF PROGRESS] [flags] at the loom: what the rest gives, and how to go on
-//	stripesong calibrate [[BRIEF] MEASURED] [flags] learn draw-in, take-up, shrinkage and weft from what was measured
-//	stripesong page [BRIEF] [flags]          work on a brief in the browser, every change seen at once
-//	stripesong completion SHELL              print what lets a shell complete commands and flags
-//	stripesong help [COMMAND]                all about a command, or about rhythms, trials, files or grades
+//	stripesong new FILE [flags]
+//	    write a commented brief to start from
+//	stripesong plan [BRIEF] [flags]
+//	    work out a set of towels: stripes, drawings, yarn, warp
+//	stripesong try [BRIEF] [flags]
+//	    many rhythms on one sheet, to look at before choosing
+//	stripesong check [BRIEF] [flags]
+//	    say what to put right before winding the warp
+//	stripesong contrast [BRIEF] [flags]
+//	    say which colours will show on this warp, and what would help
+//	stripesong palette ACTION [FILE] [flags]
+//	    build or mend a palette: from a photo, the shelf, two colours
+//	stripesong fit [BRIEF] [flags]
+//	    say how many pieces a warp gives, and how long each could be
+//	stripesong instead [BRIEF] [flags]
+//	    another yarn in the place of one, both plans side by side
+//	stripesong midway [BRIEF PROGRESS] [flags]
+//	    at the loom: what the rest gives, and how to go on
+//	stripesong calibrate [[BRIEF] MEASURED] [flags]
+//	    learn draw-in, take-up, shrinkage and weft from what was measured
+//	stripesong page [BRIEF] [flags]
+//	    work on a brief in the browser, every change seen at once
+//	stripesong completion SHELL
+//	    print what lets a shell complete commands and flags
+//	stripesong help [COMMAND]
+//	    all about a command, or about rhythms, trials, files or grades
 //
 // Start with "stripesong plan": without a brief it plans the one that comes
 // with the program. Every command explains itself with --help.

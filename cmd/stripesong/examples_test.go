@@ -35,7 +35,8 @@ func TestExamples(t *testing.T) {
 		t.Run(filepath.Base(filepath.Dir(name)), func(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "out")
 			var stdout, stderr bytes.Buffer
-			code := run([]string{"plan", name, "--out", out}, strings.NewReader(""), &stdout, &stderr, func(string) string { return "" }, never)
+			code := run([]string{"plan", name, "--out", out}, strings.NewReader(""), &stdout,
+				&stderr, func(string) string { return "" }, never)
 			require.Equal(t, exitGood, code, stderr.String())
 			golden := filepath.Join(filepath.Dir(name), "plan")
 			if *update {
@@ -66,7 +67,8 @@ func renew(t *testing.T, from, to string) {
 	require.NoError(t, os.RemoveAll(to))
 	require.NoError(t, os.MkdirAll(to, 0o755))
 	for _, name := range files(t, from) {
-		require.NoError(t, os.WriteFile(filepath.Join(to, name), read(t, filepath.Join(from, name)), 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(to, name), read(t, filepath.Join(from, name)),
+			0o644))
 	}
 }
 
@@ -89,12 +91,14 @@ func same(t *testing.T, want, got string) {
 		return
 	}
 	if !bytes.Equal(a, b) {
-		t.Errorf("%s differs from what is kept: run go test ./cmd/stripesong -run Examples -update and look at what changed", want)
+		t.Errorf("%s differs from what is kept: run go test ./cmd/stripesong -run Examples "+
+			"-update and look at what changed", want)
 	}
 }
 
 // TestBuiltInExample: the first example is the brief that comes with the
 // program.
 func TestBuiltInExample(t *testing.T) {
-	assert.Equal(t, string(brief.Default()), string(read(t, examplesFolder+"/orchard-kitchen/brief.toml")))
+	assert.Equal(t, string(brief.Default()),
+		string(read(t, examplesFolder+"/orchard-kitchen/brief.toml")))
 }

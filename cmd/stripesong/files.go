@@ -21,7 +21,8 @@ const largestFile = 320 << 10
 // is what was saved into the folder meanwhile, as [whole.Folder] gives it. Last is
 // done when the files are ready and before they take their place, unless it is nil:
 // if it fails, so does everything, and if what follows fails it is undone.
-func writeFolder(ctx context.Context, s *source, dir string, p *plan.Plan, shown *progress, last step) (kept []string, err error) {
+func writeFolder(ctx context.Context, s *source, dir string, p *plan.Plan, shown *progress,
+	last step) (kept []string, err error) {
 	if dir == "-" {
 		return nil, notAFolder()
 	}
@@ -99,15 +100,17 @@ func explainFolder(dir string, err error) error {
 	if inside := (&whole.InsideError{}); errors.As(err, &inside) {
 		return insidePlan(dir, "--out DIR", inside)
 	}
-	return mistake{what: fmt.Sprintf("can't write the folder %q: %s", dir, plainly(err)), cause: err,
-		hint: "name another with --out DIR; nothing was changed"}
+	return mistake{what: fmt.Sprintf("can't write the folder %q: %s", dir, plainly(err)),
+		cause: err,
+		hint:  "name another with --out DIR; nothing was changed"}
 }
 
 // tellKept names what somebody saved into a folder while it was written, and where
 // each of these is now.
 func (w *world) tellKept(kept []string) {
 	for _, path := range kept {
-		fmt.Fprintf(w.err, "stripesong: saved into the folder while it was written, and kept: %s\n", screen.Visible(shortPath(path)))
+		fmt.Fprintf(w.err, "stripesong: saved into the folder while it was written, and kept: %s\n",
+			screen.Visible(shortPath(path)))
 	}
 }
 

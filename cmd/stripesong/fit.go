@@ -23,8 +23,10 @@ as a table, more pieces against longer ones. Waste, sample, fringes, separators 
 take-up are the brief's. Where a warp of --warp gives fewer pieces than the brief has,
 ways out stand below; --take N writes one into BRIEF, which stays as it was in a file
 beside it.`,
-	example: example{"stripesong fit towels.toml --warp \"4.5 yd\"", "a warp that is on the loom already"},
-	exits:   [3]string{"it gives a piece, or as many as asked for", "it does not", "a mistake, or waste and sample use it up"},
+	example: example{"stripesong fit towels.toml --warp \"4.5 yd\"",
+		"a warp that is on the loom already"},
+	exits: [3]string{"it gives a piece, or as many as asked for", "it does not",
+		"a mistake, or waste and sample use it up"},
 	prepare: func(f *flags) work {
 		t := newFitting(f)
 		return t.run
@@ -45,7 +47,8 @@ type fitting struct {
 }
 
 func newFitting(f *flags) *fitting {
-	t := &fitting{warp: value{kind: "LENGTH", check: someLength}, pieces: value{kind: "N", check: somePieces}}
+	t := &fitting{warp: value{kind: "LENGTH", check: someLength},
+		pieces: value{kind: "N", check: somePieces}}
 	f.group("Flags", "")
 	f.add("warp", "the warp there is (default: that of loom or board)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
@@ -102,7 +105,8 @@ func (t *fitting) run(w *world, operand string) error {
 	}
 	a, err := fit.Make(b, p, q)
 	if err != nil {
-		return mistake{what: err.Error(), hint: "give a longer one with --warp, or less waste in the brief", cause: err}
+		return mistake{what: err.Error(),
+			hint: "give a longer one with --warp, or less waste in the brief", cause: err}
 	}
 	answer := t.answer(w, s, b, a)
 	if !bool(t.json) && t.tooFew(b, a) {
@@ -127,7 +131,8 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 		q.WarpMM = b.Loom.Board.MM
 		return q, nil
 	}
-	return q, mistake{what: "how long is the warp? the brief does not say what the board holds", hint: "give it with --warp, as in --warp \"4.5 yd\""}
+	return q, mistake{what: "how long is the warp? the brief does not say what the board holds",
+		hint: "give it with --warp, as in --warp \"4.5 yd\""}
 }
 
 func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
@@ -165,19 +170,24 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	mm := func(v float64) string { return measure.FormatLength(v, units) }
 	switch {
 	case a.Pieces == 0 && a.Own != nil:
-		fmt.Fprintf(w.out, "a warp of %s gives not even the first piece that is written out to a length of its own, %s woven\n",
+		fmt.Fprintf(w.out, "a warp of %s gives not even the first piece that is written out to "+
+			"a length of its own, %s woven\n",
 			warp, mm(a.Own.NextMM))
 	case a.Pieces == 0:
-		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", warp, mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", warp,
+			mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
-		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp, measure.Count(a.Pieces, "piece"))
+		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp,
+			measure.Count(a.Pieces, "piece"))
 	case t.pieces.given:
-		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp, measure.Count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s gives %s of at most %s woven, %s finished\n", warp,
+			measure.Count(a.Pieces, "piece"), mm(a.PieceWovenMM), mm(a.PieceFinishedMM))
 	default:
 		fmt.Fprintf(w.out, "a warp of %s gives %s\n", warp, piecesOfSize(a, mm))
 		fmt.Fprintf(w.out, "they take %s; left over: %s\n", taken(a, units), mm(a.LeftMM))
 		if a.Short != nil {
-			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n", mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
+			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n",
+				mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
 	}
 	if a.Capped {
@@ -212,7 +222,8 @@ func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
 	all, rest := measure.Count(a.Pieces, "piece")+": "+own, a.Pieces-a.Own.Pieces
 	switch {
 	case a.Own.NextMM > 0:
-		return fmt.Sprintf("%s; the brief has %d of these, and the next takes %s woven", all, a.Own.Written, mm(a.Own.NextMM))
+		return fmt.Sprintf("%s; the brief has %d of these, and the next takes %s woven", all,
+			a.Own.Written, mm(a.Own.NextMM))
 	case rest == 0:
 		return fmt.Sprintf("%s; the %s left gives none %s", all, mm(a.Own.LeftMM), size)
 	}
@@ -250,9 +261,11 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 		if r.OfAsked >= 1 {
 			word, left = "yes", mm(r.LeftMM)
 		}
-		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units), left, word)
+		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units),
+			left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length that was asked for)")
+	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length that was "+
+		"asked for)")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}

@@ -19,7 +19,8 @@ func (t *fitting) tooFew(b *brief.Brief, a *fit.Answer) bool {
 
 // ways are the ways out of a warp that gives too few pieces: those of a brief whose board
 // holds no more than it. Made is its plan.
-func (t *fitting) ways(ctx context.Context, s *source) (ways []remedy.Remedy, made *plan.Plan, err error) {
+func (t *fitting) ways(ctx context.Context,
+	s *source) (ways []remedy.Remedy, made *plan.Plan, err error) {
 	text, err := brief.Edit(s.name, s.text, []brief.Change{brief.Text("loom.board", t.asked(nil))})
 	if err != nil {
 		return nil, nil, err
@@ -59,7 +60,8 @@ func (t *fitting) waysOut(ctx context.Context, w *world, s *source) error {
 		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
 	}
 	if s.fromFile() {
-		p.entry("", fmt.Sprintf("take one: stripesong fit %s --warp %s --take %d --listed %s", screen.Visible(shellWord(s.name)),
+		p.entry("", fmt.Sprintf("take one: stripesong fit %s --warp %s --take %d --listed %s",
+			screen.Visible(shellWord(s.name)),
 			shellWord(t.asked(nil)), ways[0].Number, s.stamp()))
 	}
 	return nil
@@ -73,7 +75,8 @@ func (t *fitting) mayTake(s *source) error {
 	case !t.number.given:
 		return nil
 	case !t.warp.given:
-		return mistake{what: "--take writes a way out of a warp that gives too few pieces", hint: "say how long it is with --warp"}
+		return mistake{what: "--take writes a way out of a warp that gives too few pieces",
+			hint: "say how long it is with --warp"}
 	case t.pieces.given:
 		return mistake{what: "a way out is for the brief as it stands", hint: "leave out --pieces"}
 	}
@@ -91,8 +94,10 @@ func (t *fitting) take(ctx context.Context, w *world, s *source) error {
 	}
 	n, err := strconv.Atoi(t.number.text)
 	if err != nil || n < 1 || n > len(ways) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", t.number.text, len(ways)),
-			hint: "list them: stripesong fit " + shellWord(s.name) + " --warp " + shellWord(t.asked(nil))}
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", t.number.text,
+			len(ways)),
+			hint: "list them: stripesong fit " + shellWord(s.name) + " --warp " +
+				shellWord(t.asked(nil))}
 	}
 	r, err := s.rewrite(ctx, func(string) {})
 	if err != nil {

@@ -150,8 +150,10 @@ func (f *flags) swallowed(args []string) error {
 			continue
 		}
 		if i++; i < len(args) && looksLikeFlag(args[i]) {
-			return mistake{what: fmt.Sprintf("--%s needs a value, but %q follows", flag.Name, args[i]),
-				hint: fmt.Sprintf("a value that begins with a dash is written --%s=%s", flag.Name, args[i])}
+			return mistake{what: fmt.Sprintf("--%s needs a value, but %q follows", flag.Name,
+				args[i]),
+				hint: fmt.Sprintf("a value that begins with a dash is written --%s=%s", flag.Name,
+					args[i])}
 		}
 	}
 	return nil

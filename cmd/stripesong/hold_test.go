@@ -51,7 +51,9 @@ runs = ["A 40 slate", "B 60 rowan", "A 40 slate"]
 func commandSays(t *testing.T, args ...string) string {
 	t.Helper()
 	var out, mistakes strings.Builder
-	code := run(args, strings.NewReader(""), &out, &mistakes, func(string) string { return "" }, never)
+	code := run(args, strings.NewReader(""), &out, &mistakes, func(string) string {
+		return ""
+	}, never)
 	require.Equal(t, exitGood, code, "%v: %s", args, mistakes.String())
 	return out.String()
 }
@@ -71,20 +73,25 @@ func TestKeepingTellsOrHolds(t *testing.T) {
 				t.Run(fmt.Sprint(piece, keep, how), func(t *testing.T) {
 					name := filepath.Join(t.TempDir(), "brief.toml")
 					require.NoError(t, os.WriteFile(name, []byte(openSet), 0o600))
-					args := append([]string{"try", name, "--count", "8", "--piece", fmt.Sprint(piece), "--keep", keep}, how...)
-					loose, held := filepath.Join(t.TempDir(), "loose.toml"), filepath.Join(t.TempDir(), "held.toml")
+					args := append([]string{"try", name, "--count", "8", "--piece",
+						fmt.Sprint(piece), "--keep", keep}, how...)
+					loose, held := filepath.Join(t.TempDir(), "loose.toml"),
+						filepath.Join(t.TempDir(), "held.toml")
 					said := commandSays(t, append(args, "--out", loose)...)
 					changed := changedBeside(before, planned(t, read(t, loose)), said)
 					if len(changed) > 0 {
 						told++
-						assert.Contains(t, said, "pieces that are woven otherwise now: "+strings.Join(changed, ", ")+"\n")
+						assert.Contains(t, said, "pieces that are woven otherwise now: "+
+							strings.Join(changed, ", ")+"\n")
 						code, _, mistakes := call(args...)
 						assert.Equal(t, exitFailed, code)
-						assert.Contains(t, mistakes, ": "+strings.Join(changed, ", ")+"\nstripesong: hint: add --hold")
+						assert.Contains(t, mistakes,
+							": "+strings.Join(changed, ", ")+"\nstripesong: hint: add --hold")
 						assert.Contains(t, mistakes, "error: this would change ")
 						assert.Equal(t, openSet, string(read(t, name)))
 						commandSays(t, append(args, "--anew")...)
-						assert.Equal(t, openSet, string(read(t, strings.TrimSuffix(name, ".toml")+"-before.toml")))
+						assert.Equal(t, openSet,
+							string(read(t, strings.TrimSuffix(name, ".toml")+"-before.toml")))
 						assert.Equal(t, string(read(t, loose)), string(read(t, name)))
 					} else {
 						assert.NotContains(t, said, "other pieces")

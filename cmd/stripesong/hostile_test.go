@@ -20,16 +20,22 @@ import (
 
 // hostile are texts that would be something else than text where they are not
 // taken for text.
-var hostile = []string{`</text><script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `=HYPERLINK("http://x","y")`, `@SUM(1+1)|cmd`, `../../../etc/passwd`,
-	`C:\con`, "\x1b[31mred\x1b]0;title\x07", "a\x00b", "tab\there", "line\nend\r\n", "\u202etxt.exe", "\u2066a\u2069", "\u0085\u2028x", "]]>&amp;&#0;<!--", "{{.}}${x}`id`$(id)", "%s%n%d", strings.Repeat("w", 3000), "\ufeff\ufffe", "'; DROP TABLE", "−1", "-1"}
+var hostile = []string{`</text><script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`,
+	`=HYPERLINK("http://x","y")`, `@SUM(1+1)|cmd`, `../../../etc/passwd`,
+	`C:\con`, "\x1b[31mred\x1b]0;title\x07", "a\x00b", "tab\there", "line\nend\r\n",
+	"\u202etxt.exe", "\u2066a\u2069", "\u0085\u2028x", "]]>&amp;&#0;<!--", "{{.}}${x}`id`$(id)",
+	"%s%n%d", strings.Repeat("w", 3000), "\ufeff\ufffe", "'; DROP TABLE", "−1", "-1"}
 
 // hostileBrief is the small brief with one of them in every place of a name.
 func hostileBrief(t *testing.T, text string) string {
 	t.Helper()
 	brief := string(read(t, "testdata/small.toml"))
 	for old, new := range map[string]string{
-		`"Two for the test"`: tomltext.Quote(text), `name = "first"`: "name = " + tomltext.Quote(text), `[yarn.cotton]`: "[yarn." + tomltext.Quote(text) + "]",
-		`"oat"`: tomltext.Quote("oat " + text), `"damson"`: tomltext.Quote(text), `damson"`: strings.TrimPrefix(tomltext.Quote(text), `"`),
+		`"Two for the test"`: tomltext.Quote(text),
+		`name = "first"`:     "name = " + tomltext.Quote(text),
+		`[yarn.cotton]`:      "[yarn." + tomltext.Quote(text) + "]",
+		`"oat"`:              tomltext.Quote("oat " + text), `"damson"`: tomltext.Quote(text),
+		`damson"`: strings.TrimPrefix(tomltext.Quote(text), `"`),
 	} {
 		brief = strings.ReplaceAll(brief, old, new)
 	}
@@ -71,7 +77,9 @@ const ourNames = `^(plan\.(json|svg)|yarn\.csv|packet\.html|piece-\d\d(\.svg|-(f
 func visible(t *testing.T, s string) {
 	t.Helper()
 	for _, r := range s {
-		bad := r < ' ' && r != '\n' || r >= 0x7f && r < 0xa0 || r == 0x200e || r == 0x200f || r == 0x61c || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x2028 || r == 0x2029
+		bad := r < ' ' && r != '\n' || r >= 0x7f && r < 0xa0 || r == 0x200e || r == 0x200f ||
+			r == 0x61c || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x2028 ||
+			r == 0x2029
 		require.False(t, bad, "%U in %q", r, s)
 	}
 }
@@ -110,7 +118,8 @@ func strictXML(t *testing.T, name string, text []byte) {
 		}
 		require.NoError(t, err, name)
 		if start, ok := token.(xml.StartElement); ok {
-			require.NotContains(t, []string{"script", "img", "a", "foreignObject", "style"}, start.Name.Local, name)
+			require.NotContains(t, []string{"script", "img", "a", "foreignObject", "style"},
+				start.Name.Local, name)
 			seen := make(map[xml.Name]bool)
 			for _, a := range start.Attr {
 				require.False(t, seen[a.Name], "%s: %v twice", name, a.Name)

@@ -23,8 +23,9 @@ close as before, ends, sizes, warp, weight, yarn and what to buy. What is on han
 the old yarn no longer counts. --write puts all that into BRIEF, which stays as it
 was in a file beside it. Weave a sample before you wind: how close a yarn likes to
 lie depends on more than its thickness.`,
-	example: example{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\"", "a thicker linen"},
-	exits:   [3]string{"both plans were made", "", "a mistake; nothing is written"},
+	example: example{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\"",
+		"a thicker linen"},
+	exits: [3]string{"both plans were made", "", "a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		r := newReplacing(f)
 		return r.run
@@ -40,9 +41,16 @@ type replacing struct {
 }
 
 func newReplacing(f *flags) *replacing {
-	r := &replacing{yarn: value{kind: "NAME", check: anyText}, like: value{kind: "NAME", check: anyText},
-		count: value{kind: "TEXT", check: func(text string) error { _, err := yarn.Tex(text); return err }},
-		pack:  value{kind: "AMOUNT", check: func(text string) error { _, err := measure.ParseAmount(text); return err }},
+	r := &replacing{yarn: value{kind: "NAME", check: anyText},
+		like: value{kind: "NAME", check: anyText},
+		count: value{kind: "TEXT", check: func(text string) error {
+			_, err := yarn.Tex(text)
+			return err
+		}},
+		pack: value{kind: "AMOUNT", check: func(text string) error {
+			_, err := measure.ParseAmount(text)
+			return err
+		}},
 		price: value{kind: "SUM", check: anyText}, write: value{kind: "FILE"}}
 	r.write.check = func(text string) error {
 		if text == leftOut {
@@ -72,7 +80,8 @@ func (r *replacing) run(w *world, operand string) error {
 		return err
 	}
 	if r.write.given && !r.toFile && !s.fromFile() {
-		return mistake{what: "there is no brief to write into", hint: "name one, or write a new one with --write=FILE"}
+		return mistake{what: "there is no brief to write into",
+			hint: "name one, or write a new one with --write=FILE"}
 	}
 	b, err := s.parse(nil)
 	if err != nil {
@@ -92,7 +101,8 @@ func (r *replacing) run(w *world, operand string) error {
 		return interrupted(err)
 	}
 	shown.stage("planning it with the other yarn")
-	a, err := instead.Make(ctx, instead.Source{Name: s.name, Text: s.text, Read: s.reader()}, b, before.before, q)
+	a, err := instead.Make(ctx, instead.Source{Name: s.name, Text: s.text, Read: s.reader()}, b,
+		before.before, q)
 	if err != nil {
 		return s.named(interrupted(err))
 	}
@@ -110,29 +120,34 @@ func (r *replacing) run(w *world, operand string) error {
 func (r *replacing) check() error {
 	switch {
 	case r.count.given == r.like.given:
-		return mistake{what: "say which yarn is to take its place", hint: "give --count \"8/2 cotton\", or --like NAME for another of the brief"}
+		return mistake{what: "say which yarn is to take its place",
+			hint: "give --count \"8/2 cotton\", or --like NAME for another of the brief"}
 	case r.like.given && (r.pack.given || r.price.given):
-		return mistake{what: "--package and --price go with --count", hint: "the yarn that --like names has its own"}
+		return mistake{what: "--package and --price go with --count",
+			hint: "the yarn that --like names has its own"}
 	}
 	return r.others.check(r.write.given, "add --write, or --write=FILE")
 }
 
 // question is what the flags ask; the yarn is the only one where none is named.
 func (r *replacing) question(b *brief.Brief) (instead.Question, error) {
-	q := instead.Question{Yarn: r.yarn.text, Count: r.count.text, Like: r.like.text, Package: r.pack.text, Price: r.price.text}
+	q := instead.Question{Yarn: r.yarn.text, Count: r.count.text, Like: r.like.text,
+		Package: r.pack.text, Price: r.price.text}
 	names := make([]string, len(b.Yarns))
 	for i, y := range b.Yarns {
 		names[i] = y.Name
 	}
 	if !r.yarn.given {
 		if len(names) > 1 {
-			return q, mistake{what: "say which yarn is to be replaced", hint: "--yarn " + strings.Join(names, ", or --yarn ")}
+			return q, mistake{what: "say which yarn is to be replaced",
+				hint: "--yarn " + strings.Join(names, ", or --yarn ")}
 		}
 		q.Yarn = names[0]
 	}
 	for _, name := range []string{q.Yarn, q.Like} {
 		if name != "" && !slices.Contains(names, name) {
-			return q, mistake{what: fmt.Sprintf("the brief has no yarn %q", name), hint: nearestOr(name, names, "its yarns are: "+strings.Join(names, ", "))}
+			return q, mistake{what: fmt.Sprintf("the brief has no yarn %q", name),
+				hint: nearestOr(name, names, "its yarns are: "+strings.Join(names, ", "))}
 		}
 	}
 	return q, nil
@@ -163,7 +178,8 @@ func (r *replacing) answer(w *world, s *source, made *rewriting, a *instead.Answ
 	for _, row := range sideBySide(a) {
 		fmt.Fprintln(w.out, row)
 	}
-	fmt.Fprintln(w.out, "weave a sample before you wind: how close a yarn likes to lie hangs on more than its grist")
+	fmt.Fprintln(w.out, "weave a sample before you wind: how close a yarn likes to lie hangs on "+
+		"more than its grist")
 	if !r.write.given {
 		return nil
 	}
@@ -178,7 +194,8 @@ func (r *replacing) answer(w *world, s *source, made *rewriting, a *instead.Answ
 
 // sideBySide are the rows in three columns, none of them cut.
 func sideBySide(a *instead.Answer) []string {
-	rows := append([]instead.Row{{What: "", Before: "as it is", After: "with the other"}}, a.Rows...)
+	rows := append([]instead.Row{{What: "", Before: "as it is", After: "with the other"}},
+		a.Rows...)
 	what, before := 0, 0
 	for _, row := range rows {
 		what = max(what, screen.Width(screen.Visible(row.What)))

@@ -36,7 +36,9 @@ func TestUnsavedWorkIsFoundAgain(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o640), info.Mode().Perm(), "as private as the brief")
 	require.NoError(t, p.close())
-	assert.Equal(t, fmt.Sprintf("what is not saved is kept in %s\nwhat was not saved is kept in %s; the page offers it when it opens the brief again\n", unsaved, unsaved), p.said.String())
+	assert.Equal(t,
+		fmt.Sprintf("what is not saved is kept in %s\nwhat was not saved is kept in %s; the page "+
+			"offers it when it opens the brief again\n", unsaved, unsaved), p.said.String())
 	assert.Equal(t, []string{"towels-unsaved.toml", "towels.toml"}, filesBeside(t, name))
 	assert.Equal(t, onDisk, string(read(t, name)))
 
@@ -45,7 +47,9 @@ func TestUnsavedWorkIsFoundAgain(t *testing.T) {
 		got := p.view()
 		assert.Equal(t, "Two for the test", got.View.Title, "the brief on the disk is shown")
 		require.Len(t, got.Left, 1)
-		assert.Regexp(t, `^left unsaved on \d+ \w+ \d{4} at \d\d:\d\d, kept in .*towels-unsaved\.toml$`, got.Left[0].Says)
+		assert.Regexp(t,
+			`^left unsaved on \d+ \w+ \d{4} at \d\d:\d\d, kept in .*towels-unsaved\.toml$`,
+			got.Left[0].Says)
 	})
 	t.Run("both are kept while one goes on", func(t *testing.T) {
 		assert.Contains(t, p.title("Another").Kept.Where, "towels-unsaved-2.toml")
@@ -57,10 +61,12 @@ func TestUnsavedWorkIsFoundAgain(t *testing.T) {
 		assert.Empty(t, got.Left)
 		assert.Equal(t, 200, p.post("save", "{}").status)
 		assert.Equal(t, []string{"towels-before.toml", "towels.toml"}, filesBeside(t, name))
-		assert.Equal(t, strings.Replace(onDisk, "Two for the test", "Not saved", 1), string(read(t, name)))
+		assert.Equal(t, strings.Replace(onDisk, "Two for the test", "Not saved", 1),
+			string(read(t, name)))
 	})
 	require.NoError(t, p.close())
-	assert.Contains(t, p.said.String(), "towels-unsaved.toml: the page offers it\n", "the terminal says so too")
+	assert.Contains(t, p.said.String(), "towels-unsaved.toml: the page offers it\n",
+		"the terminal says so too")
 	assert.Equal(t, []string{"towels-before.toml", "towels.toml"}, filesBeside(t, name))
 }
 
@@ -171,7 +177,8 @@ func TestTwoPagesOfOneBrief(t *testing.T) {
 	assert.Contains(t, string(read(t, two)), `title = "Two"`, "the other's stays")
 	require.NoError(t, second.close())
 	require.NoError(t, third.close())
-	assert.Contains(t, third.said.String(), "another page is at work on this brief; what it has not saved is in "+one)
+	assert.Contains(t, third.said.String(),
+		"another page is at work on this brief; what it has not saved is in "+one)
 	assert.Len(t, openPage(t, name).view().Left, 1)
 }
 
@@ -197,20 +204,25 @@ func TestUnsavedWorkOutlivesAKill(t *testing.T) {
 	again := openPage(t, name)
 	left := again.view().Left
 	require.Len(t, left, 1)
-	assert.Equal(t, "Not saved", again.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, left[0].ID)).View.Title)
+	assert.Equal(t, "Not saved",
+		again.post("left", fmt.Sprintf(`{"left":%d,"take":true}`, left[0].ID)).View.Title)
 	assert.Equal(t, 409, again.post("save", "{}").status, "the file was changed after the kill")
 	assert.Equal(t, 200, again.post("undo", "{}").status)
-	assert.Equal(t, []string{"towels.toml"}, filesBeside(t, name), "nothing unsaved, and nothing of the killed one either")
+	assert.Equal(t, []string{"towels.toml"}, filesBeside(t, name),
+		"nothing unsaved, and nothing of the killed one either")
 }
 
 // Where nothing can be kept beside the brief it is in the state folder, and
 // then in the one for what is temporary.
 func TestUnsavedWorkElsewhere(t *testing.T) {
 	name, elsewhere := briefIn(t), t.TempDir()
-	require.NoError(t, os.Mkdir(filepath.Join(filepath.Dir(name), ".towels-unsaved.toml.lock"), 0o700)) // no lock to be had
+	// no lock to be had
+	require.NoError(t, os.Mkdir(filepath.Join(filepath.Dir(name), ".towels-unsaved.toml.lock"),
+		0o700))
 	t.Run("in the state folder", func(t *testing.T) {
 		p := openPageWith(t, name, elsewhere)
-		assert.Equal(t, filepath.Join(elsewhere, "state", "stripesong", "towels-unsaved.toml"), p.title("In the state folder").Kept.Where)
+		assert.Equal(t, filepath.Join(elsewhere, "state", "stripesong", "towels-unsaved.toml"),
+			p.title("In the state folder").Kept.Where)
 		require.NoError(t, p.close())
 		require.Len(t, openPageWith(t, name, elsewhere).view().Left, 1)
 		assert.Empty(t, openPageWith(t, briefIn(t), elsewhere).view().Left, "it is another brief's")
@@ -265,7 +277,8 @@ func TestStateFolder(t *testing.T) {
 		t.Skip("they have folders of their own")
 	}
 	for _, one := range []struct{ state, home, want string }{
-		{"/s", "/h", "/s"}, {"", "/h", "/h/.local/state"}, {"not/from/the/root", "/h", "/h/.local/state"}, {"", "", ""}, {"", "h", ""},
+		{"/s", "/h", "/s"}, {"", "/h", "/h/.local/state"},
+		{"not/from/the/root", "/h", "/h/.local/state"}, {"", "", ""}, {"", "h", ""},
 	} {
 		w := &world{env: func(name string) string {
 			return map[string]string{"XDG_STATE_HOME": one.state, "HOME": one.home}[name]

@@ -41,7 +41,8 @@ func TestLongBriefsDoNotFlood(t *testing.T) {
 	for name, text := range longBriefs(200_000) {
 		t.Run(name, func(t *testing.T) {
 			var out, mistakes bytes.Buffer
-			code := run([]string{"check", "-"}, strings.NewReader(text), &out, &mistakes, func(string) string { return "" }, never)
+			code := run([]string{"check", "-"}, strings.NewReader(text), &out, &mistakes,
+				func(string) string { return "" }, never)
 			assert.Equal(t, exitFailed, code)
 			assert.Empty(t, out.String())
 			assert.Less(t, mistakes.Len(), 12_000)
@@ -62,7 +63,8 @@ func BenchmarkLong(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/%d KiB", name, kib), func(b *testing.B) {
 				for b.Loop() {
 					var out, mistakes bytes.Buffer
-					run([]string{"check", "-"}, strings.NewReader(text), &out, &mistakes, func(string) string { return "" }, never)
+					run([]string{"check", "-"}, strings.NewReader(text), &out, &mistakes,
+						func(string) string { return "" }, never)
 				}
 			})
 		}

@@ -15,7 +15,8 @@ import (
 // was meant as its file.
 func (c *calibrating) threeFiles(names []string) error {
 	last := names[len(names)-1]
-	m := mistake{what: fmt.Sprintf("%q is more than calibrate takes", last), hint: "a brief and a file of measurements are enough"}
+	m := mistake{what: fmt.Sprintf("%q is more than calibrate takes", last),
+		hint: "a brief and a file of measurements are enough"}
 	if c.write.given && !c.toFile {
 		if i := slices.IndexFunc(names, missing); i >= 0 {
 			m.what, last = fmt.Sprintf("%q is more than calibrate takes", names[i]), names[i]
@@ -32,21 +33,27 @@ func missing(file string) bool {
 
 // measurements opens and reads the file of measurements; a brief in its place
 // is told from one.
-func (c *calibrating) measurements(w *world, name string, from *source) (*source, *brief.Measured, error) {
+func (c *calibrating) measurements(w *world, name string,
+	from *source) (*source, *brief.Measured, error) {
 	const template = "\"stripesong calibrate --template\" prints one to fill in"
 	s, err := w.open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && c.write.given && !c.toFile:
 		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", name), cause: err,
-			hint: fmt.Sprintf("the measurements are read from it; if it is the file to write: --write=%s", name)}
+			hint: fmt.Sprintf("the measurements are read from it; if it is the file to write: "+
+				"--write=%s", name)}
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", name), cause: err, hint: nearestFile(name, template)}
+		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", name), cause: err,
+			hint: nearestFile(name, template)}
 	case err != nil:
 		return nil, nil, err
 	case looksLikeBrief(s.text) && !looksLikeBrief(from.text):
-		return nil, nil, mistake{what: fmt.Sprintf("%q looks like a brief, and %q like measurements", name, from.name), hint: "the brief comes first, the file of measurements after it"}
+		return nil, nil,
+			mistake{what: fmt.Sprintf("%q looks like a brief, and %q like measurements", name,
+				from.name), hint: "the brief comes first, the file of measurements after it"}
 	case looksLikeBrief(s.text):
-		return nil, nil, mistake{what: fmt.Sprintf("%q looks like a brief", name), hint: "name the file of measurements after it; " + template}
+		return nil, nil, mistake{what: fmt.Sprintf("%q looks like a brief", name),
+			hint: "name the file of measurements after it; " + template}
 	}
 	m, err := brief.ParseMeasured(s.name, s.text)
 	return s, m, s.named(err)

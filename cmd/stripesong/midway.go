@@ -27,8 +27,10 @@ measured contradicts the plan. Then come one to three ways to weave the rest, ea
 of them planned. --take N --out FILE writes the brief for the rest; BRIEF stays as
 it is. PROGRESS is a file of its own: --template prints one to fill in. Measure at
 the end of a piece, with the tension on, and weigh yarn without its cone.`,
-	example: example{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml", "the second way"},
-	exits:   [3]string{"there is a way to weave the rest", "the rest gives no piece", "a mistake; nothing is written"},
+	example: example{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml",
+		"the second way"},
+	exits: [3]string{"there is a way to weave the rest", "the rest gives no piece",
+		"a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		m := newMidway(f)
 		return m.run
@@ -42,7 +44,8 @@ type midwaying struct {
 }
 
 func newMidway(f *flags) *midwaying {
-	m := &midwaying{number: value{kind: "N", check: wholeNumber}, of: value{kind: "STAMP", check: anyText},
+	m := &midwaying{number: value{kind: "N", check: wholeNumber},
+		of:  value{kind: "STAMP", check: anyText},
 		out: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
 	f.add("take", "write the brief for the rest, woven the N-th way", &m.number)
@@ -114,7 +117,8 @@ func midwayProblem(ctx context.Context, at *source, err error) error {
 func (m *midwaying) check() error {
 	switch {
 	case m.number.given && !m.out.given:
-		return mistake{what: "--take needs a file to write", hint: "name a new one: --take " + m.number.text + " --out rest.toml"}
+		return mistake{what: "--take needs a file to write",
+			hint: "name a new one: --take " + m.number.text + " --out rest.toml"}
 	case m.out.given && !m.number.given:
 		return mistake{what: "--out is for --take", hint: "add --take N, the number of a way"}
 	case m.of.given && !m.number.given:
@@ -126,7 +130,8 @@ func (m *midwaying) check() error {
 // print prints the template, in the units of a brief if one is named.
 func (m *midwaying) print(w *world, operand string) error {
 	if len(w.operands) > 1 {
-		return mistake{what: fmt.Sprintf("--template takes no file of progress, but there is %q", w.operands[1]), hint: progressHint}
+		return mistake{what: fmt.Sprintf("--template takes no file of progress, but there is %q",
+			w.operands[1]), hint: progressHint}
 	}
 	units := "cm"
 	if operand != "" {
@@ -149,11 +154,13 @@ func (w *world) progressOf(name string) (*source, *brief.Progress, error) {
 	s, err := w.open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", name), cause: err, hint: nearestFile(name, progressHint)}
+		return nil, nil, mistake{what: fmt.Sprintf("there is no file %q", name), cause: err,
+			hint: nearestFile(name, progressHint)}
 	case err != nil:
 		return nil, nil, err
 	case looksLikeBrief(s.text):
-		return nil, nil, mistake{what: fmt.Sprintf("%q looks like a brief", name), hint: "the brief comes first, the file of progress after it; " + progressHint}
+		return nil, nil, mistake{what: fmt.Sprintf("%q looks like a brief", name),
+			hint: "the brief comes first, the file of progress after it; " + progressHint}
 	}
 	at, err := brief.ParseProgress(s.name, s.text)
 	return s, at, s.named(err)
@@ -169,11 +176,13 @@ func stampOf(s, at *source) string {
 func (m *midwaying) take(w *world, s, at *source, a *midway.Answer) error {
 	list := "list them again: stripesong midway " + shellWord(s.name) + " " + shellWord(at.name)
 	if m.of.given && m.of.text != stampOf(s, at) {
-		return mistake{what: fmt.Sprintf("%q or %q has changed since the ways were listed", s.name, at.name), hint: list}
+		return mistake{what: fmt.Sprintf("%q or %q has changed since the ways were listed", s.name,
+			at.name), hint: list}
 	}
 	n, err := strconv.Atoi(m.number.text)
 	if err != nil || n < 1 || n > len(a.Ways) {
-		return mistake{what: fmt.Sprintf("there is no way %s: there are %d", m.number.text, len(a.Ways)), hint: list}
+		return mistake{what: fmt.Sprintf("there is no way %s: there are %d", m.number.text,
+			len(a.Ways)), hint: list}
 	}
 	chosen := &a.Ways[n-1]
 	if err := apartFromShelf(s, m.out.text); err != nil {

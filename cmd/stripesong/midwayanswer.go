@@ -21,8 +21,9 @@ func apartFromShelf(s *source, path string) error {
 	changed := *s
 	changed.dir = filepath.Dir(path)
 	if _, err := changed.parse(nil); err != nil {
-		return mistake{what: fmt.Sprintf("the brief for the rest would not be one in %q", path), cause: err,
-			hint: "a brief that names a shelf is written beside it"}
+		return mistake{what: fmt.Sprintf("the brief for the rest would not be one in %q", path),
+			cause: err,
+			hint:  "a brief that names a shelf is written beside it"}
 	}
 	return nil
 }
@@ -74,8 +75,10 @@ func (p *midwayPrinter) print(s, at *source, stamp string) {
 		p.entry(fmt.Sprintf("  %d", way.Number), screen.Visible(p.way(way)))
 	}
 	if s.fromFile() && at.fromFile() {
-		p.entry("", fmt.Sprintf("take one: stripesong midway %s %s --take %d --listed %s --out rest.toml",
-			screen.Visible(shellWord(s.name)), screen.Visible(shellWord(at.name)), p.a.Ways[0].Number, stamp))
+		p.entry("",
+			fmt.Sprintf("take one: stripesong midway %s %s --take %d --listed %s --out rest.toml",
+				screen.Visible(shellWord(s.name)), screen.Visible(shellWord(at.name)),
+				p.a.Ways[0].Number, stamp))
 	}
 }
 
@@ -100,22 +103,26 @@ func (p *midwayPrinter) woven() {
 		if beat.Longer < 0 {
 			how = "shorter"
 		}
-		p.entry("", fmt.Sprintf("the cloth runs %.1f %% %s than its tape: %s ground picks in place of %s; "+
-			"what is to come is reckoned so, for pieces of the same picks; beat as you did",
-			100*math.Abs(beat.Longer), how, beat.Ground, beat.Planned))
+		p.entry("",
+			fmt.Sprintf("the cloth runs %.1f %% %s than its tape: %s ground picks in place of %s; "+
+				"what is to come is reckoned so, for pieces of the same picks; beat as you did",
+				100*math.Abs(beat.Longer), how, beat.Ground, beat.Planned))
 	}
 }
 
 // warpLeft tells what is left of the warp and what it gives.
 func (p *midwayPrinter) warpLeft() {
 	w := p.a.Warp
-	said := fmt.Sprintf("%s left, as measured; by the plan %s would be", p.length(w.LeftMM), p.length(w.ReckonedMM))
+	said := fmt.Sprintf("%s left, as measured; by the plan %s would be", p.length(w.LeftMM),
+		p.length(w.ReckonedMM))
 	if !w.Measured {
-		said = fmt.Sprintf("%s left by the plan: measure it before you trust that", p.length(w.LeftMM))
+		said = fmt.Sprintf("%s left by the plan: measure it before you trust that",
+			p.length(w.LeftMM))
 	}
 	said += fmt.Sprintf("; %s of it can't be woven", p.length(w.WasteMM))
 	if w.TakesMM > 0 {
-		said += fmt.Sprintf("; as planned %s would take %s", measure.Count(p.all-len(p.a.Woven), "piece"), measure.FormatWarp(w.TakesMM, p.Units))
+		said += fmt.Sprintf("; as planned %s would take %s",
+			measure.Count(p.all-len(p.a.Woven), "piece"), measure.FormatWarp(w.TakesMM, p.Units))
 	}
 	p.entry("warp", said)
 	if words := p.gives(p.a.Fit); len(words) > 0 {
@@ -134,7 +141,9 @@ func (p *midwayPrinter) gives(f *fit.Answer) (words []string) {
 	}
 	for _, row := range f.TradeOff {
 		if 3*row.FinishedMM >= f.AskedFinishedMM && len(words) < mostRests {
-			words = append(words, fmt.Sprintf("%s of %s", measure.Count(row.Pieces, "piece"), p.length(row.FinishedMM)))
+			words = append(words,
+				fmt.Sprintf("%s of %s", measure.Count(row.Pieces, "piece"),
+					p.length(row.FinishedMM)))
 		}
 	}
 	return words
@@ -157,7 +166,8 @@ func (p *midwayPrinter) shares() {
 const wide = 0.05
 
 func shareWords(s calibrate.Share) string {
-	words := fmt.Sprintf("%s measured, between %.1f%% and %.1f%%, the brief has %.1f%%", s.Text(), 100*s.Least, 100*s.Most, 100*s.Assumed)
+	words := fmt.Sprintf("%s measured, between %.1f%% and %.1f%%, the brief has %.1f%%", s.Text(),
+		100*s.Least, 100*s.Most, 100*s.Assumed)
 	if s.Agrees {
 		return words + ": agrees"
 	}
@@ -175,7 +185,8 @@ func (p *midwayPrinter) yarnLeft() {
 	for _, y := range p.a.Yarn {
 		left, weight, planned := "?", "", ""
 		if y.LeftM != nil {
-			left, weight = p.metres(*y.LeftM), measure.FormatWeight(float64(*y.LeftM*y.Tex)/1000, p.Units)
+			left, weight = p.metres(*y.LeftM),
+				measure.FormatWeight(float64(*y.LeftM*y.Tex)/1000, p.Units)
 		}
 		if y.ReckonedM != nil && y.Measured {
 			planned = p.metres(*y.ReckonedM)
@@ -205,7 +216,9 @@ func (p *midwayPrinter) reach(y midway.Yarn) string {
 
 // way is a way in a line: what, its pieces, what is left, what it costs.
 func (p *midwayPrinter) way(way midway.Way) string {
-	words := []string{p.sizes(way.Pieces), fmt.Sprintf("warp %s, %s over", measure.FormatWarp(way.TakesMM, p.Units), p.length(way.OverMM))}
+	words := []string{p.sizes(way.Pieces),
+		fmt.Sprintf("warp %s, %s over", measure.FormatWarp(way.TakesMM, p.Units),
+			p.length(way.OverMM))}
 	return way.What + ": " + strings.Join(append(words, way.Costs...), "; ")
 }
 

@@ -34,13 +34,15 @@ func placesOf(t *testing.T, text string) (places neededPlaces, warning string) {
 		require.NotEmpty(t, found, pattern)
 		return found
 	}
-	packet := find(string(read(t, "o/packet.html")), `(?s)<caption>Yarn by colour and use.*?</table>`)
+	packet := find(string(read(t, "o/packet.html")),
+		`(?s)<caption>Yarn by colour and use.*?</table>`)
 	sheet := string(read(t, "o/plan.svg"))
 	bench, err := workbench.Open(context.Background(), "b.toml", []byte(text), brief.Options{})
 	require.NoError(t, err)
 	return neededPlaces{
-		"summary":  find(out, `(?m)^yarn .*$`) + "\n" + find(out, `(?m)^  oat  .*$`),
-		"packet":   html.UnescapeString(find(packet, `(?s)<thead>.*?</thead>`) + find(packet, `(?m)^.*>oat<.*$`)),
+		"summary": find(out, `(?m)^yarn .*$`) + "\n" + find(out, `(?m)^  oat  .*$`),
+		"packet": html.UnescapeString(find(packet, `(?s)<thead>.*?</thead>`) +
+			find(packet, `(?m)^.*>oat<.*$`)),
 		"sheet":    html.UnescapeString(find(sheet, `(?s)Yarn in all.*?Warp`)),
 		"yarn.csv": find(string(read(t, "o/yarn.csv")), `(?m)^oat,.*$`),
 		"page":     bench.View().Colours[0].Needs,
@@ -77,7 +79,8 @@ func TestTablesAndWarningsNeedTheSame(t *testing.T) {
 				return
 			}
 			assert.Equal(t, one.sample, inCells(cells[9], one.units))
-			assert.Regexp(t, `incl\. sample.*\n.* `+one.needed+` .* `+one.sample+` `, places["summary"])
+			assert.Regexp(t, `incl\. sample.*\n.* `+one.needed+` .* `+one.sample+` `,
+				places["summary"])
 			assert.Regexp(t, `>Sample<.*>`+one.sample+`</td><td class="n"><b>`+one.needed+`<`,
 				strings.ReplaceAll(places["packet"], "\n", " "))
 			assert.Regexp(t, `\d (m|yd) of this is the sample's weft<`, places["sheet"])

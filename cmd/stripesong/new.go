@@ -38,6 +38,7 @@ func (n *beginning) run(w *world, path string) error {
 	if err := createText(path, `"stripesong new FILE"`, text); err != nil {
 		return err
 	}
-	fmt.Fprintf(w.out, "wrote %s; change what you like, then: stripesong plan %s\n", screen.Visible(path), screen.Visible(path))
+	fmt.Fprintf(w.out, "wrote %s; change what you like, then: stripesong plan %s\n",
+		screen.Visible(path), screen.Visible(path))
 	return nil
 }

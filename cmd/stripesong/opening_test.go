@@ -26,7 +26,8 @@ func TestOpeningIsHersAlone(t *testing.T) {
 			assert.Equal(t, want, info.Mode().Perm(), path)
 		}
 	}
-	assert.Contains(t, string(read(t, o.path())), `<meta http-equiv="refresh" content="0; url=`+someAddress+`">`)
+	assert.Contains(t, string(read(t, o.path())), `<meta http-equiv="refresh" content="0; url=`+
+		someAddress+`">`)
 	assert.NotContains(t, o.url(), "abc")
 	o.close()
 	left, err := os.ReadDir(place)

@@ -183,8 +183,10 @@ func TestTheCommandAsItWasTyped(t *testing.T) {
 	}{
 		{nil, "stripesong page"},
 		{[]string{"towels.toml"}, "stripesong page towels.toml"},
-		{[]string{"grandma's towels.toml", "--open"}, `stripesong page 'grandma'\''s towels.toml' --open`},
-		{[]string{"--port", "8080", "--", "-towels.toml"}, "stripesong page --port 8080 -- -towels.toml"},
+		{[]string{"grandma's towels.toml", "--open"},
+			`stripesong page 'grandma'\''s towels.toml' --open`},
+		{[]string{"--port", "8080", "--", "-towels.toml"},
+			"stripesong page --port 8080 -- -towels.toml"},
 		{[]string{"tow\x1b[31mels.toml"}, "stripesong page 'tow␛[31mels.toml'"},
 	} {
 		got := (&world{args: one.args}).typed("page")

@@ -32,9 +32,11 @@ Nothing is fetched from the network, and nobody else can open the page: its addr
 has a secret in it, which --open hands to the browser in a file only you can read.
 Ctrl-C ends it.`,
 	example: example{"stripesong page towels.toml --open", "in the browser, at once"},
-	exits:   [3]string{"the page was open until it was ended", "", "a mistake, or the port is taken"},
+	exits: [3]string{"the page was open until it was ended", "",
+		"a mistake, or the port is taken"},
 	prepare: func(f *flags) work {
-		p := &serving{port: value{kind: "N", check: aPort}, oneFile: value{kind: "FILE", check: anyText}}
+		p := &serving{port: value{kind: "N", check: aPort},
+			oneFile: value{kind: "FILE", check: anyText}}
 		f.group("Flags", "")
 		f.add("port", "the port of 127.0.0.1 to answer at (default: a free one)", &p.port)
 		f.addYes("open", "open the browser", &p.open)
@@ -190,8 +192,9 @@ func createFreeAs(dir, stem string, text []byte, mode fs.FileMode) (string, erro
 		case err == nil:
 			return name, nil
 		case !errors.Is(err, fs.ErrExist) || n == 1000:
-			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)), cause: err,
-				hint: "nothing was changed; see that the folder has room and may be written to"}
+			return "", mistake{what: fmt.Sprintf("can't write %q: %s", name, plainly(err)),
+				cause: err,
+				hint:  "nothing was changed; see that the folder has room and may be written to"}
 		}
 	}
 }

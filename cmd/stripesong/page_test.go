@@ -60,7 +60,8 @@ func openPageWith(t *testing.T, operand, elsewhere string) *livePage {
 	env := func(name string) string {
 		return map[string]string{"XDG_STATE_HOME": filepath.Join(elsewhere, "state")}[name]
 	}
-	w := &world{in: strings.NewReader(""), out: bufio.NewWriter(p.said), err: io.Discard, terminal: p.said, env: env}
+	w := &world{in: strings.NewReader(""), out: bufio.NewWriter(p.said), err: io.Discard,
+		terminal: p.said, env: env}
 	ctx, stop := context.WithCancel(context.Background())
 	one, err := newPage(ctx, w, operand)
 	require.NoError(t, err)

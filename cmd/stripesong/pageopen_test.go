@@ -37,13 +37,15 @@ func openIn(t *testing.T, program, dir string) *opened {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "xdg-open"), []byte(script), 0o755))
 	o := &opened{Cmd: exec.Command(program, "page", "--open"), dir: dir}
 	o.Dir = dir
-	o.Env = append(os.Environ(), "HOME="+dir, "TMPDIR="+dir, "PATH="+dir+string(os.PathListSeparator)+os.Getenv("PATH"))
+	o.Env = append(os.Environ(), "HOME="+dir, "TMPDIR="+dir,
+		"PATH="+dir+string(os.PathListSeparator)+os.Getenv("PATH"))
 	out, err := o.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, o.Start())
 	t.Cleanup(func() { o.Process.Kill(); o.Wait() })
 	for lines := bufio.NewScanner(out); lines.Scan(); {
-		if o.printed = strings.TrimSpace(lines.Text()); strings.HasPrefix(o.printed, "http://127.0.0.1:") {
+		if o.printed = strings.TrimSpace(lines.Text()); strings.HasPrefix(o.printed,
+			"http://127.0.0.1:") {
 			break
 		}
 	}

@@ -16,8 +16,11 @@ import (
 // the brief, and the page says so once.
 func TestThePageKeepsTheBriefAsItWas(t *testing.T) {
 	const saved = "saved in towels.toml"
-	kept := func(n string) string { return saved + "; the brief as it was: towels-before" + n + ".toml" }
-	begun := func(t *testing.T) (p *livePage, file func(name string) string, said func(body string) string) {
+	kept := func(n string) string {
+		return saved + "; the brief as it was: towels-before" + n + ".toml"
+	}
+	begun := func(t *testing.T) (p *livePage, file func(name string) string,
+		said func(body string) string) {
 		name := briefIn(t)
 		dir := filepath.Dir(name)
 		p = openPage(t, name)
@@ -80,7 +83,8 @@ func TestThePageKeepsTheBriefAsItWas(t *testing.T) {
 	})
 	t.Run("a copy that is there already is used", func(t *testing.T) {
 		p, file, said := begun(t)
-		require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(p.brief), "towels-before.toml"), []byte(file("towels.toml")), 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(p.brief), "towels-before.toml"),
+			[]byte(file("towels.toml")), 0o600))
 		p.title("One")
 		assert.Equal(t, kept(""), said("{}"))
 		assert.Equal(t, []string{"towels-before.toml", "towels.toml"}, filesBeside(t, p.brief))
@@ -106,7 +110,9 @@ func TestThePageKeepsTheBriefAsItWas(t *testing.T) {
 		p, file, said := begun(t)
 		opened := file("towels.toml")
 		for n := 1; n <= 1000; n++ { // all names that are tried
-			require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(p.brief), unsaved.Numbered("towels-before", n)), nil, 0o600))
+			require.NoError(t,
+				os.WriteFile(filepath.Join(filepath.Dir(p.brief),
+					unsaved.Numbered("towels-before", n)), nil, 0o600))
 		}
 		p.title("One")
 		assert.Contains(t, said("{}"), `can't write "`)

@@ -80,16 +80,20 @@ type paletting struct {
 const defaultColours, mostPalette = 6, 60
 
 // quoteHint is for a colour that a shell took for a comment.
-const quoteHint = "a shell takes # for the beginning of a comment: write a colour in quotation marks, as in --from \"#efe6d2\" --to \"#24463c\""
+const quoteHint = "a shell takes # for the beginning of a comment: write a colour in quotation " +
+	"marks, as in --from \"#efe6d2\" --to \"#24463c\""
 
 func newPaletting(f *flags) *paletting {
 	p := &paletting{flags: f,
 		colours: value{kind: "N", check: coloursCount}, seed: value{kind: "N", check: wholeNumber},
-		from: value{kind: "COLOUR", check: anyText, hint: quoteHint}, to: value{kind: "COLOUR", check: anyText, hint: quoteHint},
+		from:  value{kind: "COLOUR", check: anyText, hint: quoteHint},
+		to:    value{kind: "COLOUR", check: anyText, hint: quoteHint},
 		shelf: value{kind: "FILE", check: anyText}, svg: value{kind: "FILE", check: anyText},
-		share: value{kind: "SHARE", check: shareText}, scatter: value{kind: "NUMBER", check: scatterText}}
+		share:   value{kind: "SHARE", check: shareText},
+		scatter: value{kind: "NUMBER", check: scatterText}}
 	f.group("Flags", "")
-	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours), &p.colours)
+	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours),
+		&p.colours)
 	f.add("from", "ramp, mix: the first, as \"#24463c\" or by name", &p.from)
 	f.add("to", "ramp, mix: the other", &p.to)
 	f.add("share", "mix: how much of the first (default: ninths)", &p.share)
@@ -133,7 +137,10 @@ func (p *paletting) run(w *world, name string) error {
 		return err
 	}
 	if p.svg.given {
-		if err := writeDrawing(p.svg.text, "--svg FILE", "palette "+do.name, func(to io.Writer) error { return svg.Swatches(to, p.title, "", swatches(found)) }); err != nil {
+		if err := writeDrawing(p.svg.text, "--svg FILE", "palette "+do.name,
+			func(to io.Writer) error {
+				return svg.Swatches(to, p.title, "", swatches(found))
+			}); err != nil {
 			return err
 		}
 	}
@@ -147,11 +154,14 @@ func (p *paletting) action(name string) (action, error) {
 			continue
 		}
 		for _, flag := range p.flags.names() {
-			if f := p.flags.all.Lookup(flag); f != nil && f.Changed && !slices.Contains(a.flags, flag) {
-				return a, mistake{what: fmt.Sprintf("--%s does not go with %s", flag, name), hint: fmt.Sprintf("its flags are --%s", strings.Join(a.flags, ", --"))}
+			if f := p.flags.all.Lookup(flag); f != nil && f.Changed &&
+				!slices.Contains(a.flags, flag) {
+				return a, mistake{what: fmt.Sprintf("--%s does not go with %s", flag, name),
+					hint: fmt.Sprintf("its flags are --%s", strings.Join(a.flags, ", --"))}
 			}
 		}
 		return a, nil
 	}
-	return action{}, mistake{what: fmt.Sprintf("palette can't %q", name), hint: nearestOr(name, actionNames(), "it knows "+strings.Join(actionNames(), ", "))}
+	return action{}, mistake{what: fmt.Sprintf("palette can't %q", name),
+		hint: nearestOr(name, actionNames(), "it knows "+strings.Join(actionNames(), ", "))}
 }

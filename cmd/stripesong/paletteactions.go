@@ -25,13 +25,17 @@ func (p *paletting) fromPhoto(w *world, file string) ([]finding, error) {
 		seed = uint64(n)
 	}
 	p.title = "Colours of " + file
-	p.heading = []string{fmt.Sprintf("The colours of %q, the largest part of the picture first.", file)}
+	p.heading = []string{
+		fmt.Sprintf("The colours of %q, the largest part of the picture first.", file)}
 	var found []finding
 	for _, c := range palette.Clusters(samples, p.count(), rand.New(rand.NewPCG(seed, 0))) {
-		found = append(found, finding{colour: c.Colour, remark: fmt.Sprintf("%.1f %% of the picture", 100*c.Share)})
+		found = append(found,
+			finding{colour: c.Colour, remark: fmt.Sprintf("%.1f %% of the picture", 100*c.Share)})
 	}
 	if len(found) < p.count() {
-		p.heading = append(p.heading, fmt.Sprintf("It has no more than %d that differ by %g dE00 or more.", len(found), palette.MergedBelow))
+		p.heading = append(p.heading,
+			fmt.Sprintf("It has no more than %d that differ by %g dE00 or more.", len(found),
+				palette.MergedBelow))
 	}
 	return p.onShelf(found)
 }
@@ -70,7 +74,9 @@ func (p *paletting) spread(w *world, file string) ([]finding, error) {
 	}
 	choice := palette.Spread(labs(s), min(p.count(), len(s)))
 	p.title = fmt.Sprintf("%d colours that differ", len(choice.Picked))
-	p.heading = []string{fmt.Sprintf("%d of %d colours, as unlike as can be: the two most alike differ by %.1f dE00.", len(choice.Picked), len(s), choice.LeastE00()),
+	p.heading = []string{
+		fmt.Sprintf("%d of %d colours, as unlike as can be: the two most alike differ by "+
+			"%.1f dE00.", len(choice.Picked), len(s), choice.LeastE00()),
 		"No choice of so many has more."}
 	if !choice.Best() {
 		p.heading[1] = fmt.Sprintf("No choice of so many has more than %.1f.", choice.BoundE00())
@@ -89,7 +95,9 @@ func (p *paletting) ramp(w *world, file string) ([]finding, error) {
 		return nil, err
 	}
 	p.title = fmt.Sprintf("From %s to %s", p.from.text, p.to.text)
-	p.heading = []string{fmt.Sprintf("%d equal steps of lightness from %s to %s. Colours on a screen are not yarn.", p.count(), p.from.text, p.to.text)}
+	p.heading = []string{
+		fmt.Sprintf("%d equal steps of lightness from %s to %s. Colours on a screen are not yarn.",
+			p.count(), p.from.text, p.to.text)}
 	var found []finding
 	for _, c := range palette.Ramp(from, to, p.count()) {
 		found = append(found, finding{colour: c})
@@ -129,7 +137,9 @@ func (w *world) colour(text, file string) (palette.RGB, error) {
 		}
 		names = append(names, c.name)
 	}
-	return palette.RGB{}, mistake{what: fmt.Sprintf("there is no colour %q", text), hint: nearestOr(text, names, "write it as in \"#24463c\", or by its name in FILE")}
+	return palette.RGB{},
+		mistake{what: fmt.Sprintf("there is no colour %q", text),
+			hint: nearestOr(text, names, "write it as in \"#24463c\", or by its name in FILE")}
 }
 
 // stock is the colours of a brief or shelf.

@@ -104,7 +104,8 @@ func mixingTable(w *world, from string, m palette.Mixing) []string {
 		lines[i+1] = paint.Swatch(m.Mixtures[i].RGB, 2) + lines[i+1]
 	}
 	return append(lines, "",
-		fmt.Sprintf("The percentage is that of %s on top of the cloth; light spreads from yarn to yarn",
+		fmt.Sprintf("The percentage is that of %s on top of the cloth; light spreads from "+
+			"yarn to yarn",
 			screen.Visible(from)),
 		fmt.Sprintf("by %g. Colours on a screen are not yarn: weave a sample.", m.Scatter))
 }

@@ -39,7 +39,8 @@ func (p *paletting) onShelf(found []finding) ([]finding, error) {
 			continue
 		}
 		found[i] = shelf[place]
-		found[i].remark = strings.TrimPrefix(fmt.Sprintf("%s; for %s, %.1f dE00 off", wanted.remark, wanted.colour.Hex(),
+		found[i].remark = strings.TrimPrefix(fmt.Sprintf("%s; for %s, %.1f dE00 off", wanted.remark,
+			wanted.colour.Hex(),
 			palette.DeltaE00(wanted.colour.Lab(), shelf[place].colour.Lab())), "; ")
 	}
 	return found, nil
@@ -73,7 +74,8 @@ func (p *paletting) print(w *world, found []finding) error {
 		fmt.Fprintf(w.out, "\n%s", f.toml())
 	}
 	if !yarn {
-		fmt.Fprintln(w.out, "\n# where a brief has several yarns, say which of them each is: yarn = \"...\"")
+		fmt.Fprintln(w.out, "\n# where a brief has several yarns, say which of them each is: "+
+			"yarn = \"...\"")
 	}
 	return nil
 }
@@ -84,7 +86,8 @@ func comment(s string) string { return screen.Visible(s) }
 // toml is the colour as a table of a brief.
 func (f finding) toml() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "[[colour]]\nname = %s\nhex  = %s", tomltext.Quote(f.name), tomltext.Quote(f.colour.Hex()))
+	fmt.Fprintf(&b, "[[colour]]\nname = %s\nhex  = %s", tomltext.Quote(f.name),
+		tomltext.Quote(f.colour.Hex()))
 	remark := fmt.Sprintf("L* %.0f", f.colour.Lab().L)
 	if f.remark != "" {
 		remark += "; " + f.remark
@@ -166,15 +169,21 @@ func (p *paletting) merging(all []finding) {
 	}
 	rest := len(merges) - mostMerging
 	if rest > 0 {
-		slices.SortStableFunc(merges, func(a, b palette.Merge) int { return cmp.Compare(b.Normal, a.Normal) })
+		slices.SortStableFunc(merges, func(a, b palette.Merge) int {
+			return cmp.Compare(b.Normal, a.Normal)
+		})
 		merges = merges[:mostMerging]
 	}
 	p.plain = append(p.plain, "These differ well, but look alike to red-green blind eyes:")
 	for _, m := range merges {
-		p.plain = append(p.plain, fmt.Sprintf("  %s and %s: dE00 %.1f for %s, %.1f for ordinary eyes",
-			screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), float64(m.Seen)/1e6, m.Sight.Eyes(), float64(m.Normal)/1e6))
+		p.plain = append(p.plain,
+			fmt.Sprintf("  %s and %s: dE00 %.1f for %s, %.1f for ordinary eyes",
+				screen.Visible(all[m.A].name), screen.Visible(all[m.B].name), float64(m.Seen)/1e6,
+				m.Sight.Eyes(), float64(m.Normal)/1e6))
 	}
 	if rest > 0 {
-		p.plain = append(p.plain, fmt.Sprintf("  and %s more, which differ less to other eyes", measure.Count(rest, "pair")))
+		p.plain = append(p.plain,
+			fmt.Sprintf("  and %s more, which differ less to other eyes",
+				measure.Count(rest, "pair")))
 	}
 }

@@ -14,12 +14,16 @@ import (
 )
 
 func TestNumbersAreReadOneWay(t *testing.T) {
-	for text, good := range map[string]bool{"0": true, "6": true, "-3": true, "120": true, "": false, "-": false, "010": false, "-01": false, "+5": false,
-		"1_000": false, "0x10": false, "1e3": false, "1.0": false, " 6": false, "６": false, "NaN": false, "1234567890123456789": false} {
+	for text, good := range map[string]bool{"0": true, "6": true, "-3": true, "120": true,
+		"": false, "-": false, "010": false, "-01": false, "+5": false,
+		"1_000": false, "0x10": false, "1e3": false, "1.0": false, " 6": false, "６": false,
+		"NaN": false, "1234567890123456789": false} {
 		assert.Equal(t, good, wholeNumber(text) == nil, "%q", text)
 	}
-	for text, good := range map[string]bool{"1.5": true, "3": true, "0.25": true, "-1.5": true, ".5": false, "5.": false, "1.": false, "1e3": false,
-		"NaN": false, "Inf": false, "1,5": false, "00.5": false, "1.5.2": false, "": false, ".": false} {
+	for text, good := range map[string]bool{"1.5": true, "3": true, "0.25": true, "-1.5": true,
+		".5": false, "5.": false, "1.": false, "1e3": false,
+		"NaN": false, "Inf": false, "1,5": false, "00.5": false, "1.5.2": false, "": false,
+		".": false} {
 		assert.Equal(t, good, plainNumber(text) == nil, "%q", text)
 	}
 }
@@ -52,7 +56,8 @@ func TestProgressSpeaksOnlyOfWhatTakesLong(t *testing.T) {
 	said := make(spoken, 1)
 	p = newProgress(said, time.Nanosecond)
 	p.stage("drawing plan.svg")
-	assert.Regexp(t, `^stripesong: (drawing plan.svg)? ...\n$`, <-said, "however long it takes to come")
+	assert.Regexp(t, `^stripesong: (drawing plan.svg)? ...\n$`, <-said,
+		"however long it takes to come")
 	p.stop()
 }
 
@@ -70,9 +75,12 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
 
 func TestAnswersThatCantBeWrittenAreFailures(t *testing.T) {
-	for _, args := range [][]string{{"--help"}, {"plan", "--json"}, {"plan", "--help"}, {"check"}, {"--version"}, {"new", "-"}} {
+	for _, args := range [][]string{{"--help"}, {"plan", "--json"}, {"plan", "--help"}, {"check"},
+		{"--version"}, {"new", "-"}} {
 		var mistakes bytes.Buffer
-		code := run(args, strings.NewReader(""), full{}, &mistakes, func(string) string { return "" }, never)
+		code := run(args, strings.NewReader(""), full{}, &mistakes, func(string) string {
+			return ""
+		}, never)
 		assert.Equal(t, exitFailed, code, "%v", args)
 		assert.Contains(t, mistakes.String(), "no space left", "%v", args)
 	}
@@ -85,7 +93,9 @@ func (broken) Read([]byte) (int, error) { return 0, errors.New("the pipe broke")
 
 func TestABriefThatBreaksOffIsNotPlanned(t *testing.T) {
 	var out, mistakes bytes.Buffer
-	code := run([]string{"plan", "-", "--json"}, io.MultiReader(strings.NewReader("title = \"x\"\n"), broken{}), &out, &mistakes, func(string) string { return "" }, never)
+	code := run([]string{"plan", "-", "--json"},
+		io.MultiReader(strings.NewReader("title = \"x\"\n"), broken{}), &out, &mistakes,
+		func(string) string { return "" }, never)
 	assert.Equal(t, exitFailed, code)
 	assert.Empty(t, out.String())
 	assert.Contains(t, mistakes.String(), "the pipe broke")

@@ -24,7 +24,8 @@ file, or - for standard input; left out, it is the built-in brief. The plan's fo
 holds plan.svg (the set on a sheet), packet.html (the sheets for the loom), pictures
 and more: see "stripesong help files", and "help grades" for what is printed.`,
 	example: example{"stripesong plan towels.toml --out first-try", "into the folder first-try"},
-	exits:   [3]string{"the plan was made, perhaps with warnings", "", "a mistake; nothing is written"},
+	exits: [3]string{"the plan was made, perhaps with warnings", "",
+		"a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		p := newPlanning(f)
 		return p.run
@@ -43,7 +44,8 @@ type planning struct {
 }
 
 func newPlanning(f *flags) *planning {
-	p := &planning{out: value{kind: "DIR", check: anyText}, runs: value{kind: "FILE", check: anyText}}
+	p := &planning{out: value{kind: "DIR", check: anyText},
+		runs: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
 	f.add("out", "the folder to write (default: after the title)", &p.out)
 	f.addYes("json", "print the plan as JSON; files only with --out", &p.json)
@@ -73,7 +75,8 @@ func (p *planning) run(w *world, operand string) error {
 	dir := p.folder(made)
 	var last step
 	if bool(p.hold) && !p.runs.given {
-		return mistake{what: "--hold goes with --write-runs", hint: "name the file with --write-runs FILE"}
+		return mistake{what: "--hold goes with --write-runs",
+			hint: "name the file with --write-runs FILE"}
 	}
 	if p.runs.given {
 		text, err := p.withRuns(ctx, s, made, dir, shown)
@@ -91,13 +94,15 @@ func (p *planning) run(w *world, operand string) error {
 		return err
 	}
 	if dir != "" && replaced != "" {
-		fmt.Fprintf(w.err, "stripesong: note: %q held the plan of %q, which this one replaces; --out DIR keeps plans apart\n", dir, replaced)
+		fmt.Fprintf(w.err, "stripesong: note: %q held the plan of %q, which this one replaces; "+
+			"--out DIR keeps plans apart\n", dir, replaced)
 	}
 	return p.answer(w, s, made, to)
 }
 
 // put writes the folder, if there is to be one, and the runs with it.
-func (p *planning) put(ctx context.Context, s *source, dir string, made *plan.Plan, shown *progress, last step) (kept []string, err error) {
+func (p *planning) put(ctx context.Context, s *source, dir string, made *plan.Plan, shown *progress,
+	last step) (kept []string, err error) {
 	switch {
 	case dir != "":
 		return writeFolder(ctx, s, dir, made, shown, last)
@@ -139,7 +144,8 @@ func (p *planning) tellRuns(w *world, made *plan.Plan) {
 	if p.json {
 		to, before = w.err, "stripesong: "
 	}
-	fmt.Fprintf(to, "%swrote %s: the brief with its sequences written out\n", before, screen.Visible(p.runs.text))
+	fmt.Fprintf(to, "%swrote %s: the brief with its sequences written out\n", before,
+		screen.Visible(p.runs.text))
 	if len(p.notHeld) == 0 {
 		return
 	}

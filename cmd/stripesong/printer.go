@@ -28,7 +28,8 @@ func newPrinter(w *world, p *plan.Plan) *printer {
 		rows = 0
 	}
 	out := &printer{Plan: p, w: w, paint: screen.Detect(w.terminal, w.env),
-		columns: min(max(columns, 40), widestText), rows: rows, colour: make(map[string]palette.RGB)}
+		columns: min(max(columns, 40), widestText), rows: rows,
+		colour: make(map[string]palette.RGB)}
 	for _, c := range p.Colours {
 		out.colour[c.Name] = c.RGB
 	}

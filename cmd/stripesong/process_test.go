@@ -126,7 +126,8 @@ func TestInterruptedLeavesNothing(t *testing.T) {
 	}
 	program := binary(t)
 	whole := runTime(t, exec.Command(program, "plan", "--out", filepath.Join(t.TempDir(), "o")))
-	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGQUIT} {
+	for _, by := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP,
+		syscall.SIGQUIT} {
 		if signal.Ignored(by) { // under nohup, what the tests start lives on too
 			continue
 		}
@@ -153,7 +154,8 @@ func interrupt(t *testing.T, program string, by syscall.Signal, whole time.Durat
 		stopped++
 		assert.Equal(t, exitFailed, cmd.ProcessState.ExitCode())
 		assert.Equal(t, "stripesong: error: interrupted: nothing was written\n"+
-			"stripesong: hint: nothing is left behind; run it again when you like\n", withoutProgress(mistakes.String()))
+			"stripesong: hint: nothing is left behind; run it again when you like\n",
+			withoutProgress(mistakes.String()))
 		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
 		assert.Empty(t, entries)

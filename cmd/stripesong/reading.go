@@ -33,12 +33,14 @@ func plainly(err error) string {
 }
 
 // shelfHint says what a shelf is.
-const shelfHint = "a shelf is a file of [yarn.NAME] and [[colour]] tables, as a brief has them; a brief will do as well"
+const shelfHint = "a shelf is a file of [yarn.NAME] and [[colour]] tables, as a brief has them; " +
+	"a brief will do as well"
 
 // unreadable words a file that can't be read, and says what to do.
 func unreadable(file, hint string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return mistake{what: fmt.Sprintf("there is no file %q", file), hint: nearestFile(file, hint), cause: err}
+		return mistake{what: fmt.Sprintf("there is no file %q", file),
+			hint: nearestFile(file, hint), cause: err}
 	}
 	why := plainly(err)
 	if info, missing := os.Stat(file); missing == nil && info.IsDir() {

@@ -67,7 +67,9 @@ func (s shown) check(t *testing.T) string {
 	line := strings.TrimPrefix(strings.TrimPrefix(s.command, "go run ./cmd/"), "stripesong ")
 	require.NotEqual(t, s.command, line, "not a command of ours")
 	var out, aside bytes.Buffer // aside: progress, where a machine is slow
-	code := run(words(line), strings.NewReader(""), &out, &aside, func(string) string { return "" }, never)
+	code := run(words(line), strings.NewReader(""), &out, &aside, func(string) string {
+		return ""
+	}, never)
 	require.NotEqual(t, exitFailed, code, "%s: %s", s.command, aside.String())
 	got := out.String()
 	if head, elided := strings.CutSuffix(s.output, "...\n"); elided {

@@ -12,7 +12,8 @@ import (
 )
 
 // reckon makes the plan of a brief.
-func (w *world) reckon(ctx context.Context, s *source, set []brief.Override, p *progress) (*plan.Plan, error) {
+func (w *world) reckon(ctx context.Context, s *source, set []brief.Override,
+	p *progress) (*plan.Plan, error) {
 	p.stage("working out the plan")
 	b, err := s.parse(set)
 	if err != nil {
@@ -38,7 +39,8 @@ func interruptible() (context.Context, context.CancelFunc) {
 // interrupted says in words that a context was cancelled.
 func interrupted(err error) error {
 	if errors.Is(err, context.Canceled) {
-		return mistake{what: "interrupted: nothing was written", hint: "nothing is left behind; run it again when you like", cause: err}
+		return mistake{what: "interrupted: nothing was written",
+			hint: "nothing is left behind; run it again when you like", cause: err}
 	}
 	return err
 }

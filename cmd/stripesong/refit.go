@@ -44,18 +44,21 @@ func (p *planning) tellRefitted(w *world, b *brief.Brief, all []plan.Refitted) {
 		to, before = w.err, "stripesong: "
 	}
 	if len(all) == 0 {
-		fmt.Fprintf(to, "%snothing to refit: all has the size asked for, or follows a rule, or is held\n", before)
+		fmt.Fprintf(to, "%snothing to refit: all has the size asked for, or follows a rule, or "+
+			"is held\n", before)
 	}
 	for _, r := range all {
 		what, unit, side := "the warp", "threading", "wide"
 		if r.Piece >= 0 {
 			what, unit, side = fmt.Sprintf("%q", b.Pieces[r.Piece].Name), "weft", "long"
 		}
-		fmt.Fprintf(to, "%srefit   %s: %d %s units in place of %d, %s %s finished in place of %s\n", before,
+		fmt.Fprintf(to, "%srefit   %s: %d %s units in place of %d, %s %s finished in place of %s\n",
+			before,
 			screen.Visible(what), r.Is, unit, r.Was, measure.FormatLength(r.MM, b.Units), side,
 			measure.FormatLength(r.WasMM, b.Units))
 	}
 	if len(all) > 0 && !p.runs.given {
-		fmt.Fprintf(to, "%srefit   the brief stays as it is; --write-runs FILE writes them out\n", before)
+		fmt.Fprintf(to, "%srefit   the brief stays as it is; --write-runs FILE writes them out\n",
+			before)
 	}
 }

@@ -59,7 +59,8 @@ func (s *source) unchanged(listed value, command string) error {
 	if !listed.given || listed.text == s.stamp() {
 		return nil
 	}
-	return mistake{what: fmt.Sprintf("%q, or the shelf it names, has changed since the ways out were listed", s.name),
+	return mistake{what: fmt.Sprintf("%q, or the shelf it names, has changed since the ways out "+
+		"were listed", s.name),
 		hint: fmt.Sprintf("list them again: stripesong %s %s", command, shellWord(s.name))}
 }
 
@@ -67,9 +68,11 @@ func (s *source) unchanged(listed value, command string) error {
 func (s *source) takable(set []brief.Override, command string) error {
 	switch {
 	case !s.fromFile():
-		return mistake{what: "there is no file to write a way out into", hint: "stripesong " + command + " BRIEF --take N"}
+		return mistake{what: "there is no file to write a way out into",
+			hint: "stripesong " + command + " BRIEF --take N"}
 	case len(set) > 0:
-		return mistake{what: "a way out is for the brief as it stands", hint: "leave out the flags that change it"}
+		return mistake{what: "a way out is for the brief as it stands",
+			hint: "leave out the flags that change it"}
 	}
 	return nil
 }
@@ -81,13 +84,15 @@ func (s *source) refusedWays(ctx context.Context) (*remedy.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a, err := remedy.FindRefused(ctx, remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}, b)
+	a, err := remedy.FindRefused(ctx,
+		remedy.Source{Name: s.name, Text: s.text, Read: s.reader()}, b)
 	return a, interrupted(err)
 }
 
 // refused prints ways out of a brief that has no plan for that reason, and gives the
 // error back.
-func (c *checking) refused(ctx context.Context, w *world, s *source, shown *progress, err error) error {
+func (c *checking) refused(ctx context.Context, w *world, s *source, shown *progress,
+	err error) error {
 	if !remedy.Refused(err) || len(c.all()) > 0 || bool(c.json) {
 		shown.stop()
 		return err
@@ -170,7 +175,8 @@ func unmendedWords(u remedy.Unmended) string {
 
 // shellWord is a file's name as a shell takes it.
 func shellWord(name string) string {
-	if strings.Trim(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-/") == "" {
+	if strings.Trim(name,
+		"abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-/") == "" {
 		return name
 	}
 	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
@@ -204,10 +210,12 @@ func (c *checking) take(w *world, s *source) error {
 }
 
 // takeOf writes the way out that was asked for; the exit code is as check gives it then.
-func (c *checking) takeOf(ctx context.Context, w *world, s *source, r *rewriting, a *remedy.Answer) error {
+func (c *checking) takeOf(ctx context.Context, w *world, s *source, r *rewriting,
+	a *remedy.Answer) error {
 	n, err := strconv.Atoi(c.number.text)
 	if err != nil || n < 1 || n > len(a.Remedies) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text, len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
+		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text,
+			len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
 	}
 	chosen := a.Remedies[n-1]
 	before := cmp.Or(r.before, &plan.Plan{})
@@ -218,7 +226,8 @@ func (c *checking) takeOf(ctx context.Context, w *world, s *source, r *rewriting
 }
 
 // take writes a way out into the brief and says what it was.
-func (r *rewriting) take(ctx context.Context, w *world, s *source, changes []brief.Change, words string) error {
+func (r *rewriting) take(ctx context.Context, w *world, s *source, changes []brief.Change,
+	words string) error {
 	if err := r.change(ctx, changes); err != nil {
 		return interrupted(err)
 	}

@@ -87,8 +87,10 @@ func (r *rewriting) edited(changes []brief.Change) ([]byte, error) {
 	if problems := (brief.Problems{}); err == nil || errors.As(err, &problems) {
 		return text, err
 	}
-	return nil, mistake{what: fmt.Sprintf("%q is written in a way that can't be changed here", r.source.name), cause: err,
-		hint: "write each table under a heading of its own, pieces as [[piece]]"}
+	return nil,
+		mistake{what: fmt.Sprintf("%q is written in a way that can't be changed here",
+			r.source.name), cause: err,
+			hint: "write each table under a heading of its own, pieces as [[piece]]"}
 }
 
 // changeAnyhow sets keys of the brief, which must be a brief again but may be refused
@@ -145,7 +147,9 @@ func (r *rewriting) holdOthers(ctx context.Context) error {
 			return err
 		}
 	}
-	r.beside = slices.DeleteFunc(slices.Clone(r.held), func(i int) bool { return slices.Contains(first, i) })
+	r.beside = slices.DeleteFunc(slices.Clone(r.held), func(i int) bool {
+		return slices.Contains(first, i)
+	})
 	return nil
 }
 
@@ -162,11 +166,13 @@ func (o *others) declare(f *flags, with string) {
 func (o *others) check(changing bool, add string) error {
 	switch {
 	case bool(o.hold && o.anew):
-		return mistake{what: "--hold keeps other pieces as they are, --anew lets them change", hint: "leave one of the two out"}
+		return mistake{what: "--hold keeps other pieces as they are, --anew lets them change",
+			hint: "leave one of the two out"}
 	case changing || !bool(o.hold || o.anew):
 		return nil
 	case bool(o.hold):
-		return mistake{what: "--hold holds what would change with it, and nothing is changed", hint: add}
+		return mistake{what: "--hold holds what would change with it, and nothing is changed",
+			hint: add}
 	}
 	return mistake{what: "--anew lets other pieces change, and nothing is changed", hint: add}
 }
@@ -256,14 +262,16 @@ func (r *rewriting) tell(w *world) {
 		fmt.Fprintf(w.out, "this brief has no plan now; see what \"stripesong check\" says of it\n")
 	}
 	if len(r.held) > 0 {
-		fmt.Fprintf(w.out, "held: %s%s\n", screen.Visible(r.called(r.held)), screen.Visible(r.besideWords()))
+		fmt.Fprintf(w.out, "held: %s%s\n", screen.Visible(r.called(r.held)),
+			screen.Visible(r.besideWords()))
 	}
 	if changed := r.changed(); len(changed) > 0 {
 		which := "pieces"
 		if r.about >= 0 {
 			which = "other pieces"
 		}
-		fmt.Fprintf(w.out, "%s that are woven otherwise now: %s\n", which, screen.Visible(r.called(changed)))
+		fmt.Fprintf(w.out, "%s that are woven otherwise now: %s\n", which,
+			screen.Visible(r.called(changed)))
 	}
 	if r.kept != "" {
 		fmt.Fprintf(w.out, "the brief as it was: %s\n", screen.Visible(r.kept))
@@ -275,7 +283,8 @@ func (r *rewriting) besideWords() string {
 	if len(r.beside) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (%s too, since beside the held ones the program would choose otherwise)", r.called(r.beside))
+	return fmt.Sprintf(" (%s too, since beside the held ones the program would choose otherwise)",
+		r.called(r.beside))
 }
 
 func (r *rewriting) called(pieces []int) string {

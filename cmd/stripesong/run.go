@@ -37,8 +37,10 @@ type world struct {
 
 // run is the whole program; it returns the exit code. After so much patience a word is
 // said of what takes long.
-func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string, patience time.Duration) int {
-	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env, patience: patience}
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string,
+	patience time.Duration) int {
+	w := &world{in: stdin, out: bufio.NewWriter(stdout), err: stderr, terminal: stdout, env: env,
+		patience: patience}
 	err := dispatch(w, args)
 	if flushed := w.out.Flush(); flushed != nil && (err == nil || errors.Is(err, errNo)) {
 		err = mistake{what: fmt.Sprintf("writing the answer: %s", plainly(flushed)), cause: flushed,
@@ -61,7 +63,9 @@ func (w *world) conclude(err error) int {
 
 func dispatch(w *world, args []string) error {
 	if len(args) == 0 {
-		return mistake{what: "no command given", hint: "\"stripesong plan\" works out a set of towels; \"stripesong --help\" lists all commands"}
+		return mistake{what: "no command given",
+			hint: "\"stripesong plan\" works out a set of towels; \"stripesong --help\" lists " +
+				"all commands"}
 	}
 	switch args[0] {
 	case "--help", "-h":
@@ -85,7 +89,8 @@ func unknownCommand(name string) error {
 			hint: fmt.Sprintf("for a plan of that brief: stripesong plan %s", name)}
 	}
 	return mistake{what: fmt.Sprintf("there is no command %q", name),
-		hint: nearestOr(name, append(commandNames(), topicNames()...), "\"stripesong --help\" lists all commands")}
+		hint: nearestOr(name, append(commandNames(), topicNames()...),
+			"\"stripesong --help\" lists all commands")}
 }
 
 // run parses the arguments of c and does its work.
@@ -101,11 +106,15 @@ func (c *command) run(w *world, args []string) error {
 	case len(operands) < c.fewest:
 		return c.usageMistake(mistake{what: c.lacking})
 	case c.most > 1 && len(operands) > c.most:
-		return c.usageMistake(mistake{what: fmt.Sprintf("%q is more than %s takes", operands[c.most], c.name)})
+		return c.usageMistake(
+			mistake{what: fmt.Sprintf("%q is more than %s takes", operands[c.most], c.name)})
 	case c.most < 2 && len(operands) > 1:
-		return c.usageMistake(mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand, operands[1])})
+		return c.usageMistake(
+			mistake{what: fmt.Sprintf("one %s is enough, but there is also %q", c.operand,
+				operands[1])})
 	case slices.Contains(operands, ""):
-		return c.usageMistake(mistake{what: "a file's name is empty", hint: "name the file, or leave it out altogether"})
+		return c.usageMistake(mistake{what: "a file's name is empty",
+			hint: "name the file, or leave it out altogether"})
 	}
 	w.args, w.operands = args, operands
 	return work(w, append(operands, "")[0])

@@ -72,11 +72,13 @@ func TestLearnedFromItsOwnPicture(t *testing.T) {
 	put("true.toml", wholeBlocks)
 	run("plan", "true.toml", "--out", "true")
 	crop := func(name string, from, to int) {
-		savePart(t, filepath.Join(dir, "true", "piece-01-face.png"), filepath.Join(dir, name), from, to)
+		savePart(t, filepath.Join(dir, "true", "piece-01-face.png"), filepath.Join(dir, name),
+			from, to)
 	}
 	crop("pattern.png", 55, 95)
 	crop("ground.png", 5, 45)
-	for name, c := range map[string]color.NRGBA{"chalk": {0xe4, 0xdf, 0xd2, 255}, "straw": {0xc2, 0xa5, 0x66, 255}, "night": {0x2b, 0x2f, 0x4a, 255}} {
+	for name, c := range map[string]color.NRGBA{"chalk": {0xe4, 0xdf, 0xd2, 255},
+		"straw": {0xc2, 0xa5, 0x66, 255}, "night": {0x2b, 0x2f, 0x4a, 255}} {
 		card := image.NewNRGBA(image.Rect(0, 0, 60, 60))
 		draw.Draw(card, card.Bounds(), image.NewUniform(c), image.Point{}, draw.Src)
 		savePNG(t, filepath.Join(dir, name+".png"), card)

@@ -34,7 +34,8 @@ func (m testsThenTidy) Run() int {
 func TestMain(m *testing.M) {
 	testscript.Main(testsThenTidy{m}, map[string]func(){"stripesong": func() {
 		settleRuntime()
-		os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, never)) // no word hangs on time
+		// no word hangs on time
+		os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv, never))
 	}})
 }
 
@@ -42,7 +43,8 @@ func TestMain(m *testing.M) {
 // finds small.toml in its folder, and these commands besides the usual ones:
 //
 //	brief FILE OLD NEW   writes small.toml with OLD replaced by NEW; \n and \t are understood
-//	field FILE PATH WANT holds a value of a JSON file against WANT, as in pieces.0.name; len is a length
+//	field FILE PATH WANT holds a value of a JSON file against WANT, as in pieces.0.name; len is
+//	                     a length
 //	entries DIR N        counts what is in a folder
 //	exits CODE COMMAND.. runs a command that must end with that code
 //	samepiece A B N      holds piece N, from 0, of two plans against each other
@@ -59,7 +61,9 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       *updateScripts,
 		Setup:               setUp,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits, "alike": alike, "samepiece": samePiece, "sameblocks": sameBlocks},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"brief": writeBrief, "field": checkField, "entries": countEntries, "exits": exits,
+			"alike": alike, "samepiece": samePiece, "sameblocks": sameBlocks},
 	})
 }
 
@@ -143,7 +147,8 @@ func writeBrief(ts *testscript.TestScript, neg bool, args []string) {
 	if strings.Count(text, old) != 1 {
 		ts.Fatalf("%q is not in small.toml once", old)
 	}
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, old, unescape.Replace(args[2]), 1)), 0o644))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]),
+		[]byte(strings.Replace(text, old, unescape.Replace(args[2]), 1)), 0o644))
 }
 
 func checkField(ts *testscript.TestScript, neg bool, args []string) {

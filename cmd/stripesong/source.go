@@ -58,7 +58,8 @@ func (w *world) open(operand string) (*source, error) {
 	}
 	text, err := readFile(operand)
 	if err != nil {
-		return nil, unreadable(operand, "\"stripesong new FILE\" writes a commented brief to start from", err)
+		return nil, unreadable(operand,
+			"\"stripesong new FILE\" writes a commented brief to start from", err)
 	}
 	return &source{name: operand, dir: filepath.Dir(operand), text: text}, nil
 }

@@ -39,7 +39,8 @@ func kindsOf(text string) (kinds []string, err error) {
 	for name := range strings.SplitSeq(text, ",") {
 		name = strings.TrimSpace(name)
 		if known := sequence.KindNames(); !slices.Contains(known, name) {
-			return nil, mistake{what: fmt.Sprintf("%q is no kind of rhythm", name), hint: nearestOr(name, known, "the kinds are: "+strings.Join(known, ", "))}
+			return nil, mistake{what: fmt.Sprintf("%q is no kind of rhythm", name),
+				hint: nearestOr(name, known, "the kinds are: "+strings.Join(known, ", "))}
 		}
 		kinds = append(kinds, name)
 	}
@@ -60,7 +61,8 @@ func stripesOf(text string) (fewest, most int, err error) {
 	fewest, errLow := strconv.Atoi(strings.TrimSpace(low))
 	most, errHigh := strconv.Atoi(strings.TrimSpace(high))
 	if errLow != nil || errHigh != nil || fewest < 1 || most < fewest {
-		return 0, 0, mistake{what: fmt.Sprintf("%q is no number of stripes", text), hint: "write it as in 7 or 5-9"}
+		return 0, 0, mistake{what: fmt.Sprintf("%q is no number of stripes", text),
+			hint: "write it as in 7 or 5-9"}
 	}
 	return fewest, most, nil
 }
@@ -74,7 +76,8 @@ func partOfAll(text string) error {
 func wholePercent(text string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%")))
 	if err != nil || n < 1 || n > 100 || !strings.HasSuffix(strings.TrimSpace(text), "%") {
-		return 0, mistake{what: fmt.Sprintf("%q is no share of all", text), hint: "write it as in 25%"}
+		return 0, mistake{what: fmt.Sprintf("%q is no share of all", text),
+			hint: "write it as in 25%"}
 	}
 	return n, nil
 }

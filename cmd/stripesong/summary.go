@@ -59,7 +59,8 @@ func (p *printer) warp() {
 		selvedges = fmt.Sprintf(" + %d floating", w.FloatingSelvedgeEnds)
 	}
 	if p.Midway != nil {
-		p.entry("rest", fmt.Sprintf("%s of the %s left: %s", measure.FormatWarp(w.WoundMM, p.Units), p.length(p.Midway.WarpMM), p.makeUp()))
+		p.entry("rest", fmt.Sprintf("%s of the %s left: %s", measure.FormatWarp(w.WoundMM, p.Units),
+			p.length(p.Midway.WarpMM), p.makeUp()))
 	} else {
 		p.entry("warp", measure.FormatWarp(w.WoundMM, p.Units)+" long: "+p.makeUp())
 	}
@@ -117,7 +118,8 @@ func (p *printer) warpInWords() string {
 		if back != "" {
 			and = ""
 		}
-		return fmt.Sprintf("%s%s,%s %d more%s", lead, strings.Join(all[:n], ", "), and, len(all)-n, back)
+		return fmt.Sprintf("%s%s,%s %d more%s", lead, strings.Join(all[:n], ", "), and,
+			len(all)-n, back)
 	}
 	switch {
 	case p.rows > 0: // of a terminal
@@ -171,7 +173,9 @@ const standingShort = "colours here are not yarn, and dyes may bleed: sample and
 
 // minded are the notes of a level that are not of every plan.
 func (p *printer) minded(level string) []plan.Note {
-	return slices.DeleteFunc(p.NotesOf(level), func(n plan.Note) bool { return slices.Contains(standing, n.Code) })
+	return slices.DeleteFunc(p.NotesOf(level), func(n plan.Note) bool {
+		return slices.Contains(standing, n.Code)
+	})
 }
 
 // mind prints warnings and notes: in full, or on a terminal a line of each, as many as
@@ -195,7 +199,8 @@ func (p *printer) mind(s *source, first bool) {
 		}
 	}
 	for _, n := range all[:shown] {
-		p.line(screen.Pad(n.Level, entryIndent) + screen.Cut(screen.Visible(n.Message), p.columns-entryIndent))
+		p.line(screen.Pad(n.Level, entryIndent) +
+			screen.Cut(screen.Visible(n.Message), p.columns-entryIndent))
 	}
 	in := "stripesong check"
 	if s.fromFile() {
@@ -233,6 +238,7 @@ func howMany(all []plan.Note, more bool) string {
 
 func (p *printer) files(dir string) {
 	if dir != "" {
-		p.entry("written", fmt.Sprintf("%s: %d files; begin with plan.svg", screen.Visible(dir), len(folder.Files(p.Plan))))
+		p.entry("written", fmt.Sprintf("%s: %d files; begin with plan.svg", screen.Visible(dir),
+			len(folder.Files(p.Plan))))
 	}
 }

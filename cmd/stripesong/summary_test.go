@@ -31,7 +31,8 @@ var escape = regexp.MustCompile(`\x1b\[[0-9;]*m`)
 
 // onTerminal prints the summary of p as a terminal of 80 by 24 would get it.
 func onTerminal(p *plan.Plan, paint screen.Paint) (lines []string) {
-	return strings.Split(strings.TrimSuffix(printed(p, 80, 24, paint, planFolder{dir: "somewhere"}), "\n"), "\n")
+	return strings.Split(strings.TrimSuffix(printed(p, 80, 24, paint, planFolder{dir: "somewhere"}),
+		"\n"), "\n")
 }
 
 // printed is the summary as a terminal gets it, or with no rows what a file would get.
@@ -47,7 +48,8 @@ func printed(p *plan.Plan, columns, rows int, paint screen.Paint, to planFolder)
 
 func TestSummaryFitsAScreen(t *testing.T) {
 	six := planned(t, brief.Default())
-	many := planned(t, brief.Default(), brief.Override{Key: "set.pieces", Value: "60", Flag: "--pieces"},
+	many := planned(t, brief.Default(),
+		brief.Override{Key: "set.pieces", Value: "60", Flag: "--pieces"},
 		brief.Override{Key: "loom.board", Value: `"99 m"`})
 	for _, paint := range []screen.Paint{screen.Plain, screen.Cube, screen.Direct} {
 		for _, p := range []*plan.Plan{six, many} {
@@ -61,7 +63,8 @@ func TestSummaryFitsAScreen(t *testing.T) {
 			}
 		}
 	}
-	assert.Contains(t, strings.Join(onTerminal(many, screen.Plain), "\n"), "\n  piece 7, 53 like it  ",
+	assert.Contains(t, strings.Join(onTerminal(many, screen.Plain), "\n"),
+		"\n  piece 7, 53 like it  ",
 		"pieces that are alike are one line")
 	inches := planned(t, brief.DefaultIn("in"))
 	assert.LessOrEqual(t, len(onTerminal(inches, screen.Plain)), 23)
@@ -77,12 +80,17 @@ func TestNotesOnATerminalAreALineEach(t *testing.T) {
 	assert.Equal(t, "more    1 warning and 1 note: stripesong check", lines[len(lines)-2])
 	one := planned(t, []byte(smallNote))
 	lines = onTerminal(one, screen.Plain)
-	assert.Regexp(t, `^warning the warp is .* long and the board holds 1 m: wind it in two, or mak…$`, lines[len(lines)-5])
-	assert.Regexp(t, `^note    no separator picks mark where to cut the pieces apart$`, lines[len(lines)-3])
+	assert.Regexp(t,
+		`^warning the warp is .* long and the board holds 1 m: wind it in two, or mak…$`,
+		lines[len(lines)-5])
+	assert.Regexp(t, `^note    no separator picks mark where to cut the pieces apart$`,
+		lines[len(lines)-3])
 	assert.Equal(t, "in full stripesong check", lines[len(lines)-2])
 	for rows, in := range map[int]string{0: "", 24: " "} {
-		text := strings.Join(strings.Fields(printed(one, 80, rows, screen.Plain, planFolder{"o", true})), " ")
-		assert.Contains(t, text, "note colours here are not yarn, and dyes may bleed: sample and wash first")
+		text := strings.Join(
+			strings.Fields(printed(one, 80, rows, screen.Plain, planFolder{"o", true})), " ")
+		assert.Contains(t, text,
+			"note colours here are not yarn, and dyes may bleed: sample and wash first")
 		whole := "or make fewer or shorter pieces [board-short]"
 		assert.Equal(t, in == "", strings.Contains(text, whole))
 	}
@@ -133,10 +141,12 @@ rhythm = { kind = "graded", stripes = 7, ratio = 5 }
 // two cells are the first, four the second, two the third; over 2 cells the
 // middles, at 1 and 3 of 4 units, both lie in the second or on its edge.
 func TestStripShowsWhatLiesAtEachCell(t *testing.T) {
-	p := &printer{paint: screen.Direct, colour: map[string]palette.RGB{"a": {R: 1}, "b": {R: 2}, "c": {R: 3}}}
+	p := &printer{paint: screen.Direct,
+		colour: map[string]palette.RGB{"a": {R: 1}, "b": {R: 2}, "c": {R: 3}}}
 	shares := []share{{1, "a"}, {2, "b"}, {1, "c"}}
 	cells := func(n int) (text string) {
-		for _, s := range regexp.MustCompile(`48;2;(\d);0;0m( +)`).FindAllStringSubmatch(p.strip(shares, n), -1) {
+		for _, s := range regexp.MustCompile(`48;2;(\d);0;0m( +)`).
+			FindAllStringSubmatch(p.strip(shares, n), -1) {
 			text += strings.Repeat(s[1], len(s[2]))
 		}
 		return text
@@ -161,8 +171,10 @@ func TestDiffersIsTheLeastOfAllPairs(t *testing.T) {
 
 func TestFaintestIsAtTwoMetres(t *testing.T) {
 	seen := func(near, far float64) []plan.Seen {
-		return []plan.Seen{{DistanceM: 0.4, DeltaL: near, Grade: palette.Bold}, {DistanceM: 2, DeltaL: far, Grade: palette.Grade(far)}}
+		return []plan.Seen{{DistanceM: 0.4, DeltaL: near, Grade: palette.Bold},
+			{DistanceM: 2, DeltaL: far, Grade: palette.Grade(far)}}
 	}
-	assert.Equal(t, "soft", faintest([]plan.Contrast{{Seen: seen(1, 5)}, {Seen: seen(8, 2)}, {Seen: seen(8, 4)}}))
+	assert.Equal(t, "soft",
+		faintest([]plan.Contrast{{Seen: seen(1, 5)}, {Seen: seen(8, 2)}, {Seen: seen(8, 4)}}))
 	assert.Empty(t, faintest(nil))
 }

@@ -25,7 +25,8 @@ func (p *printer) pieces() {
 	rows := p.shown(len(groups))
 	for _, g := range groups[:rows] {
 		piece := p.Pieces[g.first]
-		t.add("  "+g.name, rhythmOf(piece), p.length(piece.AsWovenMM()), p.length(p.AsFinishedMM(&piece)),
+		t.add("  "+g.name, rhythmOf(piece), p.length(piece.AsWovenMM()),
+			p.length(p.AsFinishedMM(&piece)),
 			weavingTime(piece.Hours), p.differs(g.first), faintest(piece.Contrast))
 	}
 	lines := t.lines()
@@ -96,7 +97,8 @@ type alikeGroup struct {
 func (p *printer) alike() (groups []alikeGroup) {
 	for i := 0; i < len(p.Pieces); {
 		n := 1
-		for i+n < len(p.Pieces) && sameCloth(p.Pieces[i], p.Pieces[i+n]) && p.IsWoven(i) == p.IsWoven(i+n) {
+		for i+n < len(p.Pieces) && sameCloth(p.Pieces[i], p.Pieces[i+n]) &&
+			p.IsWoven(i) == p.IsWoven(i+n) {
 			n++
 		}
 		name := p.named(i)
@@ -112,7 +114,8 @@ func (p *printer) alike() (groups []alikeGroup) {
 
 // sameCloth tells whether two pieces are woven pick for pick the same.
 func sameCloth(a, b plan.Piece) bool {
-	return slices.Equal(a.Runs, b.Runs) && a.Hem == b.Hem && a.HemPicks == b.HemPicks && a.ShowPicks == b.ShowPicks &&
+	return slices.Equal(a.Runs, b.Runs) && a.Hem == b.Hem && a.HemPicks == b.HemPicks &&
+		a.ShowPicks == b.ShowPicks &&
 		a.PickOrder == b.PickOrder
 }
 
@@ -193,7 +196,8 @@ func (p *printer) yarn() {
 	rows := p.shown(len(all))
 	for _, y := range all[:rows] {
 		t.add("  "+screen.Visible(y.Colour), screen.Visible(y.Yarn), p.metres(y.NeededM()),
-			measure.FormatWeight(y.NeededG(), p.Units), p.some(y.SampleM), p.onHand(y), p.some(y.ShortM), packages(y), cost(y))
+			measure.FormatWeight(y.NeededG(), p.Units), p.some(y.SampleM), p.onHand(y),
+			p.some(y.ShortM), packages(y), cost(y))
 	}
 	for i, l := range t.lines() {
 		if i > 0 && p.paint != screen.Plain {

@@ -21,14 +21,16 @@ var topics = []topic{
 file as it is. A brief says the same by keys of these names.`,
 		what:    "to change the brief for one run",
 		declare: func(f *flags) { new(overrides).declare(f) },
-		example: example{"stripesong plan towels.toml --warp-rhythm fibonacci --terms 5 --mirror", "another rhythm in the warp"}},
+		example: example{"stripesong plan towels.toml --warp-rhythm fibonacci --terms 5 --mirror",
+			"another rhythm in the warp"}},
 	{name: "trials", line: "the flags that narrow down what is tried (try)",
 		about: `These flags narrow down what "stripesong try" draws. Bold is what differs most from
 stripe to stripe, calm what changes least from edge to edge; both together are few
 stripes that stand out. Other flags, other numbers: give --keep those of the sheet.`,
 		what:    "to narrow down what is tried",
 		declare: func(f *flags) { new(steers).declare(f) },
-		example: example{"stripesong try towels.toml --kinds graded,fibonacci --bold 25%", "the boldest quarter"}},
+		example: example{"stripesong try towels.toml --kinds graded,fibonacci --bold 25%",
+			"the boldest quarter"}},
 	{name: "files", line: "what is written, replaced and kept",
 		about: `plan writes a folder named after the title, or --out DIR:
   plan.svg                     the whole set on a sheet
@@ -107,7 +109,8 @@ var helpCommand = &command{
 
 // The table of commands holds help, which reads the table: the knot is tied here.
 func init() {
-	about := "Tells all about a command, as --help after it does. Without one it lists them all.\nBesides commands there are:\n"
+	about := "Tells all about a command, as --help after it does. Without one it lists them " +
+		"all.\nBesides commands there are:\n"
 	for _, t := range topics {
 		about += fmt.Sprintf("  %-9s  %s\n", t.name, t.line)
 	}

@@ -23,8 +23,10 @@ var tryCommand = &command{
 [vary] allows): small numbered pictures, each with its rule, and how well it shows.
 --keep N writes one into BRIEF, which stays as it was in a file beside it, and asks
 for --hold or --anew where other pieces would change.`,
-	example: example{"stripesong try towels.toml --piece ladder --keep 7", "write number 7 into the brief"},
-	exits:   [3]string{"the sheet was drawn, or the choice written", "", "a mistake; nothing is written"},
+	example: example{"stripesong try towels.toml --piece ladder --keep 7",
+		"write number 7 into the brief"},
+	exits: [3]string{"the sheet was drawn, or the choice written", "",
+		"a mistake; nothing is written"},
 	prepare: func(f *flags) work {
 		t := newTrying(f)
 		return t.run
@@ -40,8 +42,10 @@ type trying struct {
 }
 
 func newTrying(f *flags) *trying {
-	t := &trying{count: value{kind: "N", check: trialCount, text: "24"}, piece: value{kind: "NAME", check: anyText},
-		keep: value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText}, seed: value{kind: "N", check: wholeNumber}}
+	t := &trying{count: value{kind: "N", check: trialCount, text: "24"},
+		piece: value{kind: "NAME", check: anyText},
+		keep:  value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText},
+		seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
 	f.add("piece", "which piece, by number or name (default: the first)", &t.piece)
 	f.addYes("warp", "try rhythms for the warp instead", &t.warp)
@@ -67,7 +71,8 @@ func trialCount(text string) error {
 
 func (t *trying) run(w *world, operand string) error {
 	if bool(t.asRuns) && !t.keep.given {
-		return mistake{what: "--as-runs says how to write a choice, and none is kept", hint: "add --keep N, the number on the sheet"}
+		return mistake{what: "--as-runs says how to write a choice, and none is kept",
+			hint: "add --keep N, the number on the sheet"}
 	}
 	if err := t.others.check(t.keep.given, "add --keep N, the number on the sheet"); err != nil {
 		return err
@@ -94,7 +99,9 @@ func (t *trying) run(w *world, operand string) error {
 	shown.stage("drawing up trials")
 	count, _ := strconv.Atoi(t.count.text)
 	number, _ := strconv.Atoi(t.keep.text)
-	sheet, err := plan.Try(ctx, b, plan.Trying{Count: max(count, min(number, plan.MostTrials)), Warp: bool(t.warp), Piece: piece, Steering: t.steers.steering()})
+	sheet, err := plan.Try(ctx, b,
+		plan.Trying{Count: max(count, min(number, plan.MostTrials)), Warp: bool(t.warp),
+			Piece: piece, Steering: t.steers.steering()})
 	if err != nil {
 		return s.named(interrupted(err))
 	}
@@ -110,9 +117,11 @@ func (t *trying) woven(b *brief.Brief, piece int) error {
 	case b.Midway == nil:
 		return nil
 	case bool(t.warp):
-		return mistake{what: "the warp is on the loom", hint: "take [midway] out of the brief for another warp"}
+		return mistake{what: "the warp is on the loom",
+			hint: "take [midway] out of the brief for another warp"}
 	case piece < b.WovenPieces():
-		return mistake{what: fmt.Sprintf("piece %d is woven already", piece+1), hint: fmt.Sprintf("name one that is not: --piece %d", b.WovenPieces()+1)}
+		return mistake{what: fmt.Sprintf("piece %d is woven already", piece+1),
+			hint: fmt.Sprintf("name one that is not: --piece %d", b.WovenPieces()+1)}
 	}
 	return nil
 }
@@ -187,7 +196,8 @@ func (t *trying) draw(ctx context.Context, w *world, s *source, sheet *plan.Tria
 	if t.steers.given() {
 		same = " and the same flags"
 	}
-	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N%s\n", screen.Visible(path), measure.Count(len(sheet.Cells), "trial"), same)
+	fmt.Fprintf(w.out, "wrote %s: %s; keep one with --keep N%s\n", screen.Visible(path),
+		measure.Count(len(sheet.Cells), "trial"), same)
 	return nil
 }
 
@@ -200,18 +210,21 @@ func (s *source) beside(ending string) string {
 }
 
 // write puts a choice into the brief.
-func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief, sheet *plan.Trials, number, piece int, shown *progress) error {
+func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief, sheet *plan.Trials,
+	number, piece int, shown *progress) error {
 	path := t.out.text
 	if !t.out.given {
 		path = s.name
 	}
 	if !t.out.given && !s.fromFile() {
-		return mistake{what: "there is no file to write the choice into", hint: "name a brief, or the file to write with --out FILE"}
+		return mistake{what: "there is no file to write the choice into",
+			hint: "name a brief, or the file to write with --out FILE"}
 	}
 	held := !bool(t.warp) && b.Pieces[piece].Hold
 	keys, err := sheet.Keep(b, number, bool(t.asRuns) || held)
 	if err != nil {
-		return mistake{what: err.Error(), hint: "the number is the one on the sheet; --count N draws more of them"}
+		return mistake{what: err.Error(),
+			hint: "the number is the one on the sheet; --count N draws more of them"}
 	}
 	r, err := t.kept(ctx, s, keys, piece, s.isFile(path), shown.stage)
 	if err == nil {
@@ -228,10 +241,12 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 	if !t.warp {
 		place = r.after.Called(piece)
 	}
-	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path), screen.Visible(place))
+	fmt.Fprintf(w.out, "wrote number %d into %s, as %s\n", number, screen.Visible(path),
+		screen.Visible(place))
 	switch {
 	case held:
-		fmt.Fprintln(w.out, "that piece is held, and stays so: these runs stand in place of those it had")
+		fmt.Fprintln(w.out, "that piece is held, and stays so: these runs stand in place of "+
+			"those it had")
 	case bool(t.warp) && b.Warp.Runs != nil, !bool(t.warp) && b.Pieces[piece].Weft.Runs != nil:
 		fmt.Fprintln(w.out, "it stands in place of runs written by hand")
 	}
@@ -241,7 +256,8 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 
 // kept is the brief with a choice written into it. With --hold the pieces that would
 // change are written out as they were.
-func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int, intoBrief bool, say func(string)) (*rewriting, error) {
+func (t *trying) kept(ctx context.Context, s *source, keys []plan.Setting, piece int,
+	intoBrief bool, say func(string)) (*rewriting, error) {
 	r, err := s.rewrite(ctx, say)
 	if err != nil {
 		return nil, err

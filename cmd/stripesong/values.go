@@ -22,7 +22,8 @@ func (v *value) Type() string   { return v.kind }
 
 func (v *value) Set(text string) error {
 	if v.given {
-		return mistake{what: fmt.Sprintf("given twice: %q and %q", v.text, text), hint: "keep one of the two"}
+		return mistake{what: fmt.Sprintf("given twice: %q and %q", v.text, text),
+			hint: "keep one of the two"}
 	}
 	if err := v.check(text); err != nil {
 		return err
@@ -43,7 +44,8 @@ func (y *yes) Set(text string) error {
 		*y = text == "true"
 		return nil
 	}
-	return mistake{what: fmt.Sprintf("%q is not true or false", text), hint: "it needs no value at all"}
+	return mistake{what: fmt.Sprintf("%q is not true or false", text),
+		hint: "it needs no value at all"}
 }
 
 // addYes declares a flag that is there or not.
@@ -69,7 +71,8 @@ func unitsValue() value {
 	words := []string{"cm", "in"}
 	return value{kind: "cm|in", words: words, check: func(text string) error {
 		if !slices.Contains(words, text) {
-			return mistake{what: fmt.Sprintf("%q is neither cm nor in", text), hint: "write --units cm or --units in"}
+			return mistake{what: fmt.Sprintf("%q is neither cm nor in", text),
+				hint: "write --units cm or --units in"}
 		}
 		return nil
 	}}
@@ -80,7 +83,8 @@ func unitsValue() value {
 func wholeNumber(text string) error {
 	digits := strings.TrimPrefix(text, "-")
 	if digits == "" || strings.Trim(digits, "0123456789") != "" {
-		return mistake{what: fmt.Sprintf("%q is not a whole number", text), hint: "write it in plain digits, as in 6"}
+		return mistake{what: fmt.Sprintf("%q is not a whole number", text),
+			hint: "write it in plain digits, as in 6"}
 	}
 	return leadingZero(text, digits)
 }
@@ -89,7 +93,8 @@ func wholeNumber(text string) error {
 func plainNumber(text string) error {
 	whole, decimals, point := strings.Cut(strings.TrimPrefix(text, "-"), ".")
 	if whole == "" || point && decimals == "" || strings.Trim(whole+decimals, "0123456789") != "" {
-		return mistake{what: fmt.Sprintf("%q is not a number", text), hint: "write it in plain digits, as in 3 or 1.5"}
+		return mistake{what: fmt.Sprintf("%q is not a number", text),
+			hint: "write it in plain digits, as in 3 or 1.5"}
 	}
 	return leadingZero(text, whole)
 }
@@ -100,7 +105,8 @@ func leadingZero(text, digits string) error {
 	}
 	if len(digits) > 1 && digits[0] == '0' {
 		return mistake{what: fmt.Sprintf("%q begins with a zero, which some read as octal", text),
-			hint: fmt.Sprintf("write %s", strings.TrimLeft(digits[:len(digits)-1], "0")+digits[len(digits)-1:])}
+			hint: fmt.Sprintf("write %s", strings.TrimLeft(digits[:len(digits)-1], "0")+
+				digits[len(digits)-1:])}
 	}
 	return nil
 }

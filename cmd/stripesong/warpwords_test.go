@@ -20,12 +20,14 @@ func TestWarpInWordsIsCutOnlyWhereItSaves(t *testing.T) {
 			if n == 0 { // no mirror image
 				colour = "rye"
 			}
-			made.Warp.Runs = append(made.Warp.Runs, plan.WarpRun{Block: "A", Units: 10, Colour: colour})
+			made.Warp.Runs = append(made.Warp.Runs,
+				plan.WarpRun{Block: "A", Units: 10, Colour: colour})
 		}
 		p := &printer{Plan: made, columns: 80, paint: screen.Plain}
 		return p.warpInWords()
 	}
-	assert.Equal(t, "A 10 rye, "+strings.Repeat("A 10 oat, ", mostRuns-1)+"A 10 oat", named(mostRuns+1))
+	assert.Equal(t, "A 10 rye, "+strings.Repeat("A 10 oat, ", mostRuns-1)+"A 10 oat",
+		named(mostRuns+1))
 	// seven of "A 10 oat, " fill the 72 columns beside the heading: 12 runs and
 	// "and 9 more" take two lines, 21 runs three, 22 runs four
 	assert.NotContains(t, named(21), "more")
@@ -36,7 +38,8 @@ func TestWarpInWordsIsCutOnlyWhereItSaves(t *testing.T) {
 func TestMirroredWarpInWords(t *testing.T) {
 	made := &plan.Plan{}
 	for _, units := range []int{9, 4, 2, 4, 9} {
-		made.Warp.Runs = append(made.Warp.Runs, plan.WarpRun{Block: "A", Units: units, Colour: "oat"})
+		made.Warp.Runs = append(made.Warp.Runs,
+			plan.WarpRun{Block: "A", Units: units, Colour: "oat"})
 	}
 	p := &printer{Plan: made, columns: 80, paint: screen.Plain}
 	assert.Equal(t, "A 9 oat, A 4 oat, A 2 oat, and back again", p.warpInWords())

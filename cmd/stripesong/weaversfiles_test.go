@@ -56,22 +56,26 @@ func TestEditedMeanwhile(t *testing.T) {
 		require.NoError(t, err)
 		sheet, err := plan.Try(t.Context(), b, plan.Trying{Count: 4})
 		require.NoError(t, err)
-		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0, newProgress(quiet{}, never))
-		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
+		err = newTrying(newFlags()).write(t.Context(), w, s, b, sheet, 3, 0,
+			newProgress(quiet{}, never))
+		assert.EqualError(t, err,
+			`"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
 	t.Run("whatever rewrites it", func(t *testing.T) {
 		_, s, _ := smallBrief(t)
 		edited := edit(t, "b.toml")
 		err := retitle(t, s)
-		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
+		assert.EqualError(t, err,
+			`"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.Equal(t, string(edited), string(read(t, "b.toml")))
 	})
 	t.Run("one that is gone is not made again", func(t *testing.T) {
 		_, s, _ := smallBrief(t)
 		require.NoError(t, os.Remove("b.toml"))
 		err := retitle(t, s)
-		assert.EqualError(t, err, `"b.toml" was changed by another program meanwhile, and is left as it is`)
+		assert.EqualError(t, err,
+			`"b.toml" was changed by another program meanwhile, and is left as it is`)
 		assert.NoFileExists(t, "b.toml")
 		assert.NoFileExists(t, "b-before.toml")
 	})
@@ -102,11 +106,13 @@ func TestPageLeavesHardLinks(t *testing.T) {
 // folder would allow it and root may do anything.
 func TestProtectedFiles(t *testing.T) {
 	smallBrief(t)
-	require.NoError(t, os.WriteFile("m.toml", []byte("[width]\nreed = \"50 cm\"\nfell = \"47 cm\"\n"), 0o644))
+	require.NoError(t, os.WriteFile("m.toml",
+		[]byte("[width]\nreed = \"50 cm\"\nfell = \"47 cm\"\n"), 0o644))
 	code, _, mistakes := call("try", "b.toml", "--out", "sheet.svg")
 	require.Equal(t, exitGood, code, mistakes)
 	for name, args := range map[string][]string{
-		"b.toml":    {"try b.toml --keep 3", "calibrate b.toml m.toml --write", "try b.toml --keep 3 --out ./b.toml"},
+		"b.toml": {"try b.toml --keep 3", "calibrate b.toml m.toml --write",
+			"try b.toml --keep 3 --out ./b.toml"},
 		"sheet.svg": {"try b.toml --count 2 --out sheet.svg", "try b.toml --warp --out sheet.svg"},
 	} {
 		before := read(t, name)
@@ -114,7 +120,9 @@ func TestProtectedFiles(t *testing.T) {
 		for _, a := range args {
 			code, _, mistakes := call(strings.Fields(a)...)
 			assert.Equal(t, exitFailed, code, a)
-			assert.Contains(t, mistakes, "it is protected from being written to\nstripesong: hint: name another file with --", a)
+			assert.Contains(t, mistakes,
+				"it is protected from being written to\nstripesong: hint: name another "+
+					"file with --", a)
 			assert.Equal(t, before, read(t, name), a)
 			info, err := os.Stat(name)
 			require.NoError(t, err)
@@ -140,8 +148,10 @@ func TestSavedIntoThePlanMeanwhile(t *testing.T) {
 	require.NoError(t, err)
 	w.tellKept(kept)
 	assert.ElementsMatch(t, []string{
-		"stripesong: saved into the folder while it was written, and kept: " + filepath.Join("o", "diary.txt"),
-		"stripesong: saved into the folder while it was written, and kept: " + filepath.Join("o-saved", "yarn.csv"), "",
+		"stripesong: saved into the folder while it was written, and kept: " +
+			filepath.Join("o", "diary.txt"),
+		"stripesong: saved into the folder while it was written, and kept: " +
+			filepath.Join("o-saved", "yarn.csv"), "",
 	}, strings.Split(w.err.(*strings.Builder).String(), "\n"))
 	assert.Equal(t, "wove all day", string(read(t, "o/diary.txt")))
 	assert.Equal(t, "with prices", string(read(t, "o-saved/yarn.csv")))
@@ -165,16 +175,20 @@ func TestRunsAreUndone(t *testing.T) {
 		}
 	}
 	t.Run("the runs go again", func(t *testing.T) {
-		_, err := writeFolder(context.Background(), s, "o", p, newProgress(quiet{}, never), last(func() {}))
+		_, err := writeFolder(context.Background(), s, "o", p, newProgress(quiet{}, never),
+			last(func() {}))
 		require.ErrorContains(t, err, `can't write the folder "o"`)
 		assert.NoFileExists(t, "runs.toml")
 		assert.DirExists(t, "o/hers")
 	})
 	t.Run("what she wrote meanwhile stays", func(t *testing.T) {
-		_, err := writeFolder(context.Background(), s, "o2", p, newProgress(quiet{}, never), func() (func(), error) {
-			require.NoError(t, os.MkdirAll("o2/hers", 0o777))
-			return last(func() { require.NoError(t, os.WriteFile("runs.toml", []byte("runs, changed"), 0o644)) })()
-		})
+		_, err := writeFolder(context.Background(), s, "o2", p, newProgress(quiet{}, never),
+			func() (func(), error) {
+				require.NoError(t, os.MkdirAll("o2/hers", 0o777))
+				return last(func() {
+					require.NoError(t, os.WriteFile("runs.toml", []byte("runs, changed"), 0o644))
+				})()
+			})
 		require.Error(t, err)
 		assert.Equal(t, "runs, changed", string(read(t, "runs.toml")))
 	})

@@ -16,7 +16,8 @@ import (
 // every sequence written out as runs, for a new file. It is held against the
 // plan first: the written brief must give the same one, to the byte, but for
 // what is said of the text itself.
-func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir string, shown *progress) ([]byte, error) {
+func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir string,
+	shown *progress) ([]byte, error) {
 	path := p.runs.text
 	if err := apart(path, dir); err != nil {
 		return nil, err
@@ -40,7 +41,8 @@ func (p *planning) withRuns(ctx context.Context, s *source, made *plan.Plan, dir
 		changes, p.notHeld = append(changes, all...), not
 	}
 	if text, err = brief.Edit(s.name, text, changes); err != nil {
-		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err), cause: err}
+		return nil, mistake{what: fmt.Sprintf("the runs can't be written into %q: %v", s.name, err),
+			cause: err}
 	}
 	return text, samePlan(ctx, &source{name: path, dir: filepath.Dir(path), text: text}, made)
 }
@@ -64,9 +66,13 @@ func apart(path, dir string) error {
 	}
 	switch {
 	case whole.Within(path, dir):
-		return mistake{what: fmt.Sprintf("%q would lie in the folder of the plan, which holds nothing else", path), hint: "name a file beside it with --write-runs FILE"}
+		return mistake{
+			what: fmt.Sprintf("%q would lie in the folder of the plan, which holds nothing else",
+				path), hint: "name a file beside it with --write-runs FILE"}
 	case whole.Within(dir, path):
-		return mistake{what: fmt.Sprintf("the folder of the plan would lie in %q, which is to be a file", path), hint: "name a file beside it with --write-runs FILE"}
+		return mistake{
+			what: fmt.Sprintf("the folder of the plan would lie in %q, which is to be a file",
+				path), hint: "name a file beside it with --write-runs FILE"}
 	}
 	return nil
 }
@@ -75,8 +81,9 @@ func apart(path, dir string) error {
 func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	b, err := s.parse(nil)
 	if err != nil {
-		return mistake{what: fmt.Sprintf("the brief with its runs would not be one: %v", err), cause: err,
-			hint: "a brief that names a shelf is written out beside it"}
+		return mistake{what: fmt.Sprintf("the brief with its runs would not be one: %v", err),
+			cause: err,
+			hint:  "a brief that names a shelf is written out beside it"}
 	}
 	again, err := plan.Make(ctx, b)
 	if err != nil {
@@ -88,7 +95,8 @@ func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	}
 	got, err := plan.JSON(withoutRemarksOnText(again))
 	if err == nil && !bytes.Equal(want, got) {
-		return fmt.Errorf("the brief with its runs would give another plan; nothing was written to %q", s.name)
+		return fmt.Errorf("the brief with its runs would give another plan; nothing was "+
+			"written to %q", s.name)
 	}
 	return err
 }

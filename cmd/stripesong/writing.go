@@ -84,7 +84,8 @@ func unwritable(path, flag string, err error) error {
 	case err == nil:
 		return nil
 	case errors.Is(err, whole.ErrChanged):
-		m.what = fmt.Sprintf("%q was changed by another program meanwhile, and is left as it is", path)
+		m.what = fmt.Sprintf("%q was changed by another program meanwhile, and is left as it is",
+			path)
 		m.hint = "see what is in it now, and run this again"
 	case errors.Is(err, whole.ErrLinked):
 		m.what = fmt.Sprintf("can't write %q: %v", path, err)

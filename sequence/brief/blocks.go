@@ -100,7 +100,8 @@ func (p *parser) blockShares(s *section) []int64 {
 	}
 	shares, known := p.shares(s), p.brief.Structure.Letters()
 	if shares != nil && len(shares) != len(known) {
-		what := fmt.Sprintf("has %d numbers for the blocks %s", len(shares), strings.Join(known, ", "))
+		what := fmt.Sprintf("has %d numbers for the blocks %s", len(shares),
+			strings.Join(known, ", "))
 		s.wrong("shares", what,
 			"write one for each, as in [1, 2] for A a third and B two")
 		return nil
@@ -162,13 +163,15 @@ func (p *parser) letters(s *section) []int {
 	for _, c := range text {
 		at := strings.Index(strings.Join(known, ""), string(c))
 		if at < 0 {
-			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)), "the blocks are "+strings.Join(known, ", "))
+			s.wrong("letters", fmt.Sprintf("there is no block %q", string(c)),
+				"the blocks are "+strings.Join(known, ", "))
 			return nil
 		}
 		found = append(found, at)
 	}
 	if len(found) > sequence.MaxStripes {
-		s.wrong("letters", fmt.Sprintf("names %d blocks, more than %d", len(found), sequence.MaxStripes), "use fewer letters")
+		s.wrong("letters", fmt.Sprintf("names %d blocks, more than %d", len(found),
+			sequence.MaxStripes), "use fewer letters")
 		return nil
 	}
 	return found

@@ -89,8 +89,9 @@ func (l Loom) RetieMM() *big.Rat {
 
 // Yarn is a [yarn.name] table.
 type Yarn struct {
-	Name     string
-	Count    string // how thick it is, in the brief's own words: "16/2 cotton", "tex 148", "6770 m/kg"
+	Name string
+	// how thick it is, in the brief's own words: "16/2 cotton", "tex 148", "6770 m/kg"
+	Count    string
 	Tex      *big.Rat
 	PackageM *big.Rat         // metres in one package; nil where not given
 	Price    *Price           // of one package; nil where not given
@@ -175,9 +176,11 @@ type Blocks struct {
 	First   int   // the first stripe's block, where blocks change with every stripe
 	Letters []int // block numbers
 	Weights []int64
-	Mirror  bool    // turned on the last letter
-	OnEdges bool    // blocks laid apart begin and end where stripes do
-	Shares  []int64 // of blocks that change with every stripe: what those of each take together; nil for as it comes
+	Mirror  bool // turned on the last letter
+	OnEdges bool // blocks laid apart begin and end where stripes do
+	// of blocks that change with every stripe: what those of each take together; nil for as it
+	// comes
+	Shares []int64
 }
 
 // Piece is one piece of the set.

@@ -20,12 +20,14 @@ func (p *parser) shelf(load func(string) ([]byte, error)) {
 		return
 	}
 	if load == nil {
-		s.wrong("shelf", "a shelf file can't be read here", "put its [yarn.*] and [[colour]] tables into the brief")
+		s.wrong("shelf", "a shelf file can't be read here",
+			"put its [yarn.*] and [[colour]] tables into the brief")
 		return
 	}
 	text, err := load(name)
 	if err != nil {
-		s.wrong("shelf", fmt.Sprintf("%q can't be read: %v", name, err), "name a file that stands beside the brief")
+		s.wrong("shelf", fmt.Sprintf("%q can't be read: %v", name, err),
+			"name a file that stands beside the brief")
 		return
 	}
 	doc, err := read(name, text)
@@ -131,14 +133,16 @@ func (p *parser) tex(s *section) *big.Rat {
 	switch {
 	case found == nil && !s.has("count") && !s.has("tex") && !s.has("run"):
 		s.missing("count", "write count = \"8/2 cotton\", tex = 148, or run = \"3360 yd/lb\"")
-	case found != nil && (found.Cmp(big.NewRat(1, 10)) < 0 || found.Cmp(big.NewRat(100_000, 1)) > 0):
+	case found != nil &&
+		(found.Cmp(big.NewRat(1, 10)) < 0 || found.Cmp(big.NewRat(100_000, 1)) > 0):
 		key := "count"
 		for _, k := range []string{"tex", "run"} {
 			if s.has(k) {
 				key = k
 			}
 		}
-		s.wrong(key, fmt.Sprintf("comes to %s tex, which is no yarn for weaving", found.FloatString(2)), "a yarn of 8/2 cotton is 148 tex")
+		s.wrong(key, fmt.Sprintf("comes to %s tex, which is no yarn for weaving",
+			found.FloatString(2)), "a yarn of 8/2 cotton is 148 tex")
 	case found != nil:
 		return found
 	}
@@ -168,9 +172,11 @@ func (p *parser) metres(s *section, key string, amount measure.Amount, tex *big.
 	}
 	switch {
 	case key == "package" && m.Cmp(big.NewRat(1, 1)) < 0:
-		s.wrong(key, fmt.Sprintf("%s comes to less than a metre", amount), "write a package as in \"225 g\" or \"900 m\"")
+		s.wrong(key, fmt.Sprintf("%s comes to less than a metre", amount),
+			"write a package as in \"225 g\" or \"900 m\"")
 	case m.Cmp(mostYarnM) > 0:
-		s.wrong(key, fmt.Sprintf("%s comes to more than the 10 000 km that are worked on", amount), "is the unit mistaken?")
+		s.wrong(key, fmt.Sprintf("%s comes to more than the 10 000 km that are worked on", amount),
+			"is the unit mistaken?")
 	default:
 		return m
 	}
@@ -203,13 +209,15 @@ func (p *parser) colourTables(s *section, shelf bool) {
 		return
 	}
 	if len(list.Items) > MaxColours {
-		s.wrong("colour", fmt.Sprintf("there are %d colours, more than %d", len(list.Items), MaxColours), "split the shelf into several files")
+		s.wrong("colour", fmt.Sprintf("there are %d colours, more than %d", len(list.Items),
+			MaxColours), "split the shelf into several files")
 		return
 	}
 	before := len(p.brief.Colours)
 	for _, n := range list.Items {
 		if n.Kind != tomltext.Table {
-			s.r.report(n, n.Value.From, "colour", "should hold tables", "write [[colour]] above each colour's keys")
+			s.r.report(n, n.Value.From, "colour", "should hold tables",
+				"write [[colour]] above each colour's keys")
 			continue
 		}
 		one := &section{r: p.reader, node: n, path: "colour"}
@@ -226,7 +234,8 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	}
 	c.RGB = p.hex(s)
 	c.Yarn = p.colourYarn(s)
-	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil && c.Yarn < len(p.brief.Yarns) {
+	if amount := quantity(s, "on_hand", measure.ParseAmount); amount != nil &&
+		c.Yarn < len(p.brief.Yarns) {
 		c.OnHandM = p.metres(s, "on_hand", *amount, p.brief.Yarns[c.Yarn].Tex)
 		c.OnHand = amount.String()
 	}
@@ -235,7 +244,8 @@ func (p *parser) colour(s *section, shelf bool, before int) {
 	}
 	if at := p.brief.ColourNamed(c.Name); at >= 0 {
 		if at >= before {
-			s.wrong("name", fmt.Sprintf("there are two colours called %q", c.Name), "give every colour a name of its own")
+			s.wrong("name", fmt.Sprintf("there are two colours called %q", c.Name),
+				"give every colour a name of its own")
 		}
 		return
 	}
@@ -249,7 +259,8 @@ func (p *parser) hex(s *section) palette.RGB {
 	text := s.text("hex", "#000000")
 	rgb, err := palette.ParseHex(text)
 	if err != nil {
-		s.wrong("hex", fmt.Sprintf("%q is not a colour", text), "write six hexadecimal digits after a #, as in \"#24463c\"")
+		s.wrong("hex", fmt.Sprintf("%q is not a colour", text),
+			"write six hexadecimal digits after a #, as in \"#24463c\"")
 	}
 	return rgb
 }

@@ -25,8 +25,9 @@ func read(name string, text []byte) (*tomltext.Document, error) {
 
 // Change is one value to set in a brief's text.
 type Change struct {
-	Key   string `json:"key"`   // a path of package tomltext: "set.width", "piece[2].runs"
-	Value string `json:"value"` // as TOML would have it; "" takes the key away, "# ..." is a comment
+	Key string `json:"key"` // a path of package tomltext: "set.width", "piece[2].runs"
+	// as TOML would have it; "" takes the key away, "# ..." is a comment
+	Value string `json:"value"`
 }
 
 // asComment is the value that makes a comment of a key.

@@ -98,12 +98,18 @@ func TestMiddleWith(t *testing.T) {
 // TestBlocksInShares: A and B in 1 to 2 of ABA in 1 1 1 are 1/6 2/3 1/6, 1 4 1.
 func TestBlocksInShares(t *testing.T) {
 	for keys, want := range map[string]Blocks{
-		`blocks = { letters = "ABA", shares = [1, 2] }`:                     {Apart: true, Letters: []int{0, 1, 0}, Weights: []int64{1, 4, 1}},
-		`blocks = { letters = "AB", shares = [1, 2], mirror = true }`:       {Apart: true, Letters: []int{0, 1}, Weights: []int64{1, 4}, Mirror: true},
-		`blocks = { shares = [1, 2] }`:                                      {Shares: []int64{1, 2}},
-		`blocks = { letters = "ABA", edges = "stripes" }`:                   {Apart: true, Letters: []int{0, 1, 0}, Weights: []int64{1, 1, 1}, OnEdges: true},
-		`blocks = { letters = "ABA", edges = "free" }`:                      {Apart: true, Letters: []int{0, 1, 0}, Weights: []int64{1, 1, 1}},
-		`blocks = { letters = "ABA", weights = [1, 2, 1], centre = "40%" }`: {Apart: true, Letters: []int{0, 1, 0}, Weights: []int64{3, 10, 7}},
+		`blocks = { letters = "ABA", shares = [1, 2] }`: {Apart: true,
+			Letters: []int{0, 1, 0}, Weights: []int64{1, 4, 1}},
+		`blocks = { letters = "AB", shares = [1, 2], mirror = true }`: {Apart: true,
+			Letters: []int{0, 1}, Weights: []int64{1, 4}, Mirror: true},
+		`blocks = { shares = [1, 2] }`: {
+			Shares: []int64{1, 2}},
+		`blocks = { letters = "ABA", edges = "stripes" }`: {Apart: true,
+			Letters: []int{0, 1, 0}, Weights: []int64{1, 1, 1}, OnEdges: true},
+		`blocks = { letters = "ABA", edges = "free" }`: {Apart: true,
+			Letters: []int{0, 1, 0}, Weights: []int64{1, 1, 1}},
+		`blocks = { letters = "ABA", weights = [1, 2, 1], centre = "40%" }`: {Apart: true,
+			Letters: []int{0, 1, 0}, Weights: []int64{3, 10, 7}},
 	} {
 		b, err := weftWith(t, keys)
 		require.NoError(t, err, keys)
@@ -113,18 +119,29 @@ func TestBlocksInShares(t *testing.T) {
 
 func TestMistakesInBlocks(t *testing.T) {
 	for keys, says := range map[string]string{
-		`blocks = { shares = [1, 2, 3] }`:                                "weft.blocks.shares: has 3 numbers for the blocks A, B",
-		`blocks = { shares = [1, 2], edges = "stripes" }`:                "weft.blocks.edges: goes with letters",
-		`blocks = { shares = [1, 2], weights = [1, 2] }`:                 "weft.blocks.weights: goes with letters",
-		`blocks = { letters = "AAA", shares = [1, 2] }`:                  "block B is to have a share and is not among the letters",
-		`blocks = { letters = "ABA", edges = "edges" }`:                  `"edges" is none of stripes, free`,
-		`blocks = { letters = "AB", centre = "40%" }`:                    "weft.blocks.centre: centre wants a middle block",
-		`blocks = { letters = "ABA", centre = "5%" }`:                    "centre leaves no room beside the middle block, which is 33 %",
-		`blocks = { letters = "AB", mirror = true, centre = "40%" }`:     "stands beside mirror = true",
-		`blocks = { letters = "ABA", shares = [1, 0] }`:                  "should hold numbers more than 0",
-		`blocks = { letters = "ABA", weights = [1, 2], shares = [1, 2]}`: "has 2 numbers for 3 letters",
-		`blocks = { edges = "stripes" }`:                                 "weft.blocks.letters: is missing",
-		`blocks = { letters = "ABA", sheres = [1, 2] }`:                  "weft.blocks.sheres: there is no such key",
+		`blocks = { shares = [1, 2, 3] }`: "weft.blocks.shares: " +
+			"has 3 numbers for the blocks A, B",
+		`blocks = { shares = [1, 2], edges = "stripes" }`: "weft.blocks.edges: " +
+			"goes with letters",
+		`blocks = { shares = [1, 2], weights = [1, 2] }`: "weft.blocks.weights: " +
+			"goes with letters",
+		`blocks = { letters = "AAA", shares = [1, 2] }`: "block B is to have a " +
+			"share and is not among the letters",
+		`blocks = { letters = "ABA", edges = "edges" }`: `"edges" is none of stripes, free`,
+		`blocks = { letters = "AB", centre = "40%" }`: "weft.blocks.centre: " +
+			"centre wants a middle block",
+		`blocks = { letters = "ABA", centre = "5%" }`: "centre leaves no room " +
+			"beside the middle block, which is 33 %",
+		`blocks = { letters = "AB", mirror = true, centre = "40%" }`: "stands beside " +
+			"mirror = true",
+		`blocks = { letters = "ABA", shares = [1, 0] }`: "should hold numbers " +
+			"more than 0",
+		`blocks = { letters = "ABA", weights = [1, 2], shares = [1, 2]}`: "has 2 numbers for " +
+			"3 letters",
+		`blocks = { edges = "stripes" }`: "weft.blocks.letters: " +
+			"is missing",
+		`blocks = { letters = "ABA", sheres = [1, 2] }`: "weft.blocks.sheres: " +
+			"there is no such key",
 	} {
 		_, err := weftWith(t, keys)
 		assert.ErrorContains(t, err, says, keys)

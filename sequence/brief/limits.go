@@ -47,7 +47,9 @@ func checkSize(name string, text []byte) error {
 	}
 	keys := bytes.Count(text, []byte("=")) + bytes.Count(text, []byte("\n["))
 	if keys > MaxKeys || bytes.Count(text, []byte(".")) > 10*MaxKeys {
-		return Problems{{File: name, What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have", MaxKeys),
+		return Problems{{File: name,
+			What: fmt.Sprintf("the file has more than the %d keys and headings a brief may have",
+				MaxKeys),
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}
 	return nil
@@ -83,7 +85,8 @@ func tooLong(text string) string {
 func (s *section) length(key string) *measure.Length {
 	l := quantity(s, key, measure.ParseLength)
 	if l != nil && l.MM.Cmp(mostMM) > 0 {
-		s.wrong(key, fmt.Sprintf("%s is more than the 10 km that are worked on", l), "is the unit mistaken?")
+		s.wrong(key, fmt.Sprintf("%s is more than the 10 km that are worked on", l),
+			"is the unit mistaken?")
 		return nil
 	}
 	return l
@@ -93,7 +96,8 @@ func (s *section) length(key string) *measure.Length {
 func (s *section) threads(key string) *measure.Density {
 	d := quantity(s, key, measure.ParseDensity)
 	if d != nil && (d.PerMM.Cmp(leastPerMM) < 0 || d.PerMM.Cmp(mostPerMM) > 0) {
-		s.wrong(key, fmt.Sprintf("%s is not between 1/10cm and 1000/cm", d), "is the unit mistaken?")
+		s.wrong(key, fmt.Sprintf("%s is not between 1/10cm and 1000/cm", d),
+			"is the unit mistaken?")
 		return nil
 	}
 	return d

@@ -74,12 +74,18 @@ func (p *parser) measured(m *Measured) {
 	if w := quantity(s, "scale", measure.ParseWeight); w != nil {
 		scale = w.Grams
 	}
-	p.readings(s.sub("width"), ruler, map[string]**Reading{"reed": &m.Width.Reed, "fell": &m.Width.Fell, "finished": &m.Width.Finished})
-	p.readings(s.sub("length"), ruler, map[string]**Reading{"woven": &m.Long.Woven, "finished": &m.Long.Finished})
-	p.readings(s.sub("warp"), ruler, map[string]**Reading{"wound": &m.Warp.Wound, "woven": &m.Warp.Woven, "leftover": &m.Warp.Leftover})
+	p.readings(s.sub("width"), ruler,
+		map[string]**Reading{"reed": &m.Width.Reed, "fell": &m.Width.Fell,
+			"finished": &m.Width.Finished})
+	p.readings(s.sub("length"), ruler,
+		map[string]**Reading{"woven": &m.Long.Woven, "finished": &m.Long.Finished})
+	p.readings(s.sub("warp"), ruler,
+		map[string]**Reading{"wound": &m.Warp.Wound, "woven": &m.Warp.Woven,
+			"leftover": &m.Warp.Leftover})
 	if wefts := s.find("weft", tomltext.Array); wefts != nil {
 		for _, n := range wefts.Items {
-			m.Weft = append(m.Weft, p.weftReading(&section{r: p.reader, node: n, path: "weft"}, scale))
+			m.Weft = append(m.Weft,
+				p.weftReading(&section{r: p.reader, node: n, path: "weft"}, scale))
 		}
 	}
 	m.Sample = p.sample(s.sub("sample"), ruler)
@@ -117,7 +123,8 @@ func (s *section) exactly() string {
 var lengthOff = measure.Amount{MM: big.NewRat(1000, 1)}
 
 func (p *parser) weftReading(s *section, scale *big.Rat) WeftReading {
-	w := WeftReading{Colour: s.text("colour", ""), Picks: s.count("picks", 0, 1, 10_000_000), Strands: s.count("strands", 1, 1, 20)}
+	w := WeftReading{Colour: s.text("colour", ""), Picks: s.count("picks", 0, 1, 10_000_000),
+		Strands: s.count("strands", 1, 1, 20)}
 	w.Used = or(quantity(s, "used", measure.ParseAmount), measure.Amount{MM: big.NewRat(1, 1)})
 	key := s.exactly()
 	to := quantity(s, key, measure.ParseAmount)

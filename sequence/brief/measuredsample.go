@@ -6,7 +6,8 @@ import "math/big"
 // crops of one photo, the width of a float, or both. Colours are named as in the
 // brief; a name left out is "".
 type SampleReading struct {
-	PatternArea, GroundArea string      // files: where the pattern weft lies on the face, and behind
+	// files: where the pattern weft lies on the face, and behind
+	PatternArea, GroundArea string
 	Wraps                   []WrapPhoto // yarns in the same photo, in the order of the text
 	Pattern, Warp, Ground   string      // which colours the areas are woven of
 	FloatWidth              *Reading    // of a float of the pattern weft, washed
@@ -52,7 +53,8 @@ func (p *parser) sample(s *section, ruler *big.Rat) *SampleReading {
 	if l := s.length("float_width"); l != nil {
 		r.FloatWidth = &Reading{l.MM, off, l.Text}
 		if l.MM.Cmp(off) <= 0 {
-			s.wrong("float_width", "must be more than it may be off", `write a length such as "1.1 mm", and how exactly you read it: within = "0.1 mm"`)
+			s.wrong("float_width", "must be more than it may be off",
+				`write a length such as "1.1 mm", and how exactly you read it: within = "0.1 mm"`)
 		}
 	}
 	wraps := s.sub("wraps")

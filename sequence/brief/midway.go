@@ -69,17 +69,20 @@ func (p *parser) settled(s *section) {
 	const hint = "\"stripesong midway\" writes a brief for the rest in which they are"
 	woven := p.brief.WovenPieces()
 	if woven >= p.brief.Set.Pieces {
-		s.wrong("woven", fmt.Sprintf("has %d pieces, and the set has %d", woven, p.brief.Set.Pieces),
+		s.wrong("woven", fmt.Sprintf("has %d pieces, and the set has %d", woven,
+			p.brief.Set.Pieces),
 			"raise pieces in [set]: the woven ones are counted there too")
 		return
 	}
 	if p.brief.Warp.Runs == nil {
-		p.report(s.node, s.node.Key.From, "midway", "the warp is on the loom, and its runs are not written out", hint)
+		p.report(s.node, s.node.Key.From, "midway",
+			"the warp is on the loom, and its runs are not written out", hint)
 	}
 	for i, piece := range p.brief.Pieces[:woven] {
 		if piece.Weft.Runs == nil || piece.Hold || piece.Open || piece.Chosen {
 			p.report(s.node, s.node.Key.From, "midway",
-				fmt.Sprintf("piece %d is woven, and its runs are not written out, without hold or chosen", i+1), hint)
+				fmt.Sprintf("piece %d is woven, and its runs are not written out, without hold "+
+					"or chosen", i+1), hint)
 		}
 	}
 }

@@ -38,7 +38,9 @@ runs = ["B 9 oat"]
 `
 
 func TestMidwayTable(t *testing.T) {
-	b, err := Parse("b", []byte(onLoom+"[midway]\nwoven = [\"61 cm\", \"60.5 cm\"]\nwarp = \"1.2 m\"\nwaste = \"45 cm\"\n"), Options{})
+	b, err := Parse("b",
+		[]byte(onLoom+"[midway]\nwoven = [\"61 cm\", \"60.5 cm\"]\nwarp = \"1.2 m\"\n"+
+			"waste = \"45 cm\"\n"), Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 2, b.WovenPieces())
 	assert.Equal(t, "60.5 cm", b.Midway.Woven[1].String())
@@ -61,19 +63,29 @@ func TestMidwayProblems(t *testing.T) {
 	const woven = "[midway]\nwoven = [\"61 cm\", \"60 cm\"]\nwarp = \"1.2 m\"\n"
 	for _, c := range []struct{ name, text, want string }{
 		{"no warp", onLoom + "[midway]\nwoven = [\"61 cm\"]\n", "midway.warp: is missing"},
-		{"all of them", onLoom + "[midway]\nwoven = [\"6 cm\", \"6 cm\", \"6 cm\"]\nwarp = \"1 m\"\n", "midway.woven: has 3 pieces, and the set has 3"},
+		{"all of them", onLoom +
+			"[midway]\nwoven = [\"6 cm\", \"6 cm\", \"6 cm\"]\nwarp = \"1 m\"\n",
+			"midway.woven: has 3 pieces, and the set has 3"},
 		{"no unit", onLoom + "[midway]\nwoven = [\"61\"]\nwarp = \"1 m\"\n", "midway.woven: "},
-		{"no length", onLoom + "[midway]\nwoven = [\"0 cm\"]\nwarp = \"1 m\"\n", "midway.woven: 0 cm is no length of a piece"},
-		{"a misspelt key", onLoom + "[midway]\nwoven = []\nwarps = \"1 m\"\n", "midway.warps: there is no such key"},
-		{"a warp by rules", strings.Replace(onLoom, "[warp]\nruns = [\"A 9 oat\"]", "[warp]\ncolours = [\"oat\"]\nrhythm = { kind = \"even\", stripes = 2 }", 1) + woven,
+		{"no length", onLoom + "[midway]\nwoven = [\"0 cm\"]\nwarp = \"1 m\"\n",
+			"midway.woven: 0 cm is no length of a piece"},
+		{"a misspelt key", onLoom + "[midway]\nwoven = []\nwarps = \"1 m\"\n",
+			"midway.warps: there is no such key"},
+		{"a warp by rules", strings.Replace(onLoom, "[warp]\nruns = [\"A 9 oat\"]",
+			"[warp]\ncolours = [\"oat\"]\nrhythm = { kind = \"even\", stripes = 2 }", 1) + woven,
 			"midway: the warp is on the loom, and its runs are not written out"},
-		{"a piece by rules", strings.Replace(onLoom, "[[piece]]\nruns = [\"A 9 oat\"]\n", "[[piece]]\ncolours = [\"oat\"]\nrhythm = { kind = \"even\", stripes = 2 }\n", 1) + woven,
+		{"a piece by rules",
+			strings.Replace(onLoom, "[[piece]]\nruns = [\"A 9 oat\"]\n",
+				"[[piece]]\ncolours = [\"oat\"]\nrhythm = { kind = \"even\", stripes = 2 }\n", 1) +
+				woven,
 			"midway: piece 1 is woven, and its runs are not written out"},
-		{"a held piece", strings.Replace(onLoom, "[[piece]]\nruns", "[[piece]]\nhold = true\nruns", 1) + woven,
+		{"a held piece", strings.Replace(onLoom, "[[piece]]\nruns", "[[piece]]\nhold = true\nruns",
+			1) + woven,
 			"midway: piece 1 is woven, and its runs are not written out, without hold"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			text := strings.Replace(c.text, "pieces = 3\n", "pieces = 3\nwidth = \"40 cm\"\nlength = \"20 cm\"\n", 1)
+			text := strings.Replace(c.text, "pieces = 3\n",
+				"pieces = 3\nwidth = \"40 cm\"\nlength = \"20 cm\"\n", 1)
 			_, err := Parse("b.toml", []byte(text), Options{})
 			var problems Problems
 			require.ErrorAs(t, err, &problems)
@@ -82,7 +94,8 @@ func TestMidwayProblems(t *testing.T) {
 		})
 	}
 	t.Run("fewer pieces by a flag", func(t *testing.T) {
-		_, err := Parse("b", []byte(onLoom+woven), Options{Set: []Override{{Key: "set.pieces", Value: "2", Flag: "--pieces"}}})
+		_, err := Parse("b", []byte(onLoom+woven),
+			Options{Set: []Override{{Key: "set.pieces", Value: "2", Flag: "--pieces"}}})
 		assert.ErrorContains(t, err, "has 2 pieces, and the set has 2")
 	})
 }
@@ -132,17 +145,28 @@ func TestProgressProblems(t *testing.T) {
 		"woven = 201\n":                   "p.toml:1:9: woven: must be from 0 to 200",
 		"woven = 1\nlenghts = []\n":       "p.toml:2:1: lenghts: there is no such key",
 		"woven = 1\nlengths = [\"61\"]\n": "p.toml:2:12: lengths: ",
-		"woven = 1\nlengths = [\"61 cm\", \"60 cm\"]\n":                              "p.toml:2:11: lengths: has more lengths (2) than pieces are woven (1)",
-		"woven = 1\nlengths = [\"61 cm\"]\nmeasured = \"relaxed\"\n":                 "p.toml:3:12: measured: relaxed lengths don't tell",
-		"woven = 1\nmeasured = \"slack\"\n":                                          "measured: \"slack\" is none of under tension, relaxed",
-		"woven = 1\nrelaxes = \"40%\"\n":                                             "relaxes: 40% is more than cloth loses",
-		"woven = 1\nlonger = \"1 cm\"\nshorter = \"1 cm\"\n":                         "p.toml:3:11: shorter: stands beside longer",
-		"woven = 1\n[warp]\nleft = \"1 m\"\nto_knots = \"1 m\"\n":                    "p.toml:4:12: warp.to_knots: stands beside left",
-		"woven = 1\n[[yarn]]\ncolour = \"oat\"\n":                                    "yarn.left: is missing",
-		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 g\"\ncone = \"32 g\"\n":  "yarn.left: 20 g is less than the empty cone, 32 g",
-		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 m\"\ncone = \"32 g\"\n":  "yarn.cone: goes off a weight",
-		"woven = 1\ngone = [\"oat\"]\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 m\"\n": `p.toml:4:10: yarn[0].colour: "oat" is told twice`,
-		"woven = 1\nyarn = [3]\n":                                                    "yarn: should hold tables",
+		"woven = 1\nlengths = [\"61 cm\", " +
+			"\"60 cm\"]\n": "p.toml:2:11: lengths: has more lengths (2) than pieces are woven (1)",
+		"woven = 1\nlengths = [\"61 cm\"]\n" +
+			"measured = \"relaxed\"\n": "p.toml:3:12: measured: relaxed lengths don't tell",
+		"woven = 1\nmeasured = \"slack\"\n": "measured: " +
+			"\"slack\" is none of under tension, relaxed",
+		"woven = 1\nrelaxes = \"40%\"\n": "relaxes: " +
+			"40% is more than cloth loses",
+		"woven = 1\nlonger = \"1 cm\"\n" +
+			"shorter = \"1 cm\"\n": "p.toml:3:11: shorter: stands beside longer",
+		"woven = 1\n[warp]\nleft = \"1 m\"\n" +
+			"to_knots = \"1 m\"\n": "p.toml:4:12: warp.to_knots: stands beside left",
+		"woven = 1\n[[yarn]]\n" +
+			"colour = \"oat\"\n": "yarn.left: is missing",
+		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 g\"\n" +
+			"cone = \"32 g\"\n": "yarn.left: 20 g is less than the empty cone, 32 g",
+		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 m\"\n" +
+			"cone = \"32 g\"\n": "yarn.cone: goes off a weight",
+		"woven = 1\ngone = [\"oat\"]\n[[yarn]]\ncolour = \"oat\"\n" +
+			"left = \"20 m\"\n": `p.toml:4:10: yarn[0].colour: "oat" is told twice`,
+		"woven = 1\n" +
+			"yarn = [3]\n": "yarn: should hold tables",
 	} {
 		_, err := ParseProgress("p.toml", []byte(text))
 		var problems Problems

@@ -11,11 +11,13 @@ import (
 
 // ruleWins lists the keys that, given from outside, put a table's runs out of
 // force: they would be ignored beside them.
-var ruleWins = map[string]bool{"rhythm": true, "colours": true, "order": true, "blocks": true, "middle": true, "shares": true}
+var ruleWins = map[string]bool{"rhythm": true, "colours": true, "order": true, "blocks": true,
+	"middle": true, "shares": true}
 
 // instead lists keys that say the same thing in two ways: one given from
 // outside puts the other out of force.
-var instead = map[string]string{"width": "in_reed", "in_reed": "width", "length": "woven", "woven": "length"}
+var instead = map[string]string{"width": "in_reed", "in_reed": "width", "length": "woven",
+	"woven": "length"}
 
 // override puts values from outside in place of the brief's.
 func override(doc *tomltext.Document, set []Override) error {

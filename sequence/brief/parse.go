@@ -116,7 +116,8 @@ func (s *section) know(keys ...string) { s.known = append(s.known, keys...) }
 // plainName is a structure's name as people also write it, the way it is
 // listed: small letters, no dots over them, hyphens for blanks.
 func plainName(name string) string {
-	return strings.NewReplacer("ä", "a", "å", "a", "ö", "o", "'", "", "’", "", "_", "-", " ", "-").Replace(strings.ToLower(strings.TrimSpace(name)))
+	return strings.NewReplacer("ä", "a", "å", "a", "ö", "o", "'", "", "’", "", "_", "-", " ", "-").
+		Replace(strings.ToLower(strings.TrimSpace(name)))
 }
 
 // set reads [set], whose number of pieces is that of the [[piece]] tables
@@ -133,7 +134,8 @@ func (p *parser) set(s *section, pieces *tomltext.Node) {
 		written = set.Pieces
 	}
 	if written > set.Pieces {
-		s.r.report(pieces, pieces.Items[set.Pieces].Key.From, "piece", fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
+		s.r.report(pieces, pieces.Items[set.Pieces].Key.From, "piece",
+			fmt.Sprintf("there are %d [[piece]] tables for a set of %d", written, set.Pieces),
 			"raise pieces in [set], or take a table away")
 	}
 	set.Width, set.InReed = p.oneOf(s, "width", "in_reed", p.brief.Warp.Runs == nil)
@@ -179,7 +181,8 @@ func (p *parser) leaveOut(pieces *tomltext.Node, n int) {
 func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *measure.Length) {
 	first, second = s.length(a), s.length(b)
 	if s.has(a) && s.has(b) {
-		s.wrong(b, fmt.Sprintf("stands beside %s, and they say the same thing in two ways", a), "keep one of the two")
+		s.wrong(b, fmt.Sprintf("stands beside %s, and they say the same thing in two ways", a),
+			"keep one of the two")
 	}
 	if needed && !s.has(a) && !s.has(b) {
 		s.missing(a, fmt.Sprintf("write %s, or %s in its place", a, b))
@@ -197,7 +200,8 @@ func (p *parser) oneOf(s *section, a, b string, needed bool) (first, second *mea
 // not one that is there but misspelt, which is reported as that.
 func (s *section) missing(key, hint string) {
 	switch {
-	case s.node == nil && misspelt(s.r.root, s.path, tables), s.node != nil && misspelt(s.node, key, s.known):
+	case s.node == nil && misspelt(s.r.root, s.path, tables), s.node != nil &&
+		misspelt(s.node, key, s.known):
 	case s.node == nil:
 		s.r.add(Problem{File: s.r.root.Doc.Name, Key: s.name(key), What: "is missing", Hint: hint})
 	default:
@@ -216,7 +220,8 @@ func misspelt(n *tomltext.Node, key string, all []string) bool {
 }
 
 // tables are the keys of a brief that hold tables.
-var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft", "piece", "vary", "midway"}
+var tables = []string{"set", "cloth", "loom", "structure", "yarn", "colour", "warp", "weft",
+	"piece", "vary", "midway"}
 
 func mm(n int64) measure.Length { l, _ := measure.ParseLength(fmt.Sprintf("%d mm", n)); return l }
 
@@ -253,7 +258,10 @@ func (p *parser) closingEnd(s *section) {
 	}
 	closed, ok := b.Structure.Closed()
 	if !ok {
-		s.wrong("closing_end", fmt.Sprintf("%s can't have one: it is for blocks that tie their floats down, and whose units without their first end read alike from both sides", weave.Spelt(b.Structure.Name)),
+		s.wrong("closing_end",
+			fmt.Sprintf("%s can't have one: it is for blocks that tie their floats down, and "+
+				"whose units without their first end read alike from both sides",
+				weave.Spelt(b.Structure.Name)),
 			"leave the key out")
 		return
 	}
@@ -327,7 +335,8 @@ func (p *parser) loss(s *section, key string, percent int) measure.Share {
 		return share(percent)
 	}
 	if v.Part.Cmp(big.NewRat(9, 10)) > 0 {
-		s.wrong(key, fmt.Sprintf("%s is more than can be lost", v), "write a percentage from 0% to 90%")
+		s.wrong(key, fmt.Sprintf("%s is more than can be lost", v),
+			"write a percentage from 0% to 90%")
 	}
 	return *v
 }
@@ -372,13 +381,15 @@ func (p *parser) heddles(s *section, l *Loom) {
 	}
 	s.find("heddles", tomltext.Array)
 	if len(list.Items) != l.Shafts {
-		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.Items), l.Shafts), "write one number for each shaft, shaft 1 first, or how many there are in all")
+		s.wrong("heddles", fmt.Sprintf("has %d numbers for %d shafts", len(list.Items), l.Shafts),
+			"write one number for each shaft, shaft 1 first, or how many there are in all")
 		return
 	}
 	for _, n := range list.Items {
 		v, err := n.WholeNumber()
 		if n.Kind != tomltext.Integer || err != nil || v < 0 || v > maxHeddles {
-			s.r.report(n, n.Value.From, s.name("heddles"), "should hold whole numbers of heddles", "write a list such as [120, 160, 120, 160]")
+			s.r.report(n, n.Value.From, s.name("heddles"), "should hold whole numbers of heddles",
+				"write a list such as [120, 160, 120, 160]")
 			return
 		}
 		l.HeddlesBy = append(l.HeddlesBy, int(v))
@@ -400,7 +411,8 @@ func (p *parser) structure(s *section) {
 	name := cloth.text("structure", "halvdrall")
 	found, ok := weave.Lookup(plainName(name))
 	if !ok {
-		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name), nearestHint(name, weave.Names()))
+		cloth.wrong("structure", fmt.Sprintf("there is no structure %q", name),
+			nearestHint(name, weave.Names()))
 		return
 	}
 	p.brief.Structure = found

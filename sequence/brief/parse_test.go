@@ -26,7 +26,8 @@ func TestDefaultBrief(t *testing.T) {
 	assert.Len(t, b.Colours, 7)
 	assert.Len(t, b.Pieces, 6)
 	assert.Equal(t, Run{Block: -1, Units: 4, Colour: -1}, b.Pieces[5].Weft.Runs[1])
-	assert.Equal(t, "oat thread", b.Colours[b.Pieces[4].Weft.Hem].Name, "another ground leaves the hem as [weft] has it")
+	assert.Equal(t, "oat thread", b.Colours[b.Pieces[4].Weft.Hem].Name,
+		"another ground leaves the hem as [weft] has it")
 	assert.Empty(t, b.Assumed)
 }
 
@@ -67,14 +68,18 @@ func TestParse(t *testing.T) {
 			func(b *Brief) any { return b.Loom.RetieMM().RatString() }, "250"},
 		{"tying on again, without", set("loom.retie", `"25 cm"`),
 			func(b *Brief) any { return b.Loom.RetieMM().RatString() }, "0"},
-		{"a loom where untied shafts sink, with levers", set("loom.shed", `"both"`, "loom.treadles", "0"),
+		{"a loom where untied shafts sink, with levers",
+			set("loom.shed", `"both"`, "loom.treadles", "0"),
 			func(b *Brief) any { return []any{b.Loom.Shed, b.Loom.Treadles} }, []any{"both", 0}},
 		{"how it is dressed and how fast woven", set("loom.dress", `"front to back"`,
 			"loom.thread_from", `"right"`, "loom.pace", "900"),
 			func(b *Brief) any { return []any{b.Loom.Dress, b.Loom.ThreadFrom, b.Loom.Pace} },
 			[]any{"front to back", "right", 900}},
 		{"the same left out", nil,
-			func(b *Brief) any { return []any{b.Loom.Dress, b.Loom.ThreadFrom, b.Loom.Pace, b.Loom.Shed} },
+			func(b *Brief) any {
+				return []any{b.Loom.Dress, b.Loom.ThreadFrom, b.Loom.Pace,
+					b.Loom.Shed}
+			},
 			[]any{"", "left", 0, "rising"}},
 		{"heddles in all", set("loom.heddles", "0x1F4"),
 			func(b *Brief) any { return []any{b.Loom.Heddles, b.Loom.HeddlesBy} },
@@ -199,24 +204,33 @@ func TestTextsThatAreNoBrief(t *testing.T) {
 		{"curly quotes", "[set]\nwidth = “20 in”\n",
 			"b.toml:2:9: the quotation marks are not straight ones",
 			`write straight ones, as in "46 cm": a plain text editor types them`},
-		{"yes", "[cloth]\nfloating_selvedge = yes\n", `b.toml:2:21: "yes" is neither true nor false`,
+		{"yes", "[cloth]\nfloating_selvedge = yes\n",
+			`b.toml:2:21: "yes" is neither true nor false`,
 			"write floating_selvedge = true"},
-		{"Off", "[cloth]\nfloating_selvedge = Off\n", `b.toml:2:21: "Off" is neither true nor false`,
+		{"Off", "[cloth]\nfloating_selvedge = Off\n",
+			`b.toml:2:21: "Off" is neither true nor false`,
 			"write floating_selvedge = false"},
-		{"no comma", "a = [\"x\" \"y\"]\n", "b.toml:1:10: a comma is missing in the list, or the ] at its end",
+		{"no comma", "a = [\"x\" \"y\"]\n",
+			"b.toml:1:10: a comma is missing in the list, or the ] at its end",
 			`write a comma between the items, as in ["oat", "barley"]`},
-		{"quotes within", "title = \"the \"big\" one\"\n", "b.toml:1:15: the line goes on where its value ends",
+		{"quotes within", "title = \"the \"big\" one\"\n",
+			"b.toml:1:15: the line goes on where its value ends",
 			"write one key on a line; a text that holds quotation marks stands in single ones"},
-		{"an open text", "a = \"8%\nb = 1\n", "b.toml:1:8: the quotation mark at the end of the text is missing",
+		{"an open text", "a = \"8%\nb = 1\n",
+			"b.toml:1:8: the quotation mark at the end of the text is missing",
 			`write a text as in "46 cm", on one line`},
-		{"a blank in a key", "draw in = \"5%\"\n", "b.toml:1:6: there is no = between key and value",
+		{"a blank in a key", "draw in = \"5%\"\n",
+			"b.toml:1:6: there is no = between key and value",
 			`write a line as in hem = "4 cm"; the name of a key has no blanks in it`},
 		{"one bracket, twice", "[piece]\n[piece]\n",
-			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
+			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets",
+			brackets},
 		{"one bracket, then two", "[piece]\n[[piece]]\n",
-			"b.toml:2:3: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
+			"b.toml:2:3: piece: one of the pieces stands under [piece], in one pair of brackets",
+			brackets},
 		{"two brackets, then one", "[[piece]]\n[piece]\n",
-			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets", brackets},
+			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets",
+			brackets},
 		{"Latin-1", "title = \"\xe5\"", "b.toml:1:10: this is not UTF-8 text",
 			"save the file with the encoding UTF-8"},
 		{"UTF-16", "\xff\xfet\x00", "b.toml:1:1: this is not UTF-8 text",
@@ -430,8 +444,10 @@ func TestRhythmsBeyondTheMostProblems(t *testing.T) {
 	for i := range 30 {
 		text += fmt.Sprintf("wrong%d = 1\n", i)
 	}
-	for _, rhythm := range []string{`{ kind = "nothing" }`, `{ kind = "graded" }`, `{ kind = "repeat" }`, `{}`, `1`} {
-		_, err := Parse("b", []byte(text+"[warp]\nrhythm = "+rhythm+"\n[weft]\nrhythm = "+rhythm+"\n"), Options{})
+	for _, rhythm := range []string{`{ kind = "nothing" }`, `{ kind = "graded" }`,
+		`{ kind = "repeat" }`, `{}`, `1`} {
+		_, err := Parse("b",
+			[]byte(text+"[warp]\nrhythm = "+rhythm+"\n[weft]\nrhythm = "+rhythm+"\n"), Options{})
 		require.Error(t, err, rhythm)
 	}
 }

@@ -112,7 +112,8 @@ func notYes(wrong *tomltext.Error) (what, hint string) {
 	if m[2] == word {
 		return "", ""
 	}
-	return fmt.Sprintf("%q is neither true nor false", m[2]), fmt.Sprintf("write %s = %s", m[1], word)
+	return fmt.Sprintf("%q is neither true nor false", m[2]),
+		fmt.Sprintf("write %s = %s", m[1], word)
 }
 
 // listed are the headings of which there are many, each in two pairs of brackets.

@@ -13,9 +13,10 @@ import (
 // Progress is where a weaver is on the loom, as she measured it. What she did not measure
 // is nil.
 type Progress struct {
-	Woven   int            // pieces, from the first on
-	Lengths []Reading      // of these as measured, or of the last of them; under tension
-	Beyond  *Reading       // how far the last piece runs past the end of its tape; below 0 where it ends before
+	Woven   int       // pieces, from the first on
+	Lengths []Reading // of these as measured, or of the last of them; under tension
+	// how far the last piece runs past the end of its tape; below 0 where it ends before
+	Beyond  *Reading
 	Left    *Reading       // of the warp, from the fell on
 	ToKnots bool           // as far as the knots at the back, not to its end
 	Thrums  *Reading       // what of that can't be woven
@@ -87,14 +88,17 @@ func (p *parser) wovenLengths(s *section, made *Progress, off *big.Rat) {
 	left := big.NewRat(1, 1)
 	if share := quantity(s, "relaxes", measure.ParseShare); share != nil {
 		if share.Part.Cmp(big.NewRat(1, 4)) > 0 {
-			s.wrong("relaxes", fmt.Sprintf("%s is more than cloth loses when the tension is let off", share), "3% is usual (common practice)")
+			s.wrong("relaxes",
+				fmt.Sprintf("%s is more than cloth loses when the tension is let off", share),
+				"3% is usual (common practice)")
 			return
 		}
 		left = new(big.Rat).Sub(left, share.Part)
 	}
 	relaxed := how == "relaxed"
 	if relaxed && !s.has("relaxes") {
-		s.wrong("measured", "relaxed lengths don't tell how long the cloth is under tension by themselves",
+		s.wrong("measured", "relaxed lengths don't tell how long the cloth is under tension by "+
+			"themselves",
 			`measure one piece both ways and write relaxes = "3%", or what it is; or measure with the tension on`)
 	}
 	for _, l := range s.lengths("lengths") {
@@ -105,7 +109,8 @@ func (p *parser) wovenLengths(s *section, made *Progress, off *big.Rat) {
 		made.Lengths = append(made.Lengths, r)
 	}
 	if n := len(made.Lengths); n > made.Woven && s.has("woven") {
-		s.wrong("lengths", fmt.Sprintf("has more lengths (%d) than pieces are woven (%d)", n, made.Woven), "write one for each woven piece")
+		s.wrong("lengths", fmt.Sprintf("has more lengths (%d) than pieces are woven (%d)", n,
+			made.Woven), "write one for each woven piece")
 	}
 }
 
@@ -133,7 +138,8 @@ func (p *parser) warpLeft(s *section, made *Progress, off *big.Rat) {
 	}
 	left, knots := read("left"), read("to_knots")
 	if left != nil && knots != nil {
-		s.wrong("to_knots", "stands beside left, and they say the same thing in two ways", "keep one of the two")
+		s.wrong("to_knots", "stands beside left, and they say the same thing in two ways",
+			"keep one of the two")
 	}
 	if made.Left = left; left == nil {
 		made.Left, made.ToKnots = knots, knots != nil
@@ -144,7 +150,8 @@ func (p *parser) warpLeft(s *section, made *Progress, off *big.Rat) {
 
 func (p *parser) yarnsLeft(s *section, made *Progress) {
 	for i, n := range s.names("gone") {
-		made.Yarns = append(made.Yarns, YarnLeft{Colour: n.Text, Gone: true, Key: fmt.Sprintf("gone[%d]", i)})
+		made.Yarns = append(made.Yarns,
+			YarnLeft{Colour: n.Text, Gone: true, Key: fmt.Sprintf("gone[%d]", i)})
 	}
 	list := s.find("yarn", tomltext.Array)
 	if list == nil {
@@ -152,7 +159,8 @@ func (p *parser) yarnsLeft(s *section, made *Progress) {
 	}
 	for i, n := range list.Items {
 		if n.Kind != tomltext.Table {
-			s.r.report(n, n.Value.From, "yarn", "should hold tables", "write [[yarn]] above each colour's keys")
+			s.r.report(n, n.Value.From, "yarn", "should hold tables",
+				"write [[yarn]] above each colour's keys")
 			continue
 		}
 		y := p.yarnLeft(&section{r: p.reader, node: n, path: "yarn"})
@@ -162,7 +170,8 @@ func (p *parser) yarnsLeft(s *section, made *Progress) {
 	seen := map[string]bool{}
 	for _, y := range made.Yarns {
 		if seen[y.Colour] && y.Colour != "" {
-			p.add(made.problem(y.Key, fmt.Sprintf("%q is told twice", y.Colour), "keep one of the two"))
+			p.add(made.problem(y.Key, fmt.Sprintf("%q is told twice", y.Colour),
+				"keep one of the two"))
 		}
 		seen[y.Colour] = true
 	}
@@ -182,9 +191,11 @@ func (p *parser) yarnLeft(s *section) YarnLeft {
 	switch {
 	case cone == nil:
 	case y.Left.Grams == nil:
-		s.wrong("cone", "goes off a weight, and left is a length", "leave cone out, or weigh what is left")
+		s.wrong("cone", "goes off a weight, and left is a length",
+			"leave cone out, or weigh what is left")
 	case y.Left.Grams.Cmp(cone.Grams) < 0:
-		s.wrong("left", fmt.Sprintf("%s is less than the empty cone, %s", y.Left.Text, cone.Text), "left is what the scale shows with the cone on it")
+		s.wrong("left", fmt.Sprintf("%s is less than the empty cone, %s", y.Left.Text, cone.Text),
+			"left is what the scale shows with the cone on it")
 	default:
 		y.Left.Grams = new(big.Rat).Sub(y.Left.Grams, cone.Grams)
 	}

@@ -65,18 +65,23 @@ func (s *section) find(key string, want tomltext.Kind) *tomltext.Node {
 	if n.Kind != want {
 		hint := examples[want]
 		if want == tomltext.Array && n.Kind == tomltext.Table {
-			hint = fmt.Sprintf("write [[%s]], in two pairs of brackets, above each of them", s.name(key))
+			hint = fmt.Sprintf("write [[%s]], in two pairs of brackets, above each of them",
+				s.name(key))
 		}
-		s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should be %s, not %s", want, n.Kind), hint)
+		s.r.report(n, n.Value.From, s.name(key),
+			fmt.Sprintf("should be %s, not %s", want, n.Kind), hint)
 		return nil
 	}
 	return n
 }
 
 var examples = map[tomltext.Kind]string{
-	tomltext.Table: "write a table: key = { ... } or a [heading]", tomltext.Array: "write a list: [ ... ]",
-	tomltext.String: "put it in quotes: \"...\"", tomltext.Integer: "write a whole number without quotes",
-	tomltext.Float: "write a number without quotes", tomltext.Bool: "write true or false without quotes",
+	tomltext.Table:   "write a table: key = { ... } or a [heading]",
+	tomltext.Array:   "write a list: [ ... ]",
+	tomltext.String:  "put it in quotes: \"...\"",
+	tomltext.Integer: "write a whole number without quotes",
+	tomltext.Float:   "write a number without quotes",
+	tomltext.Bool:    "write true or false without quotes",
 }
 
 func (s *section) has(key string) bool { return s.node != nil && s.node.Table[key] != nil }
@@ -122,7 +127,8 @@ func (s *section) choice(key, otherwise string, words ...string) string {
 	if slices.Contains(words, word) {
 		return word
 	}
-	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")), nearestHint(word, words))
+	s.wrong(key, fmt.Sprintf("%q is none of %s", word, strings.Join(words, ", ")),
+		nearestHint(word, words))
 	return otherwise
 }
 
@@ -159,7 +165,8 @@ func (s *section) within(key string, otherwise, low, high int64) int64 {
 	}
 	v, err := n.WholeNumber()
 	if err != nil || v < low || v > high {
-		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.Text), fmt.Sprintf("write a whole number from %d to %d", low, high))
+		s.wrong(key, fmt.Sprintf("must be from %d to %d, not %s", low, high, n.Text),
+			fmt.Sprintf("write a whole number from %d to %d", low, high))
 		return otherwise
 	}
 	return v
@@ -205,7 +212,8 @@ func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 	}
 	n := s.node.Table[key]
 	if n.Kind != tomltext.String && n.Kind != tomltext.Integer && n.Kind != tomltext.Float {
-		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.Kind), examples[tomltext.String])
+		s.wrong(key, fmt.Sprintf("should be a text with a unit, not %s", n.Kind),
+			examples[tomltext.String])
 		return nil
 	}
 	v, err := parse(n.Text)
@@ -218,8 +226,9 @@ func quantity[T any](s *section, key string, parse func(string) (T, error)) *T {
 
 // hintOf says how the quantity of a key is written, where that is not plain.
 var hintOf = map[string]string{
-	"reed":    "count the reed's dents as its label does, as in \"10/in\" or \"50/10cm\"",
-	"count":   "write it as on the label, size and ply and kind, as in \"8/2 cotton\", \"16/2 linen\" or \"Nm 28/2\"",
+	"reed": "count the reed's dents as its label does, as in \"10/in\" or \"50/10cm\"",
+	"count": "write it as on the label, size and ply and kind, as in \"8/2 cotton\", \"16/2 " +
+		"linen\" or \"Nm 28/2\"",
 	"run":     "write it as on the label, as in \"6770 m/kg\" or \"3360 yd/lb\"",
 	"package": "write a weight or a length, as in \"225 g\" or \"900 m\"",
 	"on_hand": "write a weight or a length, as in \"225 g\" or \"900 m\"",
@@ -251,7 +260,8 @@ func (s *section) names(key string) []*tomltext.Node {
 	var found []*tomltext.Node
 	for _, n := range list.Items {
 		if n.Kind != tomltext.String {
-			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold texts, not %s", n.Kind), examples[tomltext.String])
+			s.r.report(n, n.Value.From, s.name(key),
+				fmt.Sprintf("should hold texts, not %s", n.Kind), examples[tomltext.String])
 			continue
 		}
 		found = append(found, n)
@@ -269,7 +279,8 @@ func (s *section) numbers(key string) []*big.Rat {
 	for _, n := range list.Items {
 		v, ok := exactNumber(n)
 		if !ok || v.Sign() <= 0 {
-			s.r.report(n, n.Value.From, s.name(key), "should hold numbers more than 0", "write a list such as [3, 1, 1]")
+			s.r.report(n, n.Value.From, s.name(key), "should hold numbers more than 0",
+				"write a list such as [3, 1, 1]")
 			return nil
 		}
 		found = append(found, v)
@@ -295,12 +306,18 @@ func (s *section) close() {
 
 // belongs tells in which table a key stands that has lost its heading.
 var belongs = map[string]string{
-	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set", "hem_show": "set", "spare": "set", "fringe": "set",
-	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth", "take_up": "cloth", "shrink_width": "cloth",
-	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth", "scatter": "cloth", "floating_selvedge": "cloth",
+	"pieces": "set", "in_reed": "set", "length": "set", "woven": "set", "hem": "set",
+	"hem_show": "set", "spare": "set", "fringe": "set",
+	"structure": "cloth", "sett": "cloth", "hem_ground": "cloth", "draw_in": "cloth",
+	"take_up": "cloth", "shrink_width": "cloth",
+	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth",
+	"scatter": "cloth", "floating_selvedge": "cloth",
 	"closing_end": "cloth",
-	"shafts":      "loom", "treadles": "loom", "shed": "loom", "dress": "loom", "thread_from": "loom", "pace": "loom", "heddles": "loom", "bout": "loom", "waste": "loom", "sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
-	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary", "kinship": "vary",
+	"shafts":      "loom", "treadles": "loom", "shed": "loom", "dress": "loom",
+	"thread_from": "loom", "pace": "loom", "heddles": "loom", "bout": "loom", "waste": "loom",
+	"sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
+	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary",
+	"kinship": "vary",
 }
 
 // inCommon says of keys that a piece lacks what of [set] all pieces have.

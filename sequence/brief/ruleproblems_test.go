@@ -185,8 +185,10 @@ var wrongRuns = []wrong{
 
 // Structures of the weaver's own.
 var wrongStructures = []wrong{
-	{"a closing end that closes nothing", set("cloth.structure", `"monks-belt"`, "cloth.closing_end", "true"),
-		"b.toml:13:15: cloth.closing_end: monk's belt can't have one: it is for blocks that tie their floats down, and whose units without their first end read alike from both sides",
+	{"a closing end that closes nothing",
+		set("cloth.structure", `"monks-belt"`, "cloth.closing_end", "true"),
+		"b.toml:13:15: cloth.closing_end: monk's belt can't have one: it is for blocks that tie " +
+			"their floats down, and whose units without their first end read alike from both sides",
 		"leave the key out"},
 	{"an unknown one", set("cloth.structure", `"halvdral"`),
 		`b.toml:12:13: cloth.structure: there is no structure "halvdral"`,

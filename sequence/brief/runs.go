@@ -27,10 +27,12 @@ func (p *parser) runs(s *section, weft bool) []Run {
 		found = append(found, r)
 	}
 	if len(nodes) > MaxRuns {
-		s.wrong("runs", fmt.Sprintf("are %d runs, more than %d", len(nodes), MaxRuns), "join neighbours that are alike, or leave some out")
+		s.wrong("runs", fmt.Sprintf("are %d runs, more than %d", len(nodes), MaxRuns),
+			"join neighbours that are alike, or leave some out")
 	}
 	if units > MaxUnits {
-		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits), "leave some out")
+		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits),
+			"leave some out")
 	}
 	return found
 }
@@ -42,7 +44,8 @@ const runHint = "a run is BLOCK UNITS COLOUR, as in \"A 12 spruce\""
 func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
 	words := strings.Fields(n.Text)
 	if len(words) < 2 {
-		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.Text), runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q is not a whole run", n.Text),
+			runHint)
 		return Run{}
 	}
 	r := Run{Block: p.runBlock(s, n, words[0], weft), Colour: -1}
@@ -52,11 +55,14 @@ func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
 	colour := strings.TrimSpace(afterWords(n.Text))
 	switch {
 	case r.Block == -1 && colour != "":
-		s.r.report(n, wordAt(n, colour), s.name("runs"), fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour), "write \"plain 2\": it is woven in the ground's colour")
+		s.r.report(n, wordAt(n, colour), s.name("runs"),
+			fmt.Sprintf("a plain run has no pattern colour, and here is %q", colour),
+			"write \"plain 2\": it is woven in the ground's colour")
 	case r.Block == -1:
 	case r.Block == noBlock:
 	case colour == "":
-		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q has no colour", n.Text), runHint)
+		s.r.report(n, n.Value.From, s.name("runs"), fmt.Sprintf("%q has no colour", n.Text),
+			runHint)
 	default:
 		r.Colour = p.colourAt(s, n, "runs", wordAt(n, colour), colour)
 	}
@@ -110,7 +116,9 @@ func (p *parser) runBlock(s *section, n *tomltext.Node, word string, weft bool) 
 func (p *parser) runUnits(s *section, n *tomltext.Node, word string) int {
 	units, err := strconv.Atoi(word)
 	if err != nil || units < 1 || units > MaxUnits || word[0] == '+' || (word[0] == '0') {
-		s.r.report(n, wordAt(n, word), s.name("runs"), fmt.Sprintf("%q is not a number of units", word), fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
+		s.r.report(n, wordAt(n, word), s.name("runs"),
+			fmt.Sprintf("%q is not a number of units", word),
+			fmt.Sprintf("write a whole number from 1 to %d", MaxUnits))
 		return 0
 	}
 	return units

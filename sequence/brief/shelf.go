@@ -22,7 +22,8 @@ func (p *parser) more(shelves []Shelf) {
 // hold is passed over.
 func lenient(r *reader, doc *tomltext.Document) *section {
 	s := &section{r: r, node: doc.Root}
-	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft", "piece", "vary", "midway")
+	s.know("title", "units", "seed", "shelf", "set", "cloth", "structure", "loom", "warp", "weft",
+		"piece", "vary", "midway")
 	return s
 }
 
@@ -34,7 +35,8 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: shelf.Name, doc: doc}, doc: doc}
+	p := &parser{reader: &reader{root: doc.Root}, brief: &Brief{File: shelf.Name, doc: doc},
+		doc: doc}
 	s := lenient(p.reader, doc)
 	if s.has("yarn") {
 		p.yarnTables(s.sub("yarn"))

@@ -18,12 +18,16 @@ func (p *parser) ownStructure(s, cloth *section) {
 		Shafts: s.count("shafts", 4, 2, maxShafts),
 	}
 	if name := cloth.text("structure", own.Name); name != own.Name {
-		cloth.wrong("structure", fmt.Sprintf("%q is named here, and there is a [structure] table called %q", name, own.Name),
+		cloth.wrong("structure",
+			fmt.Sprintf("%q is named here, and there is a [structure] table called %q", name,
+				own.Name),
 			"take one of the two away, or give both the same name")
 	}
 	units, sheds, tabby := s.sub("units"), s.sub("sheds"), s.sub("tabby")
 	for _, letter := range letters(units.node) {
-		own.Blocks = append(own.Blocks, weave.Block{Letter: letter, Unit: units.shafts(letter, own.Shafts), Sheds: sheds.sheds(letter, own.Shafts)})
+		own.Blocks = append(own.Blocks,
+			weave.Block{Letter: letter, Unit: units.shafts(letter, own.Shafts),
+				Sheds: sheds.sheds(letter, own.Shafts)})
 	}
 	for i, name := range []string{"a", "b"} {
 		own.Tabby[i] = shed(tabby.shafts(name, own.Shafts))
@@ -37,7 +41,8 @@ func (p *parser) ownStructure(s, cloth *section) {
 	}
 	if err := own.Validate(); err != nil {
 		for _, what := range allOf(err) {
-			s.r.report(s.node, s.node.Key.From, "structure", what.Error(), "see the commented brief that \"stripesong new\" writes for a table that works")
+			s.r.report(s.node, s.node.Key.From, "structure", what.Error(),
+				"see the commented brief that \"stripesong new\" writes for a table that works")
 		}
 		return
 	}
@@ -72,7 +77,9 @@ func (s *section) shaftList(key string, list *tomltext.Node, most int) []int {
 	for _, n := range list.Items {
 		v, err := n.WholeNumber()
 		if n.Kind != tomltext.Integer || err != nil || v < 1 || v > int64(most) {
-			s.r.report(n, n.Value.From, s.name(key), fmt.Sprintf("should hold shafts from 1 to %d", most), "write a list such as [1, 2, 3, 2]")
+			s.r.report(n, n.Value.From, s.name(key),
+				fmt.Sprintf("should hold shafts from 1 to %d", most),
+				"write a list such as [1, 2, 3, 2]")
 			return nil
 		}
 		found = append(found, int(v))
@@ -119,7 +126,8 @@ func (s *section) order() []weave.Pick {
 	if s.has("pick_order") {
 		key = "pick_order"
 		if s.has("order") {
-			s.wrong(key, "stands beside order, and they say the same thing in two ways", "keep one of the two")
+			s.wrong(key, "stands beside order, and they say the same thing in two ways",
+				"keep one of the two")
 		}
 	}
 	s.know("order", "pick_order")

@@ -36,7 +36,8 @@ func (p *parser) wefts(s *section, pieces *tomltext.Node) {
 
 func (p *parser) piece(s *section, piece Piece) Piece {
 	if s.node.Kind != tomltext.Table {
-		s.r.report(s.node, s.node.Value.From, "piece", "should hold tables", "write [[piece]] above each piece's keys")
+		s.r.report(s.node, s.node.Value.From, "piece", "should hold tables",
+			"write [[piece]] above each piece's keys")
 		return piece
 	}
 	piece.Told, piece.Open = true, s.yes("open", false)
@@ -48,7 +49,8 @@ func (p *parser) piece(s *section, piece Piece) Piece {
 	}
 	piece.Weft = p.weftKeys(s, piece.Weft)
 	if piece.Hold && !s.has("runs") {
-		s.wrong("hold", "holds runs, and this piece has none", "\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
+		s.wrong("hold", "holds runs, and this piece has none",
+			"\"stripesong plan BRIEF --write-runs FILE --hold\" writes both")
 	}
 	if piece.Chosen = s.yes("chosen", false); piece.Chosen && !s.has("runs") {
 		s.wrong("chosen", "says that the program chose the runs, and this piece has none",
@@ -138,7 +140,9 @@ func (p *parser) sizes(*section) {
 	for _, piece := range p.brief.Pieces {
 		if piece.Weft.Runs == nil {
 			s := &section{r: p.reader, node: p.doc.Root.Table["set"], path: "set"}
-			s.missing("length", fmt.Sprintf("%q has no runs that would set its length: write length, or woven in its place", piece.Name))
+			s.missing("length",
+				fmt.Sprintf("%q has no runs that would set its length: write length, or woven in "+
+					"its place", piece.Name))
 			return
 		}
 	}
@@ -157,7 +161,8 @@ const (
 
 // vary reads [vary].
 func (p *parser) vary(s *section) {
-	v := &Vary{Candidates: s.count("candidates", 2000, 1, MaxCandidates), AtLeast: s.number("at_least")}
+	v := &Vary{Candidates: s.count("candidates", 2000, 1, MaxCandidates),
+		AtLeast: s.number("at_least")}
 	v.Colours = p.brief.Weft.Rule.Colours
 	if s.has("colours") {
 		v.Colours = p.colourList(s, "colours")
@@ -185,7 +190,8 @@ func (p *parser) perPiece(s *section, colours int) [2]int {
 	var found [2]int
 	for i, n := range list.Items {
 		v, err := n.WholeNumber()
-		if len(list.Items) != 2 || n.Kind != tomltext.Integer || err != nil || v < 1 || v > int64(colours) || int(v) < found[0] {
+		if len(list.Items) != 2 || n.Kind != tomltext.Integer || err != nil || v < 1 ||
+			v > int64(colours) || int(v) < found[0] {
 			break
 		}
 		found[i] = int(v)
@@ -211,13 +217,15 @@ func (p *parser) rhythmKinds(s *section) []string {
 		}
 		if !slices.Contains(kinds, n.Text) {
 			s.r.report(n, n.Value.From, s.name("rhythms"),
-				fmt.Sprintf("%q is none of %s", n.Text, strings.Join(kinds, ", ")), nearestHint(n.Text, kinds))
+				fmt.Sprintf("%q is none of %s", n.Text, strings.Join(kinds, ", ")),
+				nearestHint(n.Text, kinds))
 			continue
 		}
 		found = append(found, n.Text)
 	}
 	if len(found) == 0 && len(p.problems) == 0 {
-		s.wrong("rhythms", "is empty", "name at least one kind of rhythm, or leave the key out for all")
+		s.wrong("rhythms", "is empty",
+			"name at least one kind of rhythm, or leave the key out for all")
 	}
 	return found
 }

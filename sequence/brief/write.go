@@ -21,8 +21,10 @@ func (b *Brief) RuleKeys(r Rule) []Change {
 	if r.Seed != nil {
 		seed = fmt.Sprint(*r.Seed)
 	}
-	return []Change{{"runs", ""}, {"hold", ""}, {"chosen", ""}, {"shares", ""}, {"colours", tomltext.List(names)},
-		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first}, {"seed", seed}}
+	return []Change{{"runs", ""}, {"hold", ""}, {"chosen", ""}, {"shares", ""},
+		{"colours", tomltext.List(names)},
+		{"rhythm", rhythmText(r.Rhythm)}, {"order", tomltext.Quote(r.Order)}, {"first", first},
+		{"seed", seed}}
 }
 
 // RunText is a run as a brief has it: "A 12 spruce", or "plain 2" where it has no

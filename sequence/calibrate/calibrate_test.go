@@ -88,7 +88,8 @@ used = "555 m"
 // TestByWeight: 16/2 cotton is 73.82 tex (ASTM D2260: 590.5412 / 8), so 40.6 g
 // of it are 550.0 m; 1000 picks in a reed of 50 cm then take 10 % extra.
 func TestByWeight(t *testing.T) {
-	a, err := answer(t, "[width]\nreed = \"50 cm\"\n[[weft]]\ncolour = \"oat\"\npicks = 1000\nused = \"40.6 g\"\nto = \"0.1 g\"\n")
+	a, err := answer(t, "[width]\nreed = \"50 cm\"\n[[weft]]\ncolour = \"oat\"\npicks = 1000\n"+
+		"used = \"40.6 g\"\nto = \"0.1 g\"\n")
 	require.NoError(t, err)
 	s := share(t, a, "weft_extra")
 	assert.InDelta(t, 0.1, s.Measured, 2e-4)
@@ -100,9 +101,12 @@ func TestByWeight(t *testing.T) {
 // the bounds that the rounding of the sizes leaves.
 func TestPlanIsFound(t *testing.T) {
 	text := string(brief.Default())
-	for _, c := range []struct{ draw, up, width, length string }{{"5%", "8%", "10%", "10%"}, {"7.5%", "11%", "4%", "13.2%"}, {"0%", "0%", "0%", "0%"}} {
-		for key, v := range map[string]string{"draw_in": c.draw, "take_up": c.up, "shrink_width": c.width, "shrink_length": c.length} {
-			text = regexp.MustCompile(`(?m)^`+key+`( *)= "[^"]*"`).ReplaceAllString(text, key+`$1= "`+v+`"`)
+	for _, c := range []struct{ draw, up, width, length string }{{"5%", "8%", "10%", "10%"},
+		{"7.5%", "11%", "4%", "13.2%"}, {"0%", "0%", "0%", "0%"}} {
+		for key, v := range map[string]string{"draw_in": c.draw, "take_up": c.up,
+			"shrink_width": c.width, "shrink_length": c.length} {
+			text = regexp.MustCompile(`(?m)^`+key+`( *)= "[^"]*"`).
+				ReplaceAllString(text, key+`$1= "`+v+`"`)
 		}
 		b, p := planned(t, []byte(text))
 		w, piece := p.Warp, p.Pieces[0]
@@ -123,7 +127,8 @@ colour = "oat"
 picks = 1000
 used = "%.0f m"
 `, w.ReedWidthMM, w.WovenWidthMM, w.FinishedWidthMM, piece.BodyWovenMM, piece.FinishedMM,
-			w.WoundMM, p.Cloth.WasteMM+p.Cloth.RetieMM, w.WovenMM+p.Cloth.SampleMM, 1000*p.Cloth.PickM))
+			w.WoundMM, p.Cloth.WasteMM+p.Cloth.RetieMM, w.WovenMM+p.Cloth.SampleMM,
+			1000*p.Cloth.PickM))
 		require.NoError(t, err)
 		a, err := Make(b, p, m, nil)
 		require.NoError(t, err)
@@ -138,15 +143,25 @@ used = "%.0f m"
 
 func TestContradictions(t *testing.T) {
 	for text, want := range map[string]string{
-		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"50 cm\"\n":                "measured.toml:3:9: warp.woven: the cloth is longer than its warp",
-		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\nleftover = \"6 m\"\n":                  "measured.toml:4:12: warp.leftover: 6 m left of a warp of 5 m",
-		"[width]\nreed = \"50 cm\"\nfell = \"51 cm\"\n":                                     "measured.toml:3:8: width.fell: the cloth is wider at the fell",
-		"[width]\nfell = \"50 cm\"\nfinished = \"51 cm\"\n":                                 "width.finished: the finished cloth is wider",
-		"[length]\nwoven = \"50 cm\"\nfinished = \"51 cm\"\n":                               "length.finished: the finished cloth is longer",
-		"[length]\nwoven = \"50 cm\"\nfinished = \"4 cm\"\n":                                "more than can be",
-		"[width]\nreed = \"50 cm\"\n[[weft]]\ncolour=\"oat\"\npicks=1000\nused=\"400 m\"\n": "less than the cloth is wide",
-		"[[weft]]\ncolour=\"oats\"\npicks=1000\nused=\"400 m\"\n":                           "no colour \"oats\"",
-		"[width]\nreed = \"50 cm\"\n":                                                       "nothing here gives a percentage",
+		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\n" +
+			"leftover = \"50 cm\"\n": "measured.toml:3:9: warp.woven: the cloth is longer " +
+			"than its warp",
+		"[warp]\nwound = \"5 m\"\nwoven = \"4.6 m\"\n" +
+			"leftover = \"6 m\"\n": "measured.toml:4:12: warp.leftover: 6 m left of a warp of 5 m",
+		"[width]\nreed = \"50 cm\"\n" +
+			"fell = \"51 cm\"\n": "measured.toml:3:8: width.fell: the cloth is wider at the fell",
+		"[width]\nfell = \"50 cm\"\n" +
+			"finished = \"51 cm\"\n": "width.finished: the finished cloth is wider",
+		"[length]\nwoven = \"50 cm\"\n" +
+			"finished = \"51 cm\"\n": "length.finished: the finished cloth is longer",
+		"[length]\nwoven = \"50 cm\"\n" +
+			"finished = \"4 cm\"\n": "more than can be",
+		"[width]\nreed = \"50 cm\"\n[[weft]]\ncolour=\"oat\"\npicks=1000\n" +
+			"used=\"400 m\"\n": "less than the cloth is wide",
+		"[[weft]]\ncolour=\"oats\"\npicks=1000\n" +
+			"used=\"400 m\"\n": "no colour \"oats\"",
+		"[width]\nreed = " +
+			"\"50 cm\"\n": "nothing here gives a percentage",
 	} {
 		_, err := answer(t, text)
 		var problems brief.Problems
@@ -167,7 +182,8 @@ func TestWithinTheRuler(t *testing.T) {
 // TestChangesLeaveTheRest: the edited brief is read with the measured shares,
 // and only those lines differ.
 func TestChangesLeaveTheRest(t *testing.T) {
-	a, err := answer(t, "[width]\nreed = \"50 cm\"\nfell = \"46 cm\"\n[length]\nwoven=\"1 m\"\nfinished=\"87.5 cm\"\n")
+	a, err := answer(t, "[width]\nreed = \"50 cm\"\nfell = \"46 cm\"\n[length]\nwoven=\"1 m\"\n"+
+		"finished=\"87.5 cm\"\n")
 	require.NoError(t, err)
 	before := brief.Default()
 	after, err := brief.Edit("b", before, a.Changes())

@@ -51,13 +51,17 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	i, k := straight.best()
 	least, other := straight.off[i][k], about.least()
 	if least > asWell && other < float64(confuse*least) {
-		return c.m.Wrong("sample.pattern_area", "pattern_area and ground_area look as if they had changed places",
-			"pattern_area is where the pattern weft lies on the face; if they are right, check which colours the sample has")
+		return c.m.Wrong("sample.pattern_area",
+			"pattern_area and ground_area look as if they had changed places",
+			"pattern_area is where the pattern weft lies on the face; if they are right, check "+
+				"which colours the sample has")
 	}
 	if least > farOff {
 		return c.m.Wrong("sample.pattern_area",
-			fmt.Sprintf("no spread and scatter explain this photo: the best is %.1f off in L*a*b*", least),
-			"check warp, ground and pattern, the sett and beat of the brief, and that all was in one light")
+			fmt.Sprintf("no spread and scatter explain this photo: the best is %.1f off in L*a*b*",
+				least),
+			"check warp, ground and pattern, the sett and beat of the brief, and that all was in "+
+				"one light")
 	}
 	if err := c.disagree(t, seen, ruled); err != nil {
 		return err
@@ -72,7 +76,8 @@ func (c *calibration) fit(t look.Trio, seen areas, ruled *Value) error {
 	s.Values = append(s.Values, v)
 	cloth := look.At(c.b, straight.spreads[i], straight.scatters[k])
 	on, off := cloth.OnOff(t)
-	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off), Off: exact.RoundTo(least, 2)}
+	s.Fit = &Fit{Pattern: matched(seen.pattern, on), Ground: matched(seen.ground, off),
+		Off: exact.RoundTo(least, 2)}
 	return nil
 }
 
@@ -88,13 +93,15 @@ func (c *calibration) disagree(t look.Trio, seen areas, ruled *Value) error {
 		return nil
 	}
 	return c.m.Wrong("sample.float_width",
-		fmt.Sprintf("the float tells a spread of %.2f to %.2f, and the photo one of %.2f to %.2f: they contradict one another",
+		fmt.Sprintf("the float tells a spread of %.2f to %.2f, and the photo one of %.2f to "+
+			"%.2f: they contradict one another",
 			ruled.Least, ruled.Most, v.Least, v.Most),
 		"measure the float again, on the washed cloth; or take it, or the photo, out")
 }
 
 func matched(seen, model palette.Linear) Match {
-	return Match{seen.RGB(), model.RGB(), exact.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
+	return Match{seen.RGB(), model.RGB(),
+		exact.RoundTo(palette.DeltaE00(seen.Lab(), model.Lab()), 2)}
 }
 
 // allWrapped tells whether spread changes nothing: every yarn has its measured
@@ -116,7 +123,8 @@ func steps(from, to, step float64) (values []float64) {
 }
 
 func (c *calibration) grid(t look.Trio, seen areas, ruled *Value) *grid {
-	g := &grid{spreads: steps(leastSpread, mostSpread, spreadStep), scatters: steps(0, mostScatter, scatterStep)}
+	g := &grid{spreads: steps(leastSpread, mostSpread, spreadStep),
+		scatters: steps(0, mostScatter, scatterStep)}
 	if ruled != nil {
 		g.spreads = []float64{ruled.Measured}
 	}
@@ -171,19 +179,22 @@ func (g *grid) asGood(best int, least float64, axis func(spread, scatter int) in
 }
 
 // untold is said of a value that the photo leaves open.
-const untold = "can't be told from this photo: anything between these explains it as well; yarns farther apart in light and dark tell more"
+const untold = "can't be told from this photo: anything between these explains it as well; yarns " +
+	"farther apart in light and dark tell more"
 
 // spread is that of the best, with the least and the most that explain the photo
 // as well.
 func (g *grid) spread(best int, least float64) Value {
 	low, high := g.asGood(best, least, func(spread, _ int) int { return spread })
-	v := Value{Key: "cloth.spread", decimals: 2, Measured: g.spreads[best], Least: g.spreads[low], Most: g.spreads[high]}
+	v := Value{Key: "cloth.spread", decimals: 2, Measured: g.spreads[best], Least: g.spreads[low],
+		Most: g.spreads[high]}
 	v.Solved = v.Most-v.Least < credibleSpread
 	v.From = "how much of each yarn the photo shows"
 	switch {
 	case high == len(g.spreads)-1:
 		v.Solved = false
-		v.From = fmt.Sprintf("can't be told from this photo: from %.2f on the yarns touch, and wider ones look alike", v.Least)
+		v.From = fmt.Sprintf("can't be told from this photo: from %.2f on the yarns touch, and "+
+			"wider ones look alike", v.Least)
 	case !v.Solved:
 		v.From = untold
 	}
@@ -193,7 +204,8 @@ func (g *grid) spread(best int, least float64) Value {
 // scatter is that of the best, as [grid.spread].
 func (g *grid) scatter(best int, least float64) Value {
 	low, high := g.asGood(best, least, func(_, scatter int) int { return scatter })
-	v := Value{Key: "cloth.scatter", decimals: 3, Measured: g.scatters[best], Least: g.scatters[low], Most: g.scatters[high]}
+	v := Value{Key: "cloth.scatter", decimals: 3, Measured: g.scatters[best],
+		Least: g.scatters[low], Most: g.scatters[high]}
 	v.Solved = v.Most-v.Least < credibleScatter
 	v.From = "how much darker the cloth is than the average of its yarns"
 	if !v.Solved {

@@ -26,7 +26,8 @@ func FuzzMeasured(f *testing.F) {
 	f.Add(append([]byte("\ufeff"), bytes.ReplaceAll(whole, []byte("\n"), []byte("\r\n"))...))
 	for _, text := range []string{
 		"[width]\nreed = \"54 cm\"\nfell = \"51.2 cm\"\nfinished = \"46.1 cm\"\n",
-		"ruler = \"1/8 in\"\n[length]\nwoven = \"32 in\"\nfinished = \"29 1/2 in\"\nto = \"1 in\"\n",
+		"ruler = \"1/8 in\"\n[length]\nwoven = \"32 in\"\nfinished = \"29 1/2 in\"\n" +
+			"to = \"1 in\"\n",
 		"[warp]\nwound = \"6.3 m\"\nwoven = \"5.1 m\"\nleftover = \"76 cm\"\n",
 		"[[weft]]\ncolour = \"oat\"\npicks = 640\nused = \"52 g\"\nstrands = 2\n",
 		"[[weft]]\ncolour = \"damson\"\npicks = 1\nused = \"1 m\"\nto = \"2 m\"\n",

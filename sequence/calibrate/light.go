@@ -46,14 +46,19 @@ func (c *calibration) fair(p brief.Photo) error {
 	crop, ok := c.photos[p.Key]
 	switch {
 	case !ok:
-		return c.m.Wrong(p.Key, fmt.Sprintf("picture %q was not read", p.File), "give the measurements as a file, with the pictures beside it")
+		return c.m.Wrong(p.Key, fmt.Sprintf("picture %q was not read", p.File),
+			"give the measurements as a file, with the pictures beside it")
 	case crop.Blown > mostBlown:
-		return c.m.Wrong(p.Key, fmt.Sprintf("%q is overexposed: %.0f %% of it is as bright as a picture can be",
-			p.File, 100*crop.Blown),
+		return c.m.Wrong(p.Key,
+			fmt.Sprintf("%q is overexposed: %.0f %% of it is as bright as a picture can be",
+				p.File, 100*crop.Blown),
 			"take the photo again, darker: at least one stop less light")
 	case crop.Uneven > mostUneven:
-		return c.m.Wrong(p.Key, fmt.Sprintf("the light on %q is uneven: its parts differ by %.0f %%", p.File, 100*crop.Uneven),
-			"photograph in the shade or under two lamps, and crop one kind of cloth or yarn alone, several units of it")
+		return c.m.Wrong(p.Key,
+			fmt.Sprintf("the light on %q is uneven: its parts differ by %.0f %%", p.File,
+				100*crop.Uneven),
+			"photograph in the shade or under two lamps, and crop one kind of cloth or yarn "+
+				"alone, several units of it")
 	}
 	return nil
 }
@@ -75,7 +80,9 @@ func (c *calibration) gain() (gain palette.Linear, err error) {
 	}
 	for k := range gain {
 		if known[k] == 0 || seen[k] == 0 {
-			return gain, c.m.Wrong("sample.wraps", "these yarns are too dark to tell what light there was", "wrap a light yarn of the brief beside them")
+			return gain, c.m.Wrong("sample.wraps",
+				"these yarns are too dark to tell what light there was",
+				"wrap a light yarn of the brief beside them")
 		}
 		gain[k] = seen[k] / known[k]
 	}
@@ -88,7 +95,8 @@ func (c *calibration) alike(gain palette.Linear) error {
 	worst, off := brief.WrapPhoto{}, mostOff
 	for _, w := range c.m.Sample.Wraps {
 		is := relit(c.photos[brief.WrapKey(w.Colour)].Light, gain).Lab()
-		if d := palette.DeltaE00(is, c.b.Colours[c.b.ColourNamed(w.Colour)].RGB.Linear().Lab()); d > off {
+		if d := palette.DeltaE00(is,
+			c.b.Colours[c.b.ColourNamed(w.Colour)].RGB.Linear().Lab()); d > off {
 			worst, off = w, d
 		}
 	}
@@ -96,6 +104,7 @@ func (c *calibration) alike(gain palette.Linear) error {
 		return nil
 	}
 	return c.m.Wrong(brief.WrapKey(worst.Colour),
-		fmt.Sprintf("%q is dE00 %.1f from %s once the light is set by all the yarns", worst.File, off, worst.Colour),
+		fmt.Sprintf("%q is dE00 %.1f from %s once the light is set by all the yarns", worst.File,
+			off, worst.Colour),
 		"is it that yarn, in the same photo and the same light, and is its hex in the brief right?")
 }

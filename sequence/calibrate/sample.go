@@ -108,10 +108,12 @@ func (c *calibration) floatWidth(t look.Trio) (*Value, error) {
 	}
 	v := &Value{Key: "cloth.spread", decimals: 2, Solved: true,
 		Measured: times(wide.best), Least: times(wide.low), Most: times(wide.high),
-		From: fmt.Sprintf("a float of %s lies %s wide; its yarn is %.2f mm round", strands(c.b.Cloth.Strands), r.Text, round)}
+		From: fmt.Sprintf("a float of %s lies %s wide; its yarn is %.2f mm round",
+			strands(c.b.Cloth.Strands), r.Text, round)}
 	if v.Least > mostSpread || v.Most < leastSpread {
 		return nil, c.m.Wrong("sample.float_width",
-			fmt.Sprintf("a float of %s would lie %.2f times as wide as its yarn is round (%.2f mm)", r.Text, v.Measured, round),
+			fmt.Sprintf("a float of %s would lie %.2f times as wide as its yarn is round (%.2f mm)",
+				r.Text, v.Measured, round),
 			"measure one float from edge to edge, of washed cloth, and check the yarn's count")
 	}
 	v.Measured = min(mostSpread, max(leastSpread, v.Measured))
@@ -184,7 +186,8 @@ func (c *calibration) colour(key, name string, otherwise int) (int, error) {
 	key = "sample." + key
 	if name == "" {
 		if otherwise == unknown {
-			return 0, c.m.Wrong(key, "is missing", "say which colour of the brief it was: "+key[len("sample."):]+` = "oat"`)
+			return 0, c.m.Wrong(key, "is missing", "say which colour of the brief it was: "+
+				key[len("sample."):]+` = "oat"`)
 		}
 		return otherwise, nil
 	}

@@ -74,7 +74,8 @@ type studio struct {
 }
 
 func evenStudio() *studio {
-	return &studio{tint: palette.Linear{0.62, 0.5, 0.34}, noise: 0.02, blur: 2, chance: rand.New(rand.NewPCG(1, 2))}
+	return &studio{tint: palette.Linear{0.62, 0.5, 0.34}, noise: 0.02, blur: 2,
+		chance: rand.New(rand.NewPCG(1, 2))}
 }
 
 // photo is a picture of yarns that cover shares of it, in flecks of 3 pixels, in
@@ -156,7 +157,8 @@ func (s *studio) cloth(t *testing.T, b *brief.Brief, spread, scatter float64) Ph
 	return s.clothOf(t, b, look.Trio{Warp: 0, Ground: 1, Pattern: 2}, spread, scatter)
 }
 
-func (s *studio) clothOf(t *testing.T, b *brief.Brief, trio look.Trio, spread, scatter float64) Photos {
+func (s *studio) clothOf(t *testing.T, b *brief.Brief, trio look.Trio, spread,
+	scatter float64) Photos {
 	t.Helper()
 	is := look.At(b, spread, scatter)
 	parts := func(shares look.Shares) []palette.Part {
@@ -172,7 +174,8 @@ func (s *studio) clothOf(t *testing.T, b *brief.Brief, trio look.Trio, spread, s
 		"sample.ground_area":  s.photo(t, parts(is.OffShares(trio)), off),
 	}
 	for _, i := range []int{trio.Warp, trio.Ground, trio.Pattern} {
-		photos[brief.WrapKey(b.Colours[i].Name)] = s.photo(t, []palette.Part{{Colour: is.Light(i), Area: 1}}, is.Light(i))
+		photos[brief.WrapKey(b.Colours[i].Name)] = s.photo(t,
+			[]palette.Part{{Colour: is.Light(i), Area: 1}}, is.Light(i))
 	}
 	return photos
 }
@@ -192,7 +195,8 @@ func sampled(t *testing.T, text, measured string) (*brief.Brief, func(Photos) (*
 // light it was photographed in.
 func TestSampleIsFound(t *testing.T) {
 	b, learn := sampled(t, sampleBrief, sampleFile)
-	for _, truth := range []struct{ spread, scatter float64 }{{1.3, 0.01}, {1.45, 0.03}, {1.2, 0.06}, {1.6, 0}} {
+	for _, truth := range []struct{ spread, scatter float64 }{{1.3, 0.01}, {1.45, 0.03},
+		{1.2, 0.06}, {1.6, 0}} {
 		for _, asJPEG := range []bool{false, true} {
 			t.Run(fmt.Sprintf("%v JPEG %v", truth, asJPEG), func(t *testing.T) {
 				s := evenStudio()
@@ -201,7 +205,8 @@ func TestSampleIsFound(t *testing.T) {
 				require.NoError(t, err)
 				require.Len(t, a.Sample.Values, 2)
 				spread, scatter := a.Sample.Values[0], a.Sample.Values[1]
-				t.Logf("%s %v..%v, %s %v..%v, off %v", spread.Text(), spread.Least, spread.Most, scatter.Text(), scatter.Least, scatter.Most, a.Sample.Fit.Off)
+				t.Logf("%s %v..%v, %s %v..%v, off %v", spread.Text(), spread.Least, spread.Most,
+					scatter.Text(), scatter.Least, scatter.Most, a.Sample.Fit.Off)
 				assert.Equal(t, "cloth.spread", spread.Key)
 				assert.InDelta(t, truth.spread, spread.Measured, 0.06)
 				assert.True(t, spread.Solved)
@@ -236,7 +241,8 @@ func TestPhotosThatCannotBeRight(t *testing.T) {
 	t.Run("overexposed", func(t *testing.T) {
 		s := evenStudio()
 		s.tint = palette.Linear{1.6, 1.5, 1.4}
-		refusal(t, learn, s.cloth(t, b, 1.45, 0.03), `m.toml:5:19: sample.wraps.chalk: "chalk.png" is overexposed: 100 % of it`)
+		refusal(t, learn, s.cloth(t, b, 1.45, 0.03),
+			`m.toml:5:19: sample.wraps.chalk: "chalk.png" is overexposed: 100 % of it`)
 	})
 	t.Run("uneven light", func(t *testing.T) {
 		s := evenStudio()
@@ -245,8 +251,10 @@ func TestPhotosThatCannotBeRight(t *testing.T) {
 	})
 	t.Run("areas exchanged", func(t *testing.T) {
 		_, photos := good()
-		photos["sample.pattern_area"], photos["sample.ground_area"] = photos["sample.ground_area"], photos["sample.pattern_area"]
-		refusal(t, learn, photos, "sample.pattern_area: pattern_area and ground_area look as if they had changed places")
+		photos["sample.pattern_area"], photos["sample.ground_area"] = photos["sample.ground_area"],
+			photos["sample.pattern_area"]
+		refusal(t, learn, photos,
+			"sample.pattern_area: pattern_area and ground_area look as if they had changed places")
 	})
 	t.Run("another yarn on the card", func(t *testing.T) {
 		_, photos := good()
@@ -273,7 +281,8 @@ func TestPhotosThatCannotBeRight(t *testing.T) {
 // measured width has no spread.
 func TestWhatCannotBeToldIsSaid(t *testing.T) {
 	t.Run("yarns nearly alike", func(t *testing.T) {
-		alike := strings.NewReplacer("#c2a566", "#d9d2c0", "#2b2f4a", "#cdc5b2").Replace(sampleBrief)
+		alike := strings.NewReplacer("#c2a566", "#d9d2c0", "#2b2f4a", "#cdc5b2").
+			Replace(sampleBrief)
 		b, learn := sampled(t, alike, sampleFile)
 		a, err := learn(evenStudio().cloth(t, b, 1.45, 0.03))
 		require.NoError(t, err)
@@ -284,7 +293,8 @@ func TestWhatCannotBeToldIsSaid(t *testing.T) {
 		assert.Empty(t, a.Changes())
 	})
 	t.Run("measured widths", func(t *testing.T) {
-		wrapped := strings.Replace(sampleBrief, `count = "8/2 cotton"`, "count = \"8/2 cotton\"\nwraps = \"13/cm\"", 1)
+		wrapped := strings.Replace(sampleBrief, `count = "8/2 cotton"`,
+			"count = \"8/2 cotton\"\nwraps = \"13/cm\"", 1)
 		b, learn := sampled(t, wrapped, sampleFile)
 		a, err := learn(evenStudio().cloth(t, b, 1.45, 0.03))
 		require.NoError(t, err)
@@ -306,7 +316,8 @@ func TestFloatWidthByHand(t *testing.T) {
 		spread, least, greatest float64
 	}{
 		{"one strand", sampleBrief, one, 1.43, 1.32, 1.54},
-		{"two strands", strings.Replace(sampleBrief, "[loom]", "strands = 2\n[loom]", 1), strings.Replace(one, "0.65", "1.1", 1), 1.48, 1.41, 1.55},
+		{"two strands", strings.Replace(sampleBrief, "[loom]", "strands = 2\n[loom]", 1),
+			strings.Replace(one, "0.65", "1.1", 1), 1.48, 1.41, 1.55},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, learn := sampled(t, c.brief, c.measured)
@@ -325,10 +336,13 @@ func TestFloatWidthByHand(t *testing.T) {
 	}
 	t.Run("a float of three millimetres", func(t *testing.T) {
 		_, learn := sampled(t, sampleBrief, strings.Replace(one, "0.65", "3", 1))
-		refusal(t, learn, nil, "m.toml:3:15: sample.float_width: a float of 3 mm would lie 6.60 times as wide")
+		refusal(t, learn, nil,
+			"m.toml:3:15: sample.float_width: a float of 3 mm would lie 6.60 times as wide")
 	})
 	t.Run("a yarn whose wraps were measured", func(t *testing.T) {
-		_, learn := sampled(t, strings.Replace(sampleBrief, `count = "8/2 cotton"`, "count = \"8/2 cotton\"\nwraps = \"13/cm\"", 1), one)
+		_, learn := sampled(t,
+			strings.Replace(sampleBrief, `count = "8/2 cotton"`,
+				"count = \"8/2 cotton\"\nwraps = \"13/cm\"", 1), one)
 		refusal(t, learn, nil, `sample.float_width: yarn "cotton" has wraps`)
 	})
 }
@@ -342,8 +356,10 @@ func TestFloatAndPhoto(t *testing.T) {
 	assert.InDelta(t, 1.45, a.Sample.Values[0].Measured, 0.01)
 	assert.InDelta(t, 0.03, a.Sample.Values[1].Measured, 0.002)
 	t.Run("that contradict one another", func(t *testing.T) {
-		b, learn := sampled(t, sampleBrief, sampleFile+"float_width = \"0.55 mm\"\nto = \"0.02 mm\"\n")
-		refusal(t, learn, evenStudio().cloth(t, b, 1.45, 0.03), "sample.float_width: the float tells a spread of 1.17 to 1.25, and the photo one of 1.")
+		b, learn := sampled(t, sampleBrief,
+			sampleFile+"float_width = \"0.55 mm\"\nto = \"0.02 mm\"\n")
+		refusal(t, learn, evenStudio().cloth(t, b, 1.45, 0.03),
+			"sample.float_width: the float tells a spread of 1.17 to 1.25, and the photo one of 1.")
 	})
 }
 
@@ -365,8 +381,10 @@ func TestWhichColours(t *testing.T) {
 	two := strings.Replace(sampleBrief, `colours = ["chalk"]`, `colours = ["chalk", "straw"]`, 1)
 	for _, c := range []struct{ name, brief, measured, want string }{
 		{"two warps", two, sampleFile, "sample.warp: is missing"},
-		{"a colour that is not there", sampleBrief, sampleFile + "pattern = \"nigth\"\n", `m.toml:6:11: sample.pattern: the brief has no colour "nigth"`},
-		{"a wrap of one", sampleBrief, strings.Replace(sampleFile, "straw =", "starw =", 1), `sample.wraps.starw: the brief has no colour "starw"`},
+		{"a colour that is not there", sampleBrief, sampleFile + "pattern = \"nigth\"\n",
+			`m.toml:6:11: sample.pattern: the brief has no colour "nigth"`},
+		{"a wrap of one", sampleBrief, strings.Replace(sampleFile, "straw =", "starw =", 1),
+			`sample.wraps.starw: the brief has no colour "starw"`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b, learn := sampled(t, c.brief, c.measured)

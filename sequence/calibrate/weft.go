@@ -24,7 +24,8 @@ func (c *calibration) weftExtra() error {
 			return err
 		}
 		mm, off := millimetres(w.Used, tex), millimetres(w.Off, tex)
-		used = span{exact.Plus(used.low, exact.Minus(mm, off)), exact.Plus(used.best, mm), exact.Plus(used.high, exact.Plus(mm, off))}
+		used = span{exact.Plus(used.low, exact.Minus(mm, off)), exact.Plus(used.best, mm),
+			exact.Plus(used.high, exact.Plus(mm, off))}
 		passes = exact.Plus(passes, big.NewRat(int64(w.Picks)*int64(w.Strands), 1))
 	}
 	reed := c.reed()
@@ -38,7 +39,9 @@ func (c *calibration) weftExtra() error {
 	if s.high.Sign() < 0 {
 		s.high = new(big.Rat) // between the cloth's width and the reed's: nothing extra
 	}
-	return c.add("weft_extra", c.b.Cloth.Extra.Part, s, fmt.Sprintf("%s of yarn to a pick of %s in the reed", c.length(exact.Over(used.best, passes)), c.length(reed.best)),
+	return c.add("weft_extra", c.b.Cloth.Extra.Part, s,
+		fmt.Sprintf("%s of yarn to a pick of %s in the reed",
+			c.length(exact.Over(used.best, passes)), c.length(reed.best)),
 		"weft", "")
 }
 
@@ -59,7 +62,9 @@ func (c *calibration) thin(pick *big.Rat, reed span) error {
 	if pick.Cmp(least) >= 0 {
 		return nil
 	}
-	return c.m.Wrong("weft", fmt.Sprintf("%s of yarn to a pick is less than the cloth is wide, %s", c.length(pick), c.length(least)),
+	return c.m.Wrong("weft",
+		fmt.Sprintf("%s of yarn to a pick is less than the cloth is wide, %s", c.length(pick),
+			c.length(least)),
 		"check picks, strands and what was used")
 }
 

@@ -101,7 +101,8 @@ func (h *search) cluster(from int64) *clusters {
 		among = h.spread(among[:min(len(among), centres/2)], centres)
 	}
 	n := len(among)
-	c := &clusters{count: make([]int, n), alone: make([]bool, n), reach: make([]int64, n), apart: make([][]int64, n)}
+	c := &clusters{count: make([]int, n), alone: make([]bool, n), reach: make([]int64, n),
+		apart: make([][]int64, n)}
 	radius, across := make([]int64, n), make([]int64, n)
 	far := make([][]int64, n) // of the members of one, to the centre of another
 	for i := range n {

@@ -36,9 +36,11 @@ type Candidates struct {
 type Result struct {
 	Members []int // in the order of their places
 	Family  int   // which of Families they are of
-	Least   int64 // the least difference of a member to another or to what stands; [Apart] where there is nothing to differ from
-	Bound   int64 // no choice of as many from one family has a greater Least
-	Leasts  []int64
+	// the least difference of a member to another or to what stands; [Apart] where there is nothing
+	// to differ from
+	Least  int64
+	Bound  int64 // no choice of as many from one family has a greater Least
+	Leasts []int64
 	// Leasts holds, for 1, 2, ... members, the least difference of the set this
 	// one was grown from.
 

@@ -39,7 +39,8 @@ func matrix(chance *rand.Rand, n, fixed int) *Candidates {
 			d[j][i] = d[i][j]
 		}
 	}
-	return &Candidates{Size: n, Fixed: fixed, Between: func(a, b int) int64 { return d[a][b] }, Bend: 1 << 40}
+	return &Candidates{Size: n, Fixed: fixed, Between: func(a, b int) int64 { return d[a][b] },
+		Bend: 1 << 40}
 }
 
 func (p *Candidates) least(members []int) int64 {
@@ -140,10 +141,10 @@ func TestBestOfEveryChoice(t *testing.T) {
 	assert.Greater(t, float64(equal), 0.8*float64(found))
 }
 
-// TestFarthestFirstIsAtLeastHalfTheBest holds farthest first against its published bound: no less than
-// half the best (T. F. Gonzalez, "Clustering to minimize the maximum intercluster
-// distance", Theoretical Computer Science 38, 1985, theorem 2.2, from memory), where the triangle inequality
-// holds.
+// TestFarthestFirstIsAtLeastHalfTheBest holds farthest first against its published bound: no less
+// than half the best (T. F. Gonzalez, "Clustering to minimize the maximum intercluster
+// distance", Theoretical Computer Science 38, 1985, theorem 2.2, from memory), where the triangle
+// inequality holds.
 func TestFarthestFirstIsAtLeastHalfTheBest(t *testing.T) {
 	for i := range 100 {
 		chance := rand.New(rand.NewPCG(9, uint64(i)))

@@ -39,7 +39,8 @@ func (h *search) hold(before []int, s, best set) set {
 	among := h.lately(before)
 	g := h.graph(among, best.least-best.least/Worth)
 	g.nodes = steps
-	for drop := 1; drop <= mostDropped && (drop == 1 || len(before) <= fewMembers) && len(before)-drop > kept(s, before) && !h.stopped(); drop++ {
+	for drop := 1; drop <= mostDropped && (drop == 1 || len(before) <= fewMembers) &&
+		len(before)-drop > kept(s, before) && !h.stopped(); drop++ {
 		for _, rest := range leaving(len(before), drop) {
 			if found := g.with(rest, len(best.at)); found != nil {
 				at := make([]int, len(found))

@@ -98,9 +98,11 @@ func TestAsksOften(t *testing.T) {
 		return between(a, b)
 	}
 	for stop := 0; ; stop += 1 + stop/4 {
-		ctx := &asked{Context: context.Background(), measured: &measured, last: measured, left: stop}
+		ctx := &asked{Context: context.Background(), measured: &measured, last: measured,
+			left: stop}
 		_, err := p.Best(ctx, 5)
-		assert.LessOrEqual(t, max(ctx.most, measured-ctx.last), closely, "stopped at question %d", stop)
+		assert.LessOrEqual(t, max(ctx.most, measured-ctx.last), closely,
+			"stopped at question %d", stop)
 		if err == nil {
 			break
 		}

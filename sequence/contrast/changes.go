@@ -41,7 +41,8 @@ func (r *reckoner) written(b *brief.Brief) *brief.Brief {
 func (r *reckoner) swapChanges(s swap) []brief.Change {
 	made := s.apply(r.b)
 	if s.role == AsWarp {
-		return append(r.sequence("warp", r.b.Warp.Rule, made.Warp.Rule, made.Warp.Runs), r.writtenOut(made)...)
+		return append(r.sequence("warp", r.b.Warp.Rule, made.Warp.Rule, made.Warp.Runs),
+			r.writtenOut(made)...)
 	}
 	var changes []brief.Change
 	for i := range slices.Max(s.pieces) + 1 {

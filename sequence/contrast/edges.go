@@ -66,7 +66,8 @@ func (r *reckoner) patternEdges(add func(edgeKey, float64)) {
 				if run.Block == "" {
 					continue
 				}
-				k := edgeKey{warp: pair, on: [2]bool{warp[i].Block == run.Block, warp[i+1].Block == run.Block},
+				k := edgeKey{warp: pair,
+					on:     [2]bool{warp[i].Block == run.Block, warp[i+1].Block == run.Block},
 					ground: r.number[run.Ground], pattern: r.number[run.Pattern]}
 				if pair[0] > pair[1] {
 					k.warp, k.on = [2]int{pair[1], pair[0]}, [2]bool{k.on[1], k.on[0]}
@@ -86,12 +87,15 @@ func (r *reckoner) edge(k edgeKey, widthMM float64) Edge {
 	for i := range stripes {
 		stripes[i] = Stripe{Warp: r.name(k.warp[i]), State: k.state(i), RGB: light[i].RGB()}
 	}
-	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground), NarrowestMM: exact.RoundTo(widthMM, 4), Meets: k.pattern != look.Plain || slices.Contains(r.grounds, k.ground)}
+	e := Edge{Left: stripes[0], Right: stripes[1], Ground: r.name(k.ground),
+		NarrowestMM: exact.RoundTo(widthMM, 4), Meets: k.pattern != look.Plain ||
+			slices.Contains(r.grounds, k.ground)}
 	if k.pattern != look.Plain {
 		e.Pattern = r.name(k.pattern)
 	}
 	v, near := r.decide(light[0], light[1], widthMM), look.Apart(light[0].Lab(), light[1].Lab())
-	e.DeltaL, e.DeltaE, e.HueOnly = exact.RoundTo(near.DeltaL, 4), exact.RoundTo(near.DeltaE, 4), v.HueOnly()
+	e.DeltaL, e.DeltaE, e.HueOnly = exact.RoundTo(near.DeltaL, 4), exact.RoundTo(near.DeltaE, 4),
+		v.HueOnly()
 	e.SeenL = exact.RoundTo(v.DeltaL, 4)
 	e.Grade, e.Vision, e.Seen = v.Grade, v.sight, r.seen(light[0], light[1], widthMM)
 	if e.Meets {

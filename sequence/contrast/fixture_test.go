@@ -41,7 +41,8 @@ func sixty() brief.Shelf {
 	var b strings.Builder
 	b.WriteString("[yarn.cotton]\ncount = \"8/2 cotton\"\n")
 	for i := range 60 {
-		fmt.Fprintf(&b, "[[colour]]\nname = \"shelf %d\"\nhex = \"#%02x%02x%02x\"\nyarn = \"cotton\"\n", i+1, (i*71+20)%256, (i*113+90)%256, (i*37+140)%256)
+		fmt.Fprintf(&b, "[[colour]]\nname = \"shelf %d\"\nhex = \"#%02x%02x%02x\"\n"+
+			"yarn = \"cotton\"\n", i+1, (i*71+20)%256, (i*113+90)%256, (i*37+140)%256)
 	}
 	return brief.Shelf{Name: "sixty.toml", Text: []byte(b.String())}
 }

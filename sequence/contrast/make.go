@@ -15,11 +15,14 @@ import (
 // may stop it early, with the context's error.
 func Make(ctx context.Context, b *brief.Brief, p *plan.Plan, q Question) (*Report, error) {
 	r := newReckoner(b, p, q.full())
-	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, Units: p.Units, DistanceM: r.q.DistanceM, Sights: r.q.Sights,
-		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds), Colours: r.colours(),
-		Set: sides("", p.Set.Face, p.Set.Back, p.Set.Lighter, []plan.More{})}
+	report := &Report{Schema: Schema, Title: p.Title, Structure: p.Structure, Units: p.Units,
+		DistanceM: r.q.DistanceM, Sights: r.q.Sights,
+		DistancesM: r.q.distances(), Warp: r.names(r.warp), Grounds: r.names(r.grounds),
+		Colours: r.colours(),
+		Set:     sides("", p.Set.Face, p.Set.Back, p.Set.Lighter, []plan.More{})}
 	for _, piece := range p.Pieces {
-		report.Pieces = append(report.Pieces, sides(piece.Name, piece.Face, piece.Back, piece.Lighter, piece.MoreSides))
+		report.Pieces = append(report.Pieces,
+			sides(piece.Name, piece.Face, piece.Back, piece.Lighter, piece.MoreSides))
 	}
 	report.reckoner = r
 	var err error
@@ -53,7 +56,8 @@ type reckoner struct {
 }
 
 func newReckoner(b *brief.Brief, p *plan.Plan, q Question) *reckoner {
-	r := &reckoner{p: p, q: q, look: look.Of(b), number: make(map[string]int), blurs: make(map[view]palette.Blur)}
+	r := &reckoner{p: p, q: q, look: look.Of(b), number: make(map[string]int),
+		blurs: make(map[view]palette.Blur)}
 	for i, c := range b.Colours {
 		r.number[c.Name] = i
 	}
@@ -98,7 +102,8 @@ func (r *reckoner) names(colours []int) []string {
 // colours lists all colours of the brief and its shelves.
 func (r *reckoner) colours() (all []ShelfColour) {
 	for i, c := range r.b.Colours {
-		all = append(all, ShelfColour{Name: c.Name, RGB: c.RGB, Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
+		all = append(all, ShelfColour{Name: c.Name, RGB: c.RGB,
+			Lab: r.look.Light(i).Lab().Rounded(), Shelf: c.Shelf, Uses: r.uses(i)})
 	}
 	return all
 }
@@ -130,10 +135,12 @@ func (r *reckoner) seen(a, b palette.Linear, widthMM float64) []BySight {
 	distances := r.q.distances()
 	all := make([]BySight, 0, len(palette.Sights))
 	for _, sight := range palette.Sights {
-		one := BySight{Vision: sight, DeltaL: make([]float64, len(distances)), DeltaE: make([]float64, len(distances)), Grades: make([]palette.Grade, len(distances))}
+		one := BySight{Vision: sight, DeltaL: make([]float64, len(distances)),
+			DeltaE: make([]float64, len(distances)), Grades: make([]palette.Grade, len(distances))}
 		for i, d := range distances {
 			s := look.SeeBlurred(a, b, sight, r.blur(widthMM, d))
-			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4), exact.RoundTo(s.DeltaE, 4), s.Grade
+			one.DeltaL[i], one.DeltaE[i], one.Grades[i] = exact.RoundTo(s.DeltaL, 4),
+				exact.RoundTo(s.DeltaE, 4), s.Grade
 		}
 		all = append(all, one)
 	}

@@ -37,8 +37,10 @@ func (r *reckoner) mends(ctx context.Context) (mends []Mend, left int, err error
 
 func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Mend, error) {
 	now, pieces := r.state.worst[t], r.state.shortIn(t)
-	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern), Pieces: r.pieceNames(pieces),
-		Grade: now.Grade, DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight, HueOnly: now.HueOnly(), Options: []Option{},
+	m := Mend{Warp: r.name(t.Warp), Ground: r.name(t.Ground), Pattern: r.name(t.Pattern),
+		Pieces: r.pieceNames(pieces),
+		Grade:  now.Grade, DeltaL: exact.RoundTo(now.DeltaL, 4), Vision: now.sight,
+		HueOnly: now.HueOnly(), Options: []Option{},
 		Range: r.rangeOf(t, now, r.state.widthMM[t])}
 	for _, role := range r.roles() {
 		for _, shelf := range []bool{false, true} {
@@ -91,7 +93,8 @@ type guess struct {
 
 // swapOption is the least change that lifts a trio to [Target], or else as far
 // as any does; nil where none helps.
-func (r *reckoner) swapOption(ctx context.Context, swaps []swap, t look.Trio, pieces []int) (*Option, error) {
+func (r *reckoner) swapOption(ctx context.Context, swaps []swap, t look.Trio,
+	pieces []int) (*Option, error) {
 	now, _ := r.state.in(t, pieces)
 	var guesses []guess
 	for _, s := range swaps {
@@ -137,7 +140,8 @@ func (r *reckoner) guess(s swap, t look.Trio, pieces []int) guess {
 }
 
 // try plans the brief with a swap made and offers it if the plan bears it out.
-func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, target palette.Grade) (*Option, error) {
+func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int,
+	target palette.Grade) (*Option, error) {
 	after, p, err := r.planned(ctx, s.apply(r.b))
 	if err != nil || p == nil {
 		return nil, err
@@ -164,8 +168,9 @@ func (r *reckoner) try(ctx context.Context, s swap, t look.Trio, pieces []int, t
 
 func (r *reckoner) option(change string, t look.Trio, pieces []int, v verdict, after state) Option {
 	now, _ := r.state.in(t, pieces)
-	return Option{Change: change, Pieces: []string{}, Grade: v.Grade, DeltaL: exact.RoundTo(v.DeltaL, 4),
-		Gain: exact.RoundTo(float64(v.MicroL()-now.MicroL())/1e6, 4), Short: after.short()}
+	return Option{Change: change, Pieces: []string{}, Grade: v.Grade,
+		DeltaL: exact.RoundTo(v.DeltaL, 4),
+		Gain:   exact.RoundTo(float64(v.MicroL()-now.MicroL())/1e6, 4), Short: after.short()}
 }
 
 // howSure adds to an option how far its grade may lie from what is reckoned.
@@ -192,7 +197,8 @@ func (r *reckoner) planned(ctx context.Context, b *brief.Brief) (state, *plan.Pl
 	}
 	changed := *r
 	changed.b, changed.p = b, p
-	if b.Cloth.Strands != r.b.Cloth.Strands || b.Cloth.Ground.PerMM.Cmp(r.b.Cloth.Ground.PerMM) != 0 {
+	if b.Cloth.Strands != r.b.Cloth.Strands ||
+		b.Cloth.Ground.PerMM.Cmp(r.b.Cloth.Ground.PerMM) != 0 {
 		changed.look = look.Of(b)
 	}
 	return changed.stateOf(p), p, nil

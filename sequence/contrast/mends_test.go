@@ -21,9 +21,12 @@ import (
 // shelf of sixty.
 func TestEveryOptionIsBorneOut(t *testing.T) {
 	kinds := make(map[string]int)
-	for i, pond := range []string{"#a9b3a0", "#8a9a88", "#929c8c", "#7e8f80", "#c2c8ba", "#f4f0e4"} {
+	for i, pond := range []string{"#a9b3a0", "#8a9a88", "#929c8c", "#7e8f80", "#c2c8ba",
+		"#f4f0e4"} {
 		for _, strands := range []string{"1", "2"} {
-			text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[2].hex", Value: tomltext.Quote(pond)}, {Key: "cloth.strands", Value: strands}})
+			text, err := brief.Edit("poor.toml", poor(t),
+				[]brief.Change{{Key: "colour[2].hex", Value: tomltext.Quote(pond)},
+					{Key: "cloth.strands", Value: strands}})
 			require.NoError(t, err)
 			var shelves []brief.Shelf
 			if i == 0 {
@@ -47,7 +50,9 @@ func TestEveryOptionIsBorneOut(t *testing.T) {
 // TestOptionsForChosenPieces: where the program chose the pieces, the changes
 // write its choice out, so that only the colour changes.
 func TestOptionsForChosenPieces(t *testing.T) {
-	text, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "vary.candidates", Value: "60"}, {Key: "vary.per_piece", Value: "[1, 2]"}, {Key: "cloth.strands", Value: "2"}})
+	text, err := brief.Edit("poor.toml", poor(t),
+		[]brief.Change{{Key: "vary.candidates", Value: "60"},
+			{Key: "vary.per_piece", Value: "[1, 2]"}, {Key: "cloth.strands", Value: "2"}})
 	require.NoError(t, err)
 	b := parsed(t, text)
 	p := planned(t, b)
@@ -72,7 +77,8 @@ func TestOptionsForChosenPieces(t *testing.T) {
 
 func checkOption(t *testing.T, text []byte, r *Report, m Mend, o Option, shelves []brief.Shelf) {
 	t.Helper()
-	at := fmt.Sprintf("%s on %s over %s: %s %s -> %s", m.Pattern, m.Ground, m.Warp, o.Change, o.From, o.To)
+	at := fmt.Sprintf("%s on %s over %s: %s %s -> %s", m.Pattern, m.Ground, m.Warp, o.Change,
+		o.From, o.To)
 	text, err := brief.Edit("test.toml", text, o.Changes)
 	require.NoError(t, err, at)
 	p := planned(t, parsed(t, text, shelves...))

@@ -11,7 +11,8 @@ import (
 
 // TestSwapReachesTheMiddle: another pattern colour takes the place of one in a middle too.
 func TestSwapReachesTheMiddle(t *testing.T) {
-	text, err := brief.Edit("b", brief.Default(), []brief.Change{brief.Text("piece[4].middle", "40% B sloe")})
+	text, err := brief.Edit("b", brief.Default(),
+		[]brief.Change{brief.Text("piece[4].middle", "40% B sloe")})
 	require.NoError(t, err)
 	b := parsed(t, text)
 	p := planned(t, b)

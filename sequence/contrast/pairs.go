@@ -108,7 +108,8 @@ func (r *Report) Combos(p Pair) []Combo {
 	return r.combos(p, widths, pieces)
 }
 
-func (r *Report) combos(p Pair, widths map[int]float64, pieces map[look.Trio][]string) (all []Combo) {
+func (r *Report) combos(p Pair, widths map[int]float64,
+	pieces map[look.Trio][]string) (all []Combo) {
 	k := r.reckoner
 	for _, w := range k.warp {
 		t := look.Trio{Warp: w, Ground: k.number[p.Ground], Pattern: k.number[p.Pattern]}
@@ -130,7 +131,9 @@ func (r *Report) Words(p Pair) string {
 
 // PairOf is the pair of a ground and a pattern colour of the brief.
 func (r *Report) PairOf(ground, pattern string) Pair {
-	i := slices.IndexFunc(r.Pairs, func(p Pair) bool { return p.Ground == ground && p.Pattern == pattern })
+	i := slices.IndexFunc(r.Pairs, func(p Pair) bool {
+		return p.Ground == ground && p.Pattern == pattern
+	})
 	if i < 0 {
 		return Pair{}
 	}

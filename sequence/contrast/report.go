@@ -34,7 +34,8 @@ type Report struct {
 	Short      int             `json:"short"`      // combinations of the plan that fall short
 	Meeting    int             `json:"meeting"`    // of so many
 	Edges      []Edge          `json:"edges"`      // of neighbouring warp stripes
-	Pairs      []Pair          `json:"pairs"`      // what shows best on this warp first; the last field, see JSON
+	// what shows best on this warp first; the last field, see JSON
+	Pairs []Pair `json:"pairs"`
 
 	reckoner *reckoner // for what is asked for later
 }
@@ -65,10 +66,11 @@ type Pair struct {
 // Combo is one warp, ground and pattern colour. Differences are those of the
 // face where the pattern weft covers a block less where it lies behind.
 type Combo struct {
-	Warp        string        `json:"warp"`
-	Ground      string        `json:"ground"`
-	Pattern     string        `json:"pattern"`
-	Pieces      []string      `json:"pieces"`       // in which they meet; none where they only could
+	Warp    string `json:"warp"`
+	Ground  string `json:"ground"`
+	Pattern string `json:"pattern"`
+	// in which they meet; none where they only could
+	Pieces      []string      `json:"pieces"`
 	NarrowestMM float64       `json:"narrowest_mm"` // the edge it was reckoned for
 	On          [3]float64    `json:"on"`           // CIELAB
 	Off         [3]float64    `json:"off"`
@@ -78,11 +80,13 @@ type Combo struct {
 	DeltaE      float64       `json:"delta_e"`
 	BackDeltaL  float64       `json:"back_delta_l"` // the same blocks seen from the back
 	Grade       palette.Grade `json:"grade"`
-	Range       *plan.Range   `json:"range,omitempty"` // of what decides; nil where nothing is left open
-	SeenL       float64       `json:"seen_l"`          // what decides: left at the distance asked for
-	Vision      palette.Sight `json:"vision"`          // to this sight
-	HueOnly     bool          `json:"hue_only"`
-	Seen        []BySight     `json:"seen"` // by sight
+	// of what decides; nil where nothing is left open
+	Range *plan.Range `json:"range,omitempty"`
+	// what decides: left at the distance asked for
+	SeenL   float64       `json:"seen_l"`
+	Vision  palette.Sight `json:"vision"` // to this sight
+	HueOnly bool          `json:"hue_only"`
+	Seen    []BySight     `json:"seen"` // by sight
 }
 
 // BySight is what one sight has left of a difference, at each of the report's
@@ -157,13 +161,15 @@ const (
 
 // Option is one change that raises a combination's grade.
 type Option struct {
-	Number  int            `json:"number"` // from 1, over the whole report
-	Change  string         `json:"change"` // one of the constants
-	From    string         `json:"from"`   // a colour, a number of strands or ground picks
-	To      string         `json:"to"`
-	Shelf   bool           `json:"shelf"`           // the colour stands on a shelf, not in the brief itself
-	Pieces  []string       `json:"pieces"`          // where; none for all the cloth
-	Apart   float64        `json:"apart"`           // dE00 of the two colours by themselves; 0 for strands and beat
+	Number int    `json:"number"` // from 1, over the whole report
+	Change string `json:"change"` // one of the constants
+	From   string `json:"from"`   // a colour, a number of strands or ground picks
+	To     string `json:"to"`
+	// the colour stands on a shelf, not in the brief itself
+	Shelf  bool     `json:"shelf"`
+	Pieces []string `json:"pieces"` // where; none for all the cloth
+	// dE00 of the two colours by themselves; 0 for strands and beat
+	Apart   float64        `json:"apart"`
 	Grade   palette.Grade  `json:"grade"`           // promised, where it is worst
 	Range   *plan.Range    `json:"range,omitempty"` // of that; nil where nothing is left open
 	Reaches bool           `json:"reaches"`         // clear or better, as reckoned

@@ -52,7 +52,9 @@ func TestSortedByWhatShows(t *testing.T) {
 					assert.GreaterOrEqual(t, math.Abs(before.DeltaL), math.Abs(now.DeltaL))
 				}
 			}
-			least := slices.MinFunc(r.Combos(p), func(a, b Combo) int { return int(a.Grade - b.Grade) })
+			least := slices.MinFunc(r.Combos(p), func(a, b Combo) int {
+				return int(a.Grade - b.Grade)
+			})
 			assert.Equal(t, least.Grade, p.Grade)
 		}
 	}
@@ -81,7 +83,9 @@ func TestAgreesWithThePlan(t *testing.T) {
 				continue
 			}
 			met++
-			at := slices.IndexFunc(want.Seen, func(s plan.Seen) bool { return s.DistanceM == look.DecisiveM })
+			at := slices.IndexFunc(want.Seen, func(s plan.Seen) bool {
+				return s.DistanceM == look.DecisiveM
+			})
 			assert.Equal(t, want.Vision, c.Vision)
 			assert.Equal(t, want.Seen[at].Grade, c.Grade)
 			assert.InDelta(t, want.Seen[at].DeltaL, math.Abs(c.SeenL), 0.0002)
@@ -97,7 +101,8 @@ func TestAgreesWithThePlan(t *testing.T) {
 // shelf of colours that are not in the plan is no work for it, counted in what is allocated.
 func TestMayFallTo(t *testing.T) {
 	for name, text := range map[string][]byte{"default": brief.Default(), "poor": poor(t)} {
-		alone, shelf := reported(t, parsed(t, text), Question{}), reported(t, parsed(t, text, sixty()), Question{})
+		alone, shelf := reported(t, parsed(t, text), Question{}),
+			reported(t, parsed(t, text, sixty()), Question{})
 		least := palette.Bold
 		for _, p := range alone.Pairs {
 			for _, c := range alone.Combos(p) {
@@ -111,7 +116,9 @@ func TestMayFallTo(t *testing.T) {
 			}
 		}
 		assert.Equal(t, least, alone.MayFallTo(), name)
-		work := func(r *Report) float64 { return testing.AllocsPerRun(10, func() { r.MayFallTo() }) }
+		work := func(r *Report) float64 {
+			return testing.AllocsPerRun(10, func() { r.MayFallTo() })
+		}
 		assert.LessOrEqual(t, work(shelf), work(alone)+1, name)
 	}
 }
@@ -129,8 +136,10 @@ func TestSidesOfTheSet(t *testing.T) {
 		assert.LessOrEqual(t, total, 1.0001, "every pattern area lies behind on the other side")
 	}
 	assert.InDelta(t, light/area, p.Set.Face.MeanL, 0.0001)
-	s := sides("x", plan.Side{}, plan.Side{}, &plan.Lighter{Side: "face", DeltaL: 5.1, Words: "face lighter, soft 5.1"}, nil)
-	assert.Equal(t, []any{"face", 5.1, "face lighter, soft 5.1"}, []any{s.Lighter, s.LighterBy, s.Words})
+	s := sides("x", plan.Side{}, plan.Side{},
+		&plan.Lighter{Side: "face", DeltaL: 5.1, Words: "face lighter, soft 5.1"}, nil)
+	assert.Equal(t, []any{"face", 5.1, "face lighter, soft 5.1"},
+		[]any{s.Lighter, s.LighterBy, s.Words})
 	assert.Equal(t, "alike", sides("x", plan.Side{}, plan.Side{}, nil, nil).Lighter)
 }
 
@@ -163,12 +172,16 @@ func TestEdgesHaveTheRangeOfTheirCorners(t *testing.T) {
 	for i, e := range edges {
 		least[i], greatest[i] = math.Abs(e.SeenL), math.Abs(e.SeenL)
 	}
-	for _, corner := range [][2]string{{"1.3", "0.01"}, {"1.3", "0.035"}, {"1.7", "0.01"}, {"1.7", "0.035"}} {
-		text, err := brief.Edit("corner.toml", text, []brief.Change{{Key: "cloth.spread", Value: corner[0]}, {Key: "cloth.scatter", Value: corner[1]}})
+	for _, corner := range [][2]string{{"1.3", "0.01"}, {"1.3", "0.035"}, {"1.7", "0.01"},
+		{"1.7", "0.035"}} {
+		text, err := brief.Edit("corner.toml", text,
+			[]brief.Change{{Key: "cloth.spread", Value: corner[0]},
+				{Key: "cloth.scatter", Value: corner[1]}})
 		require.NoError(t, err)
 		for i, e := range reported(t, parsed(t, text), one).Edges {
 			assert.Nil(t, e.Range, "nothing is left open")
-			least[i], greatest[i] = min(least[i], math.Abs(e.SeenL)), max(greatest[i], math.Abs(e.SeenL))
+			least[i], greatest[i] = min(least[i], math.Abs(e.SeenL)),
+				max(greatest[i], math.Abs(e.SeenL))
 		}
 	}
 	told := 0
@@ -178,7 +191,8 @@ func TestEdgesHaveTheRangeOfTheirCorners(t *testing.T) {
 			continue
 		}
 		told++
-		assert.InDeltaSlice(t, []float64{least[i], greatest[i]}, e.Range.DeltaL[:], 0.0001, "%v beside %v", e.Left, e.Right)
+		assert.InDeltaSlice(t, []float64{least[i], greatest[i]}, e.Range.DeltaL[:], 0.0001,
+			"%v beside %v", e.Left, e.Right)
 	}
 	assert.Greater(t, told, 2)
 }
@@ -210,8 +224,10 @@ func TestMakeStopsWhenAsked(t *testing.T) {
 
 // TestDenserBeatIsAWholeNumber of the unit the brief writes.
 func TestDenserBeatIsAWholeNumber(t *testing.T) {
-	for text, want := range map[string][]string{"8/cm": {"9/cm", "10/cm"}, "20/in": {"22/in", "24/in"}, "7.5/cm": {"9/cm"}, "80/10cm": {"88/10cm", "96/10cm"}} {
-		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "cloth.ground", Value: tomltext.Quote(text)}})
+	for text, want := range map[string][]string{"8/cm": {"9/cm", "10/cm"},
+		"20/in": {"22/in", "24/in"}, "7.5/cm": {"9/cm"}, "80/10cm": {"88/10cm", "96/10cm"}} {
+		changed, err := brief.Edit("poor.toml", poor(t),
+			[]brief.Change{{Key: "cloth.ground", Value: tomltext.Quote(text)}})
 		require.NoError(t, err)
 		b := parsed(t, changed)
 		var got []string
@@ -226,8 +242,10 @@ func TestDenserBeatIsAWholeNumber(t *testing.T) {
 
 func TestQuotedTextIsTOML(t *testing.T) {
 	for _, text := range []string{"oat", `clay "older"`, "tab\tand\x7f", `back\slash`, "日本"} {
-		changed, err := brief.Edit("poor.toml", poor(t), []brief.Change{{Key: "colour[0].name", Value: tomltext.Quote(text)}, {Key: "warp.colours", Value: tomltext.List([]string{text, "shell"})},
-			{Key: "weft.ground", Value: tomltext.Quote(text)}})
+		changed, err := brief.Edit("poor.toml", poor(t),
+			[]brief.Change{{Key: "colour[0].name", Value: tomltext.Quote(text)},
+				{Key: "warp.colours", Value: tomltext.List([]string{text, "shell"})},
+				{Key: "weft.ground", Value: tomltext.Quote(text)}})
 		require.NoError(t, err, text)
 		assert.Equal(t, text, parsed(t, changed).Colours[0].Name)
 	}

@@ -13,7 +13,8 @@ import (
 // shelfOfSixty is a brief with a shelf of sixty yarns and a warp of six colours.
 func shelfOfSixty(t testing.TB) *brief.Brief {
 	text, err := brief.Edit("poor.toml", poor(t), []brief.Change{
-		{Key: "warp.colours", Value: tomltext.List([]string{"mist", "shell", "pond", "ink", "bark", "clay \"old\""})},
+		{Key: "warp.colours",
+			Value: tomltext.List([]string{"mist", "shell", "pond", "ink", "bark", "clay \"old\""})},
 		{Key: "weft.colours", Value: tomltext.List([]string{"pond", "shelf 7", "shelf 20"})}})
 	require.NoError(t, err)
 	return parsed(t, text, sixty())

@@ -35,7 +35,9 @@ func (r *reckoner) stateOf(p *plan.Plan) state {
 			continue // nothing can be changed there
 		}
 		for _, c := range piece.Contrast {
-			m := meeting{piece: i, trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground], Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestMM}
+			m := meeting{piece: i,
+				trio: look.Trio{Warp: r.number[c.Warp], Ground: r.number[c.Ground],
+					Pattern: r.number[c.Pattern]}, widthMM: c.NarrowestMM}
 			if r.q.usual() {
 				m.grade = &c.At(look.DecisiveM).Grade
 			}
@@ -58,7 +60,8 @@ func (r *reckoner) judge(m *meeting, cloth *look.Mixer) {
 
 // judged decides about all that meets.
 func (r *reckoner) judged(meetings []meeting, cloth *look.Mixer) state {
-	s := state{meetings: meetings, worst: make(map[look.Trio]verdict), widthMM: make(map[look.Trio]float64), cloth: cloth}
+	s := state{meetings: meetings, worst: make(map[look.Trio]verdict),
+		widthMM: make(map[look.Trio]float64), cloth: cloth}
 	for i := range s.meetings {
 		m := &s.meetings[i]
 		r.judge(m, cloth)

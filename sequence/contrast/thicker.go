@@ -42,7 +42,8 @@ func (r *reckoner) thicker() (all []*cloth) {
 	for n := r.b.Cloth.Strands + 1; n <= min(r.b.Cloth.Strands+moreStrands, mostStrands); n++ {
 		made := *r.b
 		made.Cloth.Strands = n
-		all = append(all, &cloth{change: Strands, from: strconv.Itoa(r.b.Cloth.Strands), to: strconv.Itoa(n), brief: &made,
+		all = append(all, &cloth{change: Strands, from: strconv.Itoa(r.b.Cloth.Strands),
+			to: strconv.Itoa(n), brief: &made,
 			changes: []brief.Change{{Key: "cloth.strands", Value: strconv.Itoa(n)}}})
 	}
 	last := ""
@@ -72,7 +73,8 @@ func (r *reckoner) beat(share *big.Rat) *cloth {
 	made.Cloth.Ground = dense
 	changes := []brief.Change{{Key: "cloth.ground", Value: tomltext.Quote(to)}}
 	if made.Cloth.HemGround.PerMM.Cmp(ground.PerMM) == 0 { // it may only have followed the ground
-		changes = append(changes, brief.Change{Key: "cloth.hem_ground", Value: tomltext.Quote(ground.String())})
+		changes = append(changes,
+			brief.Change{Key: "cloth.hem_ground", Value: tomltext.Quote(ground.String())})
 	}
 	return &cloth{change: Beat, from: ground.String(), to: to, brief: &made, changes: changes}
 }
@@ -84,7 +86,8 @@ func roundUp(v *big.Rat) int64 {
 
 // thickerOption is the least of one kind that lifts a trio to [Target], or else
 // the least that lifts it at all; nil where none does.
-func (r *reckoner) thickerOption(ctx context.Context, kind string, t look.Trio, pieces []int, all []*cloth) (*Option, error) {
+func (r *reckoner) thickerOption(ctx context.Context, kind string, t look.Trio, pieces []int,
+	all []*cloth) (*Option, error) {
 	now, _ := r.state.in(t, pieces)
 	for target := Target; target > now.Grade; target-- {
 		for _, c := range all {

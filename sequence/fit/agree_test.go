@@ -126,7 +126,9 @@ func winds(t *testing.T, text string, pieces int) float64 {
 
 func madeUp(chance *rand.Rand) string {
 	one := func(words ...string) string { return words[chance.IntN(len(words))] }
-	percent := func(most int) string { return fmt.Sprintf("%d.%d%%", chance.IntN(most), chance.IntN(10)) }
+	percent := func(most int) string {
+		return fmt.Sprintf("%d.%d%%", chance.IntN(most), chance.IntN(10))
+	}
 	length := func(low, high int) string {
 		mm := low + chance.IntN(high-low)
 		if chance.IntN(2) == 0 {
@@ -137,17 +139,24 @@ func madeUp(chance *rand.Rand) string {
 	pieces := 1 + chance.IntN(7)
 	var b strings.Builder
 	line := func(format string, values ...any) { fmt.Fprintf(&b, format+"\n", values...) }
-	line("[set]\npieces = %d\nwidth = %q\n%s = %q", pieces, length(200, 500), one("length", "woven"), length(300, 900))
+	line("[set]\npieces = %d\nwidth = %q\n%s = %q", pieces, length(200, 500),
+		one("length", "woven"), length(300, 900))
 	line("hem_show = %q", one("0 cm", length(0, 40)))
-	line("hem = %q\nseparator = %d\nfringe = %q", length(0, 50), chance.IntN(5), one("0 cm", length(10, 90)))
+	line("hem = %q\nseparator = %d\nfringe = %q", length(0, 50), chance.IntN(5),
+		one("0 cm", length(10, 90)))
 	structure := one("halvdrall", "summer-and-winter")
 	line("[cloth]\nstructure = %q", structure)
-	line("sett = %q\nground = %q\nhem_ground = %q", one("6/cm", "8/cm", "20/in"), one("7/cm", "18/in", "80/10cm"), one("9/cm", "22/in"))
-	line("draw_in = %q\ntake_up = %q\nshrink_width = %q\nshrink_length = %q\nweft_extra = \"10%%\"", percent(9), percent(15), percent(15), percent(15))
-	line("[loom]\nwaste = %q\nsample = %q\nretie = %q", length(400, 900), one("0 cm", length(50, 200)), one("0 cm", "25 cm"))
-	line("[yarn.cotton]\ncount = \"8/2 cotton\"\n[[colour]]\nname = \"light\"\nhex = \"#eeeeee\"\n[[colour]]\nname = \"dark\"\nhex = \"#222222\"")
+	line("sett = %q\nground = %q\nhem_ground = %q", one("6/cm", "8/cm", "20/in"),
+		one("7/cm", "18/in", "80/10cm"), one("9/cm", "22/in"))
+	line("draw_in = %q\ntake_up = %q\nshrink_width = %q\nshrink_length = %q\nweft_extra = \"10%%\"",
+		percent(9), percent(15), percent(15), percent(15))
+	line("[loom]\nwaste = %q\nsample = %q\nretie = %q", length(400, 900),
+		one("0 cm", length(50, 200)), one("0 cm", "25 cm"))
+	line("[yarn.cotton]\ncount = \"8/2 cotton\"\n[[colour]]\nname = \"light\"\n" +
+		"hex = \"#eeeeee\"\n[[colour]]\nname = \"dark\"\nhex = \"#222222\"")
 	line("[warp]\ncolours = [\"light\"]\nrhythm = { kind = \"even\", stripes = 3 }")
-	line("[weft]\nground = \"light\"\ncolours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 5 }")
+	line("[weft]\nground = \"light\"\ncolours = [\"dark\"]\nrhythm = { kind = \"even\", " +
+		"stripes = 5 }")
 	for range chance.IntN(pieces + 1) {
 		line("[[piece]]")
 		if structure == "summer-and-winter" && chance.IntN(3) == 0 {
@@ -167,11 +176,13 @@ func madeUp(chance *rand.Rand) string {
 func TestOwnSizesComeFirst(t *testing.T) {
 	text := fmt.Sprintf(towels, `length = "9 in"`, `take_up = "0%"`, `waste = "500 mm"`)
 	text = strings.Replace(text, "pieces = 6", "pieces = 3", 1)
-	b, err := brief.Parse("own", []byte(text+"\n[[piece]]\nruns = [\"A 60 blue\"]\n"), brief.Options{})
+	b, err := brief.Parse("own", []byte(text+"\n[[piece]]\nruns = [\"A 60 blue\"]\n"),
+		brief.Options{})
 	require.NoError(t, err)
 	p, err := plan.Make(context.Background(), b)
 	require.NoError(t, err)
-	require.Equal(t, []int{60, 100, 100}, []int{p.Pieces[0].BodyUnits, p.Pieces[1].BodyUnits, p.Pieces[2].BodyUnits})
+	require.Equal(t, []int{60, 100, 100},
+		[]int{p.Pieces[0].BodyUnits, p.Pieces[1].BodyUnits, p.Pieces[2].BodyUnits})
 	a, err := Make(b, p, Question{WarpMM: big.NewRat(1500, 1)})
 	require.NoError(t, err)
 	assert.Equal(t, 4, a.Fits)

@@ -16,16 +16,20 @@ type Answer struct {
 	PieceFinishedMM float64 `json:"piece_finished_mm"` // each, washed and hemmed
 	WoundMM         float64 `json:"wound_mm"`          // what they take of the warp
 	LeftMM          float64 `json:"left_mm"`           // what is left of it, wound
-	Fits            int     `json:"fits"`              // pieces of the size asked for that the warp holds
-	Capped          bool    `json:"capped"`            // more than [Most] would fit
-	OwnLengths      int     `json:"own_lengths"`       // pieces of the brief whose runs give them another length
-	AskedWovenMM    float64 `json:"asked_woven_mm"`    // the size the brief asks for
+	// pieces of the size asked for that the warp holds
+	Fits   int  `json:"fits"`
+	Capped bool `json:"capped"` // more than [Most] would fit
+	// pieces of the brief whose runs give them another length
+	OwnLengths      int     `json:"own_lengths"`
+	AskedWovenMM    float64 `json:"asked_woven_mm"` // the size the brief asks for
 	AskedFinishedMM float64 `json:"asked_finished_mm"`
-	Units           int     `json:"units"`          // most whole weft units in each body, all of the warp used
-	UnitsWovenMM    float64 `json:"units_woven_mm"` // and how long each then is, with its hems
-	Short           *Short  `json:"short_piece"`    // what the rest gives; null where it is too short
-	Own             *Own    `json:"own"`            // null where no piece has a size of its own
-	TradeOff        []Row   `json:"trade_off"`
+	// most whole weft units in each body, all of the warp used
+	Units        int     `json:"units"`
+	UnitsWovenMM float64 `json:"units_woven_mm"` // and how long each then is, with its hems
+	// what the rest gives; null where it is too short
+	Short    *Short `json:"short_piece"`
+	Own      *Own   `json:"own"` // null where no piece has a size of its own
+	TradeOff []Row  `json:"trade_off"`
 }
 
 // Own is what became of the pieces whose runs give them a size of their own.
@@ -50,7 +54,8 @@ type Row struct {
 	FinishedMM float64 `json:"finished_mm"`
 	Units      int     `json:"units"`    // whole weft units in each body
 	OfAsked    float64 `json:"of_asked"` // finished length, 1 being what the brief asks for
-	LeftMM     float64 `json:"left_mm"`  // wound, left over at the size asked for; 0 where that does not fit
+	// wound, left over at the size asked for; 0 where that does not fit
+	LeftMM float64 `json:"left_mm"`
 }
 
 // around is how many rows stand on each side of the answer.
@@ -68,7 +73,9 @@ func (w *warp) tradeOff(fits, asked int) []Row {
 		if exact.Minus(each, w.ends).Sign() <= 0 {
 			break
 		}
-		row := Row{Pieces: n, WovenMM: exact.Rounded(each), FinishedMM: exact.Rounded(w.finished(each)), OfAsked: exact.Rounded(exact.Over(w.finished(each), w.finished(w.asked)))}
+		row := Row{Pieces: n, WovenMM: exact.Rounded(each),
+			FinishedMM: exact.Rounded(w.finished(each)),
+			OfAsked:    exact.Rounded(exact.Over(w.finished(each), w.finished(w.asked)))}
 		row.Units, _ = w.units(each)
 		if n <= fits {
 			row.LeftMM = exact.Rounded(atLeast0(exact.Minus(w.wound, w.takesOwn(0, n))))

@@ -69,7 +69,8 @@ func mm(t *testing.T, text string) *big.Rat {
 // 6 x 22 + 30 = 162 in, which is four and a half yards (common practice, no
 // source): 0.9144 m to the yard makes 4.1148 m and 558.8 mm.
 func TestSixTowelsOfAWarp(t *testing.T) {
-	b, p := read(t, `woven = "22 in"`+"\nseparator = 0\nhem = \"1 in\"", `take_up = "0%"`, `waste = "30 in"`)
+	b, p := read(t, `woven = "22 in"`+"\nseparator = 0\nhem = \"1 in\"", `take_up = "0%"`,
+		`waste = "30 in"`)
 	a, err := Make(b, p, Question{WarpMM: mm(t, "4.5 yd")})
 	require.NoError(t, err)
 	assert.Equal(t, 6, a.Pieces)
@@ -94,7 +95,8 @@ func TestSixTowelsOfAWarp(t *testing.T) {
 // 401.32 n - 2.54, so nine take 3609.34 and ten would take 4010.66. Nine pieces
 // wound: (3609.34 + 100)/0.9 + 500 = 4621.4889.
 func TestPiecesByHand(t *testing.T) {
-	b, p := read(t, `length = "360 mm"`, `take_up = "10%"`, "waste = \"500 mm\"\nsample = \"100 mm\"")
+	b, p := read(t, `length = "360 mm"`, `take_up = "10%"`,
+		"waste = \"500 mm\"\nsample = \"100 mm\"")
 	a, err := Make(b, p, Question{WarpMM: mm(t, "5 m")})
 	require.NoError(t, err)
 	assert.Equal(t, 9, a.Pieces)
@@ -121,16 +123,21 @@ func TestPiecesByHand(t *testing.T) {
 func TestPlanAgrees(t *testing.T) {
 	for _, warp := range []string{"3 m", "4.7 m", "9 m", "11 yd"} {
 		for _, n := range []int{1, 3, 8} {
-			b, p := read(t, "length = \"14 in\"\nhem = \"3 cm\"\nfringe = \"1 cm\"", `take_up = "7%"`, "waste = \"50 cm\"\nsample = \"4 in\"")
+			b, p := read(t, "length = \"14 in\"\nhem = \"3 cm\"\nfringe = \"1 cm\"",
+				`take_up = "7%"`, "waste = \"50 cm\"\nsample = \"4 in\"")
 			a, err := Make(b, p, Question{WarpMM: mm(t, warp), Pieces: n})
 			require.NoError(t, err)
 			for extra, fits := range map[int]bool{0: true, 1: false} {
-				set := fmt.Sprintf("pieces = %d\nhem = \"3 cm\"\nfringe = \"1 cm\"\nwidth = \"18 in\"", n)
-				text := fmt.Sprintf(towels, "", `take_up = "7%"`, "waste = \"50 cm\"\nsample = \"4 in\"")
-				text = replaceSet(text, set) + fmt.Sprintf("\nruns = [\"A %d blue\"]\n", a.Units+extra)
+				set := fmt.Sprintf("pieces = %d\nhem = \"3 cm\"\nfringe = \"1 cm\"\n"+
+					"width = \"18 in\"", n)
+				text := fmt.Sprintf(towels, "", `take_up = "7%"`,
+					"waste = \"50 cm\"\nsample = \"4 in\"")
+				text = replaceSet(text, set) +
+					fmt.Sprintf("\nruns = [\"A %d blue\"]\n", a.Units+extra)
 				text = dropRules(text)
 				made := planOf(t, text)
-				assert.Equal(t, fits, made.Warp.WoundMM <= a.WarpMM+1e-3, "%s, %d pieces, %d more", warp, n, extra)
+				assert.Equal(t, fits, made.Warp.WoundMM <= a.WarpMM+1e-3, "%s, %d pieces, %d more",
+					warp, n, extra)
 			}
 		}
 	}
@@ -165,7 +172,8 @@ func TestTooShort(t *testing.T) {
 // TestSizeFromRuns: where no size is asked for, that of the longest piece counts.
 // By hand: 80 units of two ground picks at 20 to the inch are 8 in.
 func TestSizeFromRuns(t *testing.T) {
-	text := strings.Replace(fmt.Sprintf(towels, `hem = "0 in"`, `take_up = "0%"`, `waste = "20 in"`),
+	text := strings.Replace(fmt.Sprintf(towels, `hem = "0 in"`, `take_up = "0%"`,
+		`waste = "20 in"`),
 		`rhythm = { kind = "even", stripes = 5 }`, `runs = ["A 30 blue", "B 50 blue"]`, 1)
 	b, err := brief.Parse("test", []byte(text), brief.Options{})
 	require.NoError(t, err)

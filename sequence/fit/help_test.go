@@ -21,7 +21,8 @@ func replaceSet(text, set string) string {
 // replace.
 func dropRules(text string) string {
 	at := strings.Index(text, "[weft]")
-	weft := strings.ReplaceAll(text[at:], "colours = [\"blue\"]\nrhythm = { kind = \"even\", stripes = 5 }\n", "")
+	weft := strings.ReplaceAll(text[at:],
+		"colours = [\"blue\"]\nrhythm = { kind = \"even\", stripes = 5 }\n", "")
 	return text[:at] + weft
 }
 

@@ -48,13 +48,16 @@ func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 // warp is a wound length and what goes off it. All lengths are exact.
 type warp struct {
 	wound, waste, fringe, sample *big.Rat
-	left                         *big.Rat   // what take-up leaves of one
-	separator                    *big.Rat   // woven, between two pieces
-	asked                        *big.Rat   // woven length of a piece of the brief's size
-	ends, hems, unit             *big.Rat   // woven: all plain at both ends of a piece, what is turned under of it, one weft unit
-	shrunk                       *big.Rat   // what shrinkage leaves of one
-	lead                         int        // separators before the first piece: 1 after pieces that are woven already
-	own                          []*big.Rat // woven lengths of pieces whose runs give them another size
+	left                         *big.Rat // what take-up leaves of one
+	separator                    *big.Rat // woven, between two pieces
+	asked                        *big.Rat // woven length of a piece of the brief's size
+	// woven: all plain at both ends of a piece, what is turned under of it, one weft unit
+	ends, hems, unit *big.Rat
+	shrunk           *big.Rat // what shrinkage leaves of one
+	// separators before the first piece: 1 after pieces that are woven already
+	lead int
+	// woven lengths of pieces whose runs give them another size
+	own []*big.Rat
 }
 
 func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
@@ -102,7 +105,8 @@ func (w *warp) woven(units int) *big.Rat {
 // forPieces is the woven length there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
 	wound := exact.Minus(exact.Minus(w.wound, w.waste), exact.Times(exact.Whole(n), w.fringe))
-	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample), exact.Times(exact.Whole(n-1+w.lead), w.separator))
+	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample),
+		exact.Times(exact.Whole(n-1+w.lead), w.separator))
 }
 
 // enough is by how much a warp may fall short and still be taken for long enough:
@@ -119,7 +123,8 @@ func (w *warp) takesOwn(own, n int) *big.Rat {
 	if pieces := own + n; pieces > 0 {
 		cloth = exact.Plus(cloth, exact.Times(exact.Whole(pieces-1+w.lead), w.separator))
 	}
-	return exact.Plus(exact.Plus(exact.Over(cloth, w.left), exact.Times(exact.Whole(own+n), w.fringe)), w.waste)
+	return exact.Plus(exact.Plus(exact.Over(cloth, w.left),
+		exact.Times(exact.Whole(own+n), w.fringe)), w.waste)
 }
 
 // holds tells whether the warp is long enough for that.
@@ -179,7 +184,8 @@ func (w *warp) ownAnswer(own int) *Own {
 	for _, mm := range w.own[:own] {
 		sum = exact.Plus(sum, mm)
 	}
-	o := &Own{Pieces: own, Written: len(w.own), WovenMM: exact.Rounded(sum), LeftMM: exact.Rounded(w.wound)}
+	o := &Own{Pieces: own, Written: len(w.own), WovenMM: exact.Rounded(sum),
+		LeftMM: exact.Rounded(w.wound)}
 	if own > 0 {
 		o.LeftMM = exact.Rounded(atLeast0(exact.Minus(w.wound, w.takesOwn(own, 0))))
 	}
@@ -229,7 +235,8 @@ var shortest = big.NewRat(1, 3)
 func (w *warp) short(left *big.Rat) *Short {
 	woven := exact.Minus(exact.Times(exact.Minus(left, w.fringe), w.left), w.separator)
 	finished := w.finished(woven)
-	if exact.Minus(woven, w.ends).Sign() <= 0 || finished.Cmp(exact.Times(shortest, w.finished(w.asked))) < 0 {
+	if exact.Minus(woven, w.ends).Sign() <= 0 ||
+		finished.Cmp(exact.Times(shortest, w.finished(w.asked))) < 0 {
 		return nil
 	}
 	return &Short{WovenMM: exact.Rounded(woven), FinishedMM: exact.Rounded(finished)}

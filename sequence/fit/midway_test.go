@@ -38,7 +38,8 @@ func TestRestAgrees(t *testing.T) {
 		for _, i := range all {
 			changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].hold", i)})
 		}
-		changes = append(changes, brief.Change{Key: "midway.woven", Value: "[" + lengths + "]"}, brief.Text("midway.warp", "9 m"))
+		changes = append(changes, brief.Change{Key: "midway.woven", Value: "[" + lengths + "]"},
+			brief.Text("midway.warp", "9 m"))
 		rest, err := brief.Edit("rest", []byte(text), changes)
 		require.NoError(t, err)
 		b, err = brief.Parse("rest", rest, brief.Options{})
@@ -50,7 +51,8 @@ func TestRestAgrees(t *testing.T) {
 		require.NoError(t, err)
 		coming := len(p.Pieces) - woven
 		assert.Equal(t, coming, a.Fits, string(rest))
-		if less, err := Make(b, p, Question{WarpMM: new(big.Rat).Sub(takes, big.NewRat(1, 1))}); err == nil {
+		if less, err := Make(b, p,
+			Question{WarpMM: new(big.Rat).Sub(takes, big.NewRat(1, 1))}); err == nil {
 			assert.Less(t, less.Fits, coming, string(rest))
 		}
 		compared++

@@ -83,7 +83,8 @@ func value(a *Answer, key string) string {
 // tex; with the other 12.15 and 10.54, so that the unit is 1.1861 times as long and 8
 // picks become 6.74, 6.5.
 func TestAnotherGrist(t *testing.T) {
-	a, err := made(t, text, Question{Yarn: "cotton", Count: "8/2 cotton", Package: "225 g", Price: "12.50"})
+	a, err := made(t, text,
+		Question{Yarn: "cotton", Count: "8/2 cotton", Package: "225 g", Price: "12.50"})
 	require.NoError(t, err)
 	assert.Equal(t, `"8.5/cm"`, value(a, "cloth.sett"))
 	assert.Equal(t, `"6.5/cm"`, value(a, "cloth.ground"))
@@ -111,7 +112,8 @@ func TestAnotherGrist(t *testing.T) {
 
 // TestTheSameGrist leaves sett and picks alone.
 func TestTheSameGrist(t *testing.T) {
-	a, err := made(t, text, Question{Yarn: "cotton", Count: "Nm 28/2"}) // 71.4 tex beside 73.8: 1.6 % thinner
+	// 71.4 tex beside 73.8: 1.6 % thinner
+	a, err := made(t, text, Question{Yarn: "cotton", Count: "Nm 28/2"})
 	require.NoError(t, err)
 	assert.Equal(t, "-", value(a, "cloth.ground"), "the body lies 0.7 % more open")
 	same, err := made(t, text, Question{Yarn: "cotton", Count: "16/2 cotton"})
@@ -153,14 +155,17 @@ func ratio(a, b *brief.Brief) float64 {
 // TestWhatTheReedGives: 8.49 ends in a reed of 6 dents to the centimetre are 1.41 a dent;
 // the nearest is 1-1-2, 8 to the centimetre (1-2 would be 9).
 func TestWhatTheReedGives(t *testing.T) {
-	a, err := made(t, strings.Replace(text, "[yarn.cotton]", "[loom]\nreed = \"60/10cm\"\n[yarn.cotton]", 1), Question{Yarn: "cotton", Count: "8/2 cotton"})
+	a, err := made(t, strings.Replace(text, "[yarn.cotton]",
+		"[loom]\nreed = \"60/10cm\"\n[yarn.cotton]", 1),
+		Question{Yarn: "cotton", Count: "8/2 cotton"})
 	require.NoError(t, err)
 	assert.Equal(t, `"8/cm"`, value(a, "cloth.sett"))
 }
 
 // TestHemsKeepTheirPicks where the brief does not say them and only the body's change.
 func TestHemsKeepTheirPicks(t *testing.T) {
-	a, err := made(t, strings.Replace(text, "hem_ground = \"10/cm\"\n", "", 1), Question{Yarn: "linen", Count: "16/2 cotton"})
+	a, err := made(t, strings.Replace(text, "hem_ground = \"10/cm\"\n", "", 1),
+		Question{Yarn: "linen", Count: "16/2 cotton"})
 	require.NoError(t, err)
 	assert.Equal(t, `"9/cm"`, value(a, "cloth.ground"))
 	assert.Equal(t, `"8/cm"`, value(a, "cloth.hem_ground"))
@@ -176,6 +181,7 @@ func TestRefusals(t *testing.T) {
 		_, err := made(t, text, q)
 		assert.ErrorContains(t, err, says)
 	}
-	_, err := made(t, strings.ReplaceAll(strings.ReplaceAll(text, "[yarn.cotton]", `[yarn."a.b"]`), `yarn = "cotton"`, `yarn = "a.b"`), Question{Yarn: "a.b", Count: "8/2 cotton"})
+	_, err := made(t, strings.ReplaceAll(strings.ReplaceAll(text, "[yarn.cotton]", `[yarn."a.b"]`),
+		`yarn = "cotton"`, `yarn = "a.b"`), Question{Yarn: "a.b", Count: "8/2 cotton"})
 	assert.ErrorContains(t, err, `the name "a.b" of a yarn can't be written here`)
 }

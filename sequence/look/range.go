@@ -19,7 +19,8 @@ func (c *Mixer) Credible() string {
 	if c.Known() {
 		return ""
 	}
-	return fmt.Sprintf("for yarn that lies %g to %g times as wide as it is round (spread) and light that spreads from %g to %g (scatter): a washed sample tells (stripesong calibrate)",
+	return fmt.Sprintf("for yarn that lies %g to %g times as wide as it is round (spread) and "+
+		"light that spreads from %g to %g (scatter): a washed sample tells (stripesong calibrate)",
 		spreads[0], spreads[1], scatters[0], scatters[1])
 }
 

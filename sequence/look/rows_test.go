@@ -27,11 +27,14 @@ func areas(w Widths, unit []weave.Woven, shafts []int, back bool) (s Shares) {
 
 // ownOrders are orders of picks that no built-in structure has.
 var ownOrders = map[string][]weave.Pick{
-	"P P a P P b":         {{Pattern: true}, {Pattern: true}, {}, {Pattern: true}, {Pattern: true}, {Index: 1}},
-	"P a b":               {{Pattern: true}, {}, {Index: 1}},
-	"a P b":               {{}, {Pattern: true}, {Index: 1}},
-	"P a b a P b a b":     {{Pattern: true}, {}, {Index: 1}, {}, {Pattern: true}, {Index: 1}, {}, {Index: 1}},
-	"P a b a b P a b a b": {{Pattern: true}, {}, {Index: 1}, {}, {Index: 1}, {Pattern: true}, {}, {Index: 1}, {}, {Index: 1}},
+	"P P a P P b": {{Pattern: true}, {Pattern: true}, {}, {Pattern: true}, {Pattern: true},
+		{Index: 1}},
+	"P a b": {{Pattern: true}, {}, {Index: 1}},
+	"a P b": {{}, {Pattern: true}, {Index: 1}},
+	"P a b a P b a b": {{Pattern: true}, {}, {Index: 1}, {}, {Pattern: true}, {Index: 1}, {},
+		{Index: 1}},
+	"P a b a b P a b a b": {{Pattern: true}, {}, {Index: 1}, {}, {Index: 1}, {Pattern: true}, {},
+		{Index: 1}, {}, {Index: 1}},
 }
 
 // structures are the built-in ones, halvdräll in other orders, and one of six
@@ -78,11 +81,13 @@ func TestRowsCoverTheShares(t *testing.T) {
 						unit := s.UnitPicks(woven.Letter)
 						for _, back := range []bool{false, true} {
 							phi := Phi(s, woven.Letter, lies.Letter, back)
-							what := fmt.Sprintf("%v, %s over %s, back %v", w, woven.Letter, lies.Letter, back)
+							what := fmt.Sprintf("%v, %s over %s, back %v", w, woven.Letter,
+								lies.Letter, back)
 							alike(t, w.Patch(phi), areas(w, unit, lies.Unit, back), what)
 						}
 					}
-					alike(t, w.Plain(), areas(w, s.UnitPicks(""), lies.Unit, false), fmt.Sprint(w, " plain"))
+					alike(t, w.Plain(), areas(w, s.UnitPicks(""), lies.Unit, false),
+						fmt.Sprint(w, " plain"))
 				}
 			}
 		})

@@ -64,5 +64,6 @@ func (w Widths) Patch(phi float64) Shares {
 func (w Widths) Plain() Shares {
 	a, t := w.Warp, w.Ground
 	gaps := float64(float64((1-a)*(1-t)) / 2)
-	return Shares{Warp: float64(a*(1-float64(t/2))) + gaps, Ground: float64(t*(1-float64(a/2))) + gaps}
+	return Shares{Warp: float64(a*(1-float64(t/2))) + gaps,
+		Ground: float64(t*(1-float64(a/2))) + gaps}
 }

@@ -79,7 +79,8 @@ func TestMoreOfAYarnNeverShowsLessOfIt(t *testing.T) {
 		c.Pattern, a.Warp, g.Ground = wider(w.Pattern), wider(w.Warp), wider(w.Ground)
 		assert.GreaterOrEqual(t, c.Patch(phi).Pattern, before.Pattern-1e-12, "%v to %v", w, c)
 		assert.GreaterOrEqual(t, a.Patch(phi).Warp, before.Warp-1e-12, "%v to %v", w, a)
-		assert.GreaterOrEqual(t, g.Patch(phi).Ground, before.Ground-1e-12, "%v to %v, phi %v", w, g, phi)
+		assert.GreaterOrEqual(t, g.Patch(phi).Ground, before.Ground-1e-12, "%v to %v, phi %v", w,
+			g, phi)
 		assert.GreaterOrEqual(t, a.Plain().Warp, plain.Warp-1e-12)
 		assert.GreaterOrEqual(t, g.Plain().Ground, plain.Ground-1e-12)
 	}

@@ -134,7 +134,8 @@ func fillBouts(bouts []Bout, runs []plan.WarpRun) {
 			}
 			n := min(left, bouts[b].To-at)
 			at += n
-			bouts[b].Stripes = append(bouts[b].Stripes, Stripe{Run: i, Ends: n, To: at, Begins: left == run.Ends, Closes: left == n})
+			bouts[b].Stripes = append(bouts[b].Stripes,
+				Stripe{Run: i, Ends: n, To: at, Begins: left == run.Ends, Closes: left == n})
 			left -= n
 		}
 	}

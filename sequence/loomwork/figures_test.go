@@ -9,7 +9,8 @@ import (
 )
 
 // TestFolds by hand (the first fold is two fifths: common practice, no source): 4 cm is
-// 1 5/8 in to the nearest eighth (12.6 eighths are 13), two fifths of 13 eighths are 5.2, so 5; and 8 remain, an inch.
+// 1 5/8 in to the nearest eighth (12.6 eighths are 13), two fifths of 13 eighths are 5.2, so 5; and
+// 8 remain, an inch.
 func TestFolds(t *testing.T) {
 	for _, c := range []struct {
 		mm                   float64
@@ -25,7 +26,8 @@ func TestFolds(t *testing.T) {
 		{7.7, "in", "5/16 in", "1/8 in", "3/16 in"}, // 4.85 sixteenths
 	} {
 		whole, first, second := Folds(c.mm, c.units)
-		assert.Equal(t, []string{c.whole, c.first, c.second}, []string{whole, first, second}, "%v %s", c.mm, c.units)
+		assert.Equal(t, []string{c.whole, c.first, c.second}, []string{whole, first, second},
+			"%v %s", c.mm, c.units)
 	}
 }
 
@@ -45,8 +47,10 @@ func TestFiguresKeepTheirUnit(t *testing.T) {
 // hand: 0.4 m are 0.437 yd, 0.04 g are 0.0014 oz, 2.835 g a tenth of an ounce.
 func TestLittleYarnIsSomething(t *testing.T) {
 	for want, got := range map[string]string{
-		"0.4 m": YarnLength(0.4, "cm"), "0.4 yd": YarnLength(0.4, "in"), "10 m": YarnLength(9.96, "cm"), "0 m": YarnLength(0, "cm"),
-		"0.4 g": YarnWeight(0.4, "cm"), "0.10 oz": YarnWeight(2.835, "in"), "225 g": YarnWeight(225, "cm"), "7.9 oz": YarnWeight(225, "in"),
+		"0.4 m": YarnLength(0.4, "cm"), "0.4 yd": YarnLength(0.4, "in"),
+		"10 m": YarnLength(9.96, "cm"), "0 m": YarnLength(0, "cm"),
+		"0.4 g": YarnWeight(0.4, "cm"), "0.10 oz": YarnWeight(2.835, "in"),
+		"225 g": YarnWeight(225, "cm"), "7.9 oz": YarnWeight(225, "in"),
 	} {
 		assert.Equal(t, want, got)
 	}

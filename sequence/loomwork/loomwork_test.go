@@ -62,7 +62,8 @@ func TestInSight(t *testing.T) {
 	steps := StepsOf(p, 0)
 	n := len(steps)
 	at := func(s Step) string {
-		return fmt.Sprintf("%s %d %d %t %t %.2f", s.Kind, s.GroundPicks, s.Picks, s.FoldBefore, s.FoldAfter, s.Woven)
+		return fmt.Sprintf("%s %d %d %t %t %.2f", s.Kind, s.GroundPicks, s.Picks, s.FoldBefore,
+			s.FoldAfter, s.Woven)
 	}
 	assert.Equal(t, "hem 48 48 false false 43.64", at(steps[0]))
 	assert.Equal(t, "show 12 60 true false 54.55", at(steps[1]))
@@ -71,7 +72,8 @@ func TestInSight(t *testing.T) {
 	marks := TapeOf(p, 0).Marks
 	assert.Equal(t, []What{First, Fold, Edge}, []What{marks[0].What, marks[1].What, marks[2].What})
 	m := len(marks)
-	assert.Equal(t, []What{Edge, Fold, Last}, []What{marks[m-3].What, marks[m-2].What, marks[m-1].What})
+	assert.Equal(t, []What{Edge, Fold, Last},
+		[]What{marks[m-3].What, marks[m-2].What, marks[m-1].What})
 	assert.InDelta(t, 48/1.1, marks[1].MM, 1e-4)
 }
 
@@ -148,8 +150,8 @@ func breaksInside(bouts []Bout) (n int) {
 }
 
 // TestBoutsBreakAtStripes: three stripes of 50 go into three bouts of 80 (as many ends
-// as are wound together by common practice, no source), not two of 75; a stripe of 96 has to be broken, but only once, and never inside a
-// unit of four.
+// as are wound together by common practice, no source), not two of 75; a stripe of 96 has to be
+// broken, but only once, and never inside a unit of four.
 func TestBoutsBreakAtStripes(t *testing.T) {
 	warp := func(ends ...int) *plan.Plan {
 		p := &plan.Plan{}
@@ -183,7 +185,8 @@ func TestBoutsOfAClosingEnd(t *testing.T) {
 	p := &plan.Plan{}
 	p.Loom.Bout = 80
 	p.Warp = plan.Warp{Units: 60, Ends: 241, ClosingEnds: 1,
-		Runs: []plan.WarpRun{{Units: 20, Ends: 80}, {Units: 20, Ends: 81, Closing: 1}, {Units: 20, Ends: 80, Turned: true}}}
+		Runs: []plan.WarpRun{{Units: 20, Ends: 80}, {Units: 20, Ends: 81, Closing: 1},
+			{Units: 20, Ends: 80, Turned: true}}}
 	bouts := Bouts(p)
 	require.Len(t, bouts, 4)
 	assert.Equal(t, Bout{1, 80, []Stripe{{0, 80, 80, true, true}}}, bouts[0])
@@ -204,7 +207,8 @@ func TestThreadingOfAClosingEnd(t *testing.T) {
 	assert.Equal(t, []int{1, 2, 3, 2}, middle.Shafts)
 	assert.Equal(t, []int{4, 1, 4, 3}, left[5].Shafts)
 	assert.Equal(t, 541, left[8].To)
-	right := ThreadingOf(planOf(t, strings.Replace(text, `# thread_from = "left"`, `thread_from = "right"`, 1)))
+	right := ThreadingOf(planOf(t,
+		strings.Replace(text, `# thread_from = "left"`, `thread_from = "right"`, 1)))
 	middle = right[4]
 	assert.Equal(t, []int{261, 281, 1}, []int{middle.From, middle.To, middle.Closing})
 	assert.Equal(t, []int{265, 269, 273, 277, 281}, middle.After)
@@ -250,8 +254,8 @@ func TestBoutsBeatEveryOther(t *testing.T) {
 }
 
 // TestSleyingByTheReedTable: 10 ends an inch in a reed of 6 dents is 1-2-2 and
-// 20 an inch is 3-3-4 (reed charts: common practice, no source); 1-2-2 gives 13.33, 16.67 and 20 in reeds
-// of 8, 10 and 12, 2-2-3 gives 18.67, 23.33 and 28, 1-1-1-2 gives 10, 12.5 and
+// 20 an inch is 3-3-4 (reed charts: common practice, no source); 1-2-2 gives 13.33, 16.67 and 20 in
+// reeds of 8, 10 and 12, 2-2-3 gives 18.67, 23.33 and 28, 1-1-1-2 gives 10, 12.5 and
 // 15 (arithmetic).
 func TestSleyingByTheReedTable(t *testing.T) {
 	for _, c := range []struct {
@@ -260,11 +264,15 @@ func TestSleyingByTheReedTable(t *testing.T) {
 		perInch    float64
 	}{
 		{"10/in", "6/in", []int{1, 2, 2}, 10}, {"20/in", "6/in", []int{3, 3, 4}, 20},
-		{"13 1/3/in", "8/in", []int{1, 2, 2}, 40. / 3}, {"50/3in", "10/in", []int{1, 2, 2}, 50. / 3}, {"20/in", "12/in", []int{1, 2, 2}, 20},
-		{"56/3in", "8/in", []int{2, 2, 3}, 56. / 3}, {"70/3in", "10/in", []int{2, 2, 3}, 70. / 3}, {"28/in", "12/in", []int{2, 2, 3}, 28},
-		{"10/in", "8/in", []int{1, 1, 1, 2}, 10}, {"12.5/in", "10/in", []int{1, 1, 1, 2}, 12.5}, {"15/in", "12/in", []int{1, 1, 1, 2}, 15},
+		{"13 1/3/in", "8/in", []int{1, 2, 2}, 40. / 3},
+		{"50/3in", "10/in", []int{1, 2, 2}, 50. / 3}, {"20/in", "12/in", []int{1, 2, 2}, 20},
+		{"56/3in", "8/in", []int{2, 2, 3}, 56. / 3}, {"70/3in", "10/in", []int{2, 2, 3}, 70. / 3},
+		{"28/in", "12/in", []int{2, 2, 3}, 28},
+		{"10/in", "8/in", []int{1, 1, 1, 2}, 10}, {"12.5/in", "10/in", []int{1, 1, 1, 2}, 12.5},
+		{"15/in", "12/in", []int{1, 1, 1, 2}, 15},
 	} {
-		p := planOf(t, with(t, `sett          = "10/cm"`, fmt.Sprintf(`sett = "%s"`, c.sett), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		p := planOf(t, with(t, `sett          = "10/cm"`, fmt.Sprintf(`sett = "%s"`, c.sett),
+			`reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
 		s := SleyingOf(p)
 		require.NotNil(t, s)
 		assert.Equal(t, c.repeat, s.Repeat, "%s in %s", c.sett, c.reed)
@@ -289,7 +297,8 @@ func TestSleyingByTheReedTable(t *testing.T) {
 // the floating selvedges take the next.
 func TestSleyingByHand(t *testing.T) {
 	s := SleyingOf(planOf(t, with(t)))
-	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 10, Dents: 270, Last: 2, WidthMM: 540, FromMiddle: 135, First: 116, Final: 385, InReed: 500, Selvedges: true}, s)
+	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 10, Dents: 270, Last: 2, WidthMM: 540,
+		FromMiddle: 135, First: 116, Final: 385, InReed: 500, Selvedges: true}, s)
 	assert.False(t, s.Irregular())
 	dents, last := dentsFor(11, []int{1, 2, 2})
 	assert.Equal(t, [2]int{7, 1}, [2]int{dents, last})
@@ -306,16 +315,20 @@ func TestAReedAsWideAsTheLoom(t *testing.T) {
 		loom, reed string
 		dents      int
 	}{
-		{"36 in", "10/in", 360}, {"36 in", "12/in", 432}, {"45 in", "8/in", 360}, {"24 in", "15/in", 360},
-		{"25.4 cm", "10/in", 100}, {"1 yd", "6/in", 216}, {"100 cm", "40/10cm", 400}, {"99.9 cm", "40/10cm", 399},
+		{"36 in", "10/in", 360}, {"36 in", "12/in", 432}, {"45 in", "8/in", 360},
+		{"24 in", "15/in", 360},
+		{"25.4 cm", "10/in", 100}, {"1 yd", "6/in", 216}, {"100 cm", "40/10cm", 400},
+		{"99.9 cm", "40/10cm", 399},
 		{"35.99 in", "10/in", 359},
 	} {
-		p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%s"`, c.loom), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
+		p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%s"`, c.loom),
+			`reed     = "50/10cm"`, fmt.Sprintf(`reed = "%s"`, c.reed)))
 		assert.Equal(t, c.dents, SleyingOf(p).InReed, "%s at %s", c.loom, c.reed)
 	}
 	for inches := 20; inches <= 60; inches += 5 {
 		for _, reed := range []int{5, 6, 8, 9, 10, 12, 15, 18, 20} {
-			p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%d in"`, inches), `reed     = "50/10cm"`, fmt.Sprintf(`reed = "%d/in"`, reed)))
+			p := planOf(t, with(t, `width    = "100 cm"`, fmt.Sprintf(`width = "%d in"`, inches),
+				`reed     = "50/10cm"`, fmt.Sprintf(`reed = "%d/in"`, reed)))
 			assert.Equal(t, inches*reed, SleyingOf(p).InReed, "%d in at %d/in", inches, reed)
 		}
 	}
@@ -325,8 +338,10 @@ func TestAReedAsWideAsTheLoom(t *testing.T) {
 // lies over shafts 1 and 2, raises 3 and 4; on a sinking one it lowers 1 and 2; where
 // shafts are tied both ways it raises 3 and 4 and lowers the others.
 func TestTieUp(t *testing.T) {
-	for shed, ties := range map[string][]bool{"rising": {false, false, true, true}, "sinking": {true, true, false, false}, "both": {false, false, true, true}} {
-		tie := TieUpOf(planOf(t, with(t, `shed     = "rising" `, fmt.Sprintf(`shed = "%s" `, shed))))
+	for shed, ties := range map[string][]bool{"rising": {false, false, true, true},
+		"sinking": {true, true, false, false}, "both": {false, false, true, true}} {
+		tie := TieUpOf(planOf(t,
+			with(t, `shed     = "rising" `, fmt.Sprintf(`shed = "%s" `, shed))))
 		require.Len(t, tie.Treadles, 4)
 		assert.Equal(t, Treadle{1, "A", false, ties}, tie.Treadles[0])
 		var numbers []int
@@ -336,7 +351,9 @@ func TestTieUp(t *testing.T) {
 		}
 		assert.Equal(t, []int{1, 2, 5, 6}, numbers, "six treadles: two stay free in the middle")
 		assert.Equal(t, []bool{false, false, true, true}, tabby)
-		assert.Equal(t, BlockTread{"A", "", []Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}}, tie.Blocks[0])
+		assert.Equal(t, BlockTread{"A", "",
+			[]Tread{{true, 1, "A"}, {false, 5, "a"}, {true, 1, "A"}, {false, 6, "b"}}},
+			tie.Blocks[0])
 		assert.Equal(t, "", tie.Blocks[2].Block)
 	}
 }
@@ -366,14 +383,16 @@ func TestLetters(t *testing.T) {
 			assert.False(t, block, "%s is a block", letter)
 		}
 	}
-	assert.Equal(t, map[string]string{"oat": "O", "barley": "R", "damson": "D", "leaf shade": "L", "rosehip": "S", "oat thread": "T", "sloe": "E"},
+	assert.Equal(t, map[string]string{"oat": "O", "barley": "R", "damson": "D", "leaf shade": "L",
+		"rosehip": "S", "oat thread": "T", "sloe": "E"},
 		LettersOf(planOf(t, with(t))))
 }
 
 // TestShuttles: a colour that rests for at most 25 mm is carried, beyond that
 // cut, and nothing is carried over the end of a piece (common practice, no source).
 func TestShuttles(t *testing.T) {
-	text := with(t, `hem       = "oat thread"`, `hem       = "oat"`) // "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
+	// "last apples": plain 4 units of 2.5 mm are 10 mm, B 12 rosehip are 30
+	text := with(t, `hem       = "oat thread"`, `hem       = "oat"`)
 	p := planOf(t, text)
 	steps := StepsOf(p, 5)
 	uses := map[string]Shuttle{}
@@ -382,19 +401,23 @@ func TestShuttles(t *testing.T) {
 			uses[fmt.Sprintf("%d %s", i+1, u.Colour)] = u
 		}
 	}
-	// 1 hem, 2 A 30 damson, 3 plain, 4 B 12 rosehip, 5 plain, 6 A 80 leaf shade, 7 B 36 damson, 8 A 80 leaf shade ...
-	assert.Equal(t, Shuttle{"oat", false, true, false, On, 1}, uses["1 oat"], "the hem's yarn weaves on as ground")
+	// 1 hem, 2 A 30 damson, 3 plain, 4 B 12 rosehip, 5 plain, 6 A 80 leaf shade, 7 B 36 damson, 8 A
+	// 80 leaf shade ...
+	assert.Equal(t, Shuttle{"oat", false, true, false, On, 1}, uses["1 oat"],
+		"the hem's yarn weaves on as ground")
 	assert.Equal(t, Cut, uses["2 damson"].Then, "damson rests over 50 mm and more")
 	assert.Equal(t, 6, uses["2 damson"].Back)
 	assert.Equal(t, Cut, uses["6 leaf shade"].Then, "90 mm of damson lie between")
 	last := steps[len(steps)-1]
 	assert.Equal(t, Cut, last.Shuttles[0].Then)
 
-	near := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`, `runs = ["A 30 damson", "plain 10", "A 12 damson",`))
+	near := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`,
+		`runs = ["A 30 damson", "plain 10", "A 12 damson",`))
 	steps = StepsOf(near, 5)
 	assert.Equal(t, Carry, steps[1].Shuttles[0].Then, "exactly 25 mm")
 	assert.False(t, steps[3].Shuttles[0].Starts)
-	far := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`, `runs = ["A 30 damson", "plain 11", "A 12 damson",`))
+	far := planOf(t, with(t, `runs = ["A 30 damson", "plain 4", "B 12 rosehip",`,
+		`runs = ["A 30 damson", "plain 11", "A 12 damson",`))
 	steps = StepsOf(far, 5)
 	assert.Equal(t, Cut, steps[1].Shuttles[0].Then, "27.5 mm")
 	assert.True(t, steps[3].Shuttles[0].Starts)
@@ -405,7 +428,8 @@ func TestShuttles(t *testing.T) {
 // is cut once; the second start is from the left.
 func TestHandling(t *testing.T) {
 	steps := []Step{
-		{Kind: Body, Pattern: "red", Ground: "oat", Woven: 40}, {Kind: Body, Pattern: "blue", Ground: "oat", Woven: 80},
+		{Kind: Body, Pattern: "red", Ground: "oat", Woven: 40},
+		{Kind: Body, Pattern: "blue", Ground: "oat", Woven: 80},
 		{Kind: Body, Pattern: "red", Ground: "oat", Woven: 120},
 	}
 	shuttles(steps)

@@ -48,7 +48,8 @@ func shuttles(steps []Step) {
 			use.Back = next(steps, i, w.colour, w.pattern)
 			use.Then = afterwards(steps, i, use.Back)
 			running[w] = use.Then != Cut
-			if w.pattern && use.Starts { // from both edges by turns, so that tails don't pile up in one
+			// from both edges by turns, so that tails don't pile up in one
+			if w.pattern && use.Starts {
 				use.Left, left = left, !left
 			}
 			s.Shuttles = append(s.Shuttles, use)

@@ -12,10 +12,12 @@ type Sleying struct {
 	Last       int     // ends in the last of them, where the repeat breaks off
 	WidthMM    float64 // those dents side by side
 	FromMiddle int     // dents from the middle of the reed to the left edge of the warp
-	First      int     // the first dent of the warp in a reed as wide as the loom, from 1; 0 where the loom's width is not given or too small
-	Final      int     // and the last
-	InReed     int     // dents of such a reed
-	Selvedges  bool    // one floating selvedge in the next dent at each side
+	// the first dent of the warp in a reed as wide as the loom, from 1; 0 where the loom's width is
+	// not given or too small
+	First     int
+	Final     int  // and the last
+	InReed    int  // dents of such a reed
+	Selvedges bool // one floating selvedge in the next dent at each side
 }
 
 // SleyingOf tells how the warp is sleyed; nil where the plan has no reed.
@@ -23,7 +25,8 @@ func SleyingOf(p *plan.Plan) *Sleying {
 	if len(p.Loom.Sleying) == 0 {
 		return nil
 	}
-	s := &Sleying{Repeat: p.Loom.Sleying, PerCM: p.Loom.SleyedPerCM, Selvedges: p.Warp.FloatingSelvedgeEnds > 0}
+	s := &Sleying{Repeat: p.Loom.Sleying, PerCM: p.Loom.SleyedPerCM,
+		Selvedges: p.Warp.FloatingSelvedgeEnds > 0}
 	s.Dents, s.Last = dentsFor(p.Warp.Ends, s.Repeat)
 	s.WidthMM = float64(s.Dents) * 10 / p.Loom.ReedPerCM
 	s.FromMiddle = (s.Dents + 1) / 2

@@ -17,19 +17,21 @@ const (
 // Step is one run of weaving: a hem, what stays in sight beside it, a run of the
 // body, the separator.
 type Step struct {
-	Kind                      Kind
-	Block                     string // "" for plain ground, hems and separators
-	Order                     string // of picks; "" for the structure's own
-	Units                     int    // 0 where there are no units: hems, what shows of them, separators
+	Kind  Kind
+	Block string // "" for plain ground, hems and separators
+	Order string // of picks; "" for the structure's own
+	// 0 where there are no units: hems, what shows of them, separators
+	Units                     int
 	PatternPicks, GroundPicks int
 	Pattern, Ground           string // colours of the two shuttles; Pattern "" where there is none
 	Picks                     int    // woven so far of this piece, this step included
 	PatternSoFar, GroundSoFar int    // what these are of
 	Woven                     float64
 	BareMM                    float64 // warp left unwoven, of a fringe
-	Counts                    []int   // units (picks where there are none) after which to tick inside a long step
-	Shuttles                  []Shuttle
-	FoldBefore, FoldAfter     bool // what stays in sight begins, or ends, at the fold of a hem
+	// units (picks where there are none) after which to tick inside a long step
+	Counts                []int
+	Shuttles              []Shuttle
+	FoldBefore, FoldAfter bool // what stays in sight begins, or ends, at the fold of a hem
 }
 
 // counted is after how many units, or picks of a hem, a long step gets a tick
@@ -53,7 +55,9 @@ func StepsOf(p *plan.Plan, i int) []Step {
 	s.plain(Hem, piece.HemPicks, piece.HemWovenMM)
 	s.fringe(p.Cloth.FringeMM)
 	if n := piece.SeparatorPick; n > 0 {
-		s.steps = append(s.steps, Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks, Woven: s.woven()})
+		s.steps = append(s.steps,
+			Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks,
+				Woven: s.woven()})
 	}
 	return s.finished()
 }
@@ -129,15 +133,20 @@ func (s *stepper) plain(kind Kind, n int, mm float64) {
 	folded := kind == Show && s.piece.HemPicks > 0
 	s.plainMM += mm
 	s.picks += n
-	s.steps = append(s.steps, Step{Kind: kind, GroundPicks: n, Ground: s.piece.Hem, Picks: s.picks, Woven: s.woven(), Counts: counts(n),
-		FoldBefore: folded && s.units == 0, FoldAfter: folded && s.units > 0})
+	s.steps = append(s.steps,
+		Step{Kind: kind, GroundPicks: n, Ground: s.piece.Hem, Picks: s.picks, Woven: s.woven(),
+			Counts:     counts(n),
+			FoldBefore: folded && s.units == 0, FoldAfter: folded && s.units > 0})
 }
 
 func (s *stepper) run(run plan.WeftRun) {
 	s.units += run.Units
 	s.picks += run.PatternPicks + run.GroundPicks
-	s.steps = append(s.steps, Step{Kind: Body, Block: run.Block, Order: run.PickOrder, Units: run.Units, PatternPicks: run.PatternPicks, GroundPicks: run.GroundPicks,
-		Pattern: run.Pattern, Ground: run.Ground, Picks: s.picks, Woven: s.woven(), Counts: counts(run.Units)})
+	s.steps = append(s.steps,
+		Step{Kind: Body, Block: run.Block, Order: run.PickOrder, Units: run.Units,
+			PatternPicks: run.PatternPicks, GroundPicks: run.GroundPicks,
+			Pattern: run.Pattern, Ground: run.Ground, Picks: s.picks, Woven: s.woven(),
+			Counts: counts(run.Units)})
 }
 
 // counts are the tens inside a step, its own end apart.

@@ -110,7 +110,8 @@ func strips(length float64, units string) (all []Strip) {
 	}
 	n := max(int(math.Ceil((length-0.05)/each)), 1)
 	for i := range n {
-		all = append(all, Strip{i + 1, float64(each * float64(i)), math.Min(float64(each*float64(i+1)), length)})
+		all = append(all, Strip{i + 1, float64(each * float64(i)),
+			math.Min(float64(each*float64(i+1)), length)})
 	}
 	return all
 }

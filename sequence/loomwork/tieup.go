@@ -12,7 +12,9 @@ type Treadle struct {
 	Number int    // on the loom, from 1 at the left
 	Name   string // "a" and "b" for tabby, else the block's letter
 	Tabby  bool
-	Ties   []bool // by shaft, shaft 1 first: it moves them, and where the shed is "both" raises them and lowers the rest
+	// by shaft, shaft 1 first: it moves them, and where the shed is "both" raises them and lowers
+	// the rest
+	Ties []bool
 }
 
 // Tread is one pick of a weft unit.
@@ -68,7 +70,8 @@ func TieUpOf(p *plan.Plan) *TieUp {
 	ties := s.TieUp(sheds, p.Loom.Shed == "sinking")
 	for _, i := range patternFirst(s, sheds) {
 		tabby := sheds[i].Shed == s.Tabby[0] || sheds[i].Shed == s.Tabby[1]
-		t.Treadles = append(t.Treadles, Treadle{t.place(p, len(sheds), tabby), sheds[i].Name, tabby, ties[i]})
+		t.Treadles = append(t.Treadles,
+			Treadle{t.place(p, len(sheds), tabby), sheds[i].Name, tabby, ties[i]})
 		t.byShed[sheds[i].Shed] = len(t.Treadles) - 1
 	}
 	for _, u := range units {

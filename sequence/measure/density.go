@@ -19,10 +19,12 @@ func ParseDensity(text string) (Density, error) {
 	}
 	mm, err := lengths.read(per)
 	if err != nil {
-		return Density{}, fmt.Errorf("density %q: threads lie on a length: write for instance %s", s, densities.example)
+		return Density{}, fmt.Errorf("density %q: threads lie on a length: write for instance %s",
+			s, densities.example)
 	}
 	if n.Sign() == 0 || mm.Sign() == 0 {
-		return Density{}, fmt.Errorf("density %q is not above 0: write for instance %s", s, densities.example)
+		return Density{}, fmt.Errorf("density %q is not above 0: write for instance %s", s,
+			densities.example)
 	}
 	return Density{n.Quo(n, mm), s}, nil
 }
@@ -58,7 +60,8 @@ func notADensity(s string) error {
 		return err
 	}
 	if _, ok := lengths.size(name); ok {
-		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s, readable(n), name)
+		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s,
+			readable(n), name)
 	}
 	if strings.Contains(perInch, " "+strings.ToLower(name)+" ") {
 		return fmt.Errorf("%q: write \"%s/in\"", s, readable(n))

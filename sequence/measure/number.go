@@ -39,7 +39,8 @@ func ParseNumber(text string) (*big.Rat, error) {
 	case strings.HasPrefix(s, "-") || strings.HasPrefix(s, "−"):
 		return nil, fmt.Errorf("%q is negative: write a number from 0 up", s)
 	case strings.Contains(s, ","):
-		return nil, fmt.Errorf(`%q has a comma: write "1.5" for a decimal, "1000" for a thousand`, s)
+		return nil, fmt.Errorf(`%q has a comma: write "1.5" for a decimal, "1000" for a thousand`,
+			s)
 	case !mixed && strings.Contains(s, "/"):
 		return parseFraction(s)
 	case !mixed:

@@ -114,5 +114,6 @@ func bareShare(s string, n *big.Rat) error {
 	if n.Cmp(big.NewRat(1, 1)) > 0 {
 		return fmt.Errorf("%s has no unit: write \"%s%%\"", s, s)
 	}
-	return fmt.Errorf("%s has no unit: write \"%s%%\" or \"%s%%\"", s, s, readable(n.Mul(n, hundred)))
+	return fmt.Errorf("%s has no unit: write \"%s%%\" or \"%s%%\"", s, s,
+		readable(n.Mul(n, hundred)))
 }

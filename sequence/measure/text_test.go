@@ -12,16 +12,23 @@ import (
 )
 
 // reads are texts of each kind, and the seeds of the fuzz test.
-var reads = []string{"46 cm", "18½ in", "1 1/3 yd", `4"`, "0 mm", "8/cm", "80/10cm", "13 1/3 per inch", "8%", "33 1/3%", "225 g", "1/2 lb"}
+var reads = []string{"46 cm", "18½ in", "1 1/3 yd", `4"`, "0 mm", "8/cm", "80/10cm",
+	"13 1/3 per inch", "8%", "33 1/3%", "225 g", "1/2 lb"}
 
 // parsers reads a text as each kind and gives its value and its print.
 var parsers = map[string]func(string) (*big.Rat, fmt.Stringer, error){
-	"length": func(s string) (*big.Rat, fmt.Stringer, error) { q, err := measure.ParseLength(s); return q.MM, q, err },
+	"length": func(s string) (*big.Rat, fmt.Stringer, error) {
+		q, err := measure.ParseLength(s)
+		return q.MM, q, err
+	},
 	"density": func(s string) (*big.Rat, fmt.Stringer, error) {
 		q, err := measure.ParseDensity(s)
 		return q.PerMM, q, err
 	},
-	"share": func(s string) (*big.Rat, fmt.Stringer, error) { q, err := measure.ParseShare(s); return q.Part, q, err },
+	"share": func(s string) (*big.Rat, fmt.Stringer, error) {
+		q, err := measure.ParseShare(s)
+		return q.Part, q, err
+	},
 	"amount": func(s string) (*big.Rat, fmt.Stringer, error) {
 		q, err := measure.ParseAmount(s)
 		if q.Grams != nil {

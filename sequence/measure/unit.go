@@ -127,7 +127,9 @@ func (k *kind) split(text string) (*big.Rat, string, error) {
 	if text == "" {
 		return nil, "", fmt.Errorf("a %s is missing: write for instance %s", k.name, k.example)
 	}
-	end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,/ -−", r) })
+	end := strings.IndexFunc(text, func(r rune) bool {
+		return !strings.ContainsRune("0123456789.,/ -−", r)
+	})
 	if end == 0 {
 		return nil, "", fmt.Errorf("%q is not a %s: write for instance %s", text, k.name, k.example)
 	}
@@ -155,10 +157,12 @@ func (k *kind) unknown(text, name string) error {
 	}
 	for _, other := range []*kind{&lengths, &weights} {
 		if _, ok := other.size(name); ok {
-			return fmt.Errorf("%q is a %s, and a %s is wanted: write for instance %s", text, other.name, k.name, k.example)
+			return fmt.Errorf("%q is a %s, and a %s is wanted: write for instance %s", text,
+				other.name, k.name, k.example)
 		}
 	}
-	return fmt.Errorf("%s %q: unknown unit %q: write it in %s, for instance %s", k.name, text, name, k.listed, k.example)
+	return fmt.Errorf("%s %q: unknown unit %q: write it in %s, for instance %s", k.name, text, name,
+		k.listed, k.example)
 }
 
 func looksLikeExponent(name string) bool {

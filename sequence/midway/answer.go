@@ -11,15 +11,17 @@ const Schema = "stripesong.midway/1"
 // Answer is what the rest gives. Lengths are millimetres, on the loom under tension where
 // nothing else is said.
 type Answer struct {
-	Schema  string            `json:"schema"`
-	Woven   []Piece           `json:"woven"` // the pieces that are woven
-	Warp    Warp              `json:"warp"`
-	Yarn    []Yarn            `json:"yarn"`    // in the order of the plan
-	Beat    *Beat             `json:"beat"`    // nil where the cloth is as long as its tape, or nobody measured it
-	Shares  []calibrate.Share `json:"shares"`  // that the measurements tell
-	Fit     *fit.Answer       `json:"fit"`     // what the warp gives, whatever the yarn; nil where it gives nothing
-	Ways    []Way             `json:"ways"`    // none where the rest gives no piece
-	Nearest string            `json:"nearest"` // what comes nearest where there are none
+	Schema string  `json:"schema"`
+	Woven  []Piece `json:"woven"` // the pieces that are woven
+	Warp   Warp    `json:"warp"`
+	Yarn   []Yarn  `json:"yarn"` // in the order of the plan
+	// nil where the cloth is as long as its tape, or nobody measured it
+	Beat   *Beat             `json:"beat"`
+	Shares []calibrate.Share `json:"shares"` // that the measurements tell
+	// what the warp gives, whatever the yarn; nil where it gives nothing
+	Fit     *fit.Answer `json:"fit"`
+	Ways    []Way       `json:"ways"`    // none where the rest gives no piece
+	Nearest string      `json:"nearest"` // what comes nearest where there are none
 }
 
 // Piece is a piece of the set.
@@ -38,16 +40,18 @@ type Warp struct {
 	Measured   bool    `json:"measured"`    // else reckoned from what is woven
 	ReckonedMM float64 `json:"reckoned_mm"` // by the plan
 	WasteMM    float64 `json:"waste_mm"`    // of it that can't be woven
-	TakesMM    float64 `json:"takes_mm"`    // what the pieces to come take as planned, the waste included
+	// what the pieces to come take as planned, the waste included
+	TakesMM float64 `json:"takes_mm"`
 }
 
 // Yarn is what is left of a colour and what the rest takes of it as planned, in metres.
 type Yarn struct {
-	Colour    string   `json:"colour"`
-	Tex       float64  `json:"tex"`
-	LeftM     *float64 `json:"left_m"`     // nil where nobody knows
-	Measured  bool     `json:"measured"`   // else reckoned from what was on hand
-	ReckonedM *float64 `json:"reckoned_m"` // by the plan; nil where the brief does not say what was on hand
+	Colour   string   `json:"colour"`
+	Tex      float64  `json:"tex"`
+	LeftM    *float64 `json:"left_m"`   // nil where nobody knows
+	Measured bool     `json:"measured"` // else reckoned from what was on hand
+	// by the plan; nil where the brief does not say what was on hand
+	ReckonedM *float64 `json:"reckoned_m"`
 	NeedsM    float64  `json:"needs_m"`
 	Reaches   bool     `json:"reaches"`
 }

@@ -10,15 +10,19 @@ import (
 
 // place tells what is woven and what is left.
 func (r *reckoner) place() *Answer {
-	a := &Answer{Schema: Schema, Woven: []Piece{}, Yarn: []Yarn{}, Beat: r.beatAnswer(), Shares: r.shares(), Ways: []Way{}}
+	a := &Answer{Schema: Schema, Woven: []Piece{}, Yarn: []Yarn{}, Beat: r.beatAnswer(),
+		Shares: r.shares(), Ways: []Way{}}
 	for i, one := range r.pieces {
 		p := r.p.Pieces[i]
 		hems := exact.Times(exact.Whole(2), exactly(p.HemWovenMM))
-		finished := exact.Times(exact.Minus(one.is, hems), exact.Remains(r.b.Cloth.ShrinkLength.Part))
-		a.Woven = append(a.Woven, Piece{Number: i + 1, Name: p.Name, PlannedMM: p.WovenMM, WovenMM: exact.Rounded(one.is),
-			FinishedMM: exact.Rounded(finished), Measured: one.text != ""})
+		finished := exact.Times(exact.Minus(one.is, hems),
+			exact.Remains(r.b.Cloth.ShrinkLength.Part))
+		a.Woven = append(a.Woven,
+			Piece{Number: i + 1, Name: p.Name, PlannedMM: p.WovenMM, WovenMM: exact.Rounded(one.is),
+				FinishedMM: exact.Rounded(finished), Measured: one.text != ""})
 	}
-	a.Warp = Warp{LeftMM: exact.Rounded(r.left), Measured: r.at.Left != nil, ReckonedMM: exact.Rounded(r.reckoned), WasteMM: exact.Rounded(r.waste)}
+	a.Warp = Warp{LeftMM: exact.Rounded(r.left), Measured: r.at.Left != nil,
+		ReckonedMM: exact.Rounded(r.reckoned), WasteMM: exact.Rounded(r.waste)}
 	return a
 }
 
@@ -53,13 +57,16 @@ func (f *finder) nearest() string {
 	if made == nil {
 		return ""
 	}
-	who := fmt.Sprintf("one piece more, %s of %s", f.r.length(made.plan.Pieces[f.r.woven].FinishedMM), p.Called(f.r.woven))
+	who := fmt.Sprintf("one piece more, %s of %s",
+		f.r.length(made.plan.Pieces[f.r.woven].FinishedMM), p.Called(f.r.woven))
 	if !warpReaches(made.plan) {
-		return fmt.Sprintf("%s, would take %s more of the warp than there is", who, f.r.length(-made.plan.Midway.LeftMM))
+		return fmt.Sprintf("%s, would take %s more of the warp than there is", who,
+			f.r.length(-made.plan.Midway.LeftMM))
 	}
 	for _, y := range made.plan.Yarn {
 		if y.OnHandM != nil && *y.OnHandM < y.NeededM() {
-			return fmt.Sprintf("%s, lacks %s of %q, and no colour of its yarn that is left can stand in", who,
+			return fmt.Sprintf("%s, lacks %s of %q, and no colour of its yarn that is left "+
+				"can stand in", who,
 				measure.FormatYarn(y.NeededM()-*y.OnHandM, f.r.b.Units), y.Colour)
 		}
 	}

@@ -67,7 +67,8 @@ func TestMadeUpBriefs(t *testing.T) {
 }
 
 // holds tells whether a way keeps within what there is.
-func holds(t *testing.T, before *brief.Brief, was *plan.Plan, at *brief.Progress, a *Answer, w *Way) bool {
+func holds(t *testing.T, before *brief.Brief, was *plan.Plan, at *brief.Progress, a *Answer,
+	w *Way) bool {
 	t.Helper()
 	b, p := planned(t, string(w.Text()))
 	ok := assert.Equal(t, len(a.Woven), b.WovenPieces())
@@ -90,19 +91,23 @@ func holds(t *testing.T, before *brief.Brief, was *plan.Plan, at *brief.Progress
 	if at.Left != nil {
 		ok = assert.Zero(t, at.Left.MM.Cmp(there), "what was measured is what there is") && ok
 	}
-	ok = assert.LessOrEqual(t, warp.Cmp(there), 0, "%s of %s", warp.FloatString(3), there.FloatString(3)) && ok
+	ok = assert.LessOrEqual(t, warp.Cmp(there), 0, "%s of %s", warp.FloatString(3),
+		there.FloatString(3)) && ok
 	for c, metres := range yarnOf(b, p) {
 		held := b.Colours[c].OnHandM
 		if held == nil {
 			continue
 		}
-		ok = assert.LessOrEqual(t, metres.Cmp(held), 0, "%s: %s of %s m", b.Colours[c].Name, metres.FloatString(3), held.FloatString(3)) && ok
+		ok = assert.LessOrEqual(t, metres.Cmp(held), 0, "%s: %s of %s m", b.Colours[c].Name,
+			metres.FloatString(3), held.FloatString(3)) && ok
 	}
 	for _, y := range at.Yarns {
 		for i, c := range b.Colours {
 			if c.Name == y.Colour && !y.Gone {
 				left := measure.Amount{Grams: y.Left.Grams}
-				grams := new(big.Rat).Quo(new(big.Rat).Mul(orNone(yarnOf(b, p)[i]), b.Yarns[c.Yarn].Tex), big.NewRat(1000, 1))
+				grams := new(big.Rat).
+					Quo(new(big.Rat).Mul(orNone(yarnOf(b, p)[i]), b.Yarns[c.Yarn].Tex),
+						big.NewRat(1000, 1))
 				ok = assert.LessOrEqual(t, grams.Cmp(left.Grams), 0, c.Name) && ok
 			}
 		}
@@ -138,7 +143,9 @@ func differ(p *plan.Plan, of plan.Pair) float64 {
 func warpOf(b *brief.Brief, p *plan.Plan) *big.Rat {
 	n := len(b.Midway.Woven)
 	perHem := new(big.Rat).Inv(b.Cloth.HemGround.PerMM)
-	mm := func(picks int, each *big.Rat) *big.Rat { return new(big.Rat).Mul(big.NewRat(int64(picks), 1), each) }
+	mm := func(picks int, each *big.Rat) *big.Rat {
+		return new(big.Rat).Mul(big.NewRat(int64(picks), 1), each)
+	}
 	cloth := new(big.Rat)
 	for i := n; i < len(p.Pieces); i++ {
 		ground := 0
@@ -217,28 +224,39 @@ var shades = []string{"#f2efe6", "#d9d2c0", "#1d2a4a", "#24492f", "#4b1f3f", "#7
 func (m *maker) brief() string {
 	m.units = m.one("cm", "in")
 	pieces := 2 + m.IntN(5)
-	m.line("units = %q\nseed = %d\n[set]\npieces = %d\nwidth = %q", m.units, m.IntN(99), pieces, m.length(150, 400))
-	m.line("%s = %q\nhem = %q\nhem_show = %q", m.one("length", "woven"), m.length(300, 800), m.length(0, 50), m.one("0 cm", "1 cm"))
-	m.line("separator = %d\nfringe = %q\nspare = \"10%%\"", m.IntN(4), m.one("0 cm", "0 cm", "4 cm"))
+	m.line("units = %q\nseed = %d\n[set]\npieces = %d\nwidth = %q", m.units, m.IntN(99), pieces,
+		m.length(150, 400))
+	m.line("%s = %q\nhem = %q\nhem_show = %q", m.one("length", "woven"), m.length(300, 800),
+		m.length(0, 50), m.one("0 cm", "1 cm"))
+	m.line("separator = %d\nfringe = %q\nspare = \"10%%\"", m.IntN(4),
+		m.one("0 cm", "0 cm", "4 cm"))
 	structure := m.one("halvdrall", "summer-and-winter")
-	m.line("[cloth]\nstructure = %q\nsett = %q\nground = %q\nhem_ground = %q", structure, m.one("8/cm", "20/in"), m.one("7/cm", "18/in"), m.one("9/cm", "22/in"))
-	m.line("draw_in = \"5%%\"\ntake_up = %q\nshrink_width = \"8%%\"\nshrink_length = %q\nweft_extra = %q\nstrands = %d",
-		m.one("7%", "9.5%", "12%"), m.one("0%", "8.25%", "10%"), m.one("0%", "7.5%", "10%"), 1+m.IntN(2))
-	m.line("[loom]\nwaste = %q\nsample = %q\nretie = %q", m.length(400, 900), m.one("0 cm", "15 cm"), m.one("0 cm", "25 cm"))
+	m.line("[cloth]\nstructure = %q\nsett = %q\nground = %q\nhem_ground = %q", structure,
+		m.one("8/cm", "20/in"), m.one("7/cm", "18/in"), m.one("9/cm", "22/in"))
+	m.line("draw_in = \"5%%\"\ntake_up = %q\nshrink_width = \"8%%\"\nshrink_length = %q\n"+
+		"weft_extra = %q\nstrands = %d",
+		m.one("7%", "9.5%", "12%"), m.one("0%", "8.25%", "10%"), m.one("0%", "7.5%", "10%"),
+		1+m.IntN(2))
+	m.line("[loom]\nwaste = %q\nsample = %q\nretie = %q", m.length(400, 900),
+		m.one("0 cm", "15 cm"), m.one("0 cm", "25 cm"))
 	m.line("[yarn.cotton]\ncount = \"16/2 cotton\"\n[yarn.linen]\ncount = \"20/1 linen\"")
 	for i, hex := range shades {
-		m.line("[[colour]]\nname = \"c%d\"\nhex = %q\nyarn = %q", i, hex, []string{"cotton", "cotton", "linen", "linen", "linen", "linen", "cotton"}[i])
+		m.line("[[colour]]\nname = \"c%d\"\nhex = %q\nyarn = %q", i, hex,
+			[]string{"cotton", "cotton", "linen", "linen", "linen", "linen", "cotton"}[i])
 		if m.IntN(5) > 0 {
 			m.line("on_hand = \"%d m\"", 900+m.IntN(4000))
 		}
 	}
-	m.line("[warp]\ncolours = [\"c0\", \"c1\"]\nrhythm = { kind = \"fibonacci\", terms = 4, mirror = true }")
-	m.line("[weft]\nground = \"c0\"\nseparator = %q\ncolours = [\"c2\", \"c3\"]\nrhythm = { kind = \"repeat\", weights = [3, 1, 1], times = 2 }", m.one("c4", "c2", "c1"))
+	m.line("[warp]\ncolours = [\"c0\", \"c1\"]\nrhythm = { kind = \"fibonacci\", terms = 4, " +
+		"mirror = true }")
+	m.line("[weft]\nground = \"c0\"\nseparator = %q\ncolours = [\"c2\", \"c3\"]\n"+
+		"rhythm = { kind = \"repeat\", weights = [3, 1, 1], times = 2 }", m.one("c4", "c2", "c1"))
 	for i := range m.IntN(pieces + 1) {
 		m.piece(structure, i)
 	}
 	if m.IntN(3) == 0 {
-		m.line("[vary]\ncandidates = 60\ncolours = [\"c2\", \"c3\", \"c4\", \"c5\"]\nper_piece = [1, 3]\nkinship = \"none\"")
+		m.line("[vary]\ncandidates = 60\ncolours = [\"c2\", \"c3\", \"c4\", \"c5\"]\n" +
+			"per_piece = [1, 3]\nkinship = \"none\"")
 	}
 	return m.String()
 }
@@ -250,9 +268,11 @@ func (m *maker) piece(structure string, i int) {
 	}
 	switch m.IntN(3) {
 	case 0:
-		m.line("colours = [\"c%d\", \"c%d\"]\nrhythm = { kind = \"random\", stripes = %d, narrowest = 2, widest = 9 }", 2+m.IntN(2), 4+m.IntN(2), 4+m.IntN(5))
+		m.line("colours = [\"c%d\", \"c%d\"]\nrhythm = { kind = \"random\", stripes = %d, "+
+			"narrowest = 2, widest = 9 }", 2+m.IntN(2), 4+m.IntN(2), 4+m.IntN(5))
 	case 1:
-		m.line("ground = \"c1\"\nruns = [\"A %d c2\", \"plain %d\", \"B %d c5\"]", 10+m.IntN(200), 1+m.IntN(9), 10+m.IntN(100))
+		m.line("ground = \"c1\"\nruns = [\"A %d c2\", \"plain %d\", \"B %d c5\"]", 10+m.IntN(200),
+			1+m.IntN(9), 10+m.IntN(100))
 	}
 }
 
@@ -279,7 +299,8 @@ func (m *maker) progress(b *brief.Brief, p *plan.Plan) string {
 		m.line("gone = [\"c%d\"]", 2+m.IntN(2))
 	}
 	m.line("[warp]")
-	left := p.Warp.WoundMM - used/(1-p.Cloth.TakeUp) - p.Cloth.RetieMM - float64(2*woven)*p.Cloth.FringeMM - float64(m.IntN(400))
+	left := p.Warp.WoundMM - used/(1-p.Cloth.TakeUp) - p.Cloth.RetieMM -
+		float64(2*woven)*p.Cloth.FringeMM - float64(m.IntN(400))
 	if m.IntN(4) > 0 && left > 50 {
 		m.line("%s = \"%.0f mm\"", m.one("left", "to_knots"), left)
 		if m.IntN(2) == 0 {

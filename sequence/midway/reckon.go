@@ -44,9 +44,12 @@ func (r *reckoner) number() error {
 	r.already, r.woven = r.b.WovenPieces(), r.at.Woven
 	switch n := len(r.p.Pieces); {
 	case r.woven > n:
-		return r.at.Wrong("woven", fmt.Sprintf("%s woven, and the set has %d", are(r.woven), n), "is it the right brief?")
+		return r.at.Wrong("woven", fmt.Sprintf("%s woven, and the set has %d", are(r.woven), n),
+			"is it the right brief?")
 	case r.woven < r.already:
-		return r.at.Wrong("woven", fmt.Sprintf("%s woven, and by the brief %s", are(r.woven), are(r.already)), "those that the brief has as woven are counted too")
+		return r.at.Wrong("woven",
+			fmt.Sprintf("%s woven, and by the brief %s", are(r.woven), are(r.already)),
+			"those that the brief has as woven are counted too")
 	}
 	return nil
 }
@@ -56,7 +59,8 @@ func (r *reckoner) lengths() error {
 	given := r.at.Lengths
 	first := r.woven - len(given)
 	if n := len(given); n > 0 && n != r.woven && n != r.woven-r.already {
-		return r.at.Wrong("lengths", fmt.Sprintf("has %s, and %s woven", measure.Count(n, "length"), are(r.woven-r.already)),
+		return r.at.Wrong("lengths",
+			fmt.Sprintf("has %s, and %s woven", measure.Count(n, "length"), are(r.woven-r.already)),
 			"write one for each piece that is woven, the first piece first")
 	}
 	for i := range r.woven {
@@ -86,18 +90,23 @@ func (r *reckoner) beyond() error {
 		key = "shorter"
 	}
 	if r.woven == r.already {
-		return r.at.Wrong(key, "no piece was woven by this brief yet", "leave it out, or count the piece that lies on the loom")
+		return r.at.Wrong(key, "no piece was woven by this brief yet",
+			"leave it out, or count the piece that lies on the loom")
 	}
 	last := &r.pieces[r.woven-1]
 	is := exact.Plus(last.planned, by.MM)
 	switch {
 	case is.Sign() <= 0:
-		return r.at.Wrong(key, fmt.Sprintf("%s is all of a piece", by.Text), "write by how much the piece ends before its tape does")
+		return r.at.Wrong(key, fmt.Sprintf("%s is all of a piece", by.Text),
+			"write by how much the piece ends before its tape does")
 	case last.off == nil:
 		last.is, last.off = is, by.OffMM
 	case new(big.Rat).Abs(exact.Minus(last.is, is)).Cmp(exact.Plus(last.off, by.OffMM)) > 0:
-		return r.at.Wrong(key, fmt.Sprintf("the last piece is %s by its length, and %s by its tape: they contradict one another",
-			r.mm(last.is), r.mm(is)), "measure it again, with the tension on; ruler says how exactly it can be read")
+		return r.at.Wrong(key,
+			fmt.Sprintf("the last piece is %s by its length, and %s by its tape: they contradict "+
+				"one another",
+				r.mm(last.is), r.mm(is)),
+			"measure it again, with the tension on; ruler says how exactly it can be read")
 	}
 	return nil
 }
@@ -108,7 +117,8 @@ func (r *reckoner) beat() error {
 	is, planned, off := new(big.Rat), new(big.Rat), new(big.Rat)
 	for _, one := range r.pieces[min(r.already, len(r.pieces)):] {
 		if one.off != nil {
-			is, planned, off = exact.Plus(is, one.is), exact.Plus(planned, one.planned), exact.Plus(off, one.off)
+			is, planned, off = exact.Plus(is, one.is), exact.Plus(planned, one.planned),
+				exact.Plus(off, one.off)
 		}
 	}
 	if planned.Sign() == 0 {
@@ -117,7 +127,9 @@ func (r *reckoner) beat() error {
 	r.ratio = exact.Over(is, planned)
 	r.agrees = new(big.Rat).Abs(exact.Minus(is, planned)).Cmp(off) <= 0
 	if r.ratio.Cmp(big.NewRat(1, 2)) < 0 || r.ratio.Cmp(big.NewRat(2, 1)) > 0 {
-		return r.at.Wrong("lengths", fmt.Sprintf("%s were woven where %s were planned: that is another cloth", r.mm(is), r.mm(planned)),
+		return r.at.Wrong("lengths",
+			fmt.Sprintf("%s were woven where %s were planned: that is another cloth", r.mm(is),
+				r.mm(planned)),
 			"is it the right brief, and are these the lengths of whole pieces?")
 	}
 	if r.agrees {
@@ -147,11 +159,15 @@ func (r *reckoner) warp() error {
 	}
 	switch {
 	case r.at.Left != nil && r.at.Left.MM.Cmp(r.whole()) > 0:
-		return r.at.Wrong(r.leftKey(), fmt.Sprintf("%s left of a warp of %s", r.at.Left.Text, r.mm(r.whole())), "measure both again")
+		return r.at.Wrong(r.leftKey(),
+			fmt.Sprintf("%s left of a warp of %s", r.at.Left.Text, r.mm(r.whole())),
+			"measure both again")
 	case r.at.Left != nil:
 		r.left = r.at.Left.MM
 	case r.reckoned.Sign() <= 0:
-		return r.at.Wrong("warp.left", fmt.Sprintf("is missing, and by the plan nothing is left of the warp of %s", r.mm(r.whole())),
+		return r.at.Wrong("warp.left",
+			fmt.Sprintf("is missing, and by the plan nothing is left of the warp of %s",
+				r.mm(r.whole())),
 			"measure what is left, from the fell to the end of the warp")
 	default:
 		r.left = r.reckoned
@@ -186,12 +202,14 @@ func (r *reckoner) cloth() *big.Rat {
 		sum = exact.Plus(sum, one.is)
 	}
 	separators := max(0, r.woven-r.already-1+min(1, r.already))
-	return exact.Plus(sum, exact.Over(exact.Whole(separators*r.b.Set.Separator), r.b.Cloth.HemGround.PerMM))
+	return exact.Plus(sum,
+		exact.Over(exact.Whole(separators*r.b.Set.Separator), r.b.Cloth.HemGround.PerMM))
 }
 
 // bare is what was used of it and not woven, but for what was tied on in front.
 func (r *reckoner) bare() *big.Rat {
-	return exact.Plus(r.b.Loom.RetieMM(), exact.Times(exact.Whole(2*(r.woven-r.already)), r.b.Set.Fringe.MM))
+	return exact.Plus(r.b.Loom.RetieMM(),
+		exact.Times(exact.Whole(2*(r.woven-r.already)), r.b.Set.Fringe.MM))
 }
 
 func (r *reckoner) mm(mm *big.Rat) string {

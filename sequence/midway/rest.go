@@ -40,8 +40,10 @@ func (f *finder) begin() error {
 	f.left = max(leastPlans, min(mostPlans, mostPieces/len(r.p.Pieces)))
 	text, err := brief.Edit(f.source.Name, f.source.Text, r.changes())
 	if problems := (brief.Problems{}); err != nil && !errors.As(err, &problems) {
-		return brief.Problems{{File: f.source.Name, What: "is written in a way that can't be changed here: " + err.Error(),
-			Hint: "write each table under a heading of its own, pieces as [[piece]]"}}
+		return brief.Problems{
+			{File: f.source.Name, What: "is written in a way that can't be changed here: " +
+				err.Error(),
+				Hint: "write each table under a heading of its own, pieces as [[piece]]"}}
 	}
 	if err != nil {
 		return err
@@ -108,7 +110,8 @@ func (r *reckoner) changes() (all []brief.Change) {
 // cloths are the densities and shares that were measured and contradict the brief.
 func (r *reckoner) cloths() (all []brief.Change) {
 	if beat := r.beatAnswer(); beat != nil && !beat.Agrees {
-		all = append(all, brief.Text("cloth.ground", beat.Ground), brief.Text("cloth.hem_ground", beat.Hem))
+		all = append(all, brief.Text("cloth.ground", beat.Ground),
+			brief.Text("cloth.hem_ground", beat.Hem))
 		all = append(all, r.lengthsAsked()...)
 	}
 	for _, s := range r.shares() {
@@ -131,10 +134,13 @@ func (r *reckoner) lengthsAsked() []brief.Change {
 	case !asked:
 		return nil
 	case r.b.Set.Woven != nil:
-		return []brief.Change{brief.Text("set.woven", r.write(exact.Plus(body, plain(first.EndPicks()))))}
+		return []brief.Change{
+			brief.Text("set.woven", r.write(exact.Plus(body, plain(first.EndPicks()))))}
 	}
 	seen := exact.Plus(body, plain(first.ShowPicks))
-	return []brief.Change{brief.Text("set.length", r.write(exact.Times(seen, exact.Remains(r.b.Cloth.ShrinkLength.Part))))}
+	return []brief.Change{
+		brief.Text("set.length",
+			r.write(exact.Times(seen, exact.Remains(r.b.Cloth.ShrinkLength.Part))))}
 }
 
 // stocks are what is on hand now. A colour of the shelf file gets a table in the brief,
@@ -154,7 +160,9 @@ func (r *reckoner) stocks() (all []brief.Change) {
 		if c.Shelf {
 			table = fmt.Sprintf("colour[%d].", own)
 			own++
-			all = append(all, brief.Text(table+"name", c.Name), brief.Text(table+"hex", c.RGB.Hex()), brief.Text(table+"yarn", r.b.Yarns[c.Yarn].Name))
+			all = append(all, brief.Text(table+"name", c.Name),
+				brief.Text(table+"hex", c.RGB.Hex()),
+				brief.Text(table+"yarn", r.b.Yarns[c.Yarn].Name))
 		}
 		all = append(all, brief.Text(table+"on_hand", r.held[i].text))
 	}
@@ -191,15 +199,18 @@ func (r *reckoner) midway() []brief.Change {
 // write is a length as a brief has it, to a millimetre or a sixteenth of an inch.
 func (r *reckoner) write(mm *big.Rat) string {
 	grain := r.grain()
-	return measure.WriteLength(exact.Times(exact.Whole(exact.HalfUp(exact.Over(mm, grain))), grain), r.b.Units)
+	return measure.WriteLength(exact.Times(exact.Whole(exact.HalfUp(exact.Over(mm, grain))), grain),
+		r.b.Units)
 }
 
 func (r *reckoner) writeDown(mm *big.Rat) string {
-	return measure.WriteLength(exact.Times(exact.Whole(exact.Floor(exact.Over(mm, r.grain()))), r.grain()), r.b.Units)
+	return measure.WriteLength(exact.Times(exact.Whole(exact.Floor(exact.Over(mm, r.grain()))),
+		r.grain()), r.b.Units)
 }
 
 func (r *reckoner) writeUp(mm *big.Rat) string {
-	return measure.WriteLength(exact.Times(exact.Whole(exact.Ceil(exact.Over(mm, r.grain()))), r.grain()), r.b.Units)
+	return measure.WriteLength(exact.Times(exact.Whole(exact.Ceil(exact.Over(mm, r.grain()))),
+		r.grain()), r.b.Units)
 }
 
 func (r *reckoner) grain() *big.Rat {

@@ -103,7 +103,9 @@ func (r *reckoner) weftExtra() error {
 		had, left := r.metres(*y.Had, c), r.metres(y.Left, c)
 		used := exact.Minus(had, left)
 		if used.Sign() <= 0 {
-			return r.at.Wrong(y.Key, fmt.Sprintf("of %q as much is left as there was, and %s were thrown with it", y.Colour, measure.Count(passes, "pick")),
+			return r.at.Wrong(y.Key,
+				fmt.Sprintf("of %q as much is left as there was, and %s were thrown with it",
+					y.Colour, measure.Count(passes, "pick")),
 				"weigh it again, without the cone")
 		}
 		off := big.NewRat(2, 1)
@@ -111,7 +113,8 @@ func (r *reckoner) weftExtra() error {
 			off = exact.Times(exact.Whole(2), r.metres(measure.Amount{Grams: r.at.Scale.Grams}, c))
 		}
 		m.Weft = append(m.Weft, brief.WeftReading{Colour: y.Colour, Picks: passes, Strands: 1,
-			Used: measure.Amount{MM: exact.Times(used, exact.Whole(1000))}, Off: measure.Amount{MM: exact.Times(off, exact.Whole(1000))}})
+			Used: measure.Amount{MM: exact.Times(used, exact.Whole(1000))},
+			Off:  measure.Amount{MM: exact.Times(off, exact.Whole(1000))}})
 		key = y.Key
 	}
 	if len(m.Weft) == 0 {
@@ -211,7 +214,8 @@ func (r *reckoner) used(colour int) *big.Rat {
 	}
 	pick := exactly(r.p.Cloth.PickM)
 	if r.extra != nil && !r.extra.Agrees {
-		pick = exact.Times(exact.Over(pick, exact.Plus(exact.Whole(1), r.b.Cloth.Extra.Part)), exact.Plus(exact.Whole(1), shareOf(r.extra)))
+		pick = exact.Times(exact.Over(pick, exact.Plus(exact.Whole(1), r.b.Cloth.Extra.Part)),
+			exact.Plus(exact.Whole(1), shareOf(r.extra)))
 	}
 	sum := exact.Times(exact.Whole(weft), pick)
 	for _, y := range r.p.Yarn {
@@ -274,6 +278,7 @@ func (r *reckoner) picks(d measure.Density) string {
 	if r.b.Units == "in" {
 		per, unit = big.NewRat(254, 10), "/in"
 	}
-	thousandths := exact.Floor(exact.Times(exact.Times(exact.Over(d.PerMM, r.ratio), per), exact.Whole(1000)))
+	thousandths := exact.Floor(exact.Times(exact.Times(exact.Over(d.PerMM, r.ratio), per),
+		exact.Whole(1000)))
 	return sequence.Decimal(big.NewRat(int64(thousandths), 1000), 3) + unit
 }

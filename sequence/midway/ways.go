@@ -55,7 +55,9 @@ func (f *finder) ways() []Way {
 	for _, twice := range []bool{false, true} {
 		for i := range all {
 			one := &all[i]
-			known := slices.ContainsFunc(shapes, func(units []int) bool { return slices.Equal(units, one.units) })
+			known := slices.ContainsFunc(shapes, func(units []int) bool {
+				return slices.Equal(units, one.units)
+			})
 			if len(ways) == mostWays || one.rest == nil || known != twice {
 				continue
 			}
@@ -129,7 +131,9 @@ func warpReaches(p *plan.Plan) bool {
 }
 
 func yarnReaches(p *plan.Plan) bool {
-	return !slices.ContainsFunc(p.Yarn, func(y plan.Yarn) bool { return y.OnHandM != nil && *y.OnHandM < y.NeededM() })
+	return !slices.ContainsFunc(p.Yarn, func(y plan.Yarn) bool {
+		return y.OnHandM != nil && *y.OnHandM < y.NeededM()
+	})
 }
 
 // first is the first n pieces to come as they were planned.
@@ -140,7 +144,8 @@ func (f *finder) first(n int) shape {
 		s.units = append(s.units, piece.BodyUnits)
 	}
 	if gone := len(p.Pieces) - f.r.woven - n; gone > 0 {
-		s.what = fmt.Sprintf("%s as planned, without %s", measure.Count(n, "piece"), f.names(f.r.woven+n, len(p.Pieces)))
+		s.what = fmt.Sprintf("%s as planned, without %s", measure.Count(n, "piece"),
+			f.names(f.r.woven+n, len(p.Pieces)))
 		s.weight = float64(pieceWeight * gone)
 	}
 	return s
@@ -170,7 +175,8 @@ func (f *finder) changes(s shape) ([]brief.Change, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, brief.Change{Key: fmt.Sprintf("piece[%d].runs", from+i), Value: brief.RunList(b.RunTexts(runs))})
+		all = append(all, brief.Change{Key: fmt.Sprintf("piece[%d].runs", from+i),
+			Value: brief.RunList(b.RunTexts(runs))})
 	}
 	for i := len(b.Pieces) - 1; i >= from+len(s.units); i-- {
 		all = append(all, brief.Change{Key: fmt.Sprintf("piece[%d]", i)})
@@ -237,7 +243,9 @@ func (f *finder) last(n int, limit limit) (shape, bool) {
 func (f *finder) longer() (found, bool) {
 	n := len(f.base.plan.Pieces) - f.r.woven - 1
 	full := f.base.plan.Pieces[f.r.woven+n].BodyUnits
-	units := most(full, min(4*full, brief.MaxUnits), func(units int) bool { return f.holds(f.withLast(n, units), reaches) })
+	units := most(full, min(4*full, brief.MaxUnits), func(units int) bool {
+		return f.holds(f.withLast(n, units), reaches)
+	})
 	if 10*units < 11*full {
 		return found{}, false
 	}
@@ -252,8 +260,10 @@ func (f *finder) withLast(n, units int) shape {
 	s.units[n] = units
 	body := plan.BodyMM(f.base.brief, at, units)
 	ends := exact.Times(exact.Whole(2), exactly(was.ShowWovenMM))
-	finished := exact.Rounded(exact.Times(exact.Plus(body, ends), exact.Remains(f.r.b.Cloth.ShrinkLength.Part)))
-	s.what = fmt.Sprintf("%s, but %s as long as it lasts: %s in place of %s", s.what, f.base.plan.Called(at),
+	finished := exact.Rounded(exact.Times(exact.Plus(body, ends),
+		exact.Remains(f.r.b.Cloth.ShrinkLength.Part)))
+	s.what = fmt.Sprintf("%s, but %s as long as it lasts: %s in place of %s", s.what,
+		f.base.plan.Called(at),
 		f.r.length(finished), f.r.length(was.FinishedMM))
 	s.weight += 1 + float64(3*math.Abs(1-float64(units)/float64(was.BodyUnits)))
 	return s
@@ -283,7 +293,9 @@ func (f *finder) equal(n int, limit limit) (shape, bool) {
 	if f.r.b.Units == "in" {
 		step = big.NewRat(635, 100)
 	}
-	at := func(steps int) shape { return f.allOf(n, exact.Times(exact.Whole(steps), step), longest) }
+	at := func(steps int) shape {
+		return f.allOf(n, exact.Times(exact.Whole(steps), step), longest)
+	}
 	top := exact.Floor(exact.Over(exactly(longest), step))
 	low := exact.Ceil(exact.Over(exact.Times(exactly(longest), leastOfAll), step))
 	if low > top || !f.holds(at(low), limit) {
@@ -299,7 +311,8 @@ func (f *finder) allOf(n int, mm *big.Rat, longest float64) shape {
 	for i := range s.units {
 		s.units[i] = min(s.units[i], plan.UnitsWithin(f.base.brief, from+i, mm))
 	}
-	s.what = fmt.Sprintf("%s of %s in place of %s", measure.Count(n, "piece"), s.length, f.r.length(longest))
+	s.what = fmt.Sprintf("%s of %s in place of %s", measure.Count(n, "piece"), s.length,
+		f.r.length(longest))
 	if from+n < all {
 		s.what += ", without " + f.names(from+n, all)
 	}
@@ -363,15 +376,19 @@ func (f *finder) way(one found, number int) (Way, bool) {
 		return Way{}, false
 	}
 	p := made.plan
-	w := Way{Number: number, What: one.what, Costs: []string{}, Pieces: []Piece{}, TakesMM: p.Warp.WoundMM, OverMM: p.Midway.LeftMM,
+	w := Way{Number: number, What: one.what, Costs: []string{}, Pieces: []Piece{},
+		TakesMM: p.Warp.WoundMM, OverMM: p.Midway.LeftMM,
 		Least: p.Set.LeastDifference, Pair: p.Set.PairNumber, text: made.text}
 	for i := f.r.woven; i < len(p.Pieces); i++ {
 		piece := &p.Pieces[i]
 		planned := f.base.plan.Pieces[i].WovenMM
-		w.Pieces = append(w.Pieces, Piece{Number: i + 1, Name: piece.Name, PlannedMM: planned, WovenMM: piece.WovenMM, FinishedMM: piece.FinishedMM})
+		w.Pieces = append(w.Pieces,
+			Piece{Number: i + 1, Name: piece.Name, PlannedMM: planned, WovenMM: piece.WovenMM,
+				FinishedMM: piece.FinishedMM})
 	}
 	if math.Abs(w.Least-f.r.p.Set.LeastDifference) >= 0.05 && len(p.Pieces) > 1 {
-		w.Costs = append(w.Costs, fmt.Sprintf("least difference %.1f, was %.1f", w.Least, f.r.p.Set.LeastDifference))
+		w.Costs = append(w.Costs,
+			fmt.Sprintf("least difference %.1f, was %.1f", w.Least, f.r.p.Set.LeastDifference))
 	}
 	for _, cost := range one.costs {
 		if strings.HasPrefix(cost, "weakest contrast") {
@@ -390,7 +407,8 @@ func (f *finder) set(p *plan.Plan) bool {
 		least = max(least, asked)
 	}
 	for _, pair := range p.Set.Pairs {
-		if !p.IsWoven(pair.NumberB-1) && pair.Difference < least && pair.Difference < f.difference(pair) {
+		if !p.IsWoven(pair.NumberB-1) && pair.Difference < least &&
+			pair.Difference < f.difference(pair) {
 			return false
 		}
 	}

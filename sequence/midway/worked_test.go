@@ -76,9 +76,10 @@ rhythm = { kind = "graded", stripes = 6, ratio = 4 }
 
 // source is a brief's text, as the command reads it.
 func source(text string) remedy.Source {
-	return remedy.Source{Name: "brief.toml", Text: []byte(text), Read: func(text []byte) (*brief.Brief, error) {
-		return brief.Parse("brief.toml", text, brief.Options{})
-	}}
+	return remedy.Source{Name: "brief.toml", Text: []byte(text),
+		Read: func(text []byte) (*brief.Brief, error) {
+			return brief.Parse("brief.toml", text, brief.Options{})
+		}}
 }
 
 func planned(t *testing.T, text string) (*brief.Brief, *plan.Plan) {
@@ -121,12 +122,15 @@ func lengths(w Way) (all []string) {
 // 111.67 cm. By weights of 1 and 3 times 128 of 300 units lost, a piece for 4, and 25
 // times 12 of 54 cm, they come in this order: 2.28, 4, 5.56.
 func TestByHand(t *testing.T) {
-	a := answer(t, four, "woven = 2\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\nleft = \"150 cm\"\nthrums = \"45 cm\"\n")
+	a := answer(t, four,
+		"woven = 2\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\nleft = \"150 cm\"\n"+
+			"thrums = \"45 cm\"\n")
 	require.Len(t, a.Ways, 3)
 	assert.Equal(t, []string{"3 three 600.0 540.0", "4 four 344.0 309.6"}, lengths(a.Ways[0]))
 	assert.InDelta(t, 450+944/0.9, a.Ways[0].TakesMM, 1e-3)
 	assert.InDelta(t, 1500-450-944/0.9, a.Ways[0].OverMM, 1e-3)
-	assert.Equal(t, `as planned, but "four" as long as it lasts: 31.0 cm in place of 54.0 cm`, a.Ways[0].What)
+	assert.Equal(t, `as planned, but "four" as long as it lasts: 31.0 cm in place of 54.0 cm`,
+		a.Ways[0].What)
 	assert.Equal(t, []string{"3 three 600.0 540.0"}, lengths(a.Ways[1]))
 	assert.InDelta(t, 450+600/0.9, a.Ways[1].TakesMM, 1e-3)
 	assert.Equal(t, `1 piece as planned, without "four"`, a.Ways[1].What)
@@ -142,7 +146,8 @@ func TestByHand(t *testing.T) {
 // 528 m of chalk; of night "three" takes 600 pattern picks, 264 m, and "four" 264 m of
 // moss. 16/2 cotton is 73.82 tex (ASTM D2260: 590.5412 / 8), so 38.98 g of chalk.
 func TestYarnByHand(t *testing.T) {
-	const at = "woven = 2\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n[[yarn]]\ncolour = \"chalk\"\nleft = \"%s\"\ncone = \"20 g\"\n"
+	const at = "woven = 2\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n[[yarn]]\n" +
+		"colour = \"chalk\"\nleft = \"%s\"\ncone = \"20 g\"\n"
 	yarn := func(a *Answer, colour string) Yarn {
 		for _, y := range a.Yarn {
 			if y.Colour == colour {
@@ -176,7 +181,8 @@ func TestYarnByHand(t *testing.T) {
 		assert.False(t, yarn(a, "night").Measured)
 	})
 	t.Run("a colour that is gone has another in its place", func(t *testing.T) {
-		a := answer(t, four, "woven = 2\ngone = [\"night\"]\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n")
+		a := answer(t, four,
+			"woven = 2\ngone = [\"night\"]\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n")
 		require.NotEmpty(t, a.Ways)
 		assert.Contains(t, a.Ways[0].What, `in place of "night" in "three"`)
 		_, p := planned(t, string(a.Ways[0].Text()))
@@ -192,16 +198,21 @@ func TestYarnByHand(t *testing.T) {
 func TestNothingReaches(t *testing.T) {
 	a := answer(t, four, "woven = 3\n[warp]\nleft = \"75 cm\"\n")
 	assert.Empty(t, a.Ways)
-	assert.Equal(t, `one piece more, 18.0 cm of "four", would take 7.2 cm more of the warp than there is`, a.Nearest)
+	assert.Equal(t,
+		`one piece more, 18.0 cm of "four", would take 7.2 cm more of the warp than there is`,
+		a.Nearest)
 	t.Run("all are woven", func(t *testing.T) {
 		a := answer(t, four, "woven = 4\n[warp]\nleft = \"60 cm\"\n")
 		assert.Empty(t, a.Ways)
 		assert.Contains(t, a.Nearest, "all 4 pieces of the set are woven")
 	})
 	t.Run("yarn", func(t *testing.T) {
-		a := answer(t, four, "woven = 3\ngone = [\"chalk\", \"night\", \"moss\", \"plum\"]\n[warp]\nleft = \"1.27 m\"\n")
+		a := answer(t, four,
+			"woven = 3\ngone = [\"chalk\", \"night\", \"moss\", \"plum\"]\n[warp]\n"+
+				"left = \"1.27 m\"\n")
 		assert.Empty(t, a.Ways)
-		assert.Contains(t, a.Nearest, `of "chalk", and no colour of its yarn that is left can stand in`)
+		assert.Contains(t, a.Nearest,
+			`of "chalk", and no colour of its yarn that is left can stand in`)
 	})
 }
 
@@ -209,7 +220,9 @@ func TestNothingReaches(t *testing.T) {
 // 10/cm are 9.803 (9.8039, rounded down). A piece of 300 units is then 612 mm and a little,
 // and the length asked for is what such a piece comes out at: 55.1 cm.
 func TestLongerThanTheTape(t *testing.T) {
-	a := answer(t, four, "woven = 2\nlengths = [\"61.2 cm\", \"61.2 cm\"]\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n")
+	a := answer(t, four,
+		"woven = 2\nlengths = [\"61.2 cm\", \"61.2 cm\"]\n[warp]\nleft = \"2 m\"\n"+
+			"thrums = \"45 cm\"\n")
 	require.NotNil(t, a.Beat)
 	assert.InDelta(t, 0.02, a.Beat.Longer, 1e-9)
 	assert.False(t, a.Beat.Agrees)
@@ -223,7 +236,8 @@ func TestLongerThanTheTape(t *testing.T) {
 	t.Run("by the end of the tape", func(t *testing.T) {
 		a := answer(t, four, "woven = 2\nlonger = \"12 mm\"\n")
 		assert.Equal(t, "9.803/cm", a.Beat.Ground)
-		assert.InDelta(t, 612, a.Woven[0].WovenMM, 1e-9, "a piece that was not measured is like the one that was")
+		assert.InDelta(t, 612, a.Woven[0].WovenMM, 1e-9,
+			"a piece that was not measured is like the one that was")
 		b := answer(t, four, "woven = 2\nshorter = \"12 mm\"\n")
 		assert.InDelta(t, -0.02, b.Beat.Longer, 1e-9)
 	})
@@ -235,7 +249,8 @@ func TestLongerThanTheTape(t *testing.T) {
 	})
 	t.Run("relaxed", func(t *testing.T) {
 		// 58.2 cm after 3 % were lost are 60 under tension
-		a := answer(t, four, "woven = 1\nlengths = [\"58.2 cm\"]\nmeasured = \"relaxed\"\nrelaxes = \"3%\"\n")
+		a := answer(t, four,
+			"woven = 1\nlengths = [\"58.2 cm\"]\nmeasured = \"relaxed\"\nrelaxes = \"3%\"\n")
 		assert.InDelta(t, 600, a.Woven[0].WovenMM, 1e-6)
 	})
 }
@@ -245,7 +260,8 @@ func TestLongerThanTheTape(t *testing.T) {
 // and what is left and tied it is between 1 - 121/134 = 9.7 and 1 - 119/136 = 12.5 %, so the
 // brief agrees; at 1 mm it is between 10.8 and 11.4 %, and does not.
 func TestSharesByHand(t *testing.T) {
-	at := "woven = 2\nruler = \"%s\"\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\nleft = \"1.72 m\"\ntied = \"20 cm\"\n"
+	at := "woven = 2\nruler = \"%s\"\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\n" +
+		"left = \"1.72 m\"\ntied = \"20 cm\"\n"
 	a := answer(t, four, fmt.Sprintf(at, "5 mm"))
 	require.Len(t, a.Shares, 1)
 	s := a.Shares[0]
@@ -264,7 +280,8 @@ func TestSharesByHand(t *testing.T) {
 	assert.Equal(t, "11.1%", b.Cloth.TakeUp.String())
 	t.Run("what a pick takes", func(t *testing.T) {
 		// two pieces take 1200 ground picks: 576 m are 48 cm each, 20 % beyond 40
-		a := answer(t, four, "woven = 2\n[[yarn]]\ncolour = \"chalk\"\nleft = \"1000 m\"\nhad = \"1576 m\"\n")
+		a := answer(t, four,
+			"woven = 2\n[[yarn]]\ncolour = \"chalk\"\nleft = \"1000 m\"\nhad = \"1576 m\"\n")
 		require.Len(t, a.Shares, 1)
 		assert.Equal(t, "cloth.weft_extra", a.Shares[0].Key)
 		assert.InDelta(t, 0.2, a.Shares[0].Measured, 1e-9)
@@ -282,17 +299,28 @@ func TestSharesByHand(t *testing.T) {
 // TestContradictions are refused with their place.
 func TestContradictions(t *testing.T) {
 	for progress, want := range map[string]string{
-		"woven = 5\n":                                                                  "progress.toml:1:9: woven: 5 pieces are woven, and the set has 4",
-		"woven = 2\nlengths = [\"60 cm\"]\n":                                           "lengths: has 1 length, and 2 pieces are woven",
-		"woven = 1\nlengths = [\"20 cm\"]\n":                                           "lengths: 20.0 cm were woven where 60.0 cm were planned",
-		"woven = 1\nlengths = [\"61 cm\"]\nshorter = \"2 cm\"\n":                       "shorter: the last piece is 61.0 cm by its length, and 58.0 cm by its tape",
-		"woven = 0\nlonger = \"2 cm\"\n":                                               "longer: no piece was woven",
-		"woven = 1\n[warp]\nleft = \"4 m\"\n":                                          "warp.left: 4 m left of a warp of 3.27 m",
-		"woven = 2\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\nto_knots = \"2.3 m\"\n":  "warp.to_knots: the cloth is longer than its warp",
-		"woven = 1\n[[yarn]]\ncolour = \"chlak\"\nleft = \"1 g\"\n":                    `yarn[0].colour: the brief has no colour "chlak"`,
-		"woven = 1\ngone = [\"chlak\"]\n":                                              `gone[0]: the brief has no colour "chlak"`,
-		"woven = 1\n[[yarn]]\ncolour = \"chalk\"\nleft = \"9 g\"\nhad = \"8 g\"\n":     `of "chalk" as much is left as there was`,
-		"woven = 1\n[[yarn]]\ncolour = \"chalk\"\nleft = \"100 m\"\nhad = \"200 m\"\n": "less than the cloth is wide",
+		"woven = 5\n": "progress.toml:1:9: woven: 5 pieces are woven, and the set has 4",
+		"woven = 2\nlengths = " +
+			"[\"60 cm\"]\n": "lengths: has 1 length, and 2 pieces are woven",
+		"woven = 1\nlengths = " +
+			"[\"20 cm\"]\n": "lengths: 20.0 cm were woven where 60.0 cm were planned",
+		"woven = 1\nlengths = [\"61 cm\"]\n" +
+			"shorter = \"2 cm\"\n": "shorter: the last piece is 61.0 cm by its length, and 58.0 " +
+			"cm by its tape",
+		"woven = 0\nlonger = " +
+			"\"2 cm\"\n": "longer: no piece was woven",
+		"woven = 1\n[warp]\n" +
+			"left = \"4 m\"\n": "warp.left: 4 m left of a warp of 3.27 m",
+		"woven = 2\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\n" +
+			"to_knots = \"2.3 m\"\n": "warp.to_knots: the cloth is longer than its warp",
+		"woven = 1\n[[yarn]]\ncolour = \"chlak\"\n" +
+			"left = \"1 g\"\n": `yarn[0].colour: the brief has no colour "chlak"`,
+		"woven = 1\ngone = " +
+			"[\"chlak\"]\n": `gone[0]: the brief has no colour "chlak"`,
+		"woven = 1\n[[yarn]]\ncolour = \"chalk\"\nleft = \"9 g\"\n" +
+			"had = \"8 g\"\n": `of "chalk" as much is left as there was`,
+		"woven = 1\n[[yarn]]\ncolour = \"chalk\"\nleft = \"100 m\"\n" +
+			"had = \"200 m\"\n": "less than the cloth is wide",
 	} {
 		_, err := ask(t, four, progress)
 		var problems brief.Problems
@@ -307,7 +335,8 @@ func TestContradictions(t *testing.T) {
 func TestCommentsStay(t *testing.T) {
 	a := answer(t, four, "woven = 2\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n")
 	text := string(a.Ways[0].Text())
-	for _, comment := range []string{"# no losses in width", "# tied on and thrums", "# plenty", "# the third"} {
+	for _, comment := range []string{"# no losses in width", "# tied on and thrums", "# plenty",
+		"# the third"} {
 		assert.Contains(t, text, comment)
 	}
 	b, p := planned(t, text)
@@ -324,7 +353,8 @@ func TestCommentsStay(t *testing.T) {
 // TestOnceMore: from the brief for the rest she goes on, and lengths of the pieces that were
 // woven since are enough.
 func TestOnceMore(t *testing.T) {
-	first := answer(t, four, "woven = 1\nlengths = [\"60 cm\"]\n[warp]\nleft = \"2.5 m\"\nthrums = \"45 cm\"\n")
+	first := answer(t, four,
+		"woven = 1\nlengths = [\"60 cm\"]\n[warp]\nleft = \"2.5 m\"\nthrums = \"45 cm\"\n")
 	text := string(first.Ways[0].Text())
 	a := answer(t, text, "woven = 2\nlengths = [\"60.3 cm\"]\n")
 	// 250 less 60.3 / 0.9

@@ -31,7 +31,8 @@ func (m *maker) bands(rule brief.Rule, n, most, piece int) ([]brief.Run, error) 
 
 // follow is [maker.bands] where what is wrong is only worded when asked for: a
 // rule drawn by chance is often tried in vain.
-func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, refuse func() error) {
+func (m *maker) follow(rule brief.Rule, n, most,
+	piece int) (runs []brief.Run, refuse func() error) {
 	if rule.Middle != nil {
 		return m.framed(rule, n, most, piece)
 	}
@@ -45,7 +46,9 @@ func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, r
 	}
 	base, mirrored, err := rule.Rhythm.Base(sequence.Chance(seed, stream))
 	if err != nil {
-		return nil, func() error { return m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm") }
+		return nil, func() error {
+			return m.b.Wrong(piece, err.Error(), "change the rhythm", "rhythm")
+		}
 	}
 	if base, err = m.inShares(rule.Blocks, base, mirrored); err != nil {
 		return nil, func() error { return m.misfit(err, piece, "blocks", mirrored) }
@@ -61,7 +64,8 @@ func (m *maker) follow(rule brief.Rule, n, most, piece int) (runs []brief.Run, r
 	colours, err := m.order(rule, len(base), stripes, mirrored, sequence.Chance(seed, stream+1))
 	if err != nil {
 		return nil, func() error {
-			return m.b.Wrong(piece, err.Error(), "change the order or its colours", "order", "colours")
+			return m.b.Wrong(piece, err.Error(), "change the order or its colours", "order",
+				"colours")
 		}
 	}
 	if !rule.Blocks.Apart {
@@ -118,7 +122,8 @@ func (m *maker) inShares(b brief.Blocks, base []int64, mirrored bool) ([]int64, 
 
 // layBlocks shares units among blocks that are laid apart from the stripes, or lets them
 // begin and end where stripes do.
-func layBlocks(b brief.Blocks, stripes []int, n int, mirrored bool, most int) (units, letters []int, err error) {
+func layBlocks(b brief.Blocks, stripes []int, n int, mirrored bool,
+	most int) (units, letters []int, err error) {
 	if !b.OnEdges {
 		return shareBlocks(b, n, mirrored, most)
 	}
@@ -180,7 +185,8 @@ func palindrome(letters []int, weights []int64) bool {
 
 // order lays colours on the stripes; of a mirrored rhythm on one half, each
 // stripe counting for itself and its twin.
-func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, chance *rand.Rand) ([]int, error) {
+func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool,
+	chance *rand.Rand) ([]int, error) {
 	widths := make([]int64, half)
 	for i := range widths {
 		widths[i] = int64(stripes[i])
@@ -192,7 +198,8 @@ func (m *maker) order(rule brief.Rule, half int, stripes []int, mirrored bool, c
 	if rule.Order == "graded" || rule.Order == "hue" {
 		light, hue = m.ranks(rule.Colours)
 	}
-	o := sequence.Order{Kind: rule.Order, Count: len(rule.Colours), Light: light, Hue: hue, Shares: rule.Shares}
+	o := sequence.Order{Kind: rule.Order, Count: len(rule.Colours), Light: light, Hue: hue,
+		Shares: rule.Shares}
 	colours, err := o.Assign(widths, chance)
 	if mirrored {
 		colours = sequence.Mirror(colours)
@@ -220,20 +227,26 @@ func (m *maker) misfit(err error, piece int, key string, mirrored bool) error {
 	hint := "use smaller numbers"
 	switch {
 	case errors.As(err, &gone):
-		err = fmt.Errorf("block %d of those laid on stripe edges would vanish: no stripe is near enough to it", gone.Block+1)
-		hint = "use more stripes or fewer blocks, or leave out edges, which then cut through stripes"
+		err = fmt.Errorf("block %d of those laid on stripe edges would vanish: no stripe is near "+
+			"enough to it", gone.Block+1)
+		hint = "use more stripes or fewer blocks, or leave out edges, which then cut " +
+			"through stripes"
 	case errors.As(err, &absent):
-		err = fmt.Errorf("block %s is to have a share, and the rhythm has too few stripes to lay it", m.letter(absent.Group))
+		err = fmt.Errorf("block %s is to have a share, and the rhythm has too few stripes "+
+			"to lay it", m.letter(absent.Group))
 		hint = "use more stripes, or leave the shares out"
 	case errors.As(err, &many):
-		if hint = fmt.Sprintf("use at most %d stripes, or a larger cloth", many.Fit); many.Fit == 0 {
+		if hint = fmt.Sprintf("use at most %d stripes, or a larger cloth",
+			many.Fit); many.Fit == 0 {
 			hint = "use a larger cloth: this one is smaller than a single unit"
 		}
 		if mirrored && many.Fit > 0 {
-			hint = fmt.Sprintf("use at most %d stripes before they are mirrored, or a larger cloth", (many.Fit+1)/2)
+			hint = fmt.Sprintf("use at most %d stripes before they are mirrored, or a larger cloth",
+				(many.Fit+1)/2)
 		}
 	case errors.As(err, &wide):
-		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not pass %s: use more stripes",
+		hint = fmt.Sprintf("a block of this structure floats over its whole width, and may not "+
+			"pass %s: use more stripes",
 			m.fine(refusedFloatMM))
 	}
 	size := []string{"set.width", "set.in_reed"}
@@ -260,5 +273,6 @@ func (m *maker) widest() int {
 
 // widthLeft is the share of the reed width that is left when finished.
 func (m *maker) widthLeft() *big.Rat {
-	return exact.Times(exact.Remains(m.b.Cloth.DrawIn.Part), exact.Remains(m.b.Cloth.ShrinkWidth.Part))
+	return exact.Times(exact.Remains(m.b.Cloth.DrawIn.Part),
+		exact.Remains(m.b.Cloth.ShrinkWidth.Part))
 }

@@ -44,7 +44,8 @@ func (m *maker) beatNotes() {
 			where, percent, perWhat(m.b.Units))
 	case worst.part > hardBeat:
 		m.note(Remark, "beat-hard",
-			"the weft needs a hard beat: in the %s its yarns need %s of the room there is; sample it first",
+			"the weft needs a hard beat: in the %s its yarns need %s of the room there is; "+
+				"sample it first",
 			where, percent)
 	}
 }

@@ -16,7 +16,8 @@ import (
 func BenchmarkMake(b *testing.B) {
 	for _, times := range []int{1, 10} {
 		text := string(brief.Default())
-		pieces := text[strings.Index(text, "[[piece]]"):strings.Index(text, "# With a [vary] table")]
+		pieces := text[strings.Index(text, "[[piece]]"):strings.Index(text,
+			"# With a [vary] table")]
 		text = strings.Replace(text, pieces, strings.Repeat(pieces, times), 1)
 		text = strings.Replace(text, "pieces    = 6", fmt.Sprintf("pieces = %d", 6*times), 1)
 		b.Run(fmt.Sprintf("%d pieces", 6*times), func(b *testing.B) {

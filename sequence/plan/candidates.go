@@ -46,7 +46,8 @@ type source struct {
 // sourceOf are the candidates of [vary].
 func (m *maker) sourceOf(v *brief.Vary, units int) source {
 	open := max(slices.IndexFunc(m.b.Pieces, func(p brief.Piece) bool { return p.Open }), 0)
-	return source{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units, piece: open, stream: candidateStream,
+	return source{base: m.b.Weft.Rule, vary: v, in: groundIn{ground: m.b.Weft.Ground}, units: units,
+		piece: open, stream: candidateStream,
 		proportioned: v.Kinship == brief.OneProportions}
 }
 
@@ -110,7 +111,8 @@ func (m *maker) candidate(l source, i int) candidate {
 // so that it gives the same wherever it stands.
 func (m *maker) drawRule(l source, group int, rhythms, chance *rand.Rand) brief.Rule {
 	rule, v := l.base, l.vary
-	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)], m.patternUnits(rule, l.units, l.piece), rhythms)
+	rule.Rhythm = sequence.Draw(v.Rhythms[group%len(v.Rhythms)],
+		m.patternUnits(rule, l.units, l.piece), rhythms)
 	rule.Seed, rule.Shares = nil, nil
 	if rule.Rhythm.Spec().Chance {
 		rule.Rhythm.Seed = drawSeed(rhythms)

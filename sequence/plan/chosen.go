@@ -49,7 +49,8 @@ func (m *maker) ofChoice(set *Set) {
 	if v == nil || v.family < 0 {
 		return
 	}
-	set.Candidates, set.Kinship, set.Shared = len(v.candidates), v.families.what, v.families.names[v.family]
+	set.Candidates, set.Kinship, set.Shared = len(v.candidates), v.families.what,
+		v.families.names[v.family]
 	if len(set.Pairs) > 0 && v.result.Bound < choose.Apart {
 		set.Bound = inDeltaE(min(v.result.Bound, m.writtenLeast()))
 	}
@@ -62,7 +63,8 @@ func (m *maker) writtenLeast() int64 {
 	for i, a := range v.written {
 		one := v.differ.body(m.weftRuns[a], m.groundIn(a))
 		for _, b := range v.written[:i] {
-			least = min(least, v.differ.difference(one, v.differ.body(m.weftRuns[b], m.groundIn(b))))
+			least = min(least, v.differ.difference(one,
+				v.differ.body(m.weftRuns[b], m.groundIn(b))))
 		}
 	}
 	return least
@@ -93,16 +95,19 @@ func (m *maker) alikeNote() {
 // whatGives tells what keeps pieces from differing more.
 func (m *maker) whatGives(atLeast *big.Rat) string {
 	v, set := m.varied, m.plan.Set
-	const mend = "colours further apart in light and dark, a thicker pattern weft or more rhythms would help"
+	const mend = "colours further apart in light and dark, a thicker pattern weft or more " +
+		"rhythms would help"
 	switch {
 	case v == nil || v.family < 0:
 		return "all of them are written out: change one, or leave it to the program"
 	case m.writtenLeast() < deltaMicro(atLeast):
 		return "pieces that are written out are among them: change one, or leave it to the program"
 	}
-	reach := fmt.Sprintf("no set of these %d candidates can differ by more than %.1f", set.Candidates, set.Bound)
+	reach := fmt.Sprintf("no set of these %d candidates can differ by more than %.1f",
+		set.Candidates, set.Bound)
 	if set.Bound == 0 || set.Bound >= set.AtLeast {
-		reach = fmt.Sprintf("the best found among %d candidates is %.1f", set.Candidates, set.LeastDifference)
+		reach = fmt.Sprintf("the best found among %d candidates is %.1f", set.Candidates,
+			set.LeastDifference)
 	}
 	fewer := 0
 	for i, least := range v.result.Leasts {
@@ -111,7 +116,8 @@ func (m *maker) whatGives(atLeast *big.Rat) string {
 		}
 	}
 	if fewer+len(v.written) > 1 && fewer > 0 && fewer < len(v.result.Members) {
-		reach += fmt.Sprintf("; with %d chosen instead of %d they would differ as much", fewer, len(v.result.Members))
+		reach += fmt.Sprintf("; with %d chosen instead of %d they would differ as much", fewer,
+			len(v.result.Members))
 	}
 	return reach + "; " + mend
 }
@@ -128,7 +134,8 @@ func (m *maker) familyNote() {
 		return
 	}
 	if names := v.families.outside(m, v.written, v.family); len(names) > 0 {
-		m.note(Remark, "kinship", "the chosen pieces share %s, which %s do not", sharedInWords(v.families.what, v.families.names[v.family]), strings.Join(names, ", "))
+		m.note(Remark, "kinship", "the chosen pieces share %s, which %s do not",
+			sharedInWords(v.families.what, v.families.names[v.family]), strings.Join(names, ", "))
 	}
 }
 

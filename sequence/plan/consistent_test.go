@@ -56,8 +56,11 @@ func consistentCloth(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	near(t, 10*float(of.Sett.PerMM), p.Warp.SettPerCM, "sett of the warp")
 	near(t, 10*float(of.Ground.PerMM), c.GroundPerCM, "ground")
 	near(t, 10*float(of.HemGround.PerMM), c.HemGroundPerCM, "ground of hems")
-	for i, part := range []*big.Rat{of.DrawIn.Part, of.TakeUp.Part, of.ShrinkWidth.Part, of.ShrinkLength.Part, of.Extra.Part, b.Set.Spare.Part} {
-		near(t, float(part), []float64{c.DrawIn, c.TakeUp, c.ShrinkWidth, c.ShrinkLength, c.WeftExtra, c.Spare}[i], "losses")
+	for i, part := range []*big.Rat{of.DrawIn.Part, of.TakeUp.Part, of.ShrinkWidth.Part,
+		of.ShrinkLength.Part, of.Extra.Part, b.Set.Spare.Part} {
+		near(t, float(part),
+			[]float64{c.DrawIn, c.TakeUp, c.ShrinkWidth, c.ShrinkLength, c.WeftExtra, c.Spare}[i],
+			"losses")
 	}
 	near(t, float(b.Set.Hem.MM), c.HemMM, "hem")
 	near(t, float(b.Set.HemShow.MM), c.HemShowMM, "in sight beside the hem")
@@ -81,12 +84,14 @@ func consistentWarp(t *testing.T, b *brief.Brief, p *plan.Plan) {
 	for _, shaft := range threading {
 		heddles[shaft-1]++
 	}
-	require.Equal(t, []int{w.Units, w.Ends, w.Ends, w.Units * p.Weave.UnitEnds()}, []int{units, ends, len(threading), ends})
+	require.Equal(t, []int{w.Units, w.Ends, w.Ends, w.Units * p.Weave.UnitEnds()},
+		[]int{units, ends, len(threading), ends})
 	require.Equal(t, heddles, w.Heddles)
 	reed := float64(ends) / float(b.Cloth.Sett.PerMM)
 	near(t, reed, w.ReedWidthMM, "reed width")
 	near(t, reed*left(b.Cloth.DrawIn.Part), w.WovenWidthMM, "woven width")
-	near(t, reed*left(b.Cloth.DrawIn.Part)*left(b.Cloth.ShrinkWidth.Part), w.FinishedWidthMM, "finished width")
+	near(t, reed*left(b.Cloth.DrawIn.Part)*left(b.Cloth.ShrinkWidth.Part), w.FinishedWidthMM,
+		"finished width")
 	near(t, wound(b, p), w.WoundMM, "wound")
 	parts := 0.0
 	for _, part := range w.MakeUp {
@@ -100,10 +105,13 @@ func wound(b *brief.Brief, p *plan.Plan) float64 {
 	pick := 1 / float(b.Cloth.HemGround.PerMM)
 	woven := float64((len(p.Pieces)-1)*b.Set.Separator) * pick
 	for _, piece := range p.Pieces {
-		body := float64(piece.BodyUnits*p.In(piece.PickOrder).GroundPicks()) / float(b.Cloth.Ground.PerMM)
+		body := float64(piece.BodyUnits*p.In(piece.PickOrder).
+			GroundPicks()) / float(b.Cloth.Ground.PerMM)
 		woven += body + float64(2*(piece.HemPicks+piece.ShowPicks))*pick
 	}
-	return (woven+float(b.Loom.Sample.MM))/left(b.Cloth.TakeUp.Part) + float64(2*len(p.Pieces))*float(b.Set.Fringe.MM) + float(b.Loom.RetieMM()) + float(b.Loom.Waste.MM)
+	return (woven+float(b.Loom.Sample.MM))/left(b.Cloth.TakeUp.Part) +
+		float64(2*len(p.Pieces))*float(b.Set.Fringe.MM) + float(b.Loom.RetieMM()) +
+		float(b.Loom.Waste.MM)
 }
 
 func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {
@@ -123,7 +131,8 @@ func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {
 	body := float64(units*p.In(piece.PickOrder).GroundPicks()) / float(b.Cloth.Ground.PerMM)
 	seen := body + 2*float64(piece.ShowPicks)/float(b.Cloth.HemGround.PerMM)
 	near(t, seen*left(b.Cloth.ShrinkLength.Part), piece.FinishedMM, "finished length")
-	near(t, seen+2*float64(piece.HemPicks)/float(b.Cloth.HemGround.PerMM), piece.WovenMM, "woven length")
+	near(t, seen+2*float64(piece.HemPicks)/float(b.Cloth.HemGround.PerMM), piece.WovenMM,
+		"woven length")
 	both := piece.Face.PatternShare + piece.Back.PatternShare
 	near(t, share(p, piece), both, "what is pattern on one side is ground on the other")
 	for _, c := range piece.Contrast {
@@ -181,7 +190,8 @@ func consistentYarn(t *testing.T, b *brief.Brief, p *plan.Plan) {
 			ground[piece.Separator] += b.Set.Separator
 		}
 	}
-	pick := float64(p.Warp.Ends) / float(b.Cloth.Sett.PerMM) / 1000 * (1 + float(b.Cloth.Extra.Part))
+	pick := float64(p.Warp.Ends) / float(b.Cloth.Sett.PerMM) / 1000 *
+		(1 + float(b.Cloth.Extra.Part))
 	seen := make(map[string]bool)
 	for _, y := range p.Yarn {
 		require.False(t, seen[y.Colour], "one line a colour")
@@ -214,12 +224,14 @@ func consistentLine(t *testing.T, b *brief.Brief, y plan.Yarn) {
 		require.True(t, y.Packages != nil && (*y.Packages == 0 || *y.Packages == 1))
 	case y.PackageM != nil:
 		require.True(t, y.Packages != nil)
-		assert.InDelta(t, math.Ceil(y.ShortM / *y.PackageM), float64(*y.Packages), 1 + 1e-4 / *y.PackageM * float64(*y.Packages))
+		assert.InDelta(t, math.Ceil(y.ShortM / *y.PackageM), float64(*y.Packages),
+			1 + 1e-4 / *y.PackageM * float64(*y.Packages))
 	}
 }
 
 // walk counts the picks of a piece by colour and looks at each.
-func walk(t *testing.T, p *plan.Plan, piece plan.Piece, strands int, ground, pattern map[string]int) {
+func walk(t *testing.T, p *plan.Plan, piece plan.Piece, strands int, ground,
+	pattern map[string]int) {
 	t.Helper()
 	var strips []weave.Strip
 	colours := repeat(nil, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks+piece.ShowPicks)
@@ -237,7 +249,8 @@ func walk(t *testing.T, p *plan.Plan, piece plan.Piece, strands int, ground, pat
 			pattern[colours[i].Pattern] += strands
 			continue
 		}
-		require.Equal(t, p.Weave.Tabby[tabby%2], pick.Shed, "tabby goes a b a b through hems and body")
+		require.Equal(t, p.Weave.Tabby[tabby%2], pick.Shed,
+			"tabby goes a b a b through hems and body")
 		tabby++
 		ground[colours[i].Ground]++
 	}

@@ -45,11 +45,12 @@ func (m *maker) colourLine(c int) Colour {
 	from := m.b.Colours[c]
 	w := m.look.YarnWidths(c)
 	return Colour{
-		Name:   from.Name,
-		RGB:    from.RGB,
-		Yarn:   m.b.Yarns[from.Yarn].Name,
-		Lab:    m.look.Light(c).Lab().Rounded(),
-		Widths: Widths{exact.RoundTo(w.Pattern, 4), exact.RoundTo(w.Warp, 4), exact.RoundTo(w.Ground, 4), exact.RoundTo(w.Hem, 4)},
+		Name: from.Name,
+		RGB:  from.RGB,
+		Yarn: m.b.Yarns[from.Yarn].Name,
+		Lab:  m.look.Light(c).Lab().Rounded(),
+		Widths: Widths{exact.RoundTo(w.Pattern, 4), exact.RoundTo(w.Warp, 4),
+			exact.RoundTo(w.Ground, 4), exact.RoundTo(w.Hem, 4)},
 	}
 }
 
@@ -58,7 +59,8 @@ func (m *maker) addThickness(yarn int) {
 	y := m.b.Yarns[yarn]
 	told := func(t Thickness) bool { return t.Yarn == y.Name }
 	if !slices.ContainsFunc(m.plan.Yarns, told) {
-		m.plan.Yarns = append(m.plan.Yarns, Thickness{Yarn: y.Name, Count: y.Count, Tex: exact.Rounded(y.Tex)})
+		m.plan.Yarns = append(m.plan.Yarns,
+			Thickness{Yarn: y.Name, Count: y.Count, Tex: exact.Rounded(y.Tex)})
 	}
 }
 
@@ -70,7 +72,8 @@ func (m *maker) trios(piece int) []look.Trio {
 	patterns := colours(m.weftRuns[piece])
 	for _, w := range colours(m.warpRuns) {
 		for _, c := range patterns {
-			found = append(found, look.Trio{Warp: w, Ground: in.ground, Pattern: c, Weave: in.weave})
+			found = append(found,
+				look.Trio{Warp: w, Ground: in.ground, Pattern: c, Weave: in.weave})
 		}
 	}
 	return found
@@ -82,7 +85,8 @@ func (m *maker) hemTrios(piece int) (found []look.Trio) {
 		return nil
 	}
 	for _, w := range colours(m.warpRuns) {
-		found = append(found, look.Trio{Warp: w, Ground: m.b.Pieces[piece].Weft.Hem, Pattern: look.Hem})
+		found = append(found,
+			look.Trio{Warp: w, Ground: m.b.Pieces[piece].Weft.Hem, Pattern: look.Hem})
 	}
 	return found
 }
@@ -91,7 +95,8 @@ func (m *maker) hemTrios(piece int) (found []look.Trio) {
 // trio meets in a piece.
 func (m *maker) narrowestMM(piece int) func(look.Trio) float64 {
 	endMM := exact.Float(exact.Over(m.widthLeft(), m.b.Cloth.Sett.PerMM))
-	unitMM := exact.Float(exact.Times(m.in(piece).unitMM, exact.Remains(m.b.Cloth.ShrinkLength.Part)))
+	unitMM := exact.Float(exact.Times(m.in(piece).unitMM,
+		exact.Remains(m.b.Cloth.ShrinkLength.Part)))
 	warp, weft := m.narrowestEnds(), narrowest(m.weftRuns[piece])
 	return func(t look.Trio) float64 {
 		return min(float64(warp[t.Warp])*endMM, float64(weft[t.Pattern])*unitMM)
@@ -127,7 +132,8 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 	c.Vision = worst
 	for _, d := range look.DistancesM {
 		s := look.See(x.On, x.Off, worst, widthMM, d)
-		seen := Seen{DistanceM: d, DeltaL: exact.RoundTo(math.Abs(s.DeltaL), 4), DeltaE: exact.RoundTo(s.DeltaE, 4), Grade: s.Grade}
+		seen := Seen{DistanceM: d, DeltaL: exact.RoundTo(math.Abs(s.DeltaL), 4),
+			DeltaE: exact.RoundTo(s.DeltaE, 4), Grade: s.Grade}
 		if !m.look.Known() {
 			seen.Range = RangeOf(m.look.Range(t, worst, widthMM, d))
 		}
@@ -139,7 +145,8 @@ func (m *maker) contrast(t look.Trio, widthMM float64) Contrast {
 }
 
 func sharesOf(s look.Shares) [3]float64 {
-	return [3]float64{exact.RoundTo(s.Pattern, 4), exact.RoundTo(s.Warp, 4), exact.RoundTo(s.Ground, 4)}
+	return [3]float64{exact.RoundTo(s.Pattern, 4), exact.RoundTo(s.Warp, 4),
+		exact.RoundTo(s.Ground, 4)}
 }
 
 // RangeOf is a range of what is seen as a plan has it, rounded.
@@ -242,7 +249,8 @@ func (m *maker) side(piece int, back bool) Side {
 			}
 		}
 	}
-	return Side{MeanL: exact.RoundTo(light/float64(all), 4), PatternShare: exact.RoundTo(float64(pattern)/float64(all), 4)}
+	return Side{MeanL: exact.RoundTo(light/float64(all), 4),
+		PatternShare: exact.RoundTo(float64(pattern)/float64(all), 4)}
 }
 
 // setSides is both sides of all bodies together, by area.

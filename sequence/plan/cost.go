@@ -13,8 +13,9 @@ import (
 type Cost struct {
 	Buy      string   `json:"buy"`      // the packages to buy, of all colours whose cost is known
 	Unpriced []string `json:"unpriced"` // colours that are to be bought and whose cost is not known
-	Used     *string  `json:"used"`     // the yarn in set, sample and loom waste, by its length; nil where a price is not known
-	Piece    *string  `json:"piece"`    // that, shared among the pieces
+	// the yarn in set, sample and loom waste, by its length; nil where a price is not known
+	Used  *string `json:"used"`
+	Piece *string `json:"piece"` // that, shared among the pieces
 }
 
 // costs fills in what is to be bought costs, by colour and in all; nothing where no
@@ -39,7 +40,8 @@ func (m *maker) costs() {
 	cost.Buy = buy.FloatString(places)
 	if known {
 		cost.Used = pointer(used.FloatString(places))
-		cost.Piece = pointer(exact.Over(used, exact.Whole(len(m.b.Pieces)-m.woven())).FloatString(places))
+		cost.Piece = pointer(exact.Over(used, exact.Whole(len(m.b.Pieces)-m.woven())).
+			FloatString(places))
 	}
 	m.plan.Cost = cost
 }
@@ -87,6 +89,7 @@ func (m *maker) costNote() {
 	if m.plan.Cost == nil || len(m.plan.Cost.Unpriced) == 0 {
 		return
 	}
-	m.note(Remark, "cost-unknown", "what %s costs is not known, and not in the sum: give its yarn a price and a package",
+	m.note(Remark, "cost-unknown",
+		"what %s costs is not known, and not in the sum: give its yarn a price and a package",
 		strings.Join(quoted(m.plan.Cost.Unpriced), ", "))
 }

@@ -15,8 +15,10 @@ func TestCosts(t *testing.T) {
 	t.Run("nothing on hand", func(t *testing.T) {
 		p := makePlan(t, "small", with(t, small, priced...))
 		light, dark := yarnOf(t, p, "light"), yarnOf(t, p, "dark")
-		assert.Equal(t, []string{"12.50", "37.50", "12.50"}, []string{*light.Price, *light.Cost, *dark.Cost})
-		assert.Equal(t, &Cost{Buy: "50.00", Unpriced: []string{}, Used: pointer("30.29"), Piece: pointer("30.29")}, p.Cost)
+		assert.Equal(t, []string{"12.50", "37.50", "12.50"},
+			[]string{*light.Price, *light.Cost, *dark.Cost})
+		assert.Equal(t, &Cost{Buy: "50.00", Unpriced: []string{}, Used: pointer("30.29"),
+			Piece: pointer("30.29")}, p.Cost)
 	})
 	t.Run("two pieces share", func(t *testing.T) {
 		p := makePlan(t, "small", with(t, small, append(priced, "pieces = 1", "pieces = 2")...))
@@ -25,21 +27,27 @@ func TestCosts(t *testing.T) {
 	})
 	t.Run("enough on hand", func(t *testing.T) {
 		hex := "hex = \"#20242c\""
-		p := makePlan(t, "small", with(t, small, append(priced, hex, hex+"\non_hand = \"900 m\"")...))
+		p := makePlan(t, "small",
+			with(t, small, append(priced, hex, hex+"\non_hand = \"900 m\"")...))
 		assert.Equal(t, "0.00", *yarnOf(t, p, "dark").Cost)
 		assert.Equal(t, "37.50", p.Cost.Buy)
 	})
 	t.Run("decimals as they are written", func(t *testing.T) {
 		for price, want := range map[string]string{
-			"0.1": "0.4", "7": "28", "0.3333": "1.3332", "123456789.99": "493827159.96", " 2.05 ": "8.20", "0": "0",
+			"0.1": "0.4", "7": "28", "0.3333": "1.3332", "123456789.99": "493827159.96",
+			" 2.05 ": "8.20", "0": "0",
 		} {
-			p := makePlan(t, "small", with(t, small, priced[0], "package = \"1000 m\"\nprice = \""+price+"\""))
+			p := makePlan(t, "small",
+				with(t, small, priced[0], "package = \"1000 m\"\nprice = \""+price+"\""))
 			assert.Equal(t, want, p.Cost.Buy, price)
 		}
 	})
 	t.Run("one of two yarns priced", func(t *testing.T) {
-		other := "[yarn.linen]\ncount = \"16/1 linen\"\npackage = \"250 g\"\n[[colour]]\nname = \"light\"\nyarn = \"cotton\""
-		text := with(t, small, append(priced, "[[colour]]\nname = \"light\"", other, "name = \"dark\"", "name = \"dark\"\nyarn = \"linen\"")...)
+		other := "[yarn.linen]\ncount = \"16/1 linen\"\npackage = \"250 g\"\n[[colour]]\n" +
+			"name = \"light\"\nyarn = \"cotton\""
+		text := with(t, small,
+			append(priced, "[[colour]]\nname = \"light\"", other, "name = \"dark\"",
+				"name = \"dark\"\nyarn = \"linen\"")...)
 		p := makePlan(t, "small", text)
 		assert.Equal(t, &Cost{Buy: "37.50", Unpriced: []string{"dark"}}, p.Cost)
 		assert.Nil(t, yarnOf(t, p, "dark").Cost)

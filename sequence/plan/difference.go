@@ -49,8 +49,9 @@ func (b body) turned() body {
 // of two ways to look are averaged over the warp's stripes once, and kept as
 // whole millionths of dE00, so that no decision hangs on the last bit.
 type differ struct {
-	look    *looks
-	across  bool        // it is warps that are compared, on one weft: read warp for weft and weft for warp
+	look *looks
+	// it is warps that are compared, on one weft: read warp for weft and weft for warp
+	across  bool
 	warp    []brief.Run // see [merged]
 	units   int64
 	number  map[weftLook]int
@@ -65,7 +66,8 @@ type weftLook struct {
 }
 
 func newDiffer(look *looks, warp []brief.Run) *differ {
-	return &differ{look: look, number: make(map[weftLook]int), warp: merged(warp), units: int64(units(warp))}
+	return &differ{look: look, number: make(map[weftLook]int), warp: merged(warp),
+		units: int64(units(warp))}
 }
 
 // body numbers the looks of a piece's runs.
@@ -183,7 +185,8 @@ func (m *maker) differences(ctx context.Context) error {
 				NumberB:    j + 1,
 			}
 			if diff < least {
-				least, set.Pair, set.PairNumber = diff, []string{pair.A, pair.B}, []int{i + 1, j + 1}
+				least, set.Pair, set.PairNumber = diff, []string{pair.A, pair.B},
+					[]int{i + 1, j + 1}
 			}
 			set.Pairs = append(set.Pairs, pair)
 		}

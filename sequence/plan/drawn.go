@@ -27,7 +27,8 @@ func (s *Shades) BodyDrawn(warp WarpRun, weft WeftRun, back bool) (Drawn, bool) 
 	if mix.PickOrder != "" {
 		w.Pattern = mix.PatternWidth
 	}
-	return s.drawn(mix, w, w.Patch(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))), true
+	return s.drawn(mix, w,
+		w.Patch(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))), true
 }
 
 // HemDrawn is the same of a hem, on either side.

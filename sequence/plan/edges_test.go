@@ -21,7 +21,9 @@ func codes(p *plan.Plan) (all []string) {
 // next thing beyond it is not.
 func TestJustOnTheEdge(t *testing.T) {
 	bare := func(pairs ...string) string {
-		text := strings.NewReplacer(`draw_in       = "5%"`, `draw_in = "0%"`, `shrink_width  = "10%"`, `shrink_width = "0%"`, "reed     =", "# reed =").Replace(mended(t))
+		text := strings.NewReplacer(`draw_in       = "5%"`, `draw_in = "0%"`,
+			`shrink_width  = "10%"`, `shrink_width = "0%"`, "reed     =", "# reed =").
+			Replace(mended(t))
 		for i := 0; i < len(pairs); i += 2 {
 			require.Equal(t, 1, strings.Count(text, pairs[i]), pairs[i])
 			text = strings.Replace(text, pairs[i], pairs[i+1], 1)
@@ -42,7 +44,8 @@ func TestJustOnTheEdge(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, strings.Join(codes(p), " "), "treadles")
 
-	one := strings.NewReplacer(`width = "10 cm"`, `in_reed = "3 cm"`, `length = "12 cm"`, `length = "2 mm"`, `hem = "1 cm"`, `hem = "0 cm"`,
+	one := strings.NewReplacer(`width = "10 cm"`, `in_reed = "3 cm"`, `length = "12 cm"`,
+		`length = "2 mm"`, `hem = "1 cm"`, `hem = "0 cm"`,
 		`stripes = 3 }`+"\n[[piece]]", `stripes = 1 }`+"\n[[piece]]").Replace(smallBrief)
 	p, err = planned(one)
 	require.NoError(t, err)

@@ -24,7 +24,8 @@ func (m *maker) floats() error {
 		in := m.in(i)
 		f := weave.FloatsIn(m.threading, in.Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)))
 		weft = max(weft, f.Weft())
-		pickMM := exact.Times(exact.Over(in.unitMM, exact.Whole(len(in.Order))), exact.Remains(m.b.Cloth.ShrinkLength.Part))
+		pickMM := exact.Times(exact.Over(in.unitMM, exact.Whole(len(in.Order))),
+			exact.Remains(m.b.Cloth.ShrinkLength.Part))
 		if mm := exact.Times(exact.Whole(f.Warp()), pickMM); mm.Cmp(warpMM) > 0 {
 			warp, warpMM = f.Warp(), mm
 		}
@@ -40,17 +41,21 @@ func (m *maker) floats() error {
 		if m.widest() == 0 { // every block ties its floats down
 			return m.refuseFloat("weft", ends, c.FloatWeftMM, "a closer sett", "cloth.sett")
 		}
-		return m.refuseFloat("weft", ends, c.FloatWeftMM, "narrower blocks, or a closer sett", "warp.runs", "warp.blocks", "warp.rhythm")
+		return m.refuseFloat("weft", ends, c.FloatWeftMM, "narrower blocks, or a closer sett",
+			"warp.runs", "warp.blocks", "warp.rhythm")
 	}
 	if warpMM.Cmp(limit) > 0 {
-		return m.refuseFloat("warp", fmt.Sprintf("%d picks", warp), c.FloatWarpMM, "a closer beat", "cloth.ground")
+		return m.refuseFloat("warp", fmt.Sprintf("%d picks", warp), c.FloatWarpMM, "a closer beat",
+			"cloth.ground")
 	}
 	return nil
 }
 
 func (m *maker) refuseFloat(which, threads string, mm float64, mend string, keys ...string) error {
-	return m.b.Wrong(-1, fmt.Sprintf("the longest %s float, over %s, is %s finished, more than the %s that is refused", which, threads,
-		m.fine(mm), m.fine(refusedFloatMM)), "use "+mend, keys...)
+	return m.b.Wrong(-1,
+		fmt.Sprintf("the longest %s float, over %s, is %s finished, more than the %s that "+
+			"is refused", which, threads,
+			m.fine(mm), m.fine(refusedFloatMM)), "use "+mend, keys...)
 }
 
 // fine is a length too short to tell in whole centimetres.

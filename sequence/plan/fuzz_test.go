@@ -153,7 +153,8 @@ func FuzzValues(f *testing.F) {
 			key := fuzzedKeys[int(steps[i])%len(fuzzedKeys)]
 			value := fuzzedValues[int(steps[i+1])%len(fuzzedValues)]
 			value = strings.ReplaceAll(value, "%", numbers[int(steps[i+2])%len(numbers)])
-			if changed, err := brief.Edit("towels.toml", text, []brief.Change{{Key: key, Value: value}}); err == nil {
+			if changed, err := brief.Edit("towels.toml", text,
+				[]brief.Change{{Key: key, Value: value}}); err == nil {
 				text = changed
 			}
 		}
@@ -162,16 +163,21 @@ func FuzzValues(f *testing.F) {
 }
 
 // numbers are what stands in changed values.
-var numbers = strings.Fields("0 1 2 3 4 5 7 8 9 12 13 20 29 30 31 50 99 100 199 200 201 500 999 1000 1001 2000 9999 10000 10001 40000 99999 100000 1000000 9999999 2147483647 4294967296 999999999999 9007199254740993 9223372036854775807 9223372036854775808")
+var numbers = strings.Fields("0 1 2 3 4 5 7 8 9 12 13 20 29 30 31 50 99 100 199 200 201 500 999 " +
+	"1000 1001 2000 9999 10000 10001 40000 99999 100000 1000000 9999999 2147483647 4294967296 " +
+	"999999999999 9007199254740993 9223372036854775807 9223372036854775808")
 
 // FuzzRuns takes any text for the runs of the warp and of a piece.
 func FuzzRuns(f *testing.F) {
-	for _, run := range []string{"A 12 oat", "plain 2", "B 4 damson", "A 10000 oat", "A 012 oat", "A  3   rosehip ", "C 1 oat", "A 1", "plain 2 oat", "\u00a0A 1 oat", "A\t3\toat", "A 3 \x00"} {
+	for _, run := range []string{"A 12 oat", "plain 2", "B 4 damson", "A 10000 oat", "A 012 oat",
+		"A  3   rosehip ", "C 1 oat", "A 1", "plain 2 oat", "\u00a0A 1 oat", "A\t3\toat",
+		"A 3 \x00"} {
 		f.Add(run, "A 6 damson")
 		f.Add("B 3 oat", run)
 	}
 	f.Fuzz(func(t *testing.T, warp, weft string) {
-		text := strings.Replace(smallBrief, "[warp]", "[warp]\nruns = [\"A 3 oat\", "+strconv.Quote(warp)+"]", 1)
+		text := strings.Replace(smallBrief, "[warp]",
+			"[warp]\nruns = [\"A 3 oat\", "+strconv.Quote(warp)+"]", 1)
 		text = strings.Replace(text, `"plain 2", "B 6`, strconv.Quote(weft)+`, "B 6`, 1)
 		tried(t, []byte(text))
 	})
@@ -180,10 +186,16 @@ func FuzzRuns(f *testing.F) {
 // FuzzStructure takes any text for a structure of the weaver's own.
 func FuzzStructure(f *testing.F) {
 	for _, s := range []string{eightEnds,
-		"[structure]\nunits = { A = [1, 2], B = [3, 4] }\nsheds = { A = [1, 2], B = [3, 4] }\ntabby = { a = [1, 3], b = [2, 4] }\n",
-		"[structure]\norder = \"P1 a P2 b\"\nunits = { A = [1, 3, 2, 3], B = [1, 4, 2, 4] }\nsheds = { A = [[1, 3], [2, 3]], B = [[1, 4], [2, 4]] }\ntabby = { a = [1, 2], b = [3, 4] }\n",
-		"[structure]\nshafts = 32\norder = \"a b\"\nunits = { A = [1], B = [32] }\nsheds = { A = [1], B = [32] }\ntabby = { a = [1], b = [32] }\n",
-		"[structure]\nshafts = 6\nunits = { A = [1, 2, 3, 2], B = [3, 4, 1, 4], C = [5, 6, 5, 6] }\nsheds = { A = [1, 2], B = [3, 4], C = [5, 6] }\ntabby = { a = [1, 3, 5], b = [2, 4, 6] }\n"} {
+		"[structure]\nunits = { A = [1, 2], B = [3, 4] }\nsheds = { A = [1, 2], B = [3, 4] }\n" +
+			"tabby = { a = [1, 3], b = [2, 4] }\n",
+		"[structure]\norder = \"P1 a P2 b\"\nunits = { A = [1, 3, 2, 3], B = [1, 4, 2, 4] }\n" +
+			"sheds = { A = [[1, 3], [2, 3]], B = [[1, 4], [2, 4]] }\ntabby = { a = [1, 2], b = " +
+			"[3, 4] }\n",
+		"[structure]\nshafts = 32\norder = \"a b\"\nunits = { A = [1], B = [32] }\n" +
+			"sheds = { A = [1], B = [32] }\ntabby = { a = [1], b = [32] }\n",
+		"[structure]\nshafts = 6\nunits = { A = [1, 2, 3, 2], B = [3, 4, 1, 4], C = [5, 6, 5, 6] " +
+			"}\nsheds = { A = [1, 2], B = [3, 4], C = [5, 6] }\ntabby = { a = [1, 3, 5], b = [2, " +
+			"4, 6] }\n"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, structure string) {

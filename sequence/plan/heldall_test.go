@@ -127,7 +127,9 @@ func largestRemainders(t *testing.T, from, to []WeftRun) {
 	for i := range from {
 		remainders[i] = rest(i)
 	}
-	sort.SliceStable(order, func(a, b int) bool { return remainders[order[a]].Cmp(remainders[order[b]]) > 0 })
+	sort.SliceStable(order, func(a, b int) bool {
+		return remainders[order[a]].Cmp(remainders[order[b]]) > 0
+	})
 	for _, i := range order[:n-given] {
 		want[i]++
 	}
@@ -144,9 +146,10 @@ func TestHeldThroughOtherChanges(t *testing.T) {
 	for name, changes := range map[string][]brief.Change{
 		"seed":       {{Key: "seed", Value: "4711"}},
 		"candidates": {{Key: "vary.candidates", Value: "77"}},
-		"rhythms":    {{Key: "vary.rhythms", Value: `["even"]`}, {Key: "vary.kinship", Value: `"none"`}},
-		"more":       {{Key: "set.pieces", Value: fmt.Sprint(len(first.Pieces) + 1)}},
-		"weft":       {{Key: "weft.rhythm", Value: `{ kind = "even", stripes = 9 }`}},
+		"rhythms": {{Key: "vary.rhythms", Value: `["even"]`},
+			{Key: "vary.kinship", Value: `"none"`}},
+		"more": {{Key: "set.pieces", Value: fmt.Sprint(len(first.Pieces) + 1)}},
+		"weft": {{Key: "weft.rhythm", Value: `{ kind = "even", stripes = 9 }`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			changed, err := brief.Edit("family.toml", text, changes)
@@ -155,7 +158,8 @@ func TestHeldThroughOtherChanges(t *testing.T) {
 		})
 	}
 	t.Run("palette", func(t *testing.T) {
-		more := strings.Replace(string(text), "\n[warp]", "\n[[colour]]\nname = \"new here\"\nhex = \"#c08030\"\nyarn = \"cotton\"\n\n[warp]", 1)
+		more := strings.Replace(string(text), "\n[warp]",
+			"\n[[colour]]\nname = \"new here\"\nhex = \"#c08030\"\nyarn = \"cotton\"\n\n[warp]", 1)
 		require.NotEqual(t, string(text), more)
 		sameRuns(t, first, makePlan(t, "palette", []byte(more)))
 	})

@@ -76,7 +76,8 @@ func TestHemShowByHand(t *testing.T) {
 		assert.Equal(t, []float64{480, 360}, []float64{p.Pieces[0].WovenMM, p.Pieces[0].FinishedMM})
 	})
 	t.Run("runs: added to them", func(t *testing.T) {
-		p := makePlan(t, "shows", []byte(shows+"[[piece]]\nruns = [\"A 60 dark\", \"B 40 dark\"]\n"))
+		p := makePlan(t, "shows",
+			[]byte(shows+"[[piece]]\nruns = [\"A 60 dark\", \"B 40 dark\"]\n"))
 		one := p.Pieces[0]
 		assert.Equal(t, 100, one.BodyUnits)
 		assert.Equal(t, 350.0, one.WovenMM, "250 + 2 x (40 + 10)")
@@ -86,7 +87,8 @@ func TestHemShowByHand(t *testing.T) {
 		text := shows + "[[piece]]\nhold = true\nruns = [\"A 60 dark\", \"B 40 dark\"]\n"
 		p := makePlan(t, "shows", []byte(text))
 		runs := p.Pieces[0].Runs
-		assert.Equal(t, []int{91, 61}, []int{runs[0].Units, runs[1].Units}, "152 as 3 to 2: 91.2, 60.8")
+		assert.Equal(t, []int{91, 61}, []int{runs[0].Units, runs[1].Units},
+			"152 as 3 to 2: 91.2, 60.8")
 		assert.Equal(t, 360.0, p.Pieces[0].FinishedMM)
 	})
 	t.Run("nearest even, a tie up", func(t *testing.T) {

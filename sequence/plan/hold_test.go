@@ -30,8 +30,10 @@ func TestHoldByHand(t *testing.T) {
 	assert.Equal(t, []int{30, 20}, units(held("10 cm", two)))
 	assert.Equal(t, []int{21, 14}, units(held("7 cm", two)))
 	assert.Equal(t, []int{22, 14}, units(held("7.2 cm", two)))
-	assert.Equal(t, []int{9, 2, 9}, units(held("4 cm", `["A 23 dark", "plain 4", "A 23 dark"]`)), "a mirror image stays one")
-	assert.Equal(t, []int{1, 1, 33}, units(held("7 cm", `["A 1 dark", "B 1 dark", "A 900 dark"]`)), "no run vanishes")
+	assert.Equal(t, []int{9, 2, 9}, units(held("4 cm", `["A 23 dark", "plain 4", "A 23 dark"]`)),
+		"a mirror image stays one")
+	assert.Equal(t, []int{1, 1, 33}, units(held("7 cm", `["A 1 dark", "B 1 dark", "A 900 dark"]`)),
+		"no run vanishes")
 }
 
 // TestHoldIsNoSize: runs that are not held set the length, as ever, and where no
@@ -39,18 +41,22 @@ func TestHoldByHand(t *testing.T) {
 func TestHoldIsNoSize(t *testing.T) {
 	text := beaten + "[[piece]]\nruns = [\"A 30 dark\"]\n"
 	assert.Equal(t, 30, makePlan(t, "not held", []byte(text)).Pieces[0].BodyUnits)
-	text = strings.Replace(beaten, "woven = \"10 cm\"\n", "", 1) + "[[piece]]\nhold = true\nruns = [\"A 30 dark\"]\n"
+	text = strings.Replace(beaten, "woven = \"10 cm\"\n", "", 1) +
+		"[[piece]]\nhold = true\nruns = [\"A 30 dark\"]\n"
 	assert.Equal(t, 30, makePlan(t, "no size", []byte(text)).Pieces[0].BodyUnits)
 }
 
 func TestHoldNeedsRuns(t *testing.T) {
 	_, err := brief.Parse("held.toml", []byte(beaten+"[[piece]]\nhold = true\n"), brief.Options{})
 	require.Error(t, err)
-	assert.Contains(t, err.Error(), "held.toml:33:8: piece.hold: holds runs, and this piece has none")
+	assert.Contains(t, err.Error(),
+		"held.toml:33:8: piece.hold: holds runs, and this piece has none")
 	_, err = brief.Parse("held.toml", []byte(beaten+"[[piece]]\nchosen = true\n"), brief.Options{})
-	assert.ErrorContains(t, err, "held.toml:33:10: piece.chosen: says that the program chose the runs")
+	assert.ErrorContains(t, err,
+		"held.toml:33:10: piece.chosen: says that the program chose the runs")
 	text := strings.Replace(beaten, `woven = "10 cm"`, `woven = "2 mm"`, 1)
-	_, err = tryPlan(t, []byte(text+"[[piece]]\nhold = true\nruns = [\"A 3 dark\", \"B 2 dark\"]\n"))
+	_, err = tryPlan(t,
+		[]byte(text+"[[piece]]\nhold = true\nruns = [\"A 3 dark\", \"B 2 dark\"]\n"))
 	assert.ErrorContains(t, err, "2 runs do not fit into 1 units")
 }
 

@@ -44,7 +44,8 @@ func (m *maker) familiesOf(ctx context.Context, v *brief.Vary, all []candidate) 
 }
 
 // familyNames are the families of a piece with runs that a rhythm gave.
-func (m *maker) familyNames(what brief.Kinship, runs []brief.Run, rhythm *sequence.Rhythm) []string {
+func (m *maker) familyNames(what brief.Kinship, runs []brief.Run,
+	rhythm *sequence.Rhythm) []string {
 	switch what {
 	case brief.OneColour:
 		var names []string

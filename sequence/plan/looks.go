@@ -44,7 +44,8 @@ func (l *looks) lab(warp, weft brief.Run, in groundIn, back bool) palette.Lab {
 }
 
 // shadeIn is [looks.lab] in a cloth of another spread and scatter.
-func (l *looks) shadeIn(cloth *look.Mixer, warp, weft brief.Run, in groundIn, back bool) look.Shade {
+func (l *looks) shadeIn(cloth *look.Mixer, warp, weft brief.Run, in groundIn,
+	back bool) look.Shade {
 	t := look.Trio{Warp: warp.Colour, Ground: in.ground, Pattern: weft.Colour, Weave: in.weave}
 	if weft.Block < 0 {
 		return cloth.Shade(t, 0)

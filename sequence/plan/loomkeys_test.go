@@ -33,7 +33,8 @@ func TestLoomOfLevers(t *testing.T) {
 	}
 	short := makePlan(t, "small", with(t, small, "[loom]", "[loom]\ntreadles = 2"))
 	assert.Contains(t, codes(short), "treadles")
-	levers := makePlan(t, "small", with(t, small, "[loom]", "[loom]\ntreadles = 0\nshed = \"both\""))
+	levers := makePlan(t, "small",
+		with(t, small, "[loom]", "[loom]\ntreadles = 0\nshed = \"both\""))
 	assert.NotContains(t, codes(levers), "treadles")
 	assert.Equal(t, "both", levers.Loom.Shed)
 	assert.Zero(t, levers.Loom.Treadles)
@@ -43,6 +44,7 @@ func TestRaddle(t *testing.T) {
 	inches := makePlan(t, "small", with(t, small))
 	assert.Equal(t, []int{24}, inches.Loom.Raddle)
 	assert.Equal(t, 25.4, inches.Loom.RaddleMM)
-	metric := makePlan(t, "small", with(t, small, `units = "in"`, `units = "cm"`, `"24/in"`, `"7.5/cm"`))
+	metric := makePlan(t, "small",
+		with(t, small, `units = "in"`, `units = "cm"`, `"24/in"`, `"7.5/cm"`))
 	assert.Equal(t, []int{7, 8}, metric.Loom.Raddle)
 }

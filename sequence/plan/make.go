@@ -72,8 +72,9 @@ type maker struct {
 }
 
 func newMaker(b *brief.Brief) *maker {
-	m := &maker{b: b, s: b.Structure, plan: &Plan{Schema: Schema, Title: b.Title, Units: b.Units, Seed: b.Seed,
-		Structure: b.Structure.Name, Weave: b.Structure, Notes: []Note{}}}
+	m := &maker{b: b, s: b.Structure,
+		plan: &Plan{Schema: Schema, Title: b.Title, Units: b.Units, Seed: b.Seed,
+			Structure: b.Structure.Name, Weave: b.Structure, Notes: []Note{}}}
 	m.look = newLooks(b)
 	m.weaves, m.weaveOf = weavesOf(b)
 	m.weftUnitMM = m.weaves[0].unitMM
@@ -86,12 +87,17 @@ func newMaker(b *brief.Brief) *maker {
 func (m *maker) cloth() Cloth {
 	c, set := m.b.Cloth, m.b.Set
 	return Cloth{
-		SettPerCM: perCM(c.Sett.PerMM), GroundPerCM: perCM(c.Ground.PerMM), HemGroundPerCM: perCM(c.HemGround.PerMM),
-		DrawIn: exact.Rounded(c.DrawIn.Part), TakeUp: exact.Rounded(c.TakeUp.Part), ShrinkWidth: exact.Rounded(c.ShrinkWidth.Part),
+		SettPerCM: perCM(c.Sett.PerMM), GroundPerCM: perCM(c.Ground.PerMM),
+		HemGroundPerCM: perCM(c.HemGround.PerMM),
+		DrawIn:         exact.Rounded(c.DrawIn.Part), TakeUp: exact.Rounded(c.TakeUp.Part),
+		ShrinkWidth:  exact.Rounded(c.ShrinkWidth.Part),
 		ShrinkLength: exact.Rounded(c.ShrinkLength.Part), WeftExtra: exact.Rounded(c.Extra.Part),
-		Strands: c.Strands, Spread: exact.Rounded(c.Spread), Scatter: exact.Rounded(c.Scatter), WeftUnitMM: exact.Rounded(m.weftUnitMM),
-		HemMM: exact.Rounded(set.Hem.MM), HemShowMM: exact.Rounded(set.HemShow.MM), FringeMM: exact.Rounded(set.Fringe.MM), SampleMM: exact.Rounded(m.b.Loom.Sample.MM),
-		WasteMM: exact.Rounded(m.b.Loom.Waste.MM), RetieMM: exact.Rounded(m.b.Loom.RetieMM()), Spare: exact.Rounded(set.Spare.Part),
+		Strands: c.Strands, Spread: exact.Rounded(c.Spread), Scatter: exact.Rounded(c.Scatter),
+		WeftUnitMM: exact.Rounded(m.weftUnitMM),
+		HemMM:      exact.Rounded(set.Hem.MM), HemShowMM: exact.Rounded(set.HemShow.MM),
+		FringeMM: exact.Rounded(set.Fringe.MM), SampleMM: exact.Rounded(m.b.Loom.Sample.MM),
+		WasteMM: exact.Rounded(m.b.Loom.Waste.MM), RetieMM: exact.Rounded(m.b.Loom.RetieMM()),
+		Spare: exact.Rounded(set.Spare.Part),
 	}
 }
 
@@ -129,6 +135,9 @@ func units(runs []brief.Run) int {
 
 // tooMany is the refusal of a size beyond what is worked on.
 func (m *maker) tooMany(piece int, what string, n int) error {
-	return m.b.Wrong(piece, fmt.Sprintf("%s comes to %d units, more than the %d that are worked on", what, n, brief.MaxUnits),
-		"check the sizes and densities: is a unit mistaken?", "width", "length", "set.width", "set.length", "set")
+	return m.b.Wrong(piece,
+		fmt.Sprintf("%s comes to %d units, more than the %d that are worked on", what, n,
+			brief.MaxUnits),
+		"check the sizes and densities: is a unit mistaken?", "width", "length", "set.width",
+		"set.length", "set")
 }

@@ -62,7 +62,8 @@ func (m *maker) onLoom() {
 
 // settledOnLoom are the notes that nobody can act on any more once the warp is on the
 // loom and the first pieces are woven.
-var settledOnLoom = []string{"loom-narrow", "shafts", "heddles", "reed-sett", "reed-near", "sett-close", "blocks-narrowed",
+var settledOnLoom = []string{"loom-narrow", "shafts", "heddles", "reed-sett", "reed-near",
+	"sett-close", "blocks-narrowed",
 	"float-long", "selvedge-missed", "beat-impossible", "beat-hard", "sample-first"}
 
 // midwayNotes tells whether the warp that is left reaches.
@@ -73,10 +74,13 @@ func (m *maker) midwayNotes() {
 	}
 	takes := measure.FormatWarp(m.plan.Warp.WoundMM, m.b.Units)
 	if m.woundMM.Cmp(m.b.Midway.Warp.MM) > 0 {
-		m.note(Warning, "warp-short", "what is yet to be woven takes %s of the warp, and %s of it are left: "+
-			"weave fewer or shorter pieces", takes, m.mm(on.WarpMM))
+		m.note(Warning, "warp-short",
+			"what is yet to be woven takes %s of the warp, and %s of it are left: "+
+				"weave fewer or shorter pieces", takes, m.mm(on.WarpMM))
 		return
 	}
-	m.note(Remark, "midway", "the warp is on the loom, %d of %d pieces are woven: the rest takes %s of the %s that are left",
+	m.note(Remark, "midway",
+		"the warp is on the loom, %d of %d pieces are woven: the rest takes %s of the %s "+
+			"that are left",
 		on.Woven, len(m.plan.Pieces), takes, m.mm(on.WarpMM))
 }

@@ -128,7 +128,8 @@ func TestRestByHand(t *testing.T) {
 		for _, n := range onLoomPlan(t, "").Notes {
 			before = append(before, n.Code)
 		}
-		for _, gone := range []string{"board-short", "loom-narrow", "heddles", "pieces-alike", "yarn-short", "sample-first", "retie-none"} {
+		for _, gone := range []string{"board-short", "loom-narrow", "heddles", "pieces-alike",
+			"yarn-short", "sample-first", "retie-none"} {
 			assert.Contains(t, before, gone)
 			assert.NotContains(t, codes, gone)
 		}
@@ -161,5 +162,6 @@ func TestUnitsWithin(t *testing.T) {
 	assert.Equal(t, 0, UnitsWithin(b, 0, exact.Whole(1)))
 	runs, err := Scaled(b, 2, 30)
 	require.NoError(t, err)
-	assert.Equal(t, []brief.Run{{Block: 0, Units: 15, Colour: 1}, {Block: 1, Units: 15, Colour: 1}}, runs)
+	assert.Equal(t, []brief.Run{{Block: 0, Units: 15, Colour: 1}, {Block: 1, Units: 15, Colour: 1}},
+		runs)
 }

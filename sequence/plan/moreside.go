@@ -11,9 +11,11 @@ import (
 // More is a change to one piece that sets its sides further apart in light and
 // dark, reckoned through.
 type More struct {
-	Change  string   `json:"change"`  // "blocks" exchanged, one block "wider", or another "pattern" colour
-	From    string   `json:"from"`    // the pattern colour that is replaced; else ""
-	To      string   `json:"to"`      // the colour in its place, or the block that becomes wider; else ""
+	// "blocks" exchanged, one block "wider", or another "pattern" colour
+	Change string `json:"change"`
+	From   string `json:"from"` // the pattern colour that is replaced; else ""
+	// the colour in its place, or the block that becomes wider; else ""
+	To      string   `json:"to"`
 	Times   int      `json:"times"`   // how many times as wide, beside the other; else 0
 	Lighter *Lighter `json:"lighter"` // as it would be
 }
@@ -32,7 +34,8 @@ func (o More) Words() string {
 	case blocksExchanged:
 		return "if blocks A and B changed places in its weft: " + o.Lighter.Words
 	case blockWider:
-		return fmt.Sprintf("if its stripes of block %s were %d times as long beside the others (the piece as long as now): %s", o.To, o.Times, o.Lighter.Words)
+		return fmt.Sprintf("if its stripes of block %s were %d times as long beside the others "+
+			"(the piece as long as now): %s", o.To, o.Times, o.Lighter.Words)
 	}
 	return "if " + o.To + " took the place of " + o.From + ": " + o.Lighter.Words
 }
@@ -88,7 +91,8 @@ func (m *maker) recolour(piece int, runs []brief.Run, now *Lighter) *More {
 		for _, to := range m.others(runs, from) {
 			l := m.lighterWith(piece, recoloured(runs, from, to))
 			if l.better(now) && (best == nil || l.DeltaL > best.Lighter.DeltaL) {
-				best = &More{Change: patternColour, From: m.b.Colours[from].Name, To: m.b.Colours[to].Name, Lighter: l}
+				best = &More{Change: patternColour, From: m.b.Colours[from].Name,
+					To: m.b.Colours[to].Name, Lighter: l}
 			}
 		}
 	}

@@ -25,7 +25,9 @@ func TestMoreSidesAreReckonedThrough(t *testing.T) {
 			text, err = os.ReadFile(file)
 			require.NoError(t, err)
 		}
-		shelf := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(filepath.Dir(file), name)) }
+		shelf := func(name string) ([]byte, error) {
+			return os.ReadFile(filepath.Join(filepath.Dir(file), name))
+		}
 		b, err := brief.Parse("b.toml", text, brief.Options{Shelf: shelf})
 		require.NoError(t, err)
 		p, err := Make(context.Background(), b)
@@ -34,7 +36,8 @@ func TestMoreSidesAreReckonedThrough(t *testing.T) {
 			for _, more := range piece.MoreSides {
 				tested[more.Change]++
 				after := changedBy(t, b, p, i, more)
-				assert.Equal(t, more.Lighter, after.Pieces[i].Lighter, "%s: %s: %s", file, piece.Name, more.Words())
+				assert.Equal(t, more.Lighter, after.Pieces[i].Lighter, "%s: %s: %s", file,
+					piece.Name, more.Words())
 				assert.Greater(t, more.Lighter.Grade, piece.Lighter.Grade)
 			}
 		}
@@ -88,7 +91,8 @@ func changedBy(t *testing.T, b *brief.Brief, p *Plan, i int, more More) *Plan {
 	for _, r := range p.Pieces[i].Runs {
 		run := brief.Run{Block: none, Units: r.Units, Colour: none}
 		if r.Block != "" {
-			run = brief.Run{Block: slices.Index(b.Structure.Letters(), r.Block), Units: r.Units, Colour: number(r.Pattern)}
+			run = brief.Run{Block: slices.Index(b.Structure.Letters(), r.Block), Units: r.Units,
+				Colour: number(r.Pattern)}
 		}
 		runs = append(runs, run)
 	}
@@ -114,16 +118,20 @@ func changedBy(t *testing.T, b *brief.Brief, p *Plan, i int, more More) *Plan {
 // 4 units: 1 and 3.
 func TestWidenedByHand(t *testing.T) {
 	runs := []brief.Run{{Block: 0, Units: 2, Colour: 5}, {Block: 1, Units: 2, Colour: 5}}
-	assert.Equal(t, []brief.Run{{Block: 0, Units: 1, Colour: 5}, {Block: 1, Units: 3, Colour: 5}}, widened(runs, 1, 3))
+	assert.Equal(t, []brief.Run{{Block: 0, Units: 1, Colour: 5}, {Block: 1, Units: 3, Colour: 5}},
+		widened(runs, 1, 3))
 	assert.Nil(t, widened([]brief.Run{{Block: 0, Units: 0}}, 0, 2), "no room for a unit each")
 }
 
 func TestMoreInWords(t *testing.T) {
 	l := &Lighter{Words: "face lighter, clear 8.1"}
 	for want, o := range map[string]More{
-		"if blocks A and B changed places in its weft: face lighter, clear 8.1":                                                {Change: blocksExchanged, Lighter: l},
-		"if its stripes of block B were 3 times as long beside the others (the piece as long as now): face lighter, clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
-		"if sloe took the place of plum: face lighter, clear 8.1":                                                              {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
+		"if blocks A and B changed places in its weft: face lighter, " +
+			"clear 8.1": {Change: blocksExchanged, Lighter: l},
+		"if its stripes of block B were 3 times as long beside the others (the piece as long as " +
+			"now): face lighter, clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
+		"if sloe took the place of plum: face lighter, " +
+			"clear 8.1": {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
 	} {
 		assert.Equal(t, want, o.Words())
 	}

@@ -55,7 +55,8 @@ func (m *maker) note(level, code, message string, values ...any) {
 	if m.b.Midway != nil && slices.Contains(settledOnLoom, code) {
 		return
 	}
-	m.plan.Notes = append(m.plan.Notes, Note{Level: level, Code: code, Message: fmt.Sprintf(message, values...)})
+	m.plan.Notes = append(m.plan.Notes,
+		Note{Level: level, Code: code, Message: fmt.Sprintf(message, values...)})
 }
 
 func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units) }
@@ -64,25 +65,32 @@ func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units)
 func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	used := m.treadlesUsed()
-	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed, WasteMM: exact.Rounded(l.Waste.MM),
-		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout, Dress: l.Dress, ThreadFrom: l.ThreadFrom, Pace: l.Pace}
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed,
+		WasteMM: exact.Rounded(l.Waste.MM),
+		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout, Dress: l.Dress,
+		ThreadFrom: l.ThreadFrom, Pace: l.Pace}
 	loom := &m.plan.Loom
 	m.raddle()
 	if l.Board != nil {
 		if loom.BoardMM = exact.Rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
-			m.note(Warning, "board-short", "the warp is %s long and the board holds %s: wind it in two, or make fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), l.Board)
+			m.note(Warning, "board-short",
+				"the warp is %s long and the board holds %s: wind it in two, or make fewer or "+
+					"shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), l.Board)
 		}
 	}
 	if l.Width != nil {
 		if loom.WidthMM = exact.Rounded(l.Width.MM); m.reedWidthMM.Cmp(l.Width.MM) > 0 {
-			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s", m.mm(w.ReedWidthMM), l.Width)
+			m.note(Warning, "loom-narrow", "the warp is %s wide in the reed and the loom takes %s",
+				m.mm(w.ReedWidthMM), l.Width)
 		}
 	}
 	if m.s.Shafts > l.Shafts {
-		m.note(Warning, "shafts", "%s needs %d shafts and the loom has %d", m.s.Name, m.s.Shafts, l.Shafts)
+		m.note(Warning, "shafts", "%s needs %d shafts and the loom has %d", m.s.Name, m.s.Shafts,
+			l.Shafts)
 	}
 	if l.Treadles > 0 && used > l.Treadles {
-		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used, l.Treadles)
+		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used,
+			l.Treadles)
 	}
 	m.heddleNotes()
 }
@@ -91,11 +99,14 @@ func (m *maker) loomNotes() {
 func (m *maker) heddleNotes() {
 	l, w := m.b.Loom, m.plan.Warp
 	if l.HeddlesBy == nil && l.Heddles > 0 && w.Ends > l.Heddles {
-		m.note(Warning, "heddles", "the warp needs %d heddles and the loom has %d", w.Ends, l.Heddles)
+		m.note(Warning, "heddles", "the warp needs %d heddles and the loom has %d", w.Ends,
+			l.Heddles)
 	}
 	for i, n := range w.Heddles {
 		if i < len(l.HeddlesBy) && n > l.HeddlesBy[i] {
-			m.note(Warning, "heddles", "shaft %d needs %d heddles and has %d: move %d there before threading", i+1, n, l.HeddlesBy[i], n-l.HeddlesBy[i])
+			m.note(Warning, "heddles",
+				"shaft %d needs %d heddles and has %d: move %d there before threading", i+1, n,
+				l.HeddlesBy[i], n-l.HeddlesBy[i])
 		}
 	}
 }
@@ -136,7 +147,8 @@ func (m *maker) reedNote() {
 	sett := m.b.Cloth.Sett
 	dents, gives := sley(sett.PerMM, reed.PerMM)
 	loom := &m.plan.Loom
-	loom.Reed, loom.ReedPerCM, loom.Sleying, loom.SleyedPerCM = reed.String(), perCM(reed.PerMM), dents, perCM(gives)
+	loom.Reed, loom.ReedPerCM, loom.Sleying, loom.SleyedPerCM = reed.String(), perCM(reed.PerMM),
+		dents, perCM(gives)
 	if width := m.b.Loom.Width; width != nil {
 		loom.DentsAcross = exact.Floor(exact.Times(width.MM, reed.PerMM))
 	}
@@ -145,12 +157,14 @@ func (m *maker) reedNote() {
 	}
 	wide := m.mm(exact.Float(exact.Over(exact.Whole(m.plan.Warp.Ends), gives)))
 	off := exact.Float(exact.Over(gives, sett.PerMM)) - 1
-	message := "a reed of %s can't give %s: the nearest is %s ends a dent, which gives %s, %s %% %s, and a warp %s wide in the reed instead of %s"
+	message := "a reed of %s can't give %s: the nearest is %s ends a dent, which gives %s, %s %% " +
+		"%s, and a warp %s wide in the reed instead of %s"
 	level, code := Remark, "reed-near"
 	if math.Abs(off) > nearSett {
 		level, code = Warning, "reed-sett"
 	}
-	m.note(level, code, message, reed, sett, sleyingInWords(dents), measure.FormatDensity(exact.Float(gives), m.b.Units),
+	m.note(level, code, message, reed, sett, sleyingInWords(dents),
+		measure.FormatDensity(exact.Float(gives), m.b.Units),
 		oneDecimal(100*math.Abs(off)), closerOrWider(off), wide, m.mm(m.plan.Warp.ReedWidthMM))
 }
 
@@ -175,21 +189,28 @@ func sleyingInWords(dents []int) string {
 func (m *maker) floatNote() {
 	c := m.plan.Cloth
 	if c.FloatWeftMM > warnedFloatMM {
-		m.note(Warning, "float-long", "the longest weft float, over %d ends, is %s finished: more than %s catches on things", c.FloatWeftEnds, m.fine(c.FloatWeftMM), m.fine(warnedFloatMM))
+		m.note(Warning, "float-long",
+			"the longest weft float, over %d ends, is %s finished: more than %s catches on things",
+			c.FloatWeftEnds, m.fine(c.FloatWeftMM), m.fine(warnedFloatMM))
 	}
 	if c.FloatWarpMM > warnedFloatMM {
-		m.note(Warning, "float-long", "the longest warp float, over %d picks, is %s finished: more than %s catches on things", c.FloatWarpPicks, m.fine(c.FloatWarpMM), m.fine(warnedFloatMM))
+		m.note(Warning, "float-long",
+			"the longest warp float, over %d picks, is %s finished: more than %s catches on things",
+			c.FloatWarpPicks, m.fine(c.FloatWarpMM), m.fine(warnedFloatMM))
 	}
 	if m.b.Cloth.FloatingSelvedge {
 		return
 	}
 	missed := 0
 	for i, runs := range m.weftRuns {
-		left, right := weave.SelvedgeMisses(m.threading, m.in(i).Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)), true)
+		left, right := weave.SelvedgeMisses(m.threading,
+			m.in(i).Picks(m.plan.Pieces[i].EndPicks(), m.strips(runs)), true)
 		missed = max(missed, left.Ends, right.Ends)
 	}
 	if missed > 0 {
-		m.note(Remark, "selvedge-missed", "without floating selvedges the pattern weft misses up to %d of the outermost ends where it turns", missed)
+		m.note(Remark, "selvedge-missed",
+			"without floating selvedges the pattern weft misses up to %d of the outermost ends "+
+				"where it turns", missed)
 	}
 }
 
@@ -203,11 +224,16 @@ func (m *maker) sizeNotes() {
 		level = Remark
 	}
 	if m.b.Midway == nil {
-		m.sizeNote(sizeOff{level, "wide", w.FinishedWidthMM, w.WantedWidthMM}, []string{"the cloth"})
+		m.sizeNote(sizeOff{level, "wide", w.FinishedWidthMM, w.WantedWidthMM},
+			[]string{"the cloth"})
 	}
-	m.pieceSizes("long finished", func(p Piece) (is, wanted float64) { return p.FinishedMM, p.WantedMM })
+	m.pieceSizes("long finished", func(p Piece) (is, wanted float64) {
+		return p.FinishedMM, p.WantedMM
+	})
 	if woven := m.b.Set.Woven; woven != nil {
-		m.pieceSizes("long on the loom", func(p Piece) (is, wanted float64) { return p.WovenMM, exact.Rounded(woven.MM) })
+		m.pieceSizes("long on the loom", func(p Piece) (is, wanted float64) {
+			return p.WovenMM, exact.Rounded(woven.MM)
+		})
 	}
 }
 
@@ -252,14 +278,16 @@ func (m *maker) sizeNote(s sizeOff, names []string) {
 	if len(names) > 1 {
 		comes, why = "come", strings.Replace(why, "its", "their", 1)
 	}
-	m.note(s.level, "size-off", "%s %s out %s %s, %s %% off the %s asked for, %s", some(names), comes, m.mm(s.is), s.which,
+	m.note(s.level, "size-off", "%s %s out %s %s, %s %% off the %s asked for, %s", some(names),
+		comes, m.mm(s.is), s.which,
 		oneDecimal(100*math.Abs(s.is-s.wanted)/s.wanted), m.mm(s.wanted), why)
 }
 
 // briefNotes tells what was assumed and what was passed over.
 func (m *maker) briefNotes() {
 	if len(m.b.LeftOut) > 0 {
-		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces, some(quoted(m.b.LeftOut)))
+		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces,
+			some(quoted(m.b.LeftOut)))
 	}
 	if len(m.b.Unmoved) > 0 {
 		m.note(Remark, "held", "held, so flags do not change them: %s",
@@ -268,10 +296,13 @@ func (m *maker) briefNotes() {
 	m.retieNote()
 	m.fringeNote()
 	if len(m.b.Assumed) > 0 {
-		m.note(Remark, "assumed", "not in the brief, and assumed: %s; weave a sample and measure them", strings.Join(m.b.Assumed, ", "))
+		m.note(Remark, "assumed",
+			"not in the brief, and assumed: %s; weave a sample and measure them",
+			strings.Join(m.b.Assumed, ", "))
 	}
 	if unused := m.unusedRules(); len(unused) > 0 {
-		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s", strings.Join(unused, ", "))
+		m.note(Remark, "runs-win", "runs are written out, so these are not used: %s",
+			strings.Join(unused, ", "))
 	}
 }
 
@@ -279,16 +310,19 @@ func (m *maker) briefNotes() {
 // has been cut off.
 func (m *maker) retieNote() {
 	if m.b.Loom.Sample.MM.Sign() > 0 && m.b.Loom.RetieMM().Sign() == 0 {
-		m.note(Remark, "retie-none", "the plan has no warp for tying on again after the sample is cut off: "+
-			"weave it and leave it on, or write retie = %q in [loom]", m.usualRetie())
+		m.note(Remark, "retie-none",
+			"the plan has no warp for tying on again after the sample is cut off: "+
+				"weave it and leave it on, or write retie = %q in [loom]", m.usualRetie())
 	}
 }
 
 // fringeNote tells that an end can't have a hem and a fringe.
 func (m *maker) fringeNote() {
 	if fringe, hem := m.b.Set.Fringe, m.b.Set.Hem; fringe.MM.Sign() > 0 && hem.MM.Sign() > 0 {
-		m.note(Remark, "fringe-hem", "a fringe of %s and a hem of %s at the same end: a hem would fold the fringe in; "+
-			"write hem = \"0 cm\" or fringe = \"0 cm\" in [set]", m.mm(m.plan.Cloth.FringeMM), m.mm(m.plan.Cloth.HemMM))
+		m.note(Remark, "fringe-hem",
+			"a fringe of %s and a hem of %s at the same end: a hem would fold the fringe in; "+
+				"write hem = \"0 cm\" or fringe = \"0 cm\" in [set]", m.mm(m.plan.Cloth.FringeMM),
+			m.mm(m.plan.Cloth.HemMM))
 	}
 }
 
@@ -312,8 +346,11 @@ func quoted(names []string) []string {
 func (m *maker) cautions() {
 	sample := "wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage"
 	if m.look.Known() {
-		sample = "wrap the yarns; contrast goes by spread and scatter in the brief, as from a sample that was measured"
+		sample = "wrap the yarns; contrast goes by spread and scatter in the brief, as from " +
+			"a sample that was measured"
 	}
 	m.note(Remark, "sample-first", "colours on a screen are not yarn: %s", sample)
-	m.note(Remark, "dye-bleed", "strong dyes may bleed in the first wash: wash dark and red yarns by themselves and cool the first time, and test them on a scrap")
+	m.note(Remark, "dye-bleed",
+		"strong dyes may bleed in the first wash: wash dark and red yarns by themselves and cool "+
+			"the first time, and test them on a scrap")
 }

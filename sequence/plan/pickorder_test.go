@@ -35,7 +35,8 @@ func TestPickOrderOfAPiece(t *testing.T) {
 		one := piece.Pieces[0]
 		assert.Equal(t, "P P a P P b", one.PickOrder)
 		assert.Equal(t, 2.5, one.WeftUnitMM, "2 ground picks at 8/cm")
-		assert.Equal(t, []int{304, 152}, []int{one.Runs[0].PatternPicks, one.Runs[0].GroundPicks}, "76 units of 4 and 2")
+		assert.Equal(t, []int{304, 152}, []int{one.Runs[0].PatternPicks, one.Runs[0].GroundPicks},
+			"76 units of 4 and 2")
 		assert.Equal(t, 152*6+2*(32+8), one.Picks)
 		// 0.55 m a pick: 608 of the first piece and 304 of the second
 		assert.InDelta(t, 0.55*(608+304+2), yarnOf(t, piece, "dark").TotalM, 1e-9)
@@ -53,8 +54,10 @@ func TestPickOrderOfAPiece(t *testing.T) {
 		run := piece.Pieces[0].Runs[0]
 		wider := piece.Shades().Body(piece.Warp.Runs[0], run, false)
 		require.NotNil(t, wider)
-		assert.Equal(t, whole.Shades().Body(whole.Warp.Runs[0], whole.Pieces[0].Runs[0], false).RGB, wider.RGB)
-		assert.NotEqual(t, piece.Shades().Body(piece.Warp.Runs[0], piece.Pieces[1].Runs[0], false).RGB, wider.RGB)
+		assert.Equal(t, whole.Shades().Body(whole.Warp.Runs[0], whole.Pieces[0].Runs[0], false).RGB,
+			wider.RGB)
+		assert.NotEqual(t, piece.Shades().Body(piece.Warp.Runs[0], piece.Pieces[1].Runs[0], false).
+			RGB, wider.RGB)
 		assert.Greater(t, piece.Set.LeastDifference, 1.0, "the two towels are no longer alike")
 		assert.Zero(t, plain.Set.LeastDifference)
 	})
@@ -94,7 +97,8 @@ func TestPickOrderOfSummerAndWinter(t *testing.T) {
 
 // TestPickOrderKeepsThePlan where the pieces are written out as runs.
 func TestPickOrderKeepsThePlan(t *testing.T) {
-	text := []byte(shows + "[[piece]]\nname = \"one\"\npick_order = \"P P a P P b\"\n[[piece]]\nname = \"two\"\n")
+	text := []byte(shows +
+		"[[piece]]\nname = \"one\"\npick_order = \"P P a P P b\"\n[[piece]]\nname = \"two\"\n")
 	b, err := brief.Parse("shows", text, brief.Options{})
 	require.NoError(t, err)
 	p, err := Make(context.Background(), b)

@@ -67,7 +67,8 @@ func (m *maker) checkedBody(i int) (int, error) { return m.checked(i, m.bodyUnit
 
 func (m *maker) checked(i, n int) (int, error) {
 	if n < 1 {
-		return 0, m.b.Wrong(-1, "leaves no room for a body between the hems", "write a longer piece or a shorter hem", "set.woven", "set.length", "set")
+		return 0, m.b.Wrong(-1, "leaves no room for a body between the hems",
+			"write a longer piece or a shorter hem", "set.woven", "set.length", "set")
 	}
 	if n > brief.MaxUnits {
 		return 0, m.tooMany(i, "the body of "+m.called(i), n)
@@ -99,10 +100,13 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 	seen := exact.Plus(body, exact.Times(exact.Whole(2), showMM))
 	woven := exact.Plus(seen, exact.Times(exact.Whole(2), hemMM))
 	m.pieceWovenMM = append(m.pieceWovenMM, woven)
-	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: exact.Rounded(woven), BodyWovenMM: exact.Rounded(body), HemWovenMM: exact.Rounded(hemMM),
+	p := Piece{Name: from.Name, HemPicks: hem, BodyUnits: n, WovenMM: exact.Rounded(woven),
+		BodyWovenMM: exact.Rounded(body), HemWovenMM: exact.Rounded(hemMM),
 		ShowPicks: show, ShowWovenMM: exact.Rounded(showMM),
-		FinishedMM: exact.Rounded(exact.Times(seen, exact.Remains(m.b.Cloth.ShrinkLength.Part))), WantedMM: m.wantedLength(), Contrast: []Contrast{},
-		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator), Picks: 2 * (hem + show)}
+		FinishedMM: exact.Rounded(exact.Times(seen, exact.Remains(m.b.Cloth.ShrinkLength.Part))),
+		WantedMM:   m.wantedLength(), Contrast: []Contrast{},
+		Hem: m.colour(from.Weft.Hem), Separator: m.colour(from.Weft.Separator),
+		Picks: 2 * (hem + show)}
 	if p.PickOrder = in.order; in.order != "" {
 		p.WeftUnitMM = exact.Rounded(in.unitMM)
 	}
@@ -123,8 +127,9 @@ func (m *maker) piece(i int, from brief.Piece, runs []brief.Run) Piece {
 }
 
 func (m *maker) weftRun(in woven, r brief.Run, ground int) WeftRun {
-	run := WeftRun{Block: m.letter(r.Block), Units: r.Units, GroundPicks: r.Units * in.GroundPicks(),
-		Pattern: m.colour(r.Colour), Ground: m.colour(ground), PickOrder: in.order}
+	run := WeftRun{Block: m.letter(r.Block), Units: r.Units,
+		GroundPicks: r.Units * in.GroundPicks(),
+		Pattern:     m.colour(r.Colour), Ground: m.colour(ground), PickOrder: in.order}
 	if r.Block >= 0 {
 		run.PatternPicks = r.Units * in.PatternPicks()
 	}

@@ -32,8 +32,10 @@ func TestRefit(t *testing.T) {
 	assert.Contains(t, text, `runs = ["A 16 oat", "B 8 rye", "A 16 oat"]`)
 
 	const odd = `["A 3 oat", "B 6 rye", "A 3 oat", "B 6 rye", "A 3 oat", "plain 2", "A 1 oat"]`
-	text, all = refit(weftEven, weftEven+"\n[[piece]]\nname = \"x\"\nruns = "+odd+"\n[[piece]]\nname = \"y\"\n[[piece]]\nhold = true\nruns = "+odd)
-	assert.Equal(t, []Refitted{{Piece: 0, Was: 24, Is: 60, WasMM: 60, MM: 150}}, all, "held ones scale themselves")
+	text, all = refit(weftEven, weftEven+"\n[[piece]]\nname = \"x\"\nruns = "+odd+
+		"\n[[piece]]\nname = \"y\"\n[[piece]]\nhold = true\nruns = "+odd)
+	assert.Equal(t, []Refitted{{Piece: 0, Was: 24, Is: 60, WasMM: 60, MM: 150}}, all,
+		"held ones scale themselves")
 	assert.Contains(t, text, `["A 8 oat", "B 15 rye", "A 8 oat", "B 15 rye", "A 7 oat",`)
 	assert.Contains(t, text, `"plain 5", "A 2 oat"]`)
 	assert.Contains(t, text, odd, "as it was")
@@ -41,7 +43,8 @@ func TestRefit(t *testing.T) {
 	// what all pieces inherit is written once, where it stands
 	text, all = refit(weftEven, "runs = "+odd, "[set]", "[set]\npieces = 2")
 	assert.Len(t, all, 2)
-	assert.Contains(t, text, "[weft]\nground = \"oat\"\ncolours = [\"plum dye\"]\nruns = [\"A 8 oat\"")
+	assert.Contains(t, text,
+		"[weft]\nground = \"oat\"\ncolours = [\"plum dye\"]\nruns = [\"A 8 oat\"")
 	assert.NotContains(t, text, "[[piece]]")
 
 	// without a size there is nothing to scale to
@@ -52,7 +55,8 @@ func TestRefit(t *testing.T) {
 
 // TestRefitRefusesWhatDoesNotFit: 5 mm are two weft units.
 func TestRefitRefusesWhatDoesNotFit(t *testing.T) {
-	text := with(t, plainCloth, weftEven, `runs = ["A 1 oat", "B 1 rye", "A 1 oat", "B 1 rye"]`, `length = "15 cm"`, `length = "5 mm"`)
+	text := with(t, plainCloth, weftEven, `runs = ["A 1 oat", "B 1 rye", "A 1 oat", "B 1 rye"]`,
+		`length = "15 cm"`, `length = "5 mm"`)
 	b, err := brief.Parse("b.toml", text, brief.Options{})
 	require.NoError(t, err)
 	_, _, err = Refit(b)

@@ -61,7 +61,8 @@ func (m *maker) sampleRuns(s *sampled, n int) {
 		if i < n%parts {
 			size++
 		}
-		s.runs = append(s.runs, brief.Run{Block: i % len(m.s.Blocks), Units: size, Colour: p.colour})
+		s.runs = append(s.runs,
+			brief.Run{Block: i % len(m.s.Blocks), Units: size, Colour: p.colour})
 		s.grounds = append(s.grounds, p.ground)
 	}
 }

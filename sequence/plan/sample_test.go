@@ -17,8 +17,10 @@ func TestSampleByHand(t *testing.T) {
 	p := makePlan(t, "sampled", []byte(text))
 	require.NotNil(t, p.Sample)
 	assert.Equal(t, []WeftRun{
-		{Block: "A", Units: 25, PatternPicks: 50, GroundPicks: 50, Pattern: "dark", Ground: "light"},
-		{Block: "B", Units: 25, PatternPicks: 50, GroundPicks: 50, Pattern: "dark", Ground: "light"},
+		{Block: "A", Units: 25, PatternPicks: 50, GroundPicks: 50, Pattern: "dark",
+			Ground: "light"},
+		{Block: "B", Units: 25, PatternPicks: 50, GroundPicks: 50, Pattern: "dark",
+			Ground: "light"},
 	}, p.Sample.Runs)
 	assert.Zero(t, p.Sample.HemPicks)
 	assert.Equal(t, 100.0, p.Sample.WovenMM)
@@ -45,7 +47,8 @@ hex = "#a01010"
 [[colour]]
 name = "green"
 hex = "#106010"`, 1)
-	text = strings.Replace(text, `"A 25 dark", "B 25 dark"`, `"A 25 red", "B 10 dark", "A 5 green"`, 1)
+	text = strings.Replace(text, `"A 25 dark", "B 25 dark"`,
+		`"A 25 red", "B 10 dark", "A 5 green"`, 1)
 	p := makePlan(t, "sampled", []byte(text))
 	var words []string
 	var sizes []int
@@ -63,10 +66,13 @@ hex = "#106010"`, 1)
 func TestRetie(t *testing.T) {
 	wound := func(loom string) *Plan {
 		text := strings.Replace(beaten, `take_up = "0%"`, `take_up = "20%"`, 1)
-		return makePlan(t, "retied", []byte(strings.Replace(text, "[yarn.fine]", "[loom]\nwaste = \"0 cm\"\n"+loom+"[yarn.fine]", 1)))
+		return makePlan(t, "retied",
+			[]byte(strings.Replace(text, "[yarn.fine]",
+				"[loom]\nwaste = \"0 cm\"\n"+loom+"[yarn.fine]", 1)))
 	}
 	assert.Equal(t, 125.0, wound("").Warp.WoundMM)
-	assert.Equal(t, 125.0, wound("retie = \"25 cm\"\n").Warp.WoundMM, "no sample, nothing to tie on again")
+	assert.Equal(t, 125.0, wound("retie = \"25 cm\"\n").Warp.WoundMM,
+		"no sample, nothing to tie on again")
 	assert.Equal(t, 250.0, wound("sample = \"10 cm\"\n").Warp.WoundMM)
 	p := wound("sample = \"10 cm\"\nretie = \"25 cm\"\n")
 	assert.Equal(t, 500.0, p.Warp.WoundMM)

@@ -19,7 +19,9 @@ func (m *maker) narrowedNote() {
 	}
 	free, err := m.bands(m.b.Warp.Rule, units(m.warpRuns), 0, -1)
 	if err == nil && !slices.Equal(free, m.warpRuns) {
-		m.note(Remark, "blocks-narrowed", "the widest blocks were narrowed to %d units, since the weft of %s floats over a whole block and more than %s is refused",
+		m.note(Remark, "blocks-narrowed",
+			"the widest blocks were narrowed to %d units, since the weft of %s floats over a "+
+				"whole block and more than %s is refused",
 			most, m.s.Name, m.fine(refusedFloatMM))
 	}
 }
@@ -34,11 +36,15 @@ func (m *maker) settNote() {
 		}
 		closest := yarn.ClosestSett(yarn.DiametersPerMM(y.Tex, yarn.FirmYarn), 2, 2)
 		if exact.Float(m.b.Cloth.Sett.PerMM) > closest {
-			close = append(close, fmt.Sprintf("%q, %s at the most", y.Colour, measure.FormatDensity(closest, m.b.Units)))
+			close = append(close,
+				fmt.Sprintf("%q, %s at the most", y.Colour,
+					measure.FormatDensity(closest, m.b.Units)))
 		}
 	}
 	if len(close) > 0 {
-		m.note(Remark, "sett-close", "a sett of %s is closer than plain weave of this warp usually takes: %s; sample it, or open the sett",
+		m.note(Remark, "sett-close",
+			"a sett of %s is closer than plain weave of this warp usually takes: %s; sample it, "+
+				"or open the sett",
 			m.b.Cloth.Sett, strings.Join(close, "; "))
 	}
 }

@@ -30,7 +30,8 @@ func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) 
 	for _, i := range open {
 		b.Pieces[i].Weft.Runs = []brief.Run{{Block: -1, Units: n, Colour: -1}}
 	}
-	bare.b, bare.plan, bare.weftRuns, bare.pieceWovenMM, bare.used = &b, &Plan{Warp: m.plan.Warp}, nil, nil, nil
+	bare.b, bare.plan, bare.weftRuns, bare.pieceWovenMM, bare.used = &b, &Plan{Warp: m.plan.Warp},
+		nil, nil, nil
 	if err := bare.pieces(ctx); err != nil {
 		return nil, err
 	}
@@ -119,13 +120,17 @@ func (m *maker) shortAlready(uses []*use) error {
 			continue
 		}
 		short = append(short, fmt.Sprintf("%q by %s (%s needed, %s)", m.colour(c),
-			m.yarnMetres(exact.Minus(m.spared(u), m.held(c))), m.yarnMetres(m.spared(u)), m.onHand(c)))
+			m.yarnMetres(exact.Minus(m.spared(u), m.held(c))), m.yarnMetres(m.spared(u)),
+			m.onHand(c)))
 	}
 	if len(short) == 0 {
 		return nil
 	}
-	return m.b.Wrong(-1, "the yarn on hand does not reach for warp, ground, hems and the pieces that are written out: short of "+strings.Join(short, "; "),
-		"make fewer or smaller pieces, change a colour, raise on_hand, or take within out of [vary]", "vary.within", "vary")
+	return m.b.Wrong(-1,
+		"the yarn on hand does not reach for warp, ground, hems and the pieces that are written "+
+			"out: short of "+strings.Join(short, "; "),
+		"make fewer or smaller pieces, change a colour, raise on_hand, or take within out "+
+			"of [vary]", "vary.within", "vary")
 }
 
 func (m *maker) onHand(c int) string {
@@ -168,13 +173,19 @@ func (m *maker) refuse(s *shelf, want, fit int, lack []int64) error {
 	for i, n := range lack {
 		if n > 0 {
 			c := s.colours[i]
-			missing = append(missing, fmt.Sprintf("%s of %q (%s)", m.yarnMetres(exact.Times(big.NewRat(n, 1), s.unitM)), m.colour(c), m.onHand(c)))
+			missing = append(missing,
+				fmt.Sprintf("%s of %q (%s)", m.yarnMetres(exact.Times(big.NewRat(n, 1), s.unitM)),
+					m.colour(c), m.onHand(c)))
 		}
 	}
 	if unknown := m.unknownStock(s.colours); len(unknown) > 0 {
-		missing = append(missing, "whatever there is of "+strings.Join(unknown, ", ")+", of which the brief gives no on_hand, so that it counts as none")
+		missing = append(missing, "whatever there is of "+strings.Join(unknown, ", ")+
+			", of which the brief gives no on_hand, so that it counts as none")
 	}
-	return m.b.Wrong(-1, fmt.Sprintf("the yarn on hand was found to reach for %d of the %d pieces to choose", fit, want),
-		fmt.Sprintf("what comes nearest lacks %s: raise on_hand by that, name other colours in [vary], make fewer pieces, or take within out", strings.Join(missing, " and ")),
+	return m.b.Wrong(-1,
+		fmt.Sprintf("the yarn on hand was found to reach for %d of the %d pieces to choose",
+			fit, want),
+		fmt.Sprintf("what comes nearest lacks %s: raise on_hand by that, name other colours in "+
+			"[vary], make fewer pieces, or take within out", strings.Join(missing, " and ")),
 		"vary.within", "vary")
 }

@@ -36,7 +36,8 @@ func (m *maker) sidesOf(runs []brief.Run, in groundIn) func(*look.Mixer, bool) p
 }
 
 // lightOf is the light of one side of weft runs over the whole warp.
-func (m *maker) lightOf(cloth *look.Mixer, weft []brief.Run, in groundIn, back bool) palette.Linear {
+func (m *maker) lightOf(cloth *look.Mixer, weft []brief.Run, in groundIn,
+	back bool) palette.Linear {
 	var parts []palette.Part
 	for _, w := range merged(m.warpRuns) {
 		for _, r := range weft {

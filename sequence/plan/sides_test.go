@@ -15,7 +15,8 @@ import (
 // the face of a body that is all block A. In the light, the sides are the mixtures
 // of on and off weighed 3 to 1 and 1 to 3.
 func TestLighterByHand(t *testing.T) {
-	text := strings.Replace(beaten, `["A 13 light", "B 12 light"]`, `["A 18 light", "B 6 light"]`, 1)
+	text := strings.Replace(beaten, `["A 13 light", "B 12 light"]`,
+		`["A 18 light", "B 6 light"]`, 1)
 	text = strings.Replace(text, `["A 25 dark", "B 25 dark"]`, `["A 50 dark"]`, 1)
 	text = strings.Replace(text, "tex = 10", "tex = 400", 1)
 	text = strings.Replace(text, "[cloth]\n", "[cloth]\nspread = 1.5\nscatter = 0\n", 1)
@@ -24,8 +25,10 @@ func TestLighterByHand(t *testing.T) {
 	on := palette.Lab{L: c.On[0], A: c.On[1], B: c.On[2]}.XYZ().Linear()
 	off := palette.Lab{L: c.Off[0], A: c.Off[1], B: c.Off[2]}.XYZ().Linear()
 	require.Less(t, c.On[0], c.Off[0], "dark pattern on light ground")
-	face := palette.Mix(palette.Part{Colour: on, Area: 3}, palette.Part{Colour: off, Area: 1}).Lab().L
-	back := palette.Mix(palette.Part{Colour: on, Area: 1}, palette.Part{Colour: off, Area: 3}).Lab().L
+	face := palette.Mix(palette.Part{Colour: on, Area: 3},
+		palette.Part{Colour: off, Area: 1}).Lab().L
+	back := palette.Mix(palette.Part{Colour: on, Area: 1},
+		palette.Part{Colour: off, Area: 3}).Lab().L
 	l := p.Pieces[0].Lighter
 	require.NotNil(t, l)
 	assert.Equal(t, "back", l.Side)
@@ -38,7 +41,9 @@ func TestLighterByHand(t *testing.T) {
 // TestSidesThatPassForTheSame: equal blocks give equal sides, of which nothing is
 // said.
 func TestSidesThatPassForTheSame(t *testing.T) {
-	p := makePlan(t, "sides", []byte(strings.Replace(beaten, `["A 13 light", "B 12 light"]`, `["A 12 light", "B 12 light"]`, 1)))
+	p := makePlan(t, "sides",
+		[]byte(strings.Replace(beaten, `["A 13 light", "B 12 light"]`,
+			`["A 12 light", "B 12 light"]`, 1)))
 	assert.Nil(t, p.Pieces[0].Lighter)
 	assert.Nil(t, p.Set.Lighter)
 }
@@ -46,8 +51,10 @@ func TestSidesThatPassForTheSame(t *testing.T) {
 // TestAllTogether: of several pieces it is said which side of them all is the lighter.
 func TestAllTogether(t *testing.T) {
 	l := &Lighter{Words: "back lighter, soft 5.1"}
-	assert.Equal(t, "all together back lighter, soft 5.1", (&Plan{Pieces: make([]Piece, 2), Set: Set{Lighter: l}}).AllTogether())
-	assert.Empty(t, (&Plan{Pieces: make([]Piece, 1), Set: Set{Lighter: l}}).AllTogether(), "said of the piece")
+	assert.Equal(t, "all together back lighter, soft 5.1",
+		(&Plan{Pieces: make([]Piece, 2), Set: Set{Lighter: l}}).AllTogether())
+	assert.Empty(t, (&Plan{Pieces: make([]Piece, 1), Set: Set{Lighter: l}}).AllTogether(),
+		"said of the piece")
 	assert.Empty(t, (&Plan{Pieces: make([]Piece, 2)}).AllTogether(), "they pass for the same")
 }
 
@@ -64,8 +71,13 @@ func TestFaintest(t *testing.T) {
 
 func TestGradesInWords(t *testing.T) {
 	grades := func(a, b palette.Grade) *Range { return &Range{Grades: [2]palette.Grade{a, b}} }
-	assert.Equal(t, "clear to strong", Seen{DistanceM: 2, Grade: palette.Clear, Range: grades(palette.Clear, palette.Strong)}.Words())
-	assert.Equal(t, "clear", Seen{DistanceM: 2, Grade: palette.Clear, Range: grades(palette.Clear, palette.Clear)}.Words())
+	assert.Equal(t, "clear to strong",
+		Seen{DistanceM: 2, Grade: palette.Clear,
+			Range: grades(palette.Clear, palette.Strong)}.Words())
+	assert.Equal(t, "clear",
+		Seen{DistanceM: 2, Grade: palette.Clear,
+			Range: grades(palette.Clear, palette.Clear)}.Words())
 	assert.Equal(t, "soft", Seen{DistanceM: 5, Grade: palette.Soft}.Words())
-	assert.Equal(t, "threads seen singly", Seen{DistanceM: look.DistancesM[0], Grade: palette.Bold}.Words())
+	assert.Equal(t, "threads seen singly",
+		Seen{DistanceM: look.DistancesM[0], Grade: palette.Bold}.Words())
 }

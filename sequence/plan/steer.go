@@ -12,8 +12,9 @@ import (
 type Steering struct {
 	Kinds        []string // of rhythm; none for all
 	Fewest, Most int      // blocks of the piece, or stripes of the warp; 0 for no bound
-	Bold, Calm   int      // only so many per cent of what could be tried: the boldest, the calmest; 0 for all
-	LetColoursGo bool     // others of the same yarn may take the place of its own, and fewer
+	// only so many per cent of what could be tried: the boldest, the calmest; 0 for all
+	Bold, Calm   int
+	LetColoursGo bool // others of the same yarn may take the place of its own, and fewer
 }
 
 // steered leaves out the candidates that are not wanted, and those without all of the
@@ -35,7 +36,9 @@ func (s Steering) steered(tried []candidate, kept []int, d *differ) []candidate 
 	for _, c := range calm {
 		in[c.body.key()] = true
 	}
-	return slices.DeleteFunc(slices.Clone(bold), func(c candidate) bool { return !in[c.body.key()] })
+	return slices.DeleteFunc(slices.Clone(bold), func(c candidate) bool {
+		return !in[c.body.key()]
+	})
 }
 
 // hasAll tells whether runs have all of some colours.

@@ -22,7 +22,8 @@ func sheetOf(t *testing.T, what Trying) *Trials {
 }
 
 func TestTrialsAreSteered(t *testing.T) {
-	sheet := sheetOf(t, Trying{Count: 20, Piece: 1, Steering: Steering{Kinds: []string{"euclid", "graded"}, Fewest: 4, Most: 7}})
+	sheet := sheetOf(t, Trying{Count: 20, Piece: 1,
+		Steering: Steering{Kinds: []string{"euclid", "graded"}, Fewest: 4, Most: 7}})
 	assert.Len(t, sheet.Cells, 20)
 	kinds := map[string]bool{}
 	for _, c := range sheet.Cells {
@@ -43,7 +44,8 @@ func TestColoursAreKept(t *testing.T) {
 		assert.Len(t, patternColours(c.candidate.runs), 2, c.Rhythm)
 	}
 	used, fewer := map[int]bool{}, false
-	for _, c := range sheetOf(t, Trying{Count: 40, Piece: 2, Steering: Steering{LetColoursGo: true}}).Cells {
+	for _, c := range sheetOf(t,
+		Trying{Count: 40, Piece: 2, Steering: Steering{LetColoursGo: true}}).Cells {
 		colours := patternColours(c.candidate.runs)
 		fewer = fewer || len(colours) < 3
 		for _, n := range colours {
@@ -51,7 +53,8 @@ func TestColoursAreKept(t *testing.T) {
 		}
 	}
 	assert.True(t, fewer)
-	assert.Equal(t, map[int]bool{3: true, 4: true, 5: true, 6: true}, used, "all of linen, none of cotton")
+	assert.Equal(t, map[int]bool{3: true, 4: true, 5: true, 6: true}, used,
+		"all of linen, none of cotton")
 }
 
 // TestBoldAndCalm by hand: looks 0, 1 and 2, of which 0 and 1 differ by 2, 1 and 2 by 4,
@@ -96,7 +99,8 @@ func TestNothingIsLeftToTry(t *testing.T) {
 // TestNumbersMeanTheSame however many are drawn, steered too.
 func TestNumbersMeanTheSame(t *testing.T) {
 	s := Steering{Kinds: []string{"graded"}, Bold: 40}
-	few, many := sheetOf(t, Trying{Count: 5, Steering: s}), sheetOf(t, Trying{Count: 15, Steering: s})
+	few, many := sheetOf(t, Trying{Count: 5, Steering: s}),
+		sheetOf(t, Trying{Count: 15, Steering: s})
 	for i := range few.Cells {
 		assert.Equal(t, few.Cells[i].candidate.runs, many.Cells[i].candidate.runs)
 	}

@@ -28,10 +28,13 @@ func said(p *Plan, code string) (all []string) {
 // stand 21.65 in wide. Two, two and three ends in 10 dents to the inch are 23.33,
 // wider by 2.8 %.
 func TestReedNotesTellByHowMuch(t *testing.T) {
-	near := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"32/10cm\"")), "reed-near")
+	near := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"32/10cm\"")),
+		"reed-near")
 	require.Len(t, near, 1)
-	assert.Contains(t, near[0], "which gives 24.4/in, 1.6 % closer, and a warp 21 5/8 in wide in the reed instead of 22 in")
-	far := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"10/in\"")), "reed-sett")
+	assert.Contains(t, near[0],
+		"which gives 24.4/in, 1.6 % closer, and a warp 21 5/8 in wide in the reed instead of 22 in")
+	far := said(makePlan(t, "small", with(t, small, "[loom]", "[loom]\nreed = \"10/in\"")),
+		"reed-sett")
 	require.Len(t, far, 1)
 	assert.Contains(t, far[0], "which gives 23.3/in, 2.8 % wider")
 }
@@ -43,7 +46,8 @@ func TestNotesThatMustNotStand(t *testing.T) {
 	assert.Empty(t, said(one, "separator-none"), "one piece is cut from nothing")
 	two := with(t, small, "pieces = 1", "pieces = 2", `hem = "0 in"`, `hem = "1 in"`)
 	assert.Len(t, said(makePlan(t, "small", two), "separator-none"), 1)
-	assert.Empty(t, said(makePlan(t, "small", two), "separator-hidden"), "no separator, none hidden")
+	assert.Empty(t, said(makePlan(t, "small", two), "separator-hidden"),
+		"no separator, none hidden")
 	unhemmed := with(t, small, "pieces = 1", "pieces = 2", "separator = 0", "separator = 2")
 	assert.Empty(t, said(makePlan(t, "small", unhemmed), "separator-hidden"), "no hem to hide in")
 }
@@ -55,13 +59,15 @@ func TestSomeNamesTheFirstFew(t *testing.T) {
 	assert.Equal(t, "a, b, c, d and 1 more", some(names[:5]))
 	assert.Equal(t, "a, b, c, d and 2 more", some(names))
 	one, two := 1, 2
-	assert.Equal(t, []string{"", ", 1 package", ", 2 packages"}, []string{packages(Yarn{}), packages(Yarn{Packages: &one}), packages(Yarn{Packages: &two})})
+	assert.Equal(t, []string{"", ", 1 package", ", 2 packages"},
+		[]string{packages(Yarn{}), packages(Yarn{Packages: &one}), packages(Yarn{Packages: &two})})
 }
 
 // TestGradeOfATrial: what shows least at two metres, wherever it stands.
 func TestGradeOfATrial(t *testing.T) {
 	contrast := func(deltaL float64) Contrast {
-		return Contrast{Seen: []Seen{{DistanceM: 0.4}, {DistanceM: look.DecisiveM, DeltaL: deltaL}, {DistanceM: 5}}}
+		return Contrast{Seen: []Seen{{DistanceM: 0.4}, {DistanceM: look.DecisiveM, DeltaL: deltaL},
+			{DistanceM: 5}}}
 	}
 	for _, order := range [][]float64{{5, 9, 7}, {9, 5, 7}, {7, 9, 5}, {5, 7, 9}} {
 		var all []Contrast
@@ -84,7 +90,8 @@ func TestSheetsOfTrials(t *testing.T) {
 		assert.Equal(t, rows, sheet.Rows, count)
 		for i, c := range sheet.Cells {
 			assert.Equal(t, i+1, c.Number, "of %d", count)
-			assert.Equal(t, (i+1)%sheet.Columns() == 0 || i+1 == count, c.Right == -1, "%d of %d", i, count)
+			assert.Equal(t, (i+1)%sheet.Columns() == 0 || i+1 == count, c.Right == -1, "%d of %d",
+				i, count)
 			assert.Equal(t, i+sheet.Columns() >= count, c.Below == -1, "%d of %d", i, count)
 		}
 	}
@@ -109,10 +116,14 @@ func TestRulesInWords(t *testing.T) {
 	rule.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: 5}}
 	rule.Blocks = brief.Blocks{}
 	for want, change := range map[string]func(*brief.Rule){
-		"5 even stripes":                                  func(*brief.Rule) {},
-		"5 even stripes, from block B":                    func(r *brief.Rule) { r.Blocks.First = 1 },
+		"5 even stripes": func(*brief.Rule) {},
+		"5 even stripes, from block B": func(r *brief.Rule) {
+			r.Blocks.First = 1
+		},
 		"5 even stripes, colours round the colour circle": func(r *brief.Rule) { r.Order = "hue" },
-		"5 even stripes, mirrored":                        func(r *brief.Rule) { r.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: 5}, Mirror: true} },
+		"5 even stripes, mirrored": func(r *brief.Rule) {
+			r.Rhythm = &sequence.Rhythm{Kind: &sequence.Even{Stripes: 5}, Mirror: true}
+		},
 	} {
 		changed := rule
 		change(&changed)

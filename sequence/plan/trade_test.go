@@ -92,8 +92,9 @@ func TestWarpOfACotton(t *testing.T) {
 // TestPicksOfAWeft: 1760 picks of 0.55 m are 968 m (common practice, no
 // source). Here 880 units of one strand make 1760 pattern picks.
 func TestPicksOfAWeft(t *testing.T) {
-	p := makePlan(t, "small", with(t, small, `in_reed = "22 in"`, `in_reed = "50 cm"`, `sett = "24/in"`, `sett = "8/cm"`,
-		`weft_extra = "0%"`, `weft_extra = "10%"`, `woven = "22 in"`, `woven = "88 in"`))
+	p := makePlan(t, "small",
+		with(t, small, `in_reed = "22 in"`, `in_reed = "50 cm"`, `sett = "24/in"`, `sett = "8/cm"`,
+			`weft_extra = "0%"`, `weft_extra = "10%"`, `woven = "22 in"`, `woven = "88 in"`))
 	assert.Equal(t, 1760, p.Pieces[0].Runs[0].PatternPicks)
 	assert.InDelta(t, 0.55, p.Cloth.PickM, 1e-9)
 	assert.InDelta(t, 968, yarnOf(t, p, "dark").TotalM, 1e-4)
@@ -102,7 +103,8 @@ func TestPicksOfAWeft(t *testing.T) {
 // TestSixTowelsFromFourAndAHalfYards: 4.5 yd of warp gives six towels of 22 in
 // measured on the loom and leaves 30 in for waste (common practice, no source).
 func TestSixTowelsFromFourAndAHalfYards(t *testing.T) {
-	p := makePlan(t, "small", with(t, small, "pieces = 1", "pieces = 6", `waste = "122 in"`, `waste = "30 in"`))
+	p := makePlan(t, "small",
+		with(t, small, "pieces = 1", "pieces = 6", `waste = "122 in"`, `waste = "30 in"`))
 	assert.InDelta(t, 4.5*914.4, p.Warp.WoundMM, 1e-4)
 	for _, piece := range p.Pieces {
 		assert.InDelta(t, 22*25.4, piece.WovenMM, 1e-4)
@@ -113,7 +115,9 @@ func TestSixTowelsFromFourAndAHalfYards(t *testing.T) {
 // practice, no source). Two thirds of the warp are block A, which the pattern
 // never covers on the face.
 func TestLightFaceDarkBack(t *testing.T) {
-	p := makePlan(t, "small", with(t, small, "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 1 }", `runs = ["B 200 dark"]`))
+	p := makePlan(t, "small",
+		with(t, small, "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 1 }",
+			`runs = ["B 200 dark"]`))
 	piece := p.Pieces[0]
 	assert.Greater(t, piece.Face.MeanL, piece.Back.MeanL+3)
 	assert.InDelta(t, 1.0/3, piece.Face.PatternShare, 1e-4)
@@ -124,9 +128,12 @@ func TestLightFaceDarkBack(t *testing.T) {
 // weave is left; pattern and tabby alternate (common practice, no source).
 func TestPlainWeaveIsLeft(t *testing.T) {
 	for _, name := range weave.Names() {
-		p := makePlan(t, "small", with(t, small, `"halvdrall"`, `"`+name+`"`, `hem = "0 in"`, `hem = "1 in"`,
-			`blocks = { letters = "AB", weights = [2, 1] }`, `blocks = { letters = "`+strings.Repeat("AB", 44)+`" }`))
-		threading, picks := p.Weave.Threading(strips(p)), p.Weave.Picks(p.Pieces[0].HemPicks, bodyStrips(p.Pieces[0].Runs))
+		p := makePlan(t, "small",
+			with(t, small, `"halvdrall"`, `"`+name+`"`, `hem = "0 in"`, `hem = "1 in"`,
+				`blocks = { letters = "AB", weights = [2, 1] }`,
+				`blocks = { letters = "`+strings.Repeat("AB", 44)+`" }`))
+		threading, picks := p.Weave.Threading(strips(p)),
+			p.Weave.Picks(p.Pieces[0].HemPicks, bodyStrips(p.Pieces[0].Runs))
 		assert.Len(t, picks, p.Pieces[0].Picks)
 		tabby := 0
 		for i, pick := range picks {
@@ -135,7 +142,8 @@ func TestPlainWeaveIsLeft(t *testing.T) {
 				continue
 			}
 			for e, shaft := range threading {
-				assert.Equal(t, (e+tabby)%2 == 0, pick.Shed.Covers(shaft), "%s: end %d, ground pick %d", name, e, tabby)
+				assert.Equal(t, (e+tabby)%2 == 0, pick.Shed.Covers(shaft),
+					"%s: end %d, ground pick %d", name, e, tabby)
 			}
 			tabby++
 		}
@@ -171,7 +179,8 @@ func TestYardageByWalking(t *testing.T) {
 				metres[piece.Hem] += pick
 			}
 			for _, run := range piece.Runs {
-				for _, w := range p.Weave.Picks(0, []weave.Strip{{Block: run.Block, Units: run.Units}}) {
+				for _, w := range p.Weave.Picks(0,
+					[]weave.Strip{{Block: run.Block, Units: run.Units}}) {
 					if w.Pattern {
 						metres[run.Pattern] += pick * float64(p.Cloth.Strands)
 					} else {
@@ -216,8 +225,11 @@ func TestMakeUp(t *testing.T) {
 // TestPackages: 1000 m needed and 10 % spare, 200 m on hand, in packages of 300
 // m: 900 m short, three packages. Worked by hand.
 func TestPackages(t *testing.T) {
-	p := makePlan(t, "small", with(t, small, `in_reed = "22 in"`, `in_reed = "50 cm"`, `sett = "24/in"`, `sett = "8/cm"`, `woven = "22 in"`, `woven = "100 in"`,
-		`spare = "0%"`, `spare = "10%"`, `package = "225 g"`, `package = "300 m"`, `hex = "#20242c"`, "hex = \"#20242c\"\non_hand = \"200 m\""))
+	p := makePlan(t, "small",
+		with(t, small, `in_reed = "22 in"`, `in_reed = "50 cm"`, `sett = "24/in"`, `sett = "8/cm"`,
+			`woven = "22 in"`, `woven = "100 in"`,
+			`spare = "0%"`, `spare = "10%"`, `package = "225 g"`, `package = "300 m"`,
+			`hex = "#20242c"`, "hex = \"#20242c\"\non_hand = \"200 m\""))
 	dark := yarnOf(t, p, "dark")
 	assert.InDelta(t, 1000, dark.TotalM, 1e-4)
 	assert.InDelta(t, 900, dark.ShortM, 1e-4)
@@ -244,12 +256,15 @@ func code(p *Plan, code string) *Note {
 
 func TestNotes(t *testing.T) {
 	for _, one := range []struct{ code, level, says, old, new string }{
-		{"board-short", Warning, "the warp is 4 yd long and the board holds 3.9 yd", "[loom]", "[loom]\nboard = \"3.9 yd\""},
-		{"loom-narrow", Warning, "22 in wide in the reed and the loom takes 21 in", "[loom]", "[loom]\nwidth = \"21 in\""},
+		{"board-short", Warning, "the warp is 4 yd long and the board holds 3.9 yd", "[loom]",
+			"[loom]\nboard = \"3.9 yd\""},
+		{"loom-narrow", Warning, "22 in wide in the reed and the loom takes 21 in", "[loom]",
+			"[loom]\nwidth = \"21 in\""},
 		{"shafts", Warning, "needs 4 shafts", "[loom]", "[loom]\nshafts = 3"},
 		{"treadles", Warning, "needs 3 treadles", "[loom]", "[loom]\ntreadles = 2"},
 		{"heddles", Warning, "528 heddles", "[loom]", "[loom]\nheddles = 500"},
-		{"heddles", Warning, "shaft 2 needs 176 heddles and has 170: move 6", "[loom]", "[loom]\nheddles = [150, 170, 150, 200]"},
+		{"heddles", Warning, "shaft 2 needs 176 heddles and has 170: move 6", "[loom]",
+			"[loom]\nheddles = [150, 170, 150, 200]"},
 		{"retie-none", Remark, `retie = "10 in"`, "[loom]", "[loom]\nsample = \"1 in\""},
 		{"reed-sett", Warning, "2-2-3", "[loom]", "[loom]\nreed = \"10/in\""},
 		{"reed-near", Remark, "3 ends a dent", "[loom]", "[loom]\nreed = \"32/10cm\""},
@@ -258,35 +273,47 @@ func TestNotes(t *testing.T) {
 		{"yarn-spare", Remark, `"dark" as pattern`, "spare = \"0%\"", "spare = \"40%\""},
 		{"yarn-buy", Remark, `"light"`, "title", "title"},
 		{"size-off", Warning, "16.7 % off the 1/4 in", `woven = "22 in"`, `woven = "0.24 in"`},
-		{"unit-odd", Remark, `woven = "56 cm" in a brief of inches`, `woven = "22 in"`, `woven = "56 cm"`},
-		{"size-unlikely", Remark, "is small for a towel: are inches", "in_reed = \"22 in\"\nwoven = \"22 in\"",
+		{"unit-odd", Remark, `woven = "56 cm" in a brief of inches`, `woven = "22 in"`,
+			`woven = "56 cm"`},
+		{"size-unlikely", Remark, "is small for a towel: are inches",
+			"in_reed = \"22 in\"\nwoven = \"22 in\"",
 			"in_reed = \"9 in\"\nwoven = \"13 in\""},
-		{"size-unlikely", Remark, "is large for a towel: are inches", "in_reed = \"22 in\"\nwoven = \"22 in\"",
+		{"size-unlikely", Remark, "is large for a towel: are inches",
+			"in_reed = \"22 in\"\nwoven = \"22 in\"",
 			"in_reed = \"50 in\"\nwoven = \"72 in\""},
 		{"contrast-unseen", Warning, "the difference in lightness is", "#20242c", "#f2eee1"},
 		{"contrast-faint", Warning, "", "#20242c", "#c4c0b4"},
 		{"contrast-soft", Remark, "", "#20242c", "#a09c90"},
-		{"blocks-narrowed", Remark, "5 units", "structure = \"halvdrall\"\nsett = \"24/in\"", "structure = \"monks-belt\"\nsett = \"24/in\""},
+		{"blocks-narrowed", Remark, "5 units", "structure = \"halvdrall\"\nsett = \"24/in\"",
+			"structure = \"monks-belt\"\nsett = \"24/in\""},
 		{"sett-close", Remark, "26.1/in at the most", `sett = "24/in"`, `sett = "28/in"`},
 		{"selvedge-missed", Remark, "outermost ends", "title", "title"},
 		{"assumed", Remark, "take_up 8%", "take_up = \"0%\"\n", ""},
-		{"runs-win", Remark, "warp.rhythm", "[warp]", "[warp]\nruns = [\"A 60 light\", \"B 72 light\"]"},
+		{"runs-win", Remark, "warp.rhythm", "[warp]",
+			"[warp]\nruns = [\"A 60 light\", \"B 72 light\"]"},
 		{"sample-first", Remark, "wash it", "title", "title"},
 		{"dye-bleed", Remark, "first wash", "title", "title"},
-		{"name-twice", Remark, `"x"`, "pieces = 1", "pieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\n"},
+		{"name-twice", Remark, `"x"`, "pieces = 1",
+			"pieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\n"},
 		{"pieces-alike", Remark, "are alike", "pieces = 1", "pieces = 2"},
 		{"separator-none", Remark, "no separator", "pieces = 1", "pieces = 2"},
-		{"separator-hidden", Remark, "cut line", "pieces = 1\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"0 in\"\nseparator = 0", "pieces = 2\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"1 in\"\nseparator = 2"},
+		{"separator-hidden", Remark, "cut line",
+			"pieces = 1\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"0 in\"\nseparator = 0",
+			"pieces = 2\nin_reed = \"22 in\"\nwoven = \"22 in\"\nhem = \"1 in\"\nseparator = 2"},
 	} {
 		text := string(with(t, small, one.old, one.new))
 		if one.code == "yarn-spare" {
 			text = strings.Replace(text, "#20242c\"", "#20242c\"\non_hand = \"270 m\"", 1)
 		}
 		if one.code == "name-twice" {
-			text = strings.Replace(strings.Replace(text, "[set]\n\n", "", 1), "[set]\npieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n", "[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\npieces = 2\n", 1)
+			text = strings.Replace(strings.Replace(text, "[set]\n\n", "", 1),
+				"[set]\npieces = 2\n[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n",
+				"[[piece]]\nname = \"x\"\n[[piece]]\nname = \"x\"\n[set]\npieces = 2\n", 1)
 		}
 		if one.code == "blocks-narrowed" {
-			text = strings.Replace(text, `letters = "AB", weights = [2, 1]`, `letters = "`+strings.Repeat("AB", 35)+`", weights = [`+strings.Repeat("9, 1, ", 35)+`]`, 1)
+			text = strings.Replace(text, `letters = "AB", weights = [2, 1]`,
+				`letters = "`+strings.Repeat("AB", 35)+`", weights = [`+
+					strings.Repeat("9, 1, ", 35)+`]`, 1)
 		}
 		p := makePlan(t, one.code, []byte(text))
 		note := code(p, one.code)
@@ -300,8 +327,12 @@ func TestNotes(t *testing.T) {
 // and a maximum holds for the wide A.
 func TestNeighboursOfOneLetterAreOneBlock(t *testing.T) {
 	narrow := []string{`"halvdrall"`, `"monks-belt"`, `in_reed = "22 in"`, `in_reed = "0.75 in"`}
-	apart := makePlan(t, "b", with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`, `letters = "AAB", weights = [1, 1, 1]`)...))
-	joined := makePlan(t, "b", with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`, `letters = "AB", weights = [2, 1]`)...))
+	apart := makePlan(t, "b",
+		with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`,
+			`letters = "AAB", weights = [1, 1, 1]`)...))
+	joined := makePlan(t, "b",
+		with(t, small, append(narrow, `letters = "AB", weights = [2, 1]`,
+			`letters = "AB", weights = [2, 1]`)...))
 	assert.Equal(t, joined.Warp.Runs, apart.Warp.Runs)
 	assert.NotNil(t, code(apart, "blocks-narrowed"))
 }
@@ -309,7 +340,10 @@ func TestNeighboursOfOneLetterAreOneBlock(t *testing.T) {
 // TestContrastNotesNameTheirOwnPieces: every piece a contrast note names has
 // the grade the note gives.
 func TestContrastNotesNameTheirOwnPieces(t *testing.T) {
-	p := makePlan(t, "b", with(t, small, `pieces = 1`, `pieces = 2`, "#20242c", "#b0aca0", "[warp]", "[[piece]]\nname = \"wide\"\n[[piece]]\nname = \"fine\"\nrhythm = { kind = \"even\", stripes = 200 }\n[warp]"))
+	p := makePlan(t, "b",
+		with(t, small, `pieces = 1`, `pieces = 2`, "#20242c", "#b0aca0", "[warp]",
+			"[[piece]]\nname = \"wide\"\n[[piece]]\nname = \"fine\"\nrhythm = { kind = \"even\", "+
+				"stripes = 200 }\n[warp]"))
 	grades := make(map[string]map[string]bool)
 	for _, piece := range p.Pieces {
 		for _, c := range piece.Contrast {
@@ -346,14 +380,23 @@ func TestWarningsComeFirst(t *testing.T) {
 // TestRefusals: where a plan can't be made, the place is the brief's.
 func TestRefusals(t *testing.T) {
 	for _, one := range []struct{ what, says, hint, old, new string }{
-		{"stripes", "200 stripes do not fit in 132 units", "at most 132", `rhythm = { kind = "even", stripes = 1 }` + "\nblocks", `rhythm = { kind = "even", stripes = 200 }` + "\nblocks"},
-		{"mirrored", "179 stripes do not fit in 132 units", "at most 66 stripes before", `rhythm = { kind = "even", stripes = 1 }` + "\nblocks", `rhythm = { kind = "even", stripes = 90, mirror = true }` + "\nblocks"},
-		{"weft stripes", "300 stripes do not fit in 220 units", "at most 220", "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 1 }", "colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 300 }"},
+		{"stripes", "200 stripes do not fit in 132 units", "at most 132",
+			`rhythm = { kind = "even", stripes = 1 }` + "\nblocks",
+			`rhythm = { kind = "even", stripes = 200 }` + "\nblocks"},
+		{"mirrored", "179 stripes do not fit in 132 units", "at most 66 stripes before",
+			`rhythm = { kind = "even", stripes = 1 }` + "\nblocks",
+			`rhythm = { kind = "even", stripes = 90, mirror = true }` + "\nblocks"},
+		{"weft stripes", "300 stripes do not fit in 220 units", "at most 220",
+			"colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 1 }",
+			"colours = [\"dark\"]\nrhythm = { kind = \"even\", stripes = 300 }"},
 		{"a float", "is refused", "closer sett", `sett = "24/in"`, `sett = "5/in"`},
-		{"a block of a monk's belt", "stripes as wide as they may be", "more stripes", `"halvdrall"`, `"monks-belt"`},
+		{"a block of a monk's belt", "stripes as wide as they may be", "more stripes",
+			`"halvdrall"`, `"monks-belt"`},
 		{"no body", "no room for a body", "", `hem = "0 in"`, `hem = "11 in"`},
-		{"a warp past all bounds", "more than the 10000", "", `in_reed = "22 in"`, `in_reed = "22000 in"`},
-		{"a piece past all bounds", "more than the 10000", "", `woven = "22 in"`, `woven = "22000 in"`},
+		{"a warp past all bounds", "more than the 10000", "", `in_reed = "22 in"`,
+			`in_reed = "22000 in"`},
+		{"a piece past all bounds", "more than the 10000", "", `woven = "22 in"`,
+			`woven = "22000 in"`},
 	} {
 		b, err := brief.Parse("b.toml", with(t, small, one.old, one.new), brief.Options{})
 		require.NoError(t, err, one.what)
@@ -384,9 +427,11 @@ func TestSleying(t *testing.T) {
 		gives             float64
 	}{
 		{"10/in", "6/in", "1-2-2", 10}, {"20/in", "6/in", "3-3-4", 20},
-		{"40/3in", "8/in", "1-2-2", 40.0 / 3}, {"16.67/in", "10/in", "1-2-2", 50.0 / 3}, {"20/in", "12/in", "1-2-2", 20},
+		{"40/3in", "8/in", "1-2-2", 40.0 / 3}, {"16.67/in", "10/in", "1-2-2", 50.0 / 3},
+		{"20/in", "12/in", "1-2-2", 20},
 		{"18.67/in", "8/in", "2-2-3", 56.0 / 3}, {"28/in", "12/in", "2-2-3", 28},
-		{"10/in", "8/in", "1-1-1-2", 10}, {"12.5/in", "10/in", "1-1-1-2", 12.5}, {"15/in", "12/in", "1-1-1-2", 15},
+		{"10/in", "8/in", "1-1-1-2", 10}, {"12.5/in", "10/in", "1-1-1-2", 12.5},
+		{"15/in", "12/in", "1-1-1-2", 15},
 		{"8/cm", "40/10cm", "2", 20.32},
 	} {
 		dents, gives := sley(density(t, one.sett), density(t, one.reed))
@@ -397,8 +442,12 @@ func TestSleying(t *testing.T) {
 
 func TestMirrorsStayMirrors(t *testing.T) {
 	for width := 20; width < 60; width++ {
-		for _, blocks := range []string{`"stripes"`, `{ letters = "ABA", weights = [1, 2, 1] }`, `{ letters = "AB", weights = [1, 2], mirror = true }`} {
-			p := makePlan(t, "d", with(t, string(brief.Default()), `width     = "46 cm"`, fmt.Sprintf(`width = "%d cm"`, width), `blocks  = "stripes"`, "blocks = "+blocks))
+		for _, blocks := range []string{`"stripes"`, `{ letters = "ABA", weights = [1, 2, 1] }`,
+			`{ letters = "AB", weights = [1, 2], mirror = true }`} {
+			p := makePlan(t, "d",
+				with(t, string(brief.Default()), `width     = "46 cm"`,
+					fmt.Sprintf(`width = "%d cm"`, width), `blocks  = "stripes"`,
+					"blocks = "+blocks))
 			runs := p.Warp.Runs
 			for i := range runs {
 				assert.Equal(t, runs[i], runs[len(runs)-1-i])

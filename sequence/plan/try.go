@@ -73,7 +73,8 @@ func Try(ctx context.Context, b *brief.Brief, t Trying) (*Trials, error) {
 	if err != nil {
 		return nil, err
 	}
-	order, err := (&choose.Candidates{Size: len(all), Between: measured.difference, Families: byKind(all)}).Spread(ctx, t.Count+spareTrials)
+	order, err := (&choose.Candidates{Size: len(all), Between: measured.difference,
+		Families: byKind(all)}).Spread(ctx, t.Count+spareTrials)
 	if err != nil {
 		return nil, err
 	}
@@ -136,7 +137,8 @@ func (m *maker) trialSource(ctx context.Context, t Trying) (source, *differ, err
 	}
 	d := newDiffer(m.look, weft)
 	d.across = true
-	return source{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns), most: m.widest(),
+	return source{base: rule, vary: v, in: m.groundIn(t.Piece), units: units(m.warpRuns),
+		most:  m.widest(),
 		piece: -1, stream: candidateStream}, d, nil
 }
 
@@ -154,7 +156,8 @@ func (m *maker) pieceSource(i int, s Steering) (source, *differ, error) {
 		}
 	}
 	l := m.sourceOf(v, n)
-	l.in, l.base.Blocks, l.base.Middle, l.piece = m.groundIn(i), weft.Rule.Blocks, weft.Rule.Middle, i
+	l.in, l.base.Blocks, l.base.Middle, l.piece = m.groundIn(i), weft.Rule.Blocks,
+		weft.Rule.Middle, i
 	return l, newDiffer(m.look, m.warpRuns), nil
 }
 
@@ -185,8 +188,9 @@ func (m *maker) triedVary(colours []int, s Steering) *brief.Vary {
 	}
 	slices.Sort(colours)
 	colours = slices.Compact(colours)
-	v := &brief.Vary{Candidates: triedCandidates, Colours: colours, PerPiece: [2]int{len(colours), len(colours)},
-		Rhythms: sequence.KindNames(), Kinship: brief.NoKinship}
+	v := &brief.Vary{Candidates: triedCandidates, Colours: colours,
+		PerPiece: [2]int{len(colours), len(colours)},
+		Rhythms:  sequence.KindNames(), Kinship: brief.NoKinship}
 	if s.LetColoursGo {
 		v.PerPiece = [2]int{1, min(3, len(colours))}
 	}

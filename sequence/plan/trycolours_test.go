@@ -74,7 +74,8 @@ colours = ["moss"]
 name = "by hand"
 runs = ["A 30 rosehip", "B 30 moss"]
 `
-	for i, want := range []map[string]bool{{"moss": true}, {"rosehip": true, "moss": true}, {"damson": true, "rosehip": true}} {
+	for i, want := range []map[string]bool{{"moss": true}, {"rosehip": true, "moss": true},
+		{"damson": true, "rosehip": true}} {
 		pattern, _ := triedColours(t, text, Trying{Count: 12, Piece: i})
 		assert.Equal(t, want, pattern, "piece %d", i)
 	}

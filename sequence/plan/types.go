@@ -46,23 +46,28 @@ type Plan struct {
 // Warp is the one warp that carries the set, seen as the weaver faces the
 // loom: the first run is at her left.
 type Warp struct {
-	Units                int       `json:"units"`
-	Ends                 int       `json:"ends"`                   // not counting floating selvedges
-	ClosingEnds          int       `json:"closing_ends,omitempty"` // of these, beside the units: 1 or none
-	FloatingSelvedgeEnds int       `json:"floating_selvedge_ends"`
-	SettPerCM            float64   `json:"sett_per_cm"`
-	ReedWidthMM          float64   `json:"reed_width_mm"`
-	WovenWidthMM         float64   `json:"woven_width_mm"` // at the fell, under tension
-	FinishedWidthMM      float64   `json:"finished_width_mm"`
-	WantedWidthMM        float64   `json:"wanted_width_mm"` // finished, as the brief asks; 0 where runs set it
-	WoundMM              float64   `json:"wound_mm"`
-	WovenMM              float64   `json:"woven_mm"` // all pieces and separators
-	Heddles              []int     `json:"heddles"`  // by shaft, shaft 1 first
-	Runs                 []WarpRun `json:"runs"`
-	MakeUp               []Part    `json:"make_up"` // what the wound length is made of; sums to WoundMM
+	Units int `json:"units"`
+	// not counting floating selvedges
+	Ends int `json:"ends"`
+	// of these, beside the units: 1 or none
+	ClosingEnds          int     `json:"closing_ends,omitempty"`
+	FloatingSelvedgeEnds int     `json:"floating_selvedge_ends"`
+	SettPerCM            float64 `json:"sett_per_cm"`
+	ReedWidthMM          float64 `json:"reed_width_mm"`
+	WovenWidthMM         float64 `json:"woven_width_mm"` // at the fell, under tension
+	FinishedWidthMM      float64 `json:"finished_width_mm"`
+	// finished, as the brief asks; 0 where runs set it
+	WantedWidthMM float64   `json:"wanted_width_mm"`
+	WoundMM       float64   `json:"wound_mm"`
+	WovenMM       float64   `json:"woven_mm"` // all pieces and separators
+	Heddles       []int     `json:"heddles"`  // by shaft, shaft 1 first
+	Runs          []WarpRun `json:"runs"`
+	// what the wound length is made of; sums to WoundMM
+	MakeUp []Part `json:"make_up"`
 
-	Stripes int          `json:"stripes"` // of colour, as the rhythm lays them; blocks may cut them into more runs
-	Blocks  []BlockShare `json:"blocks"`  // how the width divides
+	// of colour, as the rhythm lays them; blocks may cut them into more runs
+	Stripes int          `json:"stripes"`
+	Blocks  []BlockShare `json:"blocks"` // how the width divides
 }
 
 // Sample is woven before the set, cut off and washed: a stretch of hem, then
@@ -81,8 +86,9 @@ type WarpRun struct {
 	Ends   int    `json:"ends"`
 	Colour string `json:"colour"`
 
-	Closing int  `json:"closing,omitempty"` // shaft of its closing end, to the right of its units and one of its ends; 0 for none
-	Turned  bool `json:"turned,omitempty"`  // its units are turned round
+	// shaft of its closing end, to the right of its units and one of its ends; 0 for none
+	Closing int  `json:"closing,omitempty"`
+	Turned  bool `json:"turned,omitempty"` // its units are turned round
 }
 
 // Part is one share of the wound warp, as wound length.
@@ -103,24 +109,30 @@ type Piece struct {
 	Runs       []WeftRun  `json:"runs"`
 	Contrast   []Contrast `json:"contrast"`
 
-	Blocks        []BlockShare `json:"blocks"` // how the length of the body divides
-	BodyUnits     int          `json:"body_units"`
-	BodyWovenMM   float64      `json:"body_woven_mm"`
-	HemWovenMM    float64      `json:"hem_woven_mm"` // one hem
-	ShowPicks     int          `json:"show_picks"`   // plain, between one hem and the body, in the hem's colour
-	ShowWovenMM   float64      `json:"show_woven_mm"`
-	WantedMM      float64      `json:"wanted_mm"` // finished, as the brief asks; 0 where runs or a woven length set it
-	Hem           string       `json:"hem"`       // colour of both hems and of what stays in sight beside them
-	Separator     string       `json:"separator"` // colour of the picks between this piece and the next
-	Origin        string       `json:"origin"`    // "runs" written by hand, "rules", or "chosen" by the search
-	Kind          string       `json:"kind"`      // of its rhythm, such as "even"; "" for runs
-	Rhythm        string       `json:"rhythm"`    // the rule in words; "" for runs
-	Rule          []Setting    `json:"rule"`      // keys of the brief that give a chosen piece again; empty for others
-	Face          Side         `json:"face"`
-	Back          Side         `json:"back"`
-	Lighter       *Lighter     `json:"lighter"`         // null where the sides pass for the same
-	MoreSides     []More       `json:"more_sides"`      // what would set them further apart
-	SeparatorPick int          `json:"separator_picks"` // woven after this piece; 0 after the last
+	Blocks      []BlockShare `json:"blocks"` // how the length of the body divides
+	BodyUnits   int          `json:"body_units"`
+	BodyWovenMM float64      `json:"body_woven_mm"`
+	HemWovenMM  float64      `json:"hem_woven_mm"` // one hem
+	// plain, between one hem and the body, in the hem's colour
+	ShowPicks   int     `json:"show_picks"`
+	ShowWovenMM float64 `json:"show_woven_mm"`
+	// finished, as the brief asks; 0 where runs or a woven length set it
+	WantedMM float64 `json:"wanted_mm"`
+	// colour of both hems and of what stays in sight beside them
+	Hem string `json:"hem"`
+	// colour of the picks between this piece and the next
+	Separator string `json:"separator"`
+	// "runs" written by hand, "rules", or "chosen" by the search
+	Origin string `json:"origin"`
+	Kind   string `json:"kind"`   // of its rhythm, such as "even"; "" for runs
+	Rhythm string `json:"rhythm"` // the rule in words; "" for runs
+	// keys of the brief that give a chosen piece again; empty for others
+	Rule          []Setting `json:"rule"`
+	Face          Side      `json:"face"`
+	Back          Side      `json:"back"`
+	Lighter       *Lighter  `json:"lighter"`         // null where the sides pass for the same
+	MoreSides     []More    `json:"more_sides"`      // what would set them further apart
+	SeparatorPick int       `json:"separator_picks"` // woven after this piece; 0 after the last
 
 	// PickOrder is the order of its picks and WeftUnitMM the woven length of its weft
 	// unit, where they are not the structure's own; else "" and 0.
@@ -148,8 +160,9 @@ type Setting struct {
 
 // Side is one side of a piece's body as a whole.
 type Side struct {
-	MeanL        float64 `json:"mean_l"`        // mean CIELAB lightness, by area
-	PatternShare float64 `json:"pattern_share"` // share of the area covered by pattern weft blocks, 0..1
+	MeanL float64 `json:"mean_l"` // mean CIELAB lightness, by area
+	// share of the area covered by pattern weft blocks, 0..1
+	PatternShare float64 `json:"pattern_share"`
 }
 
 // WeftRun is neighbouring weft units of one block and one pattern colour. A
@@ -166,10 +179,11 @@ type WeftRun struct {
 
 // Contrast is how one combination of three yarns shows.
 type Contrast struct {
-	Warp        string        `json:"warp"`
-	Ground      string        `json:"ground"`
-	Pattern     string        `json:"pattern"`
-	On          [3]float64    `json:"on"`  // CIELAB of the face where the pattern weft covers the block
+	Warp    string `json:"warp"`
+	Ground  string `json:"ground"`
+	Pattern string `json:"pattern"`
+	// CIELAB of the face where the pattern weft covers the block
+	On          [3]float64    `json:"on"`
 	Off         [3]float64    `json:"off"` // and where it lies behind
 	DeltaL      float64       `json:"delta_l"`
 	DeltaE      float64       `json:"delta_e"`
@@ -220,19 +234,25 @@ type Seen struct {
 
 // Set is how far the pieces differ from one another.
 type Set struct {
-	LeastDifference float64  `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
-	Pairs           []Pair   `json:"pairs"`
-	Face            Side     `json:"face"` // all bodies together
-	Back            Side     `json:"back"`
-	Lighter         *Lighter `json:"lighter"` // of all bodies together; null where the sides pass for the same
+	LeastDifference float64 `json:"least_difference"` // mean dE00; 0 for fewer than two pieces
+	Pairs           []Pair  `json:"pairs"`
+	Face            Side    `json:"face"` // all bodies together
+	Back            Side    `json:"back"`
+	// of all bodies together; null where the sides pass for the same
+	Lighter *Lighter `json:"lighter"`
 
-	Pair       []string      `json:"pair"`         // the two pieces that differ least; empty for fewer than two
-	PairNumber []int         `json:"pair_numbers"` // and their numbers, from 1
-	AtLeast    float64       `json:"at_least"`     // what the brief asks for; 0 where it does not
-	Candidates int           `json:"candidates"`   // different ones that were chosen from; 0 where nothing was
-	Bound      float64       `json:"bound"`        // no choice from them has a greater least difference; 0 where nothing was chosen
-	Kinship    brief.Kinship `json:"kinship"`      // what chosen pieces have in common; "" where nothing was chosen
-	Shared     string        `json:"shared"`       // the colour's name, the rhythm's kind, or the widths in units
+	// the two pieces that differ least; empty for fewer than two
+	Pair       []string `json:"pair"`
+	PairNumber []int    `json:"pair_numbers"` // and their numbers, from 1
+	AtLeast    float64  `json:"at_least"`     // what the brief asks for; 0 where it does not
+	// different ones that were chosen from; 0 where nothing was
+	Candidates int `json:"candidates"`
+	// no choice from them has a greater least difference; 0 where nothing was chosen
+	Bound float64 `json:"bound"`
+	// what chosen pieces have in common; "" where nothing was chosen
+	Kinship brief.Kinship `json:"kinship"`
+	// the colour's name, the rhythm's kind, or the widths in units
+	Shared string `json:"shared"`
 
 	// Hours is the time of all pieces at the brief's pace; 0 where that is not given.
 	Hours float64 `json:"hours,omitempty"`
@@ -253,28 +273,34 @@ func (p Pair) Has(piece int) bool { return p.NumberA == piece+1 || p.NumberB == 
 
 // Yarn is what one colour takes and what the shelf holds.
 type Yarn struct {
-	Colour   string    `json:"colour"`
-	Yarn     string    `json:"yarn"`
-	WarpM    float64   `json:"warp_m"`
-	GroundM  float64   `json:"ground_m"` // hems and separators included
-	PatternM float64   `json:"pattern_m"`
-	SampleM  float64   `json:"sample_m"` // weft of the sample, not in TotalM
-	TotalM   float64   `json:"total_m"`
-	TotalG   float64   `json:"total_g"`
-	OnHandM  *float64  `json:"on_hand_m"` // nil where the brief does not say
-	SafeM    *float64  `json:"safe_m"`    // on hand less total and sample, below 0 where short; nil like OnHandM
-	Safe     *float64  `json:"safe"`      // SafeM as a share of total and sample, to hold against the spare
-	OnHand   string    `json:"on_hand"`   // as the brief has it: "900 m", "8 oz"; "" where it does not say
-	ShortM   float64   `json:"short_m"`   // total, sample and spare less what is on hand
-	Packages *int      `json:"packages"`  // to buy for ShortM; nil where the package is not given and some is short
-	ShortG   float64   `json:"short_g"`
-	PackageM *float64  `json:"package_m"` // one package; nil where not given
-	Tex      float64   `json:"tex"`
-	HemM     float64   `json:"hem_m"`       // the part of GroundM in hems
-	SepM     float64   `json:"separator_m"` // the part of GroundM in separators
-	Price    *string   `json:"price"`       // of one package, as the brief has it; nil where not given
-	Cost     *string   `json:"cost"`        // of the packages to buy; nil where not known
-	ByPiece  []float64 `json:"by_piece_m"`  // weft of each piece, its hems and the separator after it
+	Colour   string   `json:"colour"`
+	Yarn     string   `json:"yarn"`
+	WarpM    float64  `json:"warp_m"`
+	GroundM  float64  `json:"ground_m"` // hems and separators included
+	PatternM float64  `json:"pattern_m"`
+	SampleM  float64  `json:"sample_m"` // weft of the sample, not in TotalM
+	TotalM   float64  `json:"total_m"`
+	TotalG   float64  `json:"total_g"`
+	OnHandM  *float64 `json:"on_hand_m"` // nil where the brief does not say
+	// on hand less total and sample, below 0 where short; nil like OnHandM
+	SafeM *float64 `json:"safe_m"`
+	// SafeM as a share of total and sample, to hold against the spare
+	Safe *float64 `json:"safe"`
+	// as the brief has it: "900 m", "8 oz"; "" where it does not say
+	OnHand string  `json:"on_hand"`
+	ShortM float64 `json:"short_m"` // total, sample and spare less what is on hand
+	// to buy for ShortM; nil where the package is not given and some is short
+	Packages *int     `json:"packages"`
+	ShortG   float64  `json:"short_g"`
+	PackageM *float64 `json:"package_m"` // one package; nil where not given
+	Tex      float64  `json:"tex"`
+	HemM     float64  `json:"hem_m"`       // the part of GroundM in hems
+	SepM     float64  `json:"separator_m"` // the part of GroundM in separators
+	// of one package, as the brief has it; nil where not given
+	Price *string `json:"price"`
+	Cost  *string `json:"cost"` // of the packages to buy; nil where not known
+	// weft of each piece, its hems and the separator after it
+	ByPiece []float64 `json:"by_piece_m"`
 }
 
 // NeededM is the metres that the shelf must hold: the total and the weft of the sample.
@@ -316,31 +342,35 @@ type Cloth struct {
 	RetieMM        float64 `json:"retie_mm"`    // wound, lost to tying on again after the sample
 	WasteMM        float64 `json:"waste_mm"`    // wound
 	Spare          float64 `json:"spare"`
-	Beat           float64 `json:"beat"` // the part of its room that the fullest weft fills, 0..1 and above
+	// the part of its room that the fullest weft fills, 0..1 and above
+	Beat float64 `json:"beat"`
 }
 
 // Loom is the loom the plan is for and what it asks of it.
 type Loom struct {
-	Shafts       int     `json:"shafts"`
-	Treadles     int     `json:"treadles"`         // 0 for levers
-	TreadlesUsed int     `json:"treadles_used"`    // different sheds
-	Heddles      int     `json:"heddles"`          // in all; 0 where not given
-	HeddlesBy    []int   `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
-	Bout         int     `json:"bout"`             // most ends wound together
-	Shed         string  `json:"shed"`             // "rising", "sinking" or "both"
-	Dress        string  `json:"dress"`            // "back to front" or "front to back"; "" where not given
-	ThreadFrom   string  `json:"thread_from"`      // "left" or "right"
-	Pace         int     `json:"pace"`             // picks an hour; 0 where not given
-	WidthMM      float64 `json:"width_mm"`
-	BoardMM      float64 `json:"board_mm"` // 0 where not given
-	WasteMM      float64 `json:"waste_mm"`
-	ReedPerCM    float64 `json:"reed_per_cm"`  // dents; 0 where not given
-	Reed         string  `json:"reed"`         // as the brief writes it
-	DentsAcross  int     `json:"dents_across"` // of a reed as wide as the loom; 0 where either is not given
-	Sleying      []int   `json:"sleying"`      // ends in each dent, repeating; nil where no reed is given
-	SleyedPerCM  float64 `json:"sleyed_per_cm"`
-	Raddle       []int   `json:"raddle"`    // ends in each group, repeating
-	RaddleMM     float64 `json:"raddle_mm"` // from one group to the next: 1 cm or 1 in
+	Shafts       int    `json:"shafts"`
+	Treadles     int    `json:"treadles"`         // 0 for levers
+	TreadlesUsed int    `json:"treadles_used"`    // different sheds
+	Heddles      int    `json:"heddles"`          // in all; 0 where not given
+	HeddlesBy    []int  `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
+	Bout         int    `json:"bout"`             // most ends wound together
+	Shed         string `json:"shed"`             // "rising", "sinking" or "both"
+	// "back to front" or "front to back"; "" where not given
+	Dress      string  `json:"dress"`
+	ThreadFrom string  `json:"thread_from"` // "left" or "right"
+	Pace       int     `json:"pace"`        // picks an hour; 0 where not given
+	WidthMM    float64 `json:"width_mm"`
+	BoardMM    float64 `json:"board_mm"` // 0 where not given
+	WasteMM    float64 `json:"waste_mm"`
+	ReedPerCM  float64 `json:"reed_per_cm"` // dents; 0 where not given
+	Reed       string  `json:"reed"`        // as the brief writes it
+	// of a reed as wide as the loom; 0 where either is not given
+	DentsAcross int `json:"dents_across"`
+	// ends in each dent, repeating; nil where no reed is given
+	Sleying     []int   `json:"sleying"`
+	SleyedPerCM float64 `json:"sleyed_per_cm"`
+	Raddle      []int   `json:"raddle"`    // ends in each group, repeating
+	RaddleMM    float64 `json:"raddle_mm"` // from one group to the next: 1 cm or 1 in
 }
 
 // Colour is a colour of a yarn.
@@ -385,8 +415,8 @@ const (
 )
 
 // Mix is the colour a patch of cloth shows from where threads can't be told
-// apart; Pattern is empty where there is none. Cover is the share of ends that the pattern weft passes over; see
-// [Plan.MixOf].
+// apart; Pattern is empty where there is none. Cover is the share of ends that the pattern weft
+// passes over; see [Plan.MixOf].
 type Mix struct {
 	Warp    string      `json:"warp"`
 	Ground  string      `json:"ground"`

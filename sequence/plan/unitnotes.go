@@ -16,8 +16,10 @@ func (m *maker) unitNotes() {
 	units, wide := m.sizeUnits(), m.plan.Warp.FinishedWidthMM
 	for _, p := range m.plan.Pieces {
 		if size := unlikely(wide, p.FinishedMM); size != "" {
-			m.note(Remark, "size-unlikely", "a piece %s wide and %s long is %s for a towel: are %s the unit you meant?",
-				measure.FormatLength(wide, units), measure.FormatLength(p.FinishedMM, units), size, unitNames[units])
+			m.note(Remark, "size-unlikely",
+				"a piece %s wide and %s long is %s for a towel: are %s the unit you meant?",
+				measure.FormatLength(wide, units), measure.FormatLength(p.FinishedMM, units), size,
+				unitNames[units])
 			return
 		}
 	}

@@ -22,7 +22,8 @@ func TestBriefInInchesIsPlanned(t *testing.T) {
 	p := makePlan(t, "inches", text)
 	assert.Equal(t, "in", p.Units)
 	assert.Empty(t, p.NotesOf(Warning))
-	for _, code := range []string{"unit-odd", "size-unlikely", "size-off", "reed-near", "yarn-spare"} {
+	for _, code := range []string{"unit-odd", "size-unlikely", "size-off", "reed-near",
+		"yarn-spare"} {
 		assert.Nil(t, said(p, code), code)
 	}
 	assert.InDelta(t, 18*25.4, p.Warp.FinishedWidthMM, 4)
@@ -53,7 +54,8 @@ func TestUnlikelySizes(t *testing.T) {
 		wide, long float64
 		want       string
 	}{
-		{460, 660, ""}, {90, 300, ""}, {400, 400, ""}, {450, 1800, ""}, {330, 480, ""}, {120, 120, ""},
+		{460, 660, ""}, {90, 300, ""}, {400, 400, ""}, {450, 1800, ""}, {330, 480, ""},
+		{120, 120, ""},
 		{1168, 1676, "large"}, {181, 260, "small"}, {900, 900, ""},
 	} {
 		assert.Equal(t, one.want, unlikely(one.wide, one.long), "%v", one)

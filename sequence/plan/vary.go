@@ -50,7 +50,8 @@ func (m *maker) vary(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	m.varied = &varied{candidates: all, families: families, differ: d, distances: distances, chosen: make(map[int]int), family: -1}
+	m.varied = &varied{candidates: all, families: families, differ: d, distances: distances,
+		chosen: make(map[int]int), family: -1}
 	open := m.recognise()
 	locked := len(m.varied.chosen)
 	if len(open)+locked == 0 {
@@ -155,7 +156,9 @@ func (m *maker) chooseSet(ctx context.Context, open []int) error {
 		case err != nil:
 			return err
 		}
-		missing := slices.IndexFunc(locked, func(i int) bool { return !slices.Contains(result.Members, v.chosen[i]) })
+		missing := slices.IndexFunc(locked, func(i int) bool {
+			return !slices.Contains(result.Members, v.chosen[i])
+		})
 		if missing >= 0 {
 			v.written = append(v.written, locked[missing])
 			slices.Sort(v.written)
@@ -239,12 +242,14 @@ func (v *varied) choosing(ctx context.Context, m *maker, beside []int) (*choose.
 	if err != nil {
 		return nil, err
 	}
-	p := &choose.Candidates{Size: len(v.candidates), Fixed: len(fixed), Bend: bend, Between: func(a, b int) int64 {
-		if f := b - len(v.candidates); f >= 0 {
-			return min(v.differ.straight(v.candidates[a].body, fixed[f]), v.differ.straight(v.candidates[a].body, turned[f]))
-		}
-		return v.distances.difference(a, b)
-	}}
+	p := &choose.Candidates{Size: len(v.candidates), Fixed: len(fixed), Bend: bend,
+		Between: func(a, b int) int64 {
+			if f := b - len(v.candidates); f >= 0 {
+				return min(v.differ.straight(v.candidates[a].body, fixed[f]),
+					v.differ.straight(v.candidates[a].body, turned[f]))
+			}
+			return v.distances.difference(a, b)
+		}}
 	if v.shelf == nil {
 		return p, nil
 	}
@@ -301,6 +306,9 @@ func (m *maker) tooFew(want int) error {
 	for _, f := range m.varied.families.members {
 		most = max(most, len(f))
 	}
-	return m.b.Wrong(-1, fmt.Sprintf("%d pieces are to be chosen, and there are no more than %d different ones in one family", want, most),
-		"allow more colours, rhythms or candidates, or write kinship = \"none\"", "vary.kinship", "vary.candidates", "vary")
+	return m.b.Wrong(-1,
+		fmt.Sprintf("%d pieces are to be chosen, and there are no more than %d different ones in "+
+			"one family", want, most),
+		"allow more colours, rhythms or candidates, or write kinship = \"none\"", "vary.kinship",
+		"vary.candidates", "vary")
 }

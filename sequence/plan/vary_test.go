@@ -51,7 +51,9 @@ func TestVaryChooses(t *testing.T) {
 	require.Len(t, chosen, 4)
 	assert.Equal(t, brief.OneColour, p.Set.Kinship)
 	for _, piece := range p.Pieces {
-		assert.True(t, slices.ContainsFunc(piece.Runs, func(r WeftRun) bool { return r.Pattern == p.Set.Shared }), "%s lacks %s", piece.Name, p.Set.Shared)
+		assert.True(t, slices.ContainsFunc(piece.Runs, func(r WeftRun) bool {
+			return r.Pattern == p.Set.Shared
+		}), "%s lacks %s", piece.Name, p.Set.Shared)
 	}
 	least := 1e9
 	for _, pair := range p.Set.Pairs {
@@ -104,12 +106,16 @@ func TestVaryOnHand(t *testing.T) {
 	proposed, refused := 0, 0
 	for i, name := range names {
 		for _, less := range []float64{1, 60, 200} {
-			y := first.Yarn[slices.IndexFunc(first.Yarn, func(y Yarn) bool { return y.Colour == name })]
+			y := first.Yarn[slices.IndexFunc(first.Yarn, func(y Yarn) bool {
+				return y.Colour == name
+			})]
 			held := 1.1*(y.TotalM+y.SampleM) - less // the family keeps 10 % to spare
 			if held <= 0 {
 				continue
 			}
-			p, err := tryPlan(t, family(t, brief.Change{Key: fmt.Sprintf("colour[%d].on_hand", i), Value: fmt.Sprintf("\"%.2f m\"", held)}))
+			p, err := tryPlan(t,
+				family(t, brief.Change{Key: fmt.Sprintf("colour[%d].on_hand", i),
+					Value: fmt.Sprintf("\"%.2f m\"", held)}))
 			if err != nil {
 				refused++
 				assert.Contains(t, err.Error(), "vary.within", name)
@@ -119,7 +125,8 @@ func TestVaryOnHand(t *testing.T) {
 			for _, y := range p.Yarn {
 				m := metres(p, y.Colour)
 				assert.InDelta(t, m, y.TotalM, 0.01)
-				assert.LessOrEqual(t, 1.1*(m+y.SampleM), *y.OnHandM+0.005, "%s, with %s cut", y.Colour, name)
+				assert.LessOrEqual(t, 1.1*(m+y.SampleM), *y.OnHandM+0.005, "%s, with %s cut",
+					y.Colour, name)
 				assert.Zero(t, y.ShortM, "the spare is kept back")
 			}
 		}
@@ -130,8 +137,11 @@ func TestVaryOnHand(t *testing.T) {
 
 // TestVaryRefuses: yarn for some of the pieces only is refused with numbers.
 func TestVaryRefuses(t *testing.T) {
-	_, err := tryPlan(t, family(t, brief.Change{Key: "colour[2].on_hand", Value: `"1000 m"`}, brief.Change{Key: "colour[3].on_hand", Value: `"1100 m"`},
-		brief.Change{Key: "colour[4].on_hand", Value: `"900 m"`}, brief.Change{Key: "colour[5].on_hand", Value: ""}))
+	_, err := tryPlan(t,
+		family(t, brief.Change{Key: "colour[2].on_hand", Value: `"1000 m"`},
+			brief.Change{Key: "colour[3].on_hand", Value: `"1100 m"`},
+			brief.Change{Key: "colour[4].on_hand", Value: `"900 m"`},
+			brief.Change{Key: "colour[5].on_hand", Value: ""}))
 	var problems brief.Problems
 	require.ErrorAs(t, err, &problems)
 	assert.Regexp(t, `reach for [1-3] of the 4 pieces`, problems[0].What)
@@ -160,9 +170,10 @@ func TestVaryLocked(t *testing.T) {
 		for _, s := range piece.Rule {
 			rule = append(rule, brief.Change{Key: "piece[2]." + s.Key, Value: s.Value})
 		}
-		asRuns := []brief.Change{rule[0], {Key: "piece[2].runs", Value: runs[slices.IndexFunc(runs, func(c brief.Change) bool {
-			return c.Key == fmt.Sprintf("piece[%d].runs", i)
-		})].Value}}
+		asRuns := []brief.Change{rule[0],
+			{Key: "piece[2].runs", Value: runs[slices.IndexFunc(runs, func(c brief.Change) bool {
+				return c.Key == fmt.Sprintf("piece[%d].runs", i)
+			})].Value}}
 		for _, changes := range [][]brief.Change{rule, asRuns} {
 			after := makePlan(t, "family.toml", family(t, changes...))
 			assert.Equal(t, piece.Runs, after.Pieces[2].Runs)
@@ -186,8 +197,9 @@ func TestVaryOneMore(t *testing.T) {
 	var before []string
 	stayed, could := 0, 0
 	for n := 4; n <= 9; n++ {
-		p := makePlan(t, "family.toml", family(t, brief.Change{Key: "set.pieces", Value: fmt.Sprint(n)},
-			brief.Change{Key: "vary.within", Value: ""}))
+		p := makePlan(t, "family.toml",
+			family(t, brief.Change{Key: "set.pieces", Value: fmt.Sprint(n)},
+				brief.Change{Key: "vary.within", Value: ""}))
 		now := chosenRuns(p)
 		for _, runs := range before {
 			if could++; slices.Contains(now, runs) {
@@ -203,11 +215,14 @@ func TestVaryOneMore(t *testing.T) {
 // TestVaryKinship: what chosen pieces have in common is what the brief asks for.
 func TestVaryKinship(t *testing.T) {
 	with := func(kind string) *Plan {
-		return makePlan(t, "family.toml", family(t, brief.Change{Key: "vary.kinship", Value: tomltext.Quote(kind)}))
+		return makePlan(t, "family.toml",
+			family(t, brief.Change{Key: "vary.kinship", Value: tomltext.Quote(kind)}))
 	}
 	p := with("rhythm")
 	for _, piece := range origins(p, "chosen") {
-		rhythm := piece.Rule[slices.IndexFunc(piece.Rule, func(s Setting) bool { return s.Key == "rhythm" })].Value
+		rhythm := piece.Rule[slices.IndexFunc(piece.Rule, func(s Setting) bool {
+			return s.Key == "rhythm"
+		})].Value
 		assert.Contains(t, rhythm, `kind = "`+p.Set.Shared+`"`)
 	}
 	p = with("proportions")
@@ -229,14 +244,17 @@ func TestVaryAlike(t *testing.T) {
 	at := slices.IndexFunc(p.Notes, func(n Note) bool { return n.Code == "set-alike" })
 	require.GreaterOrEqual(t, at, 0)
 	assert.Equal(t, Warning, p.Notes[at].Level)
-	assert.Contains(t, p.Notes[at].Message, fmt.Sprintf("%q and %q", p.Set.Pairs[0].A, p.Set.Pairs[0].B))
+	assert.Contains(t, p.Notes[at].Message,
+		fmt.Sprintf("%q and %q", p.Set.Pairs[0].A, p.Set.Pairs[0].B))
 }
 
 // TestVaryNames: names have no part in the choice, nor in differences.
 func TestVaryNames(t *testing.T) {
 	text := string(family(t))
 	p := makePlan(t, "family.toml", []byte(text))
-	q := makePlan(t, "family.toml", []byte(strings.NewReplacer("rosehip", "berry", "damson", "zinc", `"ladder"`, `"steps"`).Replace(text)))
+	q := makePlan(t, "family.toml",
+		[]byte(strings.NewReplacer("rosehip", "berry", "damson", "zinc", `"ladder"`, `"steps"`).
+			Replace(text)))
 	for i := range p.Set.Pairs {
 		assert.Equal(t, p.Set.Pairs[i].Difference, q.Set.Pairs[i].Difference)
 	}
@@ -281,7 +299,8 @@ func BenchmarkVary(b *testing.B) {
 	text, err := os.ReadFile("testdata/eight.toml")
 	require.NoError(b, err)
 	for _, n := range []string{"2500", "5000", "10000", "20000"} {
-		text, err := brief.Edit("eight.toml", text, []brief.Change{{Key: "vary.candidates", Value: n}})
+		text, err := brief.Edit("eight.toml", text,
+			[]brief.Change{{Key: "vary.candidates", Value: n}})
 		require.NoError(b, err)
 		b.Run(n, func(b *testing.B) {
 			for b.Loop() {
@@ -296,10 +315,13 @@ func BenchmarkVary(b *testing.B) {
 func TestVaryFewerWouldDo(t *testing.T) {
 	promised := regexp.MustCompile(`; with (\d+) chosen instead of (\d+) they would differ as much`)
 	set := func(pieces, atLeast int) *Plan {
-		text := family(t, brief.Change{Key: "vary.at_least", Value: fmt.Sprint(atLeast)}, brief.Change{Key: "set.pieces", Value: fmt.Sprint(pieces)},
+		text := family(t, brief.Change{Key: "vary.at_least", Value: fmt.Sprint(atLeast)},
+			brief.Change{Key: "set.pieces", Value: fmt.Sprint(pieces)},
 			brief.Change{Key: "vary.within", Value: ""})
 		crates := strings.Index(string(text), "[[piece]]\nname = \"crates\"")
-		return makePlan(t, "family.toml", append(text[:crates:crates], text[bytes.Index(text, []byte("[vary]")):]...)) // one written piece alone
+		// one written piece alone
+		return makePlan(t, "family.toml",
+			append(text[:crates:crates], text[bytes.Index(text, []byte("[vary]")):]...))
 	}
 	met := 0
 	for atLeast := 5; atLeast <= 16; atLeast++ {
@@ -310,7 +332,8 @@ func TestVaryFewerWouldDo(t *testing.T) {
 		words := promised.FindStringSubmatch(warning[0])
 		fewer, _ := strconv.Atoi(words[1])
 		assert.Equal(t, "5", words[2])
-		assert.GreaterOrEqual(t, set(1+fewer, atLeast).Set.LeastDifference, float64(atLeast), warning[0])
+		assert.GreaterOrEqual(t, set(1+fewer, atLeast).Set.LeastDifference, float64(atLeast),
+			warning[0])
 		assert.Less(t, set(2+fewer, atLeast).Set.LeastDifference, float64(atLeast), warning[0])
 		met++
 	}

@@ -17,19 +17,25 @@ func (m *maker) yarnNotes() {
 		if y.ShortM == 0 {
 			continue
 		}
-		lack := fmt.Sprintf("%s (%s%s)", measure.FormatYarn(y.ShortM, m.b.Units), measure.FormatWeight(y.ShortG, m.b.Units), packages(y))
+		lack := fmt.Sprintf("%s (%s%s)", measure.FormatYarn(y.ShortM, m.b.Units),
+			measure.FormatWeight(y.ShortG, m.b.Units), packages(y))
 		switch {
 		case y.OnHandM == nil:
 			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
 		case *y.OnHandM < y.NeededM():
-			m.note(Warning, "yarn-short", "%q as %s: %s needed and %s on the shelf; %s short, with what is to spare", y.Colour, roles(y),
+			m.note(Warning, "yarn-short",
+				"%q as %s: %s needed and %s on the shelf; %s short, with what is to spare",
+				y.Colour, roles(y),
 				measure.FormatYarn(y.NeededM(), m.b.Units), y.Shelf(m.b.Units), lack)
 		default:
-			m.note(Remark, "yarn-spare", "%q as %s: the shelf holds what is needed, but not the spare; %s more would", y.Colour, roles(y), lack)
+			m.note(Remark, "yarn-spare",
+				"%q as %s: the shelf holds what is needed, but not the spare; %s more would",
+				y.Colour, roles(y), lack)
 		}
 	}
 	if len(unknown) > 0 {
-		m.note(Remark, "yarn-buy", "the brief does not say what is on hand, so plan to buy %s", strings.Join(unknown, "; "))
+		m.note(Remark, "yarn-buy", "the brief does not say what is on hand, so plan to buy %s",
+			strings.Join(unknown, "; "))
 	}
 }
 
@@ -110,8 +116,11 @@ func (m *maker) contrastNote(f *poor) {
 	if at.Grade == palette.Soft {
 		level = Remark
 	}
-	m.note(level, "contrast-"+at.Grade.String(), "%q pattern on %q ground over %q warp is %s from %s for %s: the difference in lightness is %.1f (dE00 %.1f)%s; in %s",
-		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision.Eyes(), at.DeltaL, at.DeltaE, hue, some(f.pieces))
+	m.note(level, "contrast-"+at.Grade.String(),
+		"%q pattern on %q ground over %q warp is %s from %s for %s: the difference in lightness "+
+			"is %.1f (dE00 %.1f)%s; in %s",
+		c.Pattern, c.Ground, c.Warp, at.Words(), m.plan.Distance(at.DistanceM), c.Vision.Eyes(),
+		at.DeltaL, at.DeltaE, hue, some(f.pieces))
 }
 
 // List joins words as a sentence does: "a, b and c".
@@ -140,14 +149,17 @@ func (m *maker) setNotes() {
 	seen := make(map[string]int)
 	for i, p := range m.plan.Pieces {
 		name := m.called(i)
-		if i >= m.separatorsFrom() && p.SeparatorPick > 0 && p.EndPicks() > 0 && p.Separator == p.Hem {
+		if i >= m.separatorsFrom() && p.SeparatorPick > 0 && p.EndPicks() > 0 &&
+			p.Separator == p.Hem {
 			hidden = append(hidden, name)
 		}
 		if seen[p.Name]++; seen[p.Name] == 2 {
 			twice = append(twice, fmt.Sprintf("%q", p.Name))
 		}
 	}
-	m.listNote("separator-hidden", "the separator after %s has the colour of the hem, so the cut line will not show: give it another colour", hidden)
+	m.listNote("separator-hidden",
+		"the separator after %s has the colour of the hem, so the cut line will not show: give "+
+			"it another colour", hidden)
 	m.listNote("name-twice", "more than one piece is called %s", twice)
 	if m.b.Set.Pieces > 1 && m.b.Set.Separator == 0 {
 		m.note(Remark, "separator-none", "no separator picks mark where to cut the pieces apart")
@@ -181,7 +193,9 @@ func (m *maker) alikeNotes() {
 		if how := fmt.Sprintf("%.1f", differ); how == "0.0" {
 			m.note(Remark, "pieces-alike", "%s are alike", some(names))
 		} else {
-			m.note(Remark, "pieces-alike", "%s look alike: their faces differ by no more than %s (mean dE00)", some(names), how)
+			m.note(Remark, "pieces-alike",
+				"%s look alike: their faces differ by no more than %s (mean dE00)",
+				some(names), how)
 		}
 	}
 }

@@ -21,15 +21,18 @@ func (m *maker) warp() error {
 	woven := exact.Times(m.reedWidthMM, exact.Remains(c.DrawIn.Part))
 	strips := m.strips(m.warpRuns)
 	m.threading = m.s.Threading(strips)
-	w := Warp{Units: n, Ends: ends, ClosingEnds: m.s.ClosingEnds(), SettPerCM: perCM(c.Sett.PerMM), ReedWidthMM: exact.Rounded(m.reedWidthMM),
-		WovenWidthMM: exact.Rounded(woven), FinishedWidthMM: exact.Rounded(exact.Times(woven, exact.Remains(c.ShrinkWidth.Part))),
-		WantedWidthMM: m.wantedWidth(), Heddles: m.s.Heddles(strips)}
+	w := Warp{Units: n, Ends: ends, ClosingEnds: m.s.ClosingEnds(), SettPerCM: perCM(c.Sett.PerMM),
+		ReedWidthMM:     exact.Rounded(m.reedWidthMM),
+		WovenWidthMM:    exact.Rounded(woven),
+		FinishedWidthMM: exact.Rounded(exact.Times(woven, exact.Remains(c.ShrinkWidth.Part))),
+		WantedWidthMM:   m.wantedWidth(), Heddles: m.s.Heddles(strips)}
 	if c.FloatingSelvedge {
 		w.FloatingSelvedgeEnds = 2
 	}
 	for i, t := range m.s.Thread(strips) {
 		r := m.warpRuns[i]
-		run := WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(), Colour: m.colour(r.Colour), Closing: t.Closing, Turned: t.Turned}
+		run := WarpRun{Block: m.letter(r.Block), Units: r.Units, Ends: r.Units * m.s.UnitEnds(),
+			Colour: m.colour(r.Colour), Closing: t.Closing, Turned: t.Turned}
 		if t.Closing > 0 {
 			run.Ends++
 		}
@@ -51,7 +54,9 @@ func (m *maker) decideWarp() error {
 	}
 	if n == 0 {
 		return m.b.Wrong(-1, "the cloth is narrower than half a threading unit of "+m.s.Name,
-			"make it wider: one unit is "+m.mm(exact.Float(exact.Over(exact.Whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)))+" in the reed",
+			"make it wider: one unit is "+
+				m.mm(exact.Float(exact.Over(exact.Whole(m.s.UnitEnds()), m.b.Cloth.Sett.PerMM)))+
+				" in the reed",
 			"set.width", "set.in_reed", "set")
 	}
 	runs, err := m.bands(m.b.Warp.Rule, n, m.widest(), -1)
@@ -61,7 +66,8 @@ func (m *maker) decideWarp() error {
 
 // warpUnits is the units of a warp that follows rules; a closing end is one end more.
 func (m *maker) warpUnits() int {
-	return exact.HalfUp(exact.Over(exact.Times(m.wantedReed(), m.b.Cloth.Sett.PerMM), exact.Whole(m.s.UnitEnds())))
+	return exact.HalfUp(exact.Over(exact.Times(m.wantedReed(), m.b.Cloth.Sett.PerMM),
+		exact.Whole(m.s.UnitEnds())))
 }
 
 // wantedReed is the reed width the brief asks for.
@@ -85,7 +91,8 @@ func (m *maker) wantedWidth() float64 {
 
 // pickM is the metres of one strand in one pick.
 func (m *maker) pickM() *big.Rat {
-	return exact.Over(exact.Times(m.reedWidthMM, exact.More(m.b.Cloth.Extra.Part)), exact.Whole(1000))
+	return exact.Over(exact.Times(m.reedWidthMM, exact.More(m.b.Cloth.Extra.Part)),
+		exact.Whole(1000))
 }
 
 // woundLength adds up the wound warp, or what is yet to be woven of one that is on the
@@ -93,7 +100,8 @@ func (m *maker) pickM() *big.Rat {
 func (m *maker) woundLength() {
 	set, loom, left := m.b.Set, m.b.Loom, exact.Remains(m.b.Cloth.TakeUp.Part)
 	coming := set.Pieces - m.woven()
-	separators := exact.Times(exact.Whole((set.Pieces-1-m.separatorsFrom())*set.Separator), m.hemPickMM)
+	separators := exact.Times(exact.Whole((set.Pieces-1-m.separatorsFrom())*set.Separator),
+		m.hemPickMM)
 	m.wovenMM = new(big.Rat).Set(separators)
 	for i, mm := range m.pieceWovenMM {
 		if i < m.woven() {

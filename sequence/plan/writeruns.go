@@ -47,7 +47,8 @@ func HoldOf(b *brief.Brief, p *Plan, pieces []int) (changes []brief.Change) {
 func PlaceOf(b *brief.Brief, piece int) (changes []brief.Change) {
 	changes = placeOf(b, piece)
 	if b.Pieces[piece].Open {
-		changes = append(changes, nameOf(b, piece), brief.Change{Key: fmt.Sprintf("piece[%d].open", piece)})
+		changes = append(changes, nameOf(b, piece),
+			brief.Change{Key: fmt.Sprintf("piece[%d].open", piece)})
 	}
 	return changes
 }
@@ -55,7 +56,8 @@ func PlaceOf(b *brief.Brief, piece int) (changes []brief.Change) {
 func placeOf(b *brief.Brief, piece int) (changes []brief.Change) {
 	for i := range piece {
 		if !b.Pieces[i].Told {
-			changes = append(changes, brief.Change{Key: fmt.Sprintf("piece[%d].open", i), Value: "true"})
+			changes = append(changes,
+				brief.Change{Key: fmt.Sprintf("piece[%d].open", i), Value: "true"})
 		}
 	}
 	return changes
@@ -87,7 +89,8 @@ func holdOf(p *Plan, i int) []brief.Change {
 	table, piece := fmt.Sprintf("piece[%d].", i), p.Pieces[i]
 	changes := []brief.Change{{Key: table + "hold", Value: "true"}}
 	if ground := groundOf(piece); ground != "" {
-		changes = append(changes, brief.Change{Key: table + "ground", Value: tomltext.Quote(ground)})
+		changes = append(changes,
+			brief.Change{Key: table + "ground", Value: tomltext.Quote(ground)})
 	}
 	return append(changes, brief.Change{Key: table + "hem", Value: tomltext.Quote(piece.Hem)})
 }
@@ -116,7 +119,8 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 	if b.Pieces[i].Open {
 		changes = append(changes, nameOf(b, i), brief.Change{Key: table + "open"})
 	}
-	changes = append(changes, brief.Change{Key: table + "runs", Value: brief.RunList(RunTexts(piece))})
+	changes = append(changes,
+		brief.Change{Key: table + "runs", Value: brief.RunList(RunTexts(piece))})
 	if b.Pieces[i].Own && b.Pieces[i].Weft.Runs == nil {
 		changes = append(changes, brief.Remark(table+"runs", runsCount))
 	}
@@ -124,4 +128,5 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 }
 
 // runsCount is the comment above runs that are written beside rules.
-const runsCount = "The runs count now, and the rules above them do not: take the runs away to go by these again."
+const runsCount = "The runs count now, and the rules above them do not: take the runs away to go " +
+	"by these again."

@@ -29,9 +29,10 @@ func briefs(t testing.TB) map[string][]byte {
 
 func parse(t testing.TB, path string, text []byte, set ...brief.Override) *brief.Brief {
 	t.Helper()
-	b, err := brief.Parse(path, text, brief.Options{Set: set, Shelf: func(name string) ([]byte, error) {
-		return os.ReadFile(filepath.Join(filepath.Dir(path), name))
-	}})
+	b, err := brief.Parse(path, text,
+		brief.Options{Set: set, Shelf: func(name string) ([]byte, error) {
+			return os.ReadFile(filepath.Join(filepath.Dir(path), name))
+		}})
 	require.NoError(t, err, path)
 	return b
 }

@@ -70,7 +70,10 @@ func (m *maker) warpMetres(of func(int) *use) {
 	if m.b.Midway != nil { // it is wound
 		wound = new(big.Rat)
 	}
-	add := func(c, ends int) { u := of(c); u.warp = exact.Plus(u.warp, exact.Times(exact.Whole(ends), wound)) }
+	add := func(c, ends int) {
+		u := of(c)
+		u.warp = exact.Plus(u.warp, exact.Times(exact.Whole(ends), wound))
+	}
 	for i, r := range m.warpRuns {
 		add(r.Colour, m.plan.Warp.Runs[i].Ends)
 	}
@@ -129,8 +132,11 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 	colour := m.b.Colours[c]
 	y := m.b.Yarns[colour.Yarn]
 	total := u.total()
-	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: exact.Rounded(u.warp), GroundM: exact.Rounded(u.ground), PatternM: exact.Rounded(u.pattern),
-		SampleM: exact.Rounded(u.sample), TotalM: exact.Rounded(total), TotalG: exact.Rounded(yarn.Grams(total, y.Tex)), Tex: exact.Rounded(y.Tex), HemM: exact.Rounded(u.hem), SepM: exact.Rounded(u.separator)}
+	line := Yarn{Colour: colour.Name, Yarn: y.Name, WarpM: exact.Rounded(u.warp),
+		GroundM: exact.Rounded(u.ground), PatternM: exact.Rounded(u.pattern),
+		SampleM: exact.Rounded(u.sample), TotalM: exact.Rounded(total),
+		TotalG: exact.Rounded(yarn.Grams(total, y.Tex)), Tex: exact.Rounded(y.Tex),
+		HemM: exact.Rounded(u.hem), SepM: exact.Rounded(u.separator)}
 	held := new(big.Rat)
 	if colour.OnHandM != nil {
 		held = colour.OnHandM

@@ -15,12 +15,13 @@ type Answer struct {
 
 // Remedy is one way out, planned through.
 type Remedy struct {
-	Number  int            `json:"number"` // from 1; what --take is given
-	For     string         `json:"for"`    // the code of the trouble it ends or lessens; "" for all at once
-	About   string         `json:"about"`  // the colour of yarn that is short; else ""
-	What    string         `json:"what"`   // what is changed, in words
-	Costs   []string       `json:"costs"`  // what else becomes different, in words
-	Left    int            `json:"left"`   // warnings that the plan has then
+	Number int `json:"number"` // from 1; what --take is given
+	// the code of the trouble it ends or lessens; "" for all at once
+	For     string         `json:"for"`
+	About   string         `json:"about"` // the colour of yarn that is short; else ""
+	What    string         `json:"what"`  // what is changed, in words
+	Costs   []string       `json:"costs"` // what else becomes different, in words
+	Left    int            `json:"left"`  // warnings that the plan has then
 	Changes []brief.Change `json:"changes"`
 
 	weight float64
@@ -28,9 +29,10 @@ type Remedy struct {
 
 // Unmended is trouble without a remedy, and what came nearest.
 type Unmended struct {
-	Code    string `json:"code"`
-	About   string `json:"about"`   // the colour of yarn that is short; else ""
-	Nearest string `json:"nearest"` // what was tried and how far it falls short; "" where nothing helps
+	Code  string `json:"code"`
+	About string `json:"about"` // the colour of yarn that is short; else ""
+	// what was tried and how far it falls short; "" where nothing helps
+	Nearest string `json:"nearest"`
 }
 
 // Weight is how invasive a remedy is: a judgement, by which they are put in order.

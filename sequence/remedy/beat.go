@@ -20,8 +20,9 @@ func sortByWeight(ways []way) {
 // beatWays give the weft room: a strand less, or fewer picks.
 func (f *finder) beatWays(t trouble) (all []way) {
 	if n := f.b.Cloth.Strands; n > 1 {
-		all = append(all, way{fmt.Sprintf("%s of pattern weft in place of %d", measure.Count(n-1, "strand"), n),
-			[]brief.Change{{Key: "cloth.strands", Value: fmt.Sprint(n - 1)}}, 2})
+		all = append(all,
+			way{fmt.Sprintf("%s of pattern weft in place of %d", measure.Count(n-1, "strand"), n),
+				[]brief.Change{{Key: "cloth.strands", Value: fmt.Sprint(n - 1)}}, 2})
 	}
 	hems := []string{"cloth.ground", "cloth.hem_ground"}
 	for i, was := range []*big.Rat{f.b.Cloth.Ground.PerMM, f.b.Cloth.HemGround.PerMM} {
@@ -43,9 +44,11 @@ func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
 	n := new(big.Int).Quo(new(big.Int).Sub(steps.Num(), big.NewInt(1)), steps.Denom()).Int64()
 	for least := max(1, n-mostOpener); n >= least; n-- {
 		to := w.density(n)
-		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]), []brief.Change{brief.Text(key, to)}, 3}
+		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]),
+			[]brief.Change{brief.Text(key, to)}, 3}
 		if key == "cloth.ground" && f.b.Cloth.HemGround.String() == f.b.Cloth.Ground.String() {
-			what.changes = append(what.changes, brief.Text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
+			what.changes = append(what.changes,
+				brief.Text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
 		}
 		if f.ends(t, what.changes) {
 			return what, true
@@ -101,7 +104,8 @@ func (f *finder) otherSett(t trouble, closer int64) []way {
 
 // floatWays take a structure whose floats are short wherever it is woven.
 func (f *finder) floatWays() []way {
-	return []way{{"woven as halvdräll in place of " + weave.Spelt(f.b.Structure.Name), []brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
+	return []way{{"woven as halvdräll in place of " + weave.Spelt(f.b.Structure.Name),
+		[]brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
 }
 
 // settWays take the sett that the reed gives.
@@ -114,7 +118,8 @@ func (f *finder) settWays() []way {
 	if f.b.Units == "in" {
 		to = decimals(exact.Times(gives, big.NewRat(254, 100))) + "/in"
 	}
-	return []way{{"a sett of " + to + ", which the reed gives, in place of " + f.b.Cloth.Sett.String(), []brief.Change{brief.Text("cloth.sett", to)}, 2}}
+	return []way{{"a sett of " + to + ", which the reed gives, in place of " +
+		f.b.Cloth.Sett.String(), []brief.Change{brief.Text("cloth.sett", to)}, 2}}
 }
 
 // decimals writes a number with at most three decimals.

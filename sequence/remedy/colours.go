@@ -54,7 +54,8 @@ func (f *finder) recolour(t trouble, role string, y plan.Yarn) (all []way) {
 	from := f.b.ColourNamed(y.Colour)
 	for _, to := range f.others(from, role, pieces) {
 		changes := contrast.Swap{Role: role, From: from, To: to, Pieces: pieces}.Changes(f.b, f.p)
-		all = append(all, way{f.swapWords(role, from, to, pieces), changes, swapWeight(role, len(pieces))})
+		all = append(all, way{f.swapWords(role, from, to, pieces), changes,
+			swapWeight(role, len(pieces))})
 	}
 	return all
 }
@@ -89,7 +90,9 @@ func (f *finder) others(from int, role string, pieces []int) (all []int) {
 			all = append(all, i)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b int) int { return int(math.Round(f.spareM(b) - f.spareM(a))) })
+	slices.SortStableFunc(all, func(a, b int) int {
+		return int(math.Round(f.spareM(b) - f.spareM(a)))
+	})
 	return all[:min(len(all), mostColours)]
 }
 
@@ -98,7 +101,9 @@ func (f *finder) others(from int, role string, pieces []int) (all []int) {
 func (f *finder) there(colour int, role string, pieces []int) bool {
 	name := f.b.Colours[colour].Name
 	if role == contrast.AsWarp {
-		return slices.ContainsFunc(f.p.Warp.Runs, func(r plan.WarpRun) bool { return r.Colour == name })
+		return slices.ContainsFunc(f.p.Warp.Runs, func(r plan.WarpRun) bool {
+			return r.Colour == name
+		})
 	}
 	for _, i := range pieces {
 		for _, r := range f.p.Pieces[i].Runs {
@@ -199,8 +204,11 @@ func (f *finder) outstanding(pattern string) (way, bool) {
 		if len(others) == 0 {
 			return way{}, false
 		}
-		to := slices.MaxFunc(others, func(a, b int) int { return cmp.Compare(f.standsOut(a, i), f.standsOut(b, i)) })
-		changes := contrast.Swap{Role: contrast.AsPattern, From: from, To: to, Pieces: []int{i}}.Changes(f.b, f.p)
+		to := slices.MaxFunc(others, func(a, b int) int {
+			return cmp.Compare(f.standsOut(a, i), f.standsOut(b, i))
+		})
+		changes := contrast.Swap{Role: contrast.AsPattern, From: from, To: to,
+			Pieces: []int{i}}.Changes(f.b, f.p)
 		swaps = append(swaps, way{f.swapWords(contrast.AsPattern, from, to, []int{i}), changes, 1})
 	}
 	return together(swaps...), len(swaps) > 0
@@ -219,11 +227,13 @@ func (f *finder) choiceWays() (all []way) {
 		return nil
 	}
 	if n := f.b.Vary.Candidates * 4; n <= brief.MaxCandidates {
-		all = append(all, way{fmt.Sprintf("%d candidates in place of %d", n, f.b.Vary.Candidates), []brief.Change{{Key: "vary.candidates", Value: fmt.Sprint(n)}}, 1})
+		all = append(all, way{fmt.Sprintf("%d candidates in place of %d", n, f.b.Vary.Candidates),
+			[]brief.Change{{Key: "vary.candidates", Value: fmt.Sprint(n)}}, 1})
 	}
 	reached := math.Floor(f.p.Set.LeastDifference*10) / 10
 	if reached > 0 {
-		all = append(all, way{fmt.Sprintf("be content with pieces that differ by %.1f", reached), []brief.Change{{Key: "vary.at_least", Value: fmt.Sprintf("%.1f", reached)}}, 3})
+		all = append(all, way{fmt.Sprintf("be content with pieces that differ by %.1f", reached),
+			[]brief.Change{{Key: "vary.at_least", Value: fmt.Sprintf("%.1f", reached)}}, 3})
 	}
 	return all
 }
@@ -241,8 +251,10 @@ func (f *finder) alikeWays() (all []way) {
 		}
 		for _, from := range f.patternsOf(i) {
 			for _, to := range f.others(from, contrast.AsPattern, []int{i}) {
-				changes := contrast.Swap{Role: contrast.AsPattern, From: from, To: to, Pieces: []int{i}}.Changes(f.b, f.p)
-				all = append(all, way{f.swapWords(contrast.AsPattern, from, to, []int{i}), changes, 1.5})
+				changes := contrast.Swap{Role: contrast.AsPattern, From: from, To: to,
+					Pieces: []int{i}}.Changes(f.b, f.p)
+				all = append(all, way{f.swapWords(contrast.AsPattern, from, to, []int{i}),
+					changes, 1.5})
 			}
 		}
 	}

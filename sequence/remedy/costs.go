@@ -21,16 +21,19 @@ func (f *finder) costs(w way, p *plan.Plan) []string {
 		}
 	}
 	add(math.Abs(p.Warp.WoundMM-f.p.Warp.WoundMM) >= 5, false, "warp %s, was %s",
-		measure.FormatWarp(p.Warp.WoundMM, f.b.Units), measure.FormatWarp(f.p.Warp.WoundMM, f.b.Units))
+		measure.FormatWarp(p.Warp.WoundMM, f.b.Units),
+		measure.FormatWarp(f.p.Warp.WoundMM, f.b.Units))
 	add(p.Warp.FinishedWidthMM != f.p.Warp.FinishedWidthMM, false, "%s wide, was %s",
-		measure.FormatLength(p.Warp.FinishedWidthMM, f.b.Units), measure.FormatLength(f.p.Warp.FinishedWidthMM, f.b.Units))
+		measure.FormatLength(p.Warp.FinishedWidthMM, f.b.Units),
+		measure.FormatLength(f.p.Warp.FinishedWidthMM, f.b.Units))
 	if !w.sets("set.length") && !w.sets("set.woven") {
 		costs = append(costs, f.otherLengths(p)...)
 	}
 	is, was := weakest(p), weakest(f.p)
 	add(is != was, false, "weakest contrast %s, was %s", is, was)
 	least, had := p.Set.LeastDifference, f.p.Set.LeastDifference
-	add(len(p.Pieces) > 1 && math.Abs(least-had) >= 0.05, false, "least difference %.1f, was %.1f", least, had)
+	add(len(p.Pieces) > 1 && math.Abs(least-had) >= 0.05, false, "least difference %.1f, was %.1f",
+		least, had)
 	return costs
 }
 

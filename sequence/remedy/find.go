@@ -284,7 +284,8 @@ func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
 	if b.Vary == nil || len(open) == 0 {
 		return s.Text
 	}
-	text, err := brief.Edit(s.Name, s.Text, append(plan.HoldOf(b, p, open), brief.Change{Key: "vary"}))
+	text, err := brief.Edit(s.Name, s.Text,
+		append(plan.HoldOf(b, p, open), brief.Change{Key: "vary"}))
 	if err != nil {
 		return s.Text
 	}

@@ -24,7 +24,9 @@ func Instead(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) ([]Rem
 	found := []Remedy{}
 	for _, most := range []bool{false, true} {
 		w, ok := f.instead(most)
-		if !ok || slices.ContainsFunc(found, func(r Remedy) bool { return slices.Equal(r.Changes, w.changes) }) {
+		if !ok || slices.ContainsFunc(found, func(r Remedy) bool {
+			return slices.Equal(r.Changes, w.changes)
+		}) {
 			continue
 		}
 		after := f.planned(w.changes)
@@ -93,7 +95,9 @@ func (x *exchange) colour(y plan.Yarn) bool {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(y.ByPiece[b], y.ByPiece[a]) })
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(y.ByPiece[b], y.ByPiece[a])
+	})
 	for _, i := range order {
 		if x.left[from] >= enough {
 			return true
@@ -127,7 +131,8 @@ func (x *exchange) piece(i, from int) bool {
 		if p.Hem == name {
 			hem = 2 * p.EndPicks()
 		}
-		if !x.role(i, from, "pattern", float64(float64(pattern)*pick)) || !x.role(i, from, "ground", float64(float64(ground)*pick)) ||
+		if !x.role(i, from, "pattern", float64(float64(pattern)*pick)) ||
+			!x.role(i, from, "ground", float64(float64(ground)*pick)) ||
 			!x.role(i, from, "hem", float64(float64(hem)*pick)) {
 			return false
 		}
@@ -191,7 +196,8 @@ func (x *exchange) other(i, from int, role string, metres float64) int {
 	b := x.f.b
 	var all []int
 	for to, c := range b.Colours {
-		if to != from && c.Yarn == b.Colours[from].Yarn && x.left[to] >= metres && !x.beside(i, c.Name, role) {
+		if to != from && c.Yarn == b.Colours[from].Yarn && x.left[to] >= metres &&
+			!x.beside(i, c.Name, role) {
 			all = append(all, to)
 		}
 	}
@@ -201,7 +207,9 @@ func (x *exchange) other(i, from int, role string, metres float64) int {
 	if x.most {
 		return slices.MaxFunc(all, func(a, c int) int { return cmp.Compare(x.left[a], x.left[c]) })
 	}
-	return slices.MinFunc(all, func(a, c int) int { return cmp.Compare(x.f.apart(from, a), x.f.apart(from, c)) })
+	return slices.MinFunc(all, func(a, c int) int {
+		return cmp.Compare(x.f.apart(from, a), x.f.apart(from, c))
+	})
 }
 
 // beside tells whether a colour lies in a piece already where another would lose its
@@ -215,7 +223,9 @@ func (x *exchange) beside(i int, name, role string) bool {
 	case "hem":
 		return p.Separator == name && p.SeparatorPick > 0
 	}
-	return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Pattern == name || r.Ground == name })
+	return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool {
+		return r.Pattern == name || r.Ground == name
+	})
 }
 
 // apart is how different two colours of the brief look by themselves, in millionths of
@@ -233,9 +243,11 @@ func (x *exchange) changes() (all []brief.Change) {
 		}
 		table := fmt.Sprintf("piece[%d].", i)
 		if !x.f.p.IsWoven(i) {
-			all = append(all, brief.Change{Key: table + "runs", Value: brief.RunList(plan.RunTexts(p))})
+			all = append(all, brief.Change{Key: table + "runs",
+				Value: brief.RunList(plan.RunTexts(p))})
 			if len(p.Runs) > 0 {
-				all = append(all, brief.Change{Key: table + "ground", Value: tomltext.Quote(p.Runs[0].Ground)})
+				all = append(all, brief.Change{Key: table + "ground",
+					Value: tomltext.Quote(p.Runs[0].Ground)})
 			}
 			all = append(all, brief.Text(table+"hem", p.Hem))
 		}

@@ -16,7 +16,9 @@ import (
 // none.
 func onLoom(t *testing.T, warp string) (Source, *brief.Brief, *plan.Plan) {
 	t.Helper()
-	read := func(text []byte) (*brief.Brief, error) { return brief.Parse("b", text, brief.Options{}) }
+	read := func(text []byte) (*brief.Brief, error) {
+		return brief.Parse("b", text, brief.Options{})
+	}
 	b, err := read([]byte(five))
 	require.NoError(t, err)
 	p, err := plan.Make(context.Background(), b)
@@ -25,7 +27,8 @@ func onLoom(t *testing.T, warp string) (Source, *brief.Brief, *plan.Plan) {
 	for _, key := range []string{"piece[0].hold", "piece[1].hold"} {
 		changes = append(changes, brief.Change{Key: key})
 	}
-	changes = append(changes, brief.Change{Key: "midway.woven", Value: `["33 in", "33 in"]`}, brief.Text("midway.warp", warp), brief.Text("midway.waste", "18 in"))
+	changes = append(changes, brief.Change{Key: "midway.woven", Value: `["33 in", "33 in"]`},
+		brief.Text("midway.warp", warp), brief.Text("midway.waste", "18 in"))
 	text, err := brief.Edit("b", []byte(five), changes)
 	require.NoError(t, err)
 	b, err = read(text)
@@ -44,7 +47,8 @@ func TestWhatIsWovenStays(t *testing.T) {
 	var ended int
 	for _, r := range a.Remedies {
 		for _, c := range r.Changes {
-			for _, not := range []string{"piece[0]", "piece[1]", "warp.", "loom.", "set.hem", "set.width", "cloth."} {
+			for _, not := range []string{"piece[0]", "piece[1]", "warp.", "loom.", "set.hem",
+				"set.width", "cloth."} {
 				assert.False(t, strings.HasPrefix(c.Key, not), "%s: %s", r.What, c.Key)
 			}
 		}

@@ -15,8 +15,10 @@ import (
 // within it: plum and moss are 50 yd each.
 func refusing(t *testing.T) string {
 	return changed(t, troubled(t)["set-alike"], `at_least = 30`, "within = \"on_hand\"",
-		"name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"8 oz\"", "name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"300 yd\"",
-		"name = \"moss\"\nhex = \"#24492f\"\non_hand = \"8 oz\"", "name = \"moss\"\nhex = \"#24492f\"\non_hand = \"300 yd\"",
+		"name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"8 oz\"",
+		"name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"300 yd\"",
+		"name = \"moss\"\nhex = \"#24492f\"\non_hand = \"8 oz\"",
+		"name = \"moss\"\nhex = \"#24492f\"\non_hand = \"300 yd\"",
 		`colours = ["rust"]`, `colours = ["moss", "plum"]`)
 }
 

@@ -101,7 +101,8 @@ func reader(dir string) func([]byte) (*brief.Brief, error) {
 	}
 }
 
-func planOf(t *testing.T, read func([]byte) (*brief.Brief, error), text string) (*brief.Brief, *plan.Plan) {
+func planOf(t *testing.T, read func([]byte) (*brief.Brief, error),
+	text string) (*brief.Brief, *plan.Plan) {
 	t.Helper()
 	b, err := read([]byte(text))
 	require.NoError(t, err)
@@ -144,7 +145,8 @@ func TestFiveOnAShortBoard(t *testing.T) {
 	a := find(t, five, ".")
 	require.NotEmpty(t, a.Remedies)
 	r := a.Remedies[0]
-	assert.Equal(t, "4 pieces in place of 5, without \"five\"; weave no sample; waste 18 in in place of 27 in, lashed on; hems of 1 in in place of 1 1/2 in", r.What)
+	assert.Equal(t, "4 pieces in place of 5, without \"five\"; weave no sample; waste 18 in in "+
+		"place of 27 in, lashed on; hems of 1 in in place of 1 1/2 in", r.What)
 	assert.Equal(t, "board-short", r.For)
 	_, p := planOf(t, reader("."), take(t, five, r))
 	assert.InDelta(t, 4.455, p.Warp.WoundMM/914.4, 0.01)
@@ -176,18 +178,27 @@ func TestTheLongestThatGoesOn(t *testing.T) {
 func troubled(t *testing.T) map[string]string {
 	long := changed(t, five, `board = "4.5 yd"`, `board = "9 yd"`)
 	return map[string]string{
-		"board-short":      five,
-		"yarn-short":       changed(t, long, "name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"8 oz\"", "name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"200 yd\""),
-		"loom-narrow":      changed(t, long, "reed = \"10/in\"", "reed = \"10/in\"\nwidth = \"19 in\""),
-		"heddles":          changed(t, long, "reed = \"10/in\"", "reed = \"10/in\"\nheddles = 400"),
-		"beat-impossible":  changed(t, long, `ground = "18/in"`, `ground = "28/in"`),
-		"beat-hard":        changed(t, long, `ground = "18/in"`, `ground = "25/in"`),
-		"contrast-unseen":  changed(t, long, `hex = "#4b1f3f"`, `hex = "#d8cdb8"`),
-		"reed-sett":        changed(t, long, `sett = "20/in"`, `sett = "19/in"`, `reed = "10/in"`, `reed = "12/in"`),
-		"float-long":       changed(t, long, `structure = "halvdrall"`, `structure = "monks-belt"`, `times = 4`, `times = 22`, `"18/in"`, `"14/in"`),
-		"pieces-alike":     changed(t, long, `colours = ["moss", "rust"]`, `colours = ["moss"]`),
-		"set-alike":        changed(t, long, "[[piece]]\nname = \"four\"\ncolours = [\"rust\", \"plum\"]\n[[piece]]\nname = \"five\"\ncolours = [\"moss\", \"rust\"]\n", "[vary]\ncandidates = 20\nat_least = 30\n"),
-		"metric and woven": changed(t, long, `units = "in"`, `units = "cm"`, `board = "9 yd"`, `board = "4.2 m"`, `length = "28 in"`, `woven = "82 cm"`),
+		"board-short": five,
+		"yarn-short": changed(t, long,
+			"name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"8 oz\"",
+			"name = \"plum\"\nhex = \"#4b1f3f\"\non_hand = \"200 yd\""),
+		"loom-narrow": changed(t, long, "reed = \"10/in\"",
+			"reed = \"10/in\"\nwidth = \"19 in\""),
+		"heddles":         changed(t, long, "reed = \"10/in\"", "reed = \"10/in\"\nheddles = 400"),
+		"beat-impossible": changed(t, long, `ground = "18/in"`, `ground = "28/in"`),
+		"beat-hard":       changed(t, long, `ground = "18/in"`, `ground = "25/in"`),
+		"contrast-unseen": changed(t, long, `hex = "#4b1f3f"`, `hex = "#d8cdb8"`),
+		"reed-sett": changed(t, long, `sett = "20/in"`, `sett = "19/in"`, `reed = "10/in"`,
+			`reed = "12/in"`),
+		"float-long": changed(t, long, `structure = "halvdrall"`, `structure = "monks-belt"`,
+			`times = 4`, `times = 22`, `"18/in"`, `"14/in"`),
+		"pieces-alike": changed(t, long, `colours = ["moss", "rust"]`, `colours = ["moss"]`),
+		"set-alike": changed(t, long,
+			"[[piece]]\nname = \"four\"\ncolours = [\"rust\", \"plum\"]\n[[piece]]\n"+
+				"name = \"five\"\ncolours = [\"moss\", \"rust\"]\n",
+			"[vary]\ncandidates = 20\nat_least = 30\n"),
+		"metric and woven": changed(t, long, `units = "in"`, `units = "cm"`, `board = "9 yd"`,
+			`board = "4.2 m"`, `length = "28 in"`, `woven = "82 cm"`),
 	}
 }
 
@@ -208,7 +219,8 @@ func TestEveryRemedyIsBorneOut(t *testing.T) {
 			read := reader(dirs[name])
 			_, before := planOf(t, read, text)
 			if strings.Contains(name, "-") && dirs[name] == "" {
-				require.Positive(t, codes(before)[name], "the brief has the trouble: %v", codes(before))
+				require.Positive(t, codes(before)[name], "the brief has the trouble: %v",
+					codes(before))
 			}
 			a := find(t, text, dirs[name])
 			if dirs[name] == "" {
@@ -251,11 +263,15 @@ func TestEverythingAtOnce(t *testing.T) {
 // TestNoTwoSizesAtOnce: remedies that set one key to two values are no remedy together.
 func TestNoTwoSizesAtOnce(t *testing.T) {
 	one := way{"pieces of 68 cm", []brief.Change{brief.Text("set.length", "68 cm")}, 1}
-	_, ok := one.and(Remedy{What: "pieces of 50 cm", Changes: []brief.Change{brief.Text("set.length", "50 cm")}})
+	_, ok := one.and(Remedy{What: "pieces of 50 cm",
+		Changes: []brief.Change{brief.Text("set.length", "50 cm")}})
 	assert.False(t, ok)
-	both, ok := one.and(Remedy{What: "weave no sample", Changes: []brief.Change{brief.Text("set.length", "68 cm"), brief.Text("loom.sample", "0 cm")}})
+	both, ok := one.and(Remedy{What: "weave no sample",
+		Changes: []brief.Change{brief.Text("set.length", "68 cm"),
+			brief.Text("loom.sample", "0 cm")}})
 	assert.True(t, ok)
-	assert.Equal(t, []brief.Change{brief.Text("set.length", "68 cm"), brief.Text("loom.sample", "0 cm")}, both.changes)
+	assert.Equal(t, []brief.Change{brief.Text("set.length", "68 cm"),
+		brief.Text("loom.sample", "0 cm")}, both.changes)
 	assert.Len(t, one.changes, 1)
 }
 
@@ -321,7 +337,8 @@ func TestNarrowerStripes(t *testing.T) {
 	_, before := planOf(t, reader("."), text)
 	for _, y := range before.Yarn {
 		if y.Colour == "plum" { // a twentieth is lacking
-			text = changed(t, text, `on_hand = "200 yd"`, fmt.Sprintf(`on_hand = "%.0f m"`, 0.95*y.NeededM()))
+			text = changed(t, text, `on_hand = "200 yd"`,
+				fmt.Sprintf(`on_hand = "%.0f m"`, 0.95*y.NeededM()))
 		}
 	}
 	_, before = planOf(t, reader("."), text)

@@ -31,7 +31,8 @@ type words struct {
 
 func (f *finder) words() words {
 	if f.b.Units == "in" {
-		return words{big.NewRat(635, 100), "in", "18 in", "1 in", "0 in", big.NewRat(10, 254), "/in"}
+		return words{big.NewRat(635, 100), "in", "18 in", "1 in", "0 in",
+			big.NewRat(10, 254), "/in"}
 	}
 	return words{big.NewRat(10, 1), "cm", "45 cm", "2.5 cm", "0 cm", big.NewRat(1, 20), "/cm"}
 }
@@ -51,10 +52,12 @@ func (f *finder) extras() (all []way) {
 		all = append(all, way{"weave no sample", changes, 1.5})
 	}
 	if least := lengthOf(w.waste); f.b.Loom.Waste.MM.Cmp(least) > 0 {
-		all = append(all, way{"waste " + w.waste + " in place of " + f.b.Loom.Waste.String() + ", lashed on", []brief.Change{brief.Text("loom.waste", w.waste)}, 1})
+		all = append(all, way{"waste " + w.waste + " in place of " + f.b.Loom.Waste.String() +
+			", lashed on", []brief.Change{brief.Text("loom.waste", w.waste)}, 1})
 	}
 	if narrow := lengthOf(w.hem); f.b.Set.Hem.MM.Cmp(narrow) > 0 {
-		all = append(all, way{"hems of " + w.hem + " in place of " + f.b.Set.Hem.String(), []brief.Change{brief.Text("set.hem", w.hem)}, 1})
+		all = append(all, way{"hems of " + w.hem + " in place of " + f.b.Set.Hem.String(),
+			[]brief.Change{brief.Text("set.hem", w.hem)}, 1})
 	}
 	return all
 }
@@ -147,7 +150,8 @@ func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
 func (f *finder) pieces(n int) way {
 	was := f.b.Set.Pieces
 	w := way{
-		what:   fmt.Sprintf("%s in place of %d, without %s", measure.Count(n, "piece"), was, f.givenUp(n)),
+		what: fmt.Sprintf("%s in place of %d, without %s", measure.Count(n, "piece"), was,
+			f.givenUp(n)),
 		weight: float64(pieceWeight * (was - n)),
 	}
 	for i := len(f.b.Pieces) - 1; i >= n; i-- {
@@ -230,7 +234,8 @@ func (f *finder) widthWays(t trouble) []way {
 
 // smaller is the greatest size of a key, in whole steps below what is asked, that
 // ends a trouble together with other changes; not below a least.
-func (f *finder) smaller(t trouble, key string, asked *measure.Length, what string, others ...way) (way, bool) {
+func (f *finder) smaller(t trouble, key string, asked *measure.Length, what string,
+	others ...way) (way, bool) {
 	w, rest := f.words(), together(others...)
 	first := exact.Over(asked.MM, w.step)
 	top := new(big.Int).Quo(new(big.Int).Sub(first.Num(), big.NewInt(1)), first.Denom()).Int64()
@@ -239,7 +244,8 @@ func (f *finder) smaller(t trouble, key string, asked *measure.Length, what stri
 	at := func(n int64) way {
 		mm := exact.Times(big.NewRat(n, 1), w.step)
 		part := 1 - float64(n)/value
-		one := way{fmt.Sprintf(what, w.length(mm), asked), []brief.Change{brief.Text(key, w.length(mm))}, float64(lossWeight * part)}
+		one := way{fmt.Sprintf(what, w.length(mm), asked),
+			[]brief.Change{brief.Text(key, w.length(mm))}, float64(lossWeight * part)}
 		if len(others) == 0 {
 			return one
 		}

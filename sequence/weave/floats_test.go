@@ -15,7 +15,9 @@ import (
 func walked(lines []string) weave.Floats {
 	stretch := func(line, of string) int {
 		most := 0
-		for _, part := range strings.FieldsFunc(line, func(r rune) bool { return string(r) != of }) {
+		for _, part := range strings.FieldsFunc(line, func(r rune) bool {
+			return string(r) != of
+		}) {
 			most = max(most, len(part))
 		}
 		return most
@@ -53,7 +55,8 @@ func TestFloatsAreThoseOfTheDrawdown(t *testing.T) {
 // Warp floats by hand: with the order P a P b an end that a pattern leaves
 // alone lies on one side for P, its tabby and P.
 func TestLongestFloatsOfTheTable(t *testing.T) {
-	assert.Equal(t, weave.Floats{WeftFace: 3, WeftBack: 3, WarpFace: 3, WarpBack: 3}, builtin(t, "halvdrall").LongestFloats())
+	assert.Equal(t, weave.Floats{WeftFace: 3, WeftBack: 3, WarpFace: 3, WarpBack: 3},
+		builtin(t, "halvdrall").LongestFloats())
 	assert.Equal(t, 3, builtin(t, "summer-and-winter").LongestFloats().Weft())
 	belt := builtin(t, "monks-belt").LongestFloats()
 	assert.Equal(t, weave.Unbounded, belt.Weft())
@@ -86,7 +89,8 @@ func TestMostUnits(t *testing.T) {
 	assert.True(t, bound)
 	assert.Equal(t, 6, n)
 	for units := 1; units < 20; units++ {
-		f := belt.FloatsIn([]weave.Strip{{"B", 1}, {"A", units}, {"B", 1}}, 2, []weave.Strip{{"A", 2}, {"B", 2}})
+		f := belt.FloatsIn([]weave.Strip{{"B", 1}, {"A", units}, {"B", 1}}, 2,
+			[]weave.Strip{{"A", 2}, {"B", 2}})
 		assert.Equal(t, units > n, f.Weft() > 13, "%d units", units)
 	}
 	_, bound = builtin(t, "halvdrall").MostUnits("A", 3)

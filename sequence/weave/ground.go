@@ -10,10 +10,12 @@ func (s *Structure) checkTabby() error {
 	a, b := s.Tabby[0], s.Tabby[1]
 	var errs []error
 	if both := a & b; both != 0 {
-		errs = append(errs, fmt.Errorf("tabby a and tabby b both cover shafts %v: leave each in one of them", both))
+		errs = append(errs,
+			fmt.Errorf("tabby a and tabby b both cover shafts %v: leave each in one of them", both))
 	}
 	if neither := s.all() &^ (a | b); neither != 0 {
-		errs = append(errs, fmt.Errorf("neither tabby covers shafts %v: put each into one of them", neither))
+		errs = append(errs, fmt.Errorf("neither tabby covers shafts %v: put each into one of them",
+			neither))
 	}
 	return errors.Join(errs...)
 }
@@ -24,7 +26,8 @@ func (s *Structure) checkJoins() error {
 	for _, left := range s.Blocks {
 		for i := 1; i < len(left.Unit); i++ {
 			if !s.alternate(left.Unit[i-1], left.Unit[i]) {
-				return fmt.Errorf("no plain weave in the unit of block %s: ends %d and %d, on shafts %d and %d, lie in the same tabby",
+				return fmt.Errorf("no plain weave in the unit of block %s: ends %d and %d, on "+
+					"shafts %d and %d, lie in the same tabby",
 					left.Letter, i, i+1, left.Unit[i-1], left.Unit[i])
 			}
 		}
@@ -33,8 +36,10 @@ func (s *Structure) checkJoins() error {
 		for _, right := range s.Blocks {
 			last, first := left.Unit[len(left.Unit)-1], right.Unit[0]
 			if !s.alternate(last, first) {
-				return fmt.Errorf("no plain weave where a unit of block %s joins one of block %s: its last end, on shaft %d, "+
-					"and the next, on shaft %d, lie in the same tabby", left.Letter, right.Letter, last, first)
+				return fmt.Errorf("no plain weave where a unit of block %s joins one of block "+
+					"%s: its last end, on shaft %d, "+
+					"and the next, on shaft %d, lie in the same tabby", left.Letter, right.Letter,
+					last, first)
 			}
 		}
 	}
@@ -43,7 +48,8 @@ func (s *Structure) checkJoins() error {
 
 // alternate tells whether two neighbouring ends make plain weave.
 func (s *Structure) alternate(shaft, next int) bool {
-	return s.Tabby[0].Covers(shaft) != s.Tabby[0].Covers(next) && s.Tabby[1].Covers(shaft) != s.Tabby[1].Covers(next)
+	return s.Tabby[0].Covers(shaft) != s.Tabby[0].Covers(next) &&
+		s.Tabby[1].Covers(shaft) != s.Tabby[1].Covers(next)
 }
 
 // checkOrder checks that the picks left without the pattern alternate tabby a
@@ -56,16 +62,19 @@ func (s *Structure) checkOrder() error {
 			continue
 		}
 		if p.Index != n%2 {
-			return fmt.Errorf("pick %d of the order is tabby %s: without the pattern picks the ground must go a b a b, so write %s here",
+			return fmt.Errorf("pick %d of the order is tabby %s: without the pattern picks the "+
+				"ground must go a b a b, so write %s here",
 				i+1, tabbyNames[p.Index], tabbyNames[n%2])
 		}
 		n++
 	}
 	switch {
 	case n == 0:
-		return errors.New("the order has no ground picks: let tabby a and b alternate between the pattern picks")
+		return errors.New("the order has no ground picks: let tabby a and b alternate between " +
+			"the pattern picks")
 	case n%2 == 1:
-		return fmt.Errorf("the order has %d ground picks: end it on tabby b, so that the next unit can begin with a", n)
+		return fmt.Errorf("the order has %d ground picks: end it on tabby b, so that the next "+
+			"unit can begin with a", n)
 	}
 	return nil
 }
@@ -97,7 +106,8 @@ func tied(woven string, shaft int, end []bool) error {
 	if end[0] {
 		lies = "below"
 	}
-	return fmt.Errorf("the ends of shaft %d are not tied down: while block %s is woven they lie %s every pick; put them into a shed",
+	return fmt.Errorf("the ends of shaft %d are not tied down: while block %s is woven they lie "+
+		"%s every pick; put them into a shed",
 		shaft, woven, lies)
 }
 
@@ -111,8 +121,11 @@ func (s *Structure) checkCover() error {
 			own, _ := covered(s, woven, woven)
 			other, _ := covered(s, woven, lies)
 			if i != j && other >= own {
-				errs = append(errs, fmt.Errorf("the pattern sheds of block %s cover %d crossings of block %s and %d of its own unit: "+
-					"they must cover their own block most", woven.Letter, other, lies.Letter, own))
+				errs = append(errs,
+					fmt.Errorf("the pattern sheds of block %s cover %d crossings of block %s and "+
+						"%d of its own unit: "+
+						"they must cover their own block most", woven.Letter, other,
+						lies.Letter, own))
 			}
 		}
 	}

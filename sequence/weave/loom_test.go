@@ -15,7 +15,8 @@ func TestHalvdrallTakesFourShaftsAndFourTreadles(t *testing.T) {
 	s := builtin(t, "halvdrall")
 	assert.Equal(t, 4, s.Shafts)
 	assert.Equal(t, []weave.Treadle{
-		{"a", weave.ShedOf(1, 3)}, {"b", weave.ShedOf(2, 4)}, {"A", weave.ShedOf(1, 2)}, {"B", weave.ShedOf(3, 4)},
+		{"a", weave.ShedOf(1, 3)}, {"b", weave.ShedOf(2, 4)}, {"A", weave.ShedOf(1, 2)},
+		{"B", weave.ShedOf(3, 4)},
 	}, s.Treadles(s.Picks(4, units("ABA"))))
 }
 
@@ -82,7 +83,8 @@ func TestPatternWeftMissesTheEdge(t *testing.T) {
 // sides, so the turn catches the edge; the turns within each block do not.
 func TestATurnBetweenBlocksCatchesTheEdge(t *testing.T) {
 	s := builtin(t, "halvdrall")
-	left, right := weave.SelvedgeMisses(s.Threading(units("A")), s.Picks(0, []weave.Strip{{"A", 1}, {"B", 1}}), true)
+	left, right := weave.SelvedgeMisses(s.Threading(units("A")),
+		s.Picks(0, []weave.Strip{{"A", 1}, {"B", 1}}), true)
 	assert.Equal(t, weave.Miss{Ends: 2, Turns: 2, Of: 2}, left)
 	assert.Equal(t, weave.Miss{Ends: 0, Turns: 0, Of: 1}, right)
 }
@@ -92,7 +94,8 @@ func TestATurnBetweenBlocksCatchesTheEdge(t *testing.T) {
 // 2: that one holds the weft and the last is missed.
 func TestSummerAndWinterMissesOneEndAtOneSide(t *testing.T) {
 	s := builtin(t, "summer-and-winter")
-	left, right := weave.SelvedgeMisses(s.Threading(units("AA")), s.Picks(2, []weave.Strip{{"A", 3}}), true)
+	left, right := weave.SelvedgeMisses(s.Threading(units("AA")),
+		s.Picks(2, []weave.Strip{{"A", 3}}), true)
 	assert.Equal(t, weave.Miss{Ends: 0, Turns: 0, Of: 3}, left)
 	assert.Equal(t, weave.Miss{Ends: 1, Turns: 2, Of: 2}, right)
 }

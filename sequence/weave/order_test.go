@@ -13,7 +13,8 @@ import (
 func TestValidateOrder(t *testing.T) {
 	s, ok := Lookup("summer-and-winter")
 	require.True(t, ok)
-	for _, text := range []string{"P1 a P1 b", "P2 a P2 b", "P1 a P2 b P2 a P1 b", "P2 a P1 b P1 a P2 b"} {
+	for _, text := range []string{"P1 a P1 b", "P2 a P2 b", "P1 a P2 b P2 a P1 b",
+		"P2 a P1 b P1 a P2 b"} {
 		order, err := ParseOrder(text)
 		require.NoError(t, err)
 		assert.NoError(t, s.ValidateOrder(order), text)
@@ -27,8 +28,9 @@ func TestValidateOrder(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"a b":      "the order has no pattern pick: write P where the pattern shuttle goes",
-		"P1 a":     "the order has 1 ground picks: end it on tabby b, so that the next unit can begin with a",
+		"a b": "the order has no pattern pick: write P where the pattern shuttle goes",
+		"P1 a": "the order has 1 ground picks: end it on tabby b, so that the next unit can " +
+			"begin with a",
 		"P3 a b":   "wants pattern shed 3, and block A has 2",
 		"P1 b P a": "the ground must go a b a b",
 	} {

@@ -18,7 +18,8 @@ type Structure struct {
 type Block struct {
 	Letter string `json:"letter"` // "A", "B", ...
 	Unit   []int  `json:"unit"`   // the shaft of each end of one threading unit, left to right
-	Sheds  []Shed `json:"sheds"`  // the pattern sheds that cover this block, taken in turn (one or more)
+	// the pattern sheds that cover this block, taken in turn (one or more)
+	Sheds []Shed `json:"sheds"`
 }
 
 // Shed is the set of shafts the weft covers: bit s-1 for shaft s.
@@ -29,5 +30,6 @@ type Shed uint32
 // pattern picks take the sheds of the block that is woven, by their number.
 type Pick struct {
 	Pattern bool `json:"pattern"`
-	Index   int  `json:"index"` // for ground: 0 = tabby a, 1 = tabby b; for pattern: which of Block.Sheds
+	// for ground: 0 = tabby a, 1 = tabby b; for pattern: which of Block.Sheds
+	Index int `json:"index"`
 }

@@ -40,7 +40,8 @@ func (s *Structure) valid(all bool) error {
 	if err := s.checkParts(all); err != nil {
 		return err
 	}
-	return errors.Join(s.checkTabby(), s.checkJoins(), s.checkOrder(), s.checkTies(), s.checkCover())
+	return errors.Join(s.checkTabby(), s.checkJoins(), s.checkOrder(), s.checkTies(),
+		s.checkCover())
 }
 
 // checkParts checks that everything refers to something that is there, which
@@ -55,7 +56,9 @@ func (s *Structure) checkParts(all bool) error {
 	errs := []error{s.checkSize(len(s.Order), "the order", "picks")}
 	for i, b := range s.Blocks {
 		if want := string(rune('A' + i)); b.Letter != want {
-			errs = append(errs, fmt.Errorf("block %d is called %q: call it %q, blocks are lettered in order", i+1, b.Letter, want))
+			errs = append(errs,
+				fmt.Errorf("block %d is called %q: call it %q, blocks are lettered in order", i+1,
+					b.Letter, want))
 		}
 		errs = append(errs, s.checkUnit(b), s.checkSheds(b, all))
 	}
@@ -80,13 +83,15 @@ func (s *Structure) checkSize(n int, what, of string) error {
 func (s *Structure) checkUnit(b Block) error {
 	errs := []error{s.checkSize(len(b.Unit), "the unit of block "+b.Letter, "ends")}
 	if want := len(s.Blocks[0].Unit); len(b.Unit) != want {
-		errs = append(errs, fmt.Errorf("the unit of block %s has %d ends and that of block %s %d: make them alike",
-			b.Letter, len(b.Unit), s.Blocks[0].Letter, want))
+		errs = append(errs,
+			fmt.Errorf("the unit of block %s has %d ends and that of block %s %d: make them alike",
+				b.Letter, len(b.Unit), s.Blocks[0].Letter, want))
 	}
 	for i, shaft := range b.Unit {
 		if shaft < 1 || shaft > s.Shafts {
-			errs = append(errs, fmt.Errorf("the unit of block %s puts end %d on shaft %d: there are shafts 1 to %d",
-				b.Letter, i+1, shaft, s.Shafts))
+			errs = append(errs,
+				fmt.Errorf("the unit of block %s puts end %d on shaft %d: there are shafts 1 to %d",
+					b.Letter, i+1, shaft, s.Shafts))
 		}
 	}
 	return errors.Join(errs...)
@@ -96,13 +101,16 @@ func (s *Structure) checkUnit(b Block) error {
 // must use.
 func (s *Structure) checkSheds(b Block, all bool) error {
 	if len(b.Sheds) == 0 {
-		return fmt.Errorf("block %s has no pattern shed: write the shafts the weft covers", b.Letter)
+		return fmt.Errorf("block %s has no pattern shed: write the shafts the weft covers",
+			b.Letter)
 	}
 	var errs []error
 	for i, shed := range b.Sheds {
 		errs = append(errs, s.checkShed("pattern shed "+b.shedName(i), shed))
 		if all && !slices.Contains(s.Order, Pick{Pattern: true, Index: i}) {
-			errs = append(errs, fmt.Errorf("no pick of the order uses pattern shed %s: drop the shed or add a pick P%d", b.shedName(i), i+1))
+			errs = append(errs,
+				fmt.Errorf("no pick of the order uses pattern shed %s: drop the shed or add "+
+					"a pick P%d", b.shedName(i), i+1))
 		}
 	}
 	return errors.Join(errs...)
@@ -113,9 +121,11 @@ func (s *Structure) checkShed(what string, shed Shed) error {
 	case shed&^s.all() != 0:
 		return fmt.Errorf("%s covers shafts %v: there are shafts 1 to %d", what, shed, s.Shafts)
 	case shed == 0:
-		return fmt.Errorf("%s covers no shaft, so the weft would only lie behind: name the shafts it covers", what)
+		return fmt.Errorf("%s covers no shaft, so the weft would only lie behind: name the "+
+			"shafts it covers", what)
 	case shed == s.all():
-		return fmt.Errorf("%s covers every shaft, so the weft would only lie in front: leave some out", what)
+		return fmt.Errorf("%s covers every shaft, so the weft would only lie in front: "+
+			"leave some out", what)
 	}
 	return nil
 }
@@ -123,13 +133,15 @@ func (s *Structure) checkShed(what string, shed Shed) error {
 func (s *Structure) checkPick(i int, p Pick) error {
 	if !p.Pattern {
 		if p.Index != 0 && p.Index != 1 {
-			return fmt.Errorf("pick %d of the order is ground with tabby %d: there are a (0) and b (1)", i+1, p.Index)
+			return fmt.Errorf("pick %d of the order is ground with tabby %d: there are a (0) "+
+				"and b (1)", i+1, p.Index)
 		}
 		return nil
 	}
 	for _, b := range s.Blocks {
 		if p.Index < 0 || p.Index >= len(b.Sheds) {
-			return fmt.Errorf("pick %d of the order wants pattern shed %d, and block %s has %d: give every block that many sheds",
+			return fmt.Errorf("pick %d of the order wants pattern shed %d, and block %s has %d: "+
+				"give every block that many sheds",
 				i+1, p.Index+1, b.Letter, len(b.Sheds))
 		}
 	}

@@ -81,7 +81,8 @@ func TestNames(t *testing.T) {
 
 func TestLookupGivesACopy(t *testing.T) {
 	mine := builtin(t, "halvdrall")
-	mine.Blocks[0].Unit[0], mine.Blocks[1].Sheds[0], mine.Order[0].Index, mine.Blocks[0].Letter = 9, 9, 9, "Z"
+	mine.Blocks[0].Unit[0], mine.Blocks[1].Sheds[0], mine.Order[0].Index, mine.Blocks[0].Letter = 9,
+		9, 9, "Z"
 	assert.NoError(t, builtin(t, "halvdrall").Validate())
 }
 
@@ -102,7 +103,8 @@ func TestSummerAndWinterDrawing(t *testing.T) {
 }
 
 func TestCounts(t *testing.T) {
-	for name, ends := range map[string]int{"halvdrall": 4, "summer-and-winter": 4, "monks-belt": 2} {
+	for name, ends := range map[string]int{"halvdrall": 4, "summer-and-winter": 4,
+		"monks-belt": 2} {
 		s := builtin(t, name)
 		assert.Equal(t, ends, s.UnitEnds(), name)
 		assert.Equal(t, 2, s.PatternPicks(), name)
@@ -136,7 +138,8 @@ func TestPicksOfAPiece(t *testing.T) {
 	s := builtin(t, "halvdrall")
 	a, b := weave.Woven{Shed: s.Tabby[0]}, weave.Woven{Shed: s.Tabby[1]}
 	pb := weave.Woven{Pattern: true, Shed: weave.ShedOf(3, 4)}
-	assert.Equal(t, []weave.Woven{a, b, a, b, pb, a, pb, b, a, b, a, b}, s.Picks(4, []weave.Strip{{"B", 1}})[:12])
+	assert.Equal(t, []weave.Woven{a, b, a, b, pb, a, pb, b, a, b, a, b},
+		s.Picks(4, []weave.Strip{{"B", 1}})[:12])
 	assert.Equal(t, []weave.Woven{a, b, a, b, a, b}, s.Picks(2, []weave.Strip{{"", 1}}))
 	assert.Len(t, s.Picks(6, []weave.Strip{{"A", 3}, {"", 2}}), 6+3*4+2*2+6)
 }
@@ -226,9 +229,12 @@ func TestShedAsJSON(t *testing.T) {
 	}
 
 	var shed weave.Shed
-	assert.ErrorContains(t, json.Unmarshal([]byte(`[0]`), &shed), "shaft 0 of a shed: write 1 to 32")
-	assert.ErrorContains(t, json.Unmarshal([]byte(`[33]`), &shed), "shaft 33 of a shed: write 1 to 32")
-	assert.ErrorContains(t, json.Unmarshal([]byte(`"1+2"`), &shed), "a shed is a list of shafts, as in [1, 2]")
+	assert.ErrorContains(t, json.Unmarshal([]byte(`[0]`), &shed),
+		"shaft 0 of a shed: write 1 to 32")
+	assert.ErrorContains(t, json.Unmarshal([]byte(`[33]`), &shed),
+		"shaft 33 of a shed: write 1 to 32")
+	assert.ErrorContains(t, json.Unmarshal([]byte(`"1+2"`), &shed),
+		"a shed is a list of shafts, as in [1, 2]")
 }
 
 func TestShedAsText(t *testing.T) {

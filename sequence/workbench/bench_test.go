@@ -56,15 +56,18 @@ func TestUndoGoesBackByteForByte(t *testing.T) {
 	start := strings.ReplaceAll(string(brief.Default()), "\n", "\r\n")
 	b := open(t, start)
 	steps := []Op{
-		{Do: "colour.hex", Colour: "oat", Value: "#ffeecc"}, {Do: "keep", Strip: Warp}, {Do: "piece.copy", Strip: 2},
-		{Do: "edge", Strip: 5, Run: 0, To: 3}, {Do: "piece.drop", Strip: 0}, {Do: "setting", Key: "set.width", Value: "50 cm"},
+		{Do: "colour.hex", Colour: "oat", Value: "#ffeecc"}, {Do: "keep", Strip: Warp},
+		{Do: "piece.copy", Strip: 2},
+		{Do: "edge", Strip: 5, Run: 0, To: 3}, {Do: "piece.drop", Strip: 0},
+		{Do: "setting", Key: "set.width", Value: "50 cm"},
 	}
 	texts := []string{start}
 	for _, op := range steps {
 		do(t, b, op)
 		agrees(t, b)
 		texts = append(texts, string(b.Text()))
-		assert.NotContains(t, strings.ReplaceAll(string(b.Text()), "\r\n", ""), "\n", "line ends stay as they were: %v", op)
+		assert.NotContains(t, strings.ReplaceAll(string(b.Text()), "\r\n", ""), "\n",
+			"line ends stay as they were: %v", op)
 	}
 	t.Run("back to the beginning", func(t *testing.T) {
 		for i := len(steps) - 1; i >= 0; i-- {
@@ -93,14 +96,25 @@ func TestUndoGoesBackByteForByte(t *testing.T) {
 func TestARefusalChangesNothing(t *testing.T) {
 	b := open(t, string(brief.Default()))
 	for _, op := range []Op{
-		{Do: "fly"}, {Do: "colour.hex", Colour: "oat", Value: "red"}, {Do: "colour.hex", Colour: "nobody", Value: "#ffffff"},
-		{Do: "colour.name", Colour: "oat", Value: " "}, {Do: "colour.name", Colour: "oat", Value: "damson"}, {Do: "colour.stock", Colour: "oat", Value: "plenty"},
-		{Do: "setting", Key: "set.width", Value: "46"}, {Do: "setting", Key: "shelf", Value: "../../etc/passwd"}, {Do: "setting", Key: "set.pieces", Value: "0"},
-		{Do: "edge", Strip: Warp, Run: 99, To: 1}, {Do: "edge", Strip: 77, To: 1}, {Do: "units", Strip: 0, Run: 0, To: 0},
-		{Do: "out", Strip: 4, Colour: "sloe"}, {Do: "part", Strip: 0, Key: "shelf", Colour: "oat"}, {Do: "loose", Strip: 0},
-		{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "even", "stripes": "1]\nevil = 1"}}, {Do: "in", Strip: 5, Colour: "barley"},
-		{Do: "piece.move", Strip: 0, To: 6}, {Do: "colour.drop", Colour: "oat"}, {Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "even", "stripes": "500"}},
-		{Do: "reblock", Strip: Warp, Run: 0, Value: "plain"}, {Do: "reblock", Strip: 0, Run: 0, Value: "Z"}, {Do: "order", Strip: 0, Value: "chaos"},
+		{Do: "fly"}, {Do: "colour.hex", Colour: "oat", Value: "red"},
+		{Do: "colour.hex", Colour: "nobody", Value: "#ffffff"},
+		{Do: "colour.name", Colour: "oat", Value: " "},
+		{Do: "colour.name", Colour: "oat", Value: "damson"},
+		{Do: "colour.stock", Colour: "oat", Value: "plenty"},
+		{Do: "setting", Key: "set.width", Value: "46"},
+		{Do: "setting", Key: "shelf", Value: "../../etc/passwd"},
+		{Do: "setting", Key: "set.pieces", Value: "0"},
+		{Do: "edge", Strip: Warp, Run: 99, To: 1}, {Do: "edge", Strip: 77, To: 1},
+		{Do: "units", Strip: 0, Run: 0, To: 0},
+		{Do: "out", Strip: 4, Colour: "sloe"}, {Do: "part", Strip: 0, Key: "shelf", Colour: "oat"},
+		{Do: "loose", Strip: 0},
+		{Do: "rhythm", Strip: 0,
+			Rhythm: map[string]string{"kind": "even", "stripes": "1]\nevil = 1"}},
+		{Do: "in", Strip: 5, Colour: "barley"},
+		{Do: "piece.move", Strip: 0, To: 6}, {Do: "colour.drop", Colour: "oat"},
+		{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "even", "stripes": "500"}},
+		{Do: "reblock", Strip: Warp, Run: 0, Value: "plain"},
+		{Do: "reblock", Strip: 0, Run: 0, Value: "Z"}, {Do: "order", Strip: 0, Value: "chaos"},
 	} {
 		before := b.Edition()
 		_, err := b.Do(context.Background(), op)
@@ -241,7 +255,8 @@ func BenchmarkView(b *testing.B) {
 
 // BenchmarkOthers is a row of whole sets of twelve where there are 10 000 candidates.
 func BenchmarkOthers(b *testing.B) {
-	w := open(b, strings.Replace(string(brief.Default()), "pieces    = 6", "pieces    = 12", 1)+"\n[vary]\ncandidates = 10_000\n")
+	w := open(b, strings.Replace(string(brief.Default()), "pieces    = 6", "pieces    = 12", 1)+
+		"\n[vary]\ncandidates = 10_000\n")
 	do(b, w, Op{Do: "edge", Strip: Warp, To: 1})
 	for b.Loop() {
 		_, err := w.Others(context.Background(), Asking{Strip: Weft, Unlike: true, Count: 6})

@@ -28,7 +28,9 @@ func (v version) open() (all []int) {
 
 // choosable tells whether the program chose any piece, written out since or not.
 func (b *Bench) choosable() bool {
-	return slices.ContainsFunc(b.brief.Pieces, func(p brief.Piece) bool { return p.Open || p.Chosen })
+	return slices.ContainsFunc(b.brief.Pieces, func(p brief.Piece) bool {
+		return p.Open || p.Chosen
+	})
 }
 
 // leaveChosen leaves the pieces that the program chose to it again.

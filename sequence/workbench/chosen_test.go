@@ -36,9 +36,13 @@ func pieceLooks(b *Bench, but int) (all []string) {
 
 // pieceEdits are operations on one piece.
 func pieceEdits(b *Bench, piece int) []Op {
-	all := []Op{{Do: "edge", Run: 0, To: 2}, {Do: "edge", Run: 0, To: -1}, {Do: "swap"}, {Do: "split"}, {Do: "drop"}, {Do: "turn"}, {Do: "mirror"}, {Do: "keep"},
-		{Do: "recolour", Colour: "oat"}, {Do: "reblock", Value: "plain"}, {Do: "units", To: 90}, {Do: "part", Key: "hem", Colour: "rosehip"},
-		{Do: "part", Key: "ground", Colour: "barley"}, {Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}}, {Do: "piece.name", Value: "hers"},
+	all := []Op{{Do: "edge", Run: 0, To: 2}, {Do: "edge", Run: 0, To: -1}, {Do: "swap"},
+		{Do: "split"}, {Do: "drop"}, {Do: "turn"}, {Do: "mirror"}, {Do: "keep"},
+		{Do: "recolour", Colour: "oat"}, {Do: "reblock", Value: "plain"}, {Do: "units", To: 90},
+		{Do: "part", Key: "hem", Colour: "rosehip"},
+		{Do: "part", Key: "ground", Colour: "barley"},
+		{Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}},
+		{Do: "piece.name", Value: "hers"},
 		{Do: "piece.copy"}, {Do: "piece.drop"}, {Do: "piece.open"}, {Do: "piece.move", To: 0}}
 	for i := range all {
 		all[i].Strip = piece
@@ -52,7 +56,8 @@ func TestAnEditChangesNothingElse(t *testing.T) {
 	for piece := range from.plan.Pieces {
 		for _, op := range pieceEdits(from, piece) {
 			b := from.Copy()
-			if _, err := b.Do(context.Background(), op); err != nil || b.Edition() == from.Edition() {
+			if _, err := b.Do(context.Background(), op); err != nil ||
+				b.Edition() == from.Edition() {
 				continue // it can't be done, or is so already
 			}
 			t.Run(fmt.Sprintf("%s %d", op.Do, piece), func(t *testing.T) {
@@ -80,9 +85,14 @@ func TestAnEditChangesNothingElse(t *testing.T) {
 // Nor does what is about no piece change what the program chose.
 func TestOtherEditsChangeNoChoice(t *testing.T) {
 	for _, op := range []Op{
-		{Do: "edge", Strip: Warp, Run: 0, To: 3}, {Do: "colour.hex", Colour: "leaf shade", Value: "#e0d8c0"}, {Do: "part", Strip: Weft, Key: "ground", Colour: "barley"},
-		{Do: "setting", Key: "set.length", Value: "52 cm"}, {Do: "setting", Key: "set.pieces", Value: "7"}, {Do: "setting", Key: "set.pieces", Value: "5"},
-		{Do: "colour.name", Colour: "damson", Value: "dusk"}, {Do: "in", Strip: Weft, Colour: "sloe"}, {Do: "colour.stock", Colour: "sloe", Value: "3 m"},
+		{Do: "edge", Strip: Warp, Run: 0, To: 3},
+		{Do: "colour.hex", Colour: "leaf shade", Value: "#e0d8c0"},
+		{Do: "part", Strip: Weft, Key: "ground", Colour: "barley"},
+		{Do: "setting", Key: "set.length", Value: "52 cm"},
+		{Do: "setting", Key: "set.pieces", Value: "7"},
+		{Do: "setting", Key: "set.pieces", Value: "5"},
+		{Do: "colour.name", Colour: "damson", Value: "dusk"},
+		{Do: "in", Strip: Weft, Colour: "sloe"}, {Do: "colour.stock", Colour: "sloe", Value: "3 m"},
 	} {
 		t.Run(op.Do+op.Key, func(t *testing.T) {
 			from := chosenSet(t)
@@ -92,7 +102,8 @@ func TestOtherEditsChangeNoChoice(t *testing.T) {
 				was, is := pieceRuns(from.plan, i), pieceRuns(b.plan, i)
 				require.Equal(t, len(was), len(is))
 				for j := range was {
-					renamed := strings.Replace(was[j].colour, "damson", b.brief.Colours[from.index("damson")].Name, 1)
+					renamed := strings.Replace(was[j].colour, "damson",
+						b.brief.Colours[from.index("damson")].Name, 1)
 					assert.Equal(t, was[j].block+renamed, is[j].block+is[j].colour)
 				}
 				if op.Key != "set.length" {
@@ -150,7 +161,8 @@ func TestWhatWasChosenIsChosenAnewWhenAsked(t *testing.T) {
 func TestAChosenPieceHasNoRule(t *testing.T) {
 	b := chosenSet(t)
 	before := string(b.Text())
-	for _, op := range []Op{{Do: "in", Colour: "rosehip"}, {Do: "out", Colour: "damson"}, {Do: "order", Value: "graded"}, {Do: "first", Value: "B"}, {Do: "another"}} {
+	for _, op := range []Op{{Do: "in", Colour: "rosehip"}, {Do: "out", Colour: "damson"},
+		{Do: "order", Value: "graded"}, {Do: "first", Value: "B"}, {Do: "another"}} {
 		op.Strip = 3
 		_, err := b.Do(context.Background(), op)
 		assert.ErrorContains(t, err, "is chosen by the program")
@@ -167,7 +179,8 @@ func TestWhatIsChosenKeepsItsGround(t *testing.T) {
 		assert.Equal(t, before.Pieces[2+i].Runs, p.Runs, p.Name)
 		assert.Equal(t, before.Pieces[2+i].Hem, p.Hem)
 	}
-	assert.NotEqual(t, before.Pieces[0].Runs, b.plan.Pieces[0].Runs, "those that go by [weft] follow it")
+	assert.NotEqual(t, before.Pieces[0].Runs, b.plan.Pieces[0].Runs,
+		"those that go by [weft] follow it")
 }
 
 // The steps of one gesture are one.
@@ -225,16 +238,19 @@ func TestHeldPiecesAreScaled(t *testing.T) {
 
 // Held runs can be let go of, and changed by hand, as any others can.
 func TestWorkOnHeldPieces(t *testing.T) {
-	held := strings.Replace(string(brief.Default()), "runs = [\"A 30 damson\"", "hold = true\nruns = [\"A 30 damson\"", 1)
+	held := strings.Replace(string(brief.Default()), "runs = [\"A 30 damson\"",
+		"hold = true\nruns = [\"A 30 damson\"", 1)
 	require.NotEqual(t, string(brief.Default()), held)
 	t.Run("a rhythm takes their place", func(t *testing.T) {
 		b := open(t, held)
-		do(t, b, Op{Do: "rhythm", Strip: 5, Rhythm: map[string]string{"kind": "even", "stripes": "5"}})
+		do(t, b, Op{Do: "rhythm", Strip: 5,
+			Rhythm: map[string]string{"kind": "even", "stripes": "5"}})
 		assert.Len(t, b.plan.Pieces[5].Runs, 5)
 		agrees(t, b)
 	})
 	t.Run("let loose", func(t *testing.T) {
-		b := open(t, strings.Replace(held, "[[piece]]\nname = \"last apples\"", "[[piece]]\nrhythm = { kind = \"even\", stripes = 3 }\nname = \"last apples\"", 1))
+		b := open(t, strings.Replace(held, "[[piece]]\nname = \"last apples\"",
+			"[[piece]]\nrhythm = { kind = \"even\", stripes = 3 }\nname = \"last apples\"", 1))
 		do(t, b, Op{Do: "loose", Strip: 5})
 		assert.Len(t, b.plan.Pieces[5].Runs, 3)
 		agrees(t, b)

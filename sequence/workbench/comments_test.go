@@ -122,8 +122,10 @@ colours = [
 			b := open(t, handWritten(t))
 			do(t, b, one.op)
 			text := string(b.Text())
-			from := strings.Index(text, []string{`name = "by hand"`, `name = "by rule"`}[one.op.Strip])
-			assert.Equal(t, one.want, text[from:min(len(text), from+len(one.want))], "%s", text[from:from+300])
+			from := strings.Index(text,
+				[]string{`name = "by hand"`, `name = "by rule"`}[one.op.Strip])
+			assert.Equal(t, one.want, text[from:min(len(text), from+len(one.want))], "%s",
+				text[from:from+300])
 			_, err := b.Undo(context.Background())
 			require.NoError(t, err)
 			assert.Equal(t, handWritten(t), string(b.Text()))
@@ -136,11 +138,19 @@ func TestNoOperationOnAStripLosesAComment(t *testing.T) {
 	text := handWritten(t)
 	all := regexp.MustCompile(`# .*`).FindAllString(text, -1)
 	for _, op := range []Op{
-		{Do: "turn"}, {Do: "mirror"}, {Do: "swap", Run: 0}, {Do: "swap", Run: 1}, {Do: "split", Run: 1}, {Do: "split", Run: 2}, {Do: "drop", Run: 0}, {Do: "drop", Run: 1}, {Do: "drop", Run: 2},
-		{Do: "edge", Run: 0, To: -3}, {Do: "units", Run: 2, To: 5}, {Do: "recolour", Run: 0, Colour: "sloe"}, {Do: "reblock", Run: 1, Value: "A"}, {Do: "reblock", Run: 0, Value: "plain"},
-		{Do: "keep"}, {Do: "loose"}, {Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}}, {Do: "part", Key: "ground", Colour: "barley"},
-		{Do: "in", Strip: 1, Colour: "sloe"}, {Do: "out", Strip: 1, Colour: "damson"}, {Do: "out", Strip: 1, Colour: "rosehip"}, {Do: "out", Strip: 1, Colour: "leaf shade"},
-		{Do: "order", Strip: 1, Value: "shares"}, {Do: "keep", Strip: 1}, {Do: "turn", Strip: 1}, {Do: "rhythm", Strip: 1, Rhythm: map[string]string{"kind": "even", "stripes": "7"}},
+		{Do: "turn"}, {Do: "mirror"}, {Do: "swap", Run: 0}, {Do: "swap", Run: 1},
+		{Do: "split", Run: 1}, {Do: "split", Run: 2}, {Do: "drop", Run: 0}, {Do: "drop", Run: 1},
+		{Do: "drop", Run: 2},
+		{Do: "edge", Run: 0, To: -3}, {Do: "units", Run: 2, To: 5},
+		{Do: "recolour", Run: 0, Colour: "sloe"}, {Do: "reblock", Run: 1, Value: "A"},
+		{Do: "reblock", Run: 0, Value: "plain"},
+		{Do: "keep"}, {Do: "loose"},
+		{Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}},
+		{Do: "part", Key: "ground", Colour: "barley"},
+		{Do: "in", Strip: 1, Colour: "sloe"}, {Do: "out", Strip: 1, Colour: "damson"},
+		{Do: "out", Strip: 1, Colour: "rosehip"}, {Do: "out", Strip: 1, Colour: "leaf shade"},
+		{Do: "order", Strip: 1, Value: "shares"}, {Do: "keep", Strip: 1}, {Do: "turn", Strip: 1},
+		{Do: "rhythm", Strip: 1, Rhythm: map[string]string{"kind": "even", "stripes": "7"}},
 	} {
 		b := open(t, text)
 		do(t, b, op)
@@ -148,6 +158,7 @@ func TestNoOperationOnAStripLosesAComment(t *testing.T) {
 		for _, c := range all {
 			assert.Contains(t, string(b.Text()), c, "%+v", op)
 		}
-		assert.Equal(t, len(all), len(regexp.MustCompile(`# .*`).FindAllString(string(b.Text()), -1)), "%+v", op)
+		assert.Equal(t, len(all),
+			len(regexp.MustCompile(`# .*`).FindAllString(string(b.Text()), -1)), "%+v", op)
 	}
 }

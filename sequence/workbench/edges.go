@@ -16,7 +16,8 @@ var runOps = []Operation{
 	{"recolour", "strip, run, colour", (*draft).runColour, false},
 	{"reblock", "strip, run, value (a block, or plain)", (*draft).runBlock, false},
 	{"split", "strip, run, colour (of the new run; \"\" for the same)", (*draft).split, false},
-	{"share", "strip, value (a block), to (its part of all blocks, in hundredths)", (*draft).share, false},
+	{"share", "strip, value (a block), to (its part of all blocks, in hundredths)", (*draft).share,
+		false},
 	{"drop", "strip, run", (*draft).dropRun, false},
 	{"turn", "strip", (*draft).turn, false},
 	{"mirror", "strip", (*draft).mirror, false},
@@ -25,7 +26,8 @@ var runOps = []Operation{
 // keep writes a strip out as the runs it has, so that nothing changes it but
 // the weaver.
 func (d *draft) keep(op Op) (string, error) {
-	return fmt.Sprintf("%s is kept as it is", d.called(op.Strip)), d.reshape(op.Strip, func(all []run) ([]run, error) { return all, nil })
+	return fmt.Sprintf("%s is kept as it is", d.called(op.Strip)),
+		d.reshape(op.Strip, func(all []run) ([]run, error) { return all, nil })
 }
 
 // loose takes the runs away again, so that the rules hold.
@@ -210,7 +212,9 @@ func (d *draft) mirror(op Op) (string, error) {
 // grow or shrink alike, and so do those of the other blocks.
 func (d *draft) share(op Op) (string, error) {
 	what := fmt.Sprintf("%s: %s is %d %% of its blocks", d.called(op.Strip), op.Value, op.To)
-	return what, d.reshape(op.Strip, func(all []run) ([]run, error) { return shared(all, op.Value, op.To) })
+	return what, d.reshape(op.Strip, func(all []run) ([]run, error) {
+		return shared(all, op.Value, op.To)
+	})
 }
 
 func shared(all []run, block string, hundredths int) ([]run, error) {

@@ -56,12 +56,17 @@ func TestEditsOfAHeldPiece(t *testing.T) {
 		want string // at 10 cm, 40 units
 		half string // at 5 cm, 20 units
 	}{
-		{"edge", Op{Do: "edge", Run: 0, To: 2}, "A 12 slate, B 18 slate, A 10 slate", "A 7 slate, B 8 slate, A 5 slate"},
-		{"split", Op{Do: "split", Run: 1}, "A 10 slate, B 10 slate, B 10 slate, A 10 slate", "A 5 slate, B 5 slate, B 5 slate, A 5 slate"},
+		{"edge", Op{Do: "edge", Run: 0, To: 2}, "A 12 slate, B 18 slate, A 10 slate",
+			"A 7 slate, B 8 slate, A 5 slate"},
+		{"split", Op{Do: "split", Run: 1}, "A 10 slate, B 10 slate, B 10 slate, A 10 slate",
+			"A 5 slate, B 5 slate, B 5 slate, A 5 slate"},
 		{"drop", Op{Do: "drop", Run: 2}, "A 10 slate, B 30 slate", "A 5 slate, B 15 slate"},
-		{"reblock", Op{Do: "reblock", Run: 0, Value: "plain"}, "plain 10, B 20 slate, A 10 slate", "plain 5, B 10 slate, A 5 slate"},
-		{"units", Op{Do: "units", Run: 0, To: 14}, "A 14 slate, B 20 slate, A 10 slate", "A 14 slate, B 10 slate, A 5 slate"},
-		{"keep", Op{Do: "keep"}, "A 10 slate, B 20 slate, A 10 slate", "A 5 slate, B 10 slate, A 5 slate"},
+		{"reblock", Op{Do: "reblock", Run: 0, Value: "plain"}, "plain 10, B 20 slate, A 10 slate",
+			"plain 5, B 10 slate, A 5 slate"},
+		{"units", Op{Do: "units", Run: 0, To: 14}, "A 14 slate, B 20 slate, A 10 slate",
+			"A 14 slate, B 10 slate, A 5 slate"},
+		{"keep", Op{Do: "keep"}, "A 10 slate, B 20 slate, A 10 slate",
+			"A 5 slate, B 10 slate, A 5 slate"},
 	} {
 		for length, want := range map[string]string{"10 cm": c.want, "5 cm": c.half} {
 			t.Run(c.name+" "+length, func(t *testing.T) {

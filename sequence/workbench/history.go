@@ -29,10 +29,12 @@ func between(before, after []byte) step {
 		start++
 	}
 	end := 0
-	for end < len(before)-start && end < len(after)-start && before[len(before)-1-end] == after[len(after)-1-end] {
+	for end < len(before)-start && end < len(after)-start &&
+		before[len(before)-1-end] == after[len(after)-1-end] {
 		end++
 	}
-	return step{at: start, old: bytes.Clone(before[start : len(before)-end]), new: bytes.Clone(after[start : len(after)-end])}
+	return step{at: start, old: bytes.Clone(before[start : len(before)-end]),
+		new: bytes.Clone(after[start : len(after)-end])}
 }
 
 // add remembers a step and forgets what was undone. Steps of one gesture, such

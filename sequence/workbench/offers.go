@@ -26,7 +26,8 @@ func (b *Bench) Take(ctx context.Context, o *Offer) (string, error) {
 // Ways are the ways out of what the plan warns of: those about one colour, or of one
 // kind of trouble by its code, or with both empty all. Nearest says what came nearest
 // where there is none.
-func (b *Bench) Ways(ctx context.Context, code, about string) (all []*Offer, nearest string, err error) {
+func (b *Bench) Ways(ctx context.Context, code,
+	about string) (all []*Offer, nearest string, err error) {
 	read := func(text []byte) (*brief.Brief, error) { return brief.Parse(b.name, text, b.options) }
 	source := remedy.Source{Name: b.name, Text: b.Text(), Read: read}
 	fresh, err := read(b.Text())
@@ -38,7 +39,8 @@ func (b *Bench) Ways(ctx context.Context, code, about string) (all []*Offer, nea
 		return nil, "", err
 	}
 	meant := func(itsCode, itsAbout string) bool {
-		return itsCode == "" || (code == "" || code == itsCode) && (about == "" || about == itsAbout)
+		return itsCode == "" ||
+			(code == "" || code == itsCode) && (about == "" || about == itsAbout)
 	}
 	for _, r := range answer.Remedies {
 		if !meant(r.For, r.About) {
@@ -54,7 +56,9 @@ func (b *Bench) Ways(ctx context.Context, code, about string) (all []*Offer, nea
 		}
 		all = append(all, &Offer{r.What, r.Costs, v})
 	}
-	at := slices.IndexFunc(answer.Unmended, func(u remedy.Unmended) bool { return meant(u.Code, u.About) })
+	at := slices.IndexFunc(answer.Unmended, func(u remedy.Unmended) bool {
+		return meant(u.Code, u.About)
+	})
 	if at >= 0 {
 		nearest = answer.Unmended[at].Nearest
 	}

@@ -24,7 +24,8 @@ func TestOthers(t *testing.T) {
 		t.Run(fmt.Sprint(strip), func(t *testing.T) {
 			far := map[bool]float64{}
 			for _, unlike := range []bool{false, true} {
-				offers, err := b.Others(context.Background(), Asking{Strip: strip, Unlike: unlike, Count: 5})
+				offers, err := b.Others(context.Background(),
+					Asking{Strip: strip, Unlike: unlike, Count: 5})
 				require.NoError(t, err)
 				require.Len(t, offers, 5)
 				for i, o := range offers {
@@ -62,7 +63,8 @@ func TestOthersAsSaid(t *testing.T) {
 	b := open(t, string(brief.Default()))
 	said := plan.Steering{Kinds: []string{"graded"}, Fewest: 9, Most: 9}
 	for _, unlike := range []bool{false, true} {
-		offers, err := b.Others(context.Background(), Asking{Strip: 3, Unlike: unlike, Count: 4, Steering: said})
+		offers, err := b.Others(context.Background(),
+			Asking{Strip: 3, Unlike: unlike, Count: 4, Steering: said})
 		require.NoError(t, err)
 		require.NotEmpty(t, offers)
 		for _, o := range offers {

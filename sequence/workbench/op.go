@@ -6,15 +6,17 @@ import (
 
 // Op is one thing to do. Which fields count depends on Do; see [Operations].
 type Op struct {
-	Do      string            `json:"do"`
-	Strip   int               `json:"strip"`   // a piece from 0, [Warp], or [Weft] for what all pieces start from
-	Run     int               `json:"run"`     // a run of it from 0; of two neighbours the first
-	To      int               `json:"to"`      // where to, or by how much
-	Colour  string            `json:"colour"`  // the name of one
-	Key     string            `json:"key"`     // what is set
-	Value   string            `json:"value"`   // as typed
-	Rhythm  map[string]string `json:"rhythm"`  // kind, mirror, and the kind's parameters
-	Gesture string            `json:"gesture"` // steps of one gesture are one step to undo; "" for none
+	Do string `json:"do"`
+	// a piece from 0, [Warp], or [Weft] for what all pieces start from
+	Strip  int               `json:"strip"`
+	Run    int               `json:"run"`    // a run of it from 0; of two neighbours the first
+	To     int               `json:"to"`     // where to, or by how much
+	Colour string            `json:"colour"` // the name of one
+	Key    string            `json:"key"`    // what is set
+	Value  string            `json:"value"`  // as typed
+	Rhythm map[string]string `json:"rhythm"` // kind, mirror, and the kind's parameters
+	// steps of one gesture are one step to undo; "" for none
+	Gesture string `json:"gesture"`
 }
 
 // Operation is one of the things that can be done.

@@ -52,13 +52,28 @@ func TestRunsByHand(t *testing.T) {
 		op   Op
 		want func([]string) []string
 	}{
-		{"exchange the second run with the third", Op{Do: "swap", Run: 1}, func(w []string) []string { w[1], w[2] = w[2], w[1]; return w }},
-		{"one unit more", Op{Do: "units", Run: 0, To: 31}, func(w []string) []string { w[0] = "A 31 damson"; return w }},
-		{"another colour", Op{Do: "recolour", Run: 0, Colour: "rosehip"}, func(w []string) []string { w[0] = "A 31 rosehip"; return w }},
-		{"another block", Op{Do: "reblock", Run: 0, Value: "B"}, func(w []string) []string { w[0] = "B 31 rosehip"; return w }},
-		{"no block", Op{Do: "reblock", Run: 0, Value: "plain"}, func(w []string) []string { w[0] = "plain 31"; return w }},
-		{"in two", Op{Do: "split", Run: 0}, func(w []string) []string { return append([]string{"plain 16", "plain 15"}, w[1:]...) }},
-		{"one less", Op{Do: "drop", Run: 1}, func(w []string) []string { return append([]string{"plain 31"}, w[2:]...) }},
+		{"exchange the second run with the third", Op{Do: "swap", Run: 1},
+			func(w []string) []string { w[1], w[2] = w[2], w[1]; return w }},
+		{"one unit more", Op{Do: "units", Run: 0, To: 31}, func(w []string) []string {
+			w[0] = "A 31 damson"
+			return w
+		}},
+		{"another colour", Op{Do: "recolour", Run: 0, Colour: "rosehip"},
+			func(w []string) []string { w[0] = "A 31 rosehip"; return w }},
+		{"another block", Op{Do: "reblock", Run: 0, Value: "B"}, func(w []string) []string {
+			w[0] = "B 31 rosehip"
+			return w
+		}},
+		{"no block", Op{Do: "reblock", Run: 0, Value: "plain"}, func(w []string) []string {
+			w[0] = "plain 31"
+			return w
+		}},
+		{"in two", Op{Do: "split", Run: 0}, func(w []string) []string {
+			return append([]string{"plain 16", "plain 15"}, w[1:]...)
+		}},
+		{"one less", Op{Do: "drop", Run: 1}, func(w []string) []string {
+			return append([]string{"plain 31"}, w[2:]...)
+		}},
 		{"end for end", Op{Do: "turn"}, func(w []string) []string { slices.Reverse(w); return w }},
 	} {
 		t.Run(one.name, func(t *testing.T) {
@@ -94,7 +109,8 @@ func TestKeepAndLetLoose(t *testing.T) {
 		assert.Equal(t, string(before), string(after))
 	})
 	t.Run("another seed leaves the kept warp and pieces, random ones too", func(t *testing.T) {
-		seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())), words(pieceRuns(b.Plan(), 2))
+		seed, warp, pieces := b.Plan().Seed, words(warpRuns(b.Plan())),
+			words(pieceRuns(b.Plan(), 2))
 		do(t, b, Op{Do: "seed"})
 		assert.NotEqual(t, seed, b.Plan().Seed)
 		assert.Equal(t, warp, words(warpRuns(b.Plan())))
@@ -194,7 +210,8 @@ func TestColoursOfTheShelf(t *testing.T) {
 	text, shelf, _ := strings.Cut(string(brief.Default()), "[yarn.cotton]")
 	shelf, rest, _ := strings.Cut("[yarn.cotton]"+shelf, "[warp]")
 	options := brief.Options{Shelf: func(string) ([]byte, error) { return []byte(shelf), nil }}
-	b, err := Open(context.Background(), "b.toml", []byte("shelf = \"s.toml\"\n"+text+"[warp]"+rest), options)
+	b, err := Open(context.Background(), "b.toml",
+		[]byte("shelf = \"s.toml\"\n"+text+"[warp]"+rest), options)
 	require.NoError(t, err)
 	was := b.Plan().Yarn
 	do(t, b, Op{Do: "colour.hex", Colour: "rosehip", Value: "#abcdef"})
@@ -223,7 +240,8 @@ func TestPiecesMove(t *testing.T) {
 	was := look()
 	t.Run("to the front", func(t *testing.T) {
 		do(t, b, Op{Do: "piece.move", Strip: 2, To: 0})
-		assert.Equal(t, []string{"windfall", "first light", "ladder", "orchard wall", "lantern", "last apples"}, names())
+		assert.Equal(t, []string{"windfall", "first light", "ladder", "orchard wall", "lantern",
+			"last apples"}, names())
 		assert.Equal(t, was, look(), "a piece looks the same in another place")
 	})
 	t.Run("copied", func(t *testing.T) {
@@ -246,7 +264,8 @@ func TestPiecesMove(t *testing.T) {
 		assert.Equal(t, "piece 5", names()[4])
 	})
 	t.Run("a rhythm for a new piece", func(t *testing.T) {
-		do(t, b, Op{Do: "rhythm", Strip: 4, Rhythm: map[string]string{"kind": "even", "stripes": "3"}})
+		do(t, b, Op{Do: "rhythm", Strip: 4,
+			Rhythm: map[string]string{"kind": "even", "stripes": "3"}})
 		assert.Len(t, b.Plan().Pieces[4].Runs, 3)
 		agrees(t, b)
 	})
@@ -254,14 +273,20 @@ func TestPiecesMove(t *testing.T) {
 
 // Rhythms under headings and in dotted keys give way as a whole.
 func TestRhythmsHoweverWritten(t *testing.T) {
-	text := strings.Replace(string(brief.Default()), "rhythm  = { kind = \"fibonacci\", terms = 5, from = 2, direction = \"falling\", mirror = true }", "rhythm.kind = \"even\"\nrhythm.stripes = 3", 1)
-	text = strings.Replace(text, "name = \"first light\"\n", "name = \"first light\"\n[piece.rhythm]\nkind = \"even\" # so\nstripes = 4\n", 1)
+	text := strings.Replace(string(brief.Default()),
+		"rhythm  = { kind = \"fibonacci\", terms = 5, from = 2, direction = \"falling\", "+
+			"mirror = true }", "rhythm.kind = \"even\"\nrhythm.stripes = 3", 1)
+	text = strings.Replace(text, "name = \"first light\"\n",
+		"name = \"first light\"\n[piece.rhythm]\nkind = \"even\" # so\nstripes = 4\n", 1)
 	b := open(t, text)
-	do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": "repeat", "weights": "2 1,1"}})
-	do(t, b, Op{Do: "rhythm", Strip: 0, Rhythm: map[string]string{"kind": "euclid", "mirror": "true"}})
+	do(t, b, Op{Do: "rhythm", Strip: Warp,
+		Rhythm: map[string]string{"kind": "repeat", "weights": "2 1,1"}})
+	do(t, b, Op{Do: "rhythm", Strip: 0,
+		Rhythm: map[string]string{"kind": "euclid", "mirror": "true"}})
 	agrees(t, b)
 	assert.NotContains(t, string(b.Text()), "[piece.rhythm]")
-	assert.Contains(t, string(b.Text()), "rhythm = { kind = \"repeat\", weights = [2, 1, 1], times = 2 }")
+	assert.Contains(t, string(b.Text()),
+		"rhythm = { kind = \"repeat\", weights = [2, 1, 1], times = 2 }")
 	for _, kind := range AllLists().Kinds {
 		do(t, b, Op{Do: "rhythm", Strip: Warp, Rhythm: map[string]string{"kind": kind.Name}})
 		assert.Equal(t, kind.Name, b.View().Warp.Rhythm["kind"])
@@ -274,17 +299,21 @@ func TestRhythmsHoweverWritten(t *testing.T) {
 // random makes an operation that may or may not be possible.
 func random(chance *rand.Rand, b *Bench) Op {
 	all := slices.Sorted(maps.Keys(operations()))
-	op := Op{Do: all[chance.IntN(len(all))], Strip: chance.IntN(9) - 2, Run: chance.IntN(9), To: chance.IntN(9) - 3}
+	op := Op{Do: all[chance.IntN(len(all))], Strip: chance.IntN(9) - 2, Run: chance.IntN(9),
+		To: chance.IntN(9) - 3}
 	names := []string{"none"}
 	for _, c := range b.brief.Colours {
 		names = append(names, c.Name)
 	}
 	op.Colour = names[chance.IntN(len(names))]
-	values := []string{"#12ab9f", "A", "B", "plain", "shuffle", "cycle", "shares", "300 m", "7", "52 cm", "<script>", "new \"name\"", "linen", "in"}
+	values := []string{"#12ab9f", "A", "B", "plain", "shuffle", "cycle", "shares", "300 m", "7",
+		"52 cm", "<script>", "new \"name\"", "linen", "in"}
 	op.Value = values[chance.IntN(len(values))]
-	op.Key = []string{"ground", "hem", "separator", "set.width", "set.length", "cloth.sett", "title", "set.pieces", "units", "linen"}[chance.IntN(10)]
+	op.Key = []string{"ground", "hem", "separator", "set.width", "set.length", "cloth.sett",
+		"title", "set.pieces", "units", "linen"}[chance.IntN(10)]
 	kinds := sequence.KindNames()
-	op.Rhythm = map[string]string{"kind": kinds[chance.IntN(len(kinds))], "mirror": []string{"true", "false"}[chance.IntN(2)]}
+	op.Rhythm = map[string]string{"kind": kinds[chance.IntN(len(kinds))],
+		"mirror": []string{"true", "false"}[chance.IntN(2)]}
 	return op
 }
 
@@ -297,7 +326,8 @@ func TestAThousandEdits(t *testing.T) {
 	done := 0
 	for i := range n {
 		before, op := string(b.Text()), random(chance, b)
-		if strings.HasPrefix(op.Do, "piece") && op.Do != "piece.move" && i%4 > 0 || strings.HasSuffix(op.Do, ".open") && i < n*4/5 {
+		if strings.HasPrefix(op.Do, "piece") && op.Do != "piece.move" && i%4 > 0 ||
+			strings.HasSuffix(op.Do, ".open") && i < n*4/5 {
 			continue // keep the set small, and most of it quick
 		}
 		if _, err := b.Do(context.Background(), op); err != nil {
@@ -369,8 +399,10 @@ func TestYarns(t *testing.T) {
 	agrees(t, b)
 	yarns := b.View().Yarns
 	assert.Equal(t, Yarn{"tow", "8/1 linen", "250 g", ""}, yarns[len(yarns)-1])
-	_, err := b.Do(context.Background(), Op{Do: "yarn.set", Colour: "a b", Key: "count", Value: "8/1 linen"})
+	_, err := b.Do(context.Background(),
+		Op{Do: "yarn.set", Colour: "a b", Key: "count", Value: "8/1 linen"})
 	assert.ErrorContains(t, err, "can't be the name of a yarn")
-	_, err = b.Do(context.Background(), Op{Do: "yarn.set", Colour: "tow", Key: "count", Value: "thick"})
+	_, err = b.Do(context.Background(),
+		Op{Do: "yarn.set", Colour: "tow", Key: "count", Value: "thick"})
 	assert.Error(t, err)
 }

@@ -85,9 +85,12 @@ func TestOriginGoesWithTheText(t *testing.T) {
 
 func TestLost(t *testing.T) {
 	lost := func(from, in string) []string { return Lost([]byte(from), []byte(in)) }
-	assert.Empty(t, lost("a = 1\nb = 2\n", "b = 2\n\n  a = 1  \r\nc = 3"), "order and blanks do not count")
-	assert.Equal(t, []string{"b = 2", "# said"}, lost("a = 1\n\tb = 2\r\n\n# said", "a = 1\nb = 3\n"))
-	assert.Equal(t, []string{"a = 1"}, lost("a = 1\na = 1\na = 1\n", "a = 1\na = 1\n"), "as often as it is missing")
+	assert.Empty(t, lost("a = 1\nb = 2\n", "b = 2\n\n  a = 1  \r\nc = 3"),
+		"order and blanks do not count")
+	assert.Equal(t, []string{"b = 2", "# said"},
+		lost("a = 1\n\tb = 2\r\n\n# said", "a = 1\nb = 3\n"))
+	assert.Equal(t, []string{"a = 1"}, lost("a = 1\na = 1\na = 1\n", "a = 1\na = 1\n"),
+		"as often as it is missing")
 	assert.Equal(t, []string{"a = 1"}, lost("a = 1\n", ""))
 	assert.Empty(t, lost("", "a = 1\n"))
 }

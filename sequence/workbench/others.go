@@ -108,7 +108,9 @@ var changes = []struct {
 func stripVariations(strip int) (all []variation) {
 	for _, c := range changes {
 		all = append(all, variation{c.what, func(d *draft) error {
-			return d.reshape(strip, func(runs []run) ([]run, error) { return joined(c.do(runs)), nil })
+			return d.reshape(strip, func(runs []run) ([]run, error) {
+				return joined(c.do(runs)), nil
+			})
 		}})
 	}
 	return all
@@ -129,7 +131,9 @@ func setVariations(b *Bench) (all []variation) {
 	}
 	for _, c := range changes[:3] {
 		all = append(all, variation{"the warp: " + c.what, func(d *draft) error {
-			return d.reshape(Warp, func(runs []run) ([]run, error) { return joined(c.do(runs)), nil })
+			return d.reshape(Warp, func(runs []run) ([]run, error) {
+				return joined(c.do(runs)), nil
+			})
 		}})
 	}
 	return all
@@ -207,7 +211,8 @@ func (b *Bench) trials(ctx context.Context, a Asking) ([]*Offer, error) {
 		if err != nil {
 			return nil, err
 		}
-		more, err := b.varied(ctx, []variation{{cell.Rhythm, func(d *draft) error { return d.setAll(a.Strip, keys) }}})
+		more, err := b.varied(ctx,
+			[]variation{{cell.Rhythm, func(d *draft) error { return d.setAll(a.Strip, keys) }}})
 		if err != nil {
 			return nil, err
 		}
@@ -291,7 +296,9 @@ func (b *Bench) unlikeEachOther(all []*Offer, a Asking) (left []*Offer) {
 	}
 	slices.SortStableFunc(all, order)
 	for _, o := range all {
-		alike := func(other *Offer) bool { return apart(o.version, other.version, a.Strip) < justSeen }
+		alike := func(other *Offer) bool {
+			return apart(o.version, other.version, a.Strip) < justSeen
+		}
 		if far[o] >= justSeen && !slices.ContainsFunc(left, alike) {
 			left = append(left, o)
 		}
@@ -332,8 +339,11 @@ func (v version) samples(piece int) []palette.Lab {
 	for y := range sampledUp {
 		weft := p.Runs[runAt(len(p.Runs), func(i int) int { return p.Runs[i].Units }, y, sampledUp)]
 		for x := range sampledAcross {
-			warp := v.plan.Warp.Runs[runAt(len(v.plan.Warp.Runs), func(i int) int { return v.plan.Warp.Runs[i].Ends }, x, sampledAcross)]
-			trio := look.Trio{Warp: v.index(warp.Colour), Ground: v.index(weft.Ground), Pattern: look.Plain, Weave: weave}
+			warp := v.plan.Warp.Runs[runAt(len(v.plan.Warp.Runs), func(i int) int {
+				return v.plan.Warp.Runs[i].Ends
+			}, x, sampledAcross)]
+			trio := look.Trio{Warp: v.index(warp.Colour), Ground: v.index(weft.Ground),
+				Pattern: look.Plain, Weave: weave}
 			if weft.Block != "" {
 				trio.Pattern = v.index(weft.Pattern)
 			}

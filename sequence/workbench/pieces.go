@@ -110,7 +110,9 @@ func (d *draft) pieceDrop(op Op) (string, error) {
 	}
 	what := fmt.Sprintf("%s taken out of the set", d.called(op.Strip))
 	if op.Strip < d.written() || d.drawn() {
-		err := d.arrange(0, func(all []int) []int { return slices.Delete(all, op.Strip, op.Strip+1) })
+		err := d.arrange(0, func(all []int) []int {
+			return slices.Delete(all, op.Strip, op.Strip+1)
+		})
 		if err != nil {
 			return "", err
 		}

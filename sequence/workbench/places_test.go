@@ -118,9 +118,11 @@ open = true
 		assert.Equal(t, before, string(b.Text()))
 	})
 	t.Run("a held piece", func(t *testing.T) {
-		b := placed(t, "[[piece]]\nname = \"weir\"\nhold = true # for good\nruns = [\"A 3 damson\"]\nhem = \"oat\"\n", fewTried)
+		b := placed(t, "[[piece]]\nname = \"weir\"\nhold = true # for good\n"+
+			"runs = [\"A 3 damson\"]\nhem = \"oat\"\n", fewTried)
 		do(t, b, Op{Do: "piece.open", Strip: 0})
-		assert.Equal(t, "[[piece]]\nname = \"weir\"\nopen = true\n# for good\n", tables(t, b, "[[piece]]"))
+		assert.Equal(t, "[[piece]]\nname = \"weir\"\nopen = true\n# for good\n",
+			tables(t, b, "[[piece]]"))
 		agrees(t, b)
 	})
 }
@@ -143,7 +145,8 @@ func TestAChosenPieceIsKeptInItsPlace(t *testing.T) {
 		b := placed(t, "[[piece]]\nname = \"weir\"\nopen = true # not yet\n", fewTried)
 		before := namesOf(b)
 		do(t, b, Op{Do: "part", Strip: 0, Key: "hem", Colour: "oat"})
-		assert.Equal(t, "[[piece]]\nname = \"weir\"\n# not yet\nruns = "+runList(pieceRuns(b.Plan(), 0))+"\nhem = \"oat\"\n",
+		assert.Equal(t, "[[piece]]\nname = \"weir\"\n# not yet\nruns = "+
+			runList(pieceRuns(b.Plan(), 0))+"\nhem = \"oat\"\n",
 			tables(t, b, "[[piece]]"))
 		assert.Equal(t, before, namesOf(b))
 		agrees(t, b)
@@ -152,9 +155,11 @@ func TestAChosenPieceIsKeptInItsPlace(t *testing.T) {
 		b := placed(t, "", fewTried)
 		looks := pieceLooks(b, -1)
 		do(t, b, Op{Do: "piece.name", Strip: 1, Value: "sedge"})
-		assert.Equal(t, "[[piece]]\nopen = true\n\n[[piece]]\nopen = true\nname = \"sedge\"\n", tables(t, b, "[[piece]]"))
+		assert.Equal(t, "[[piece]]\nopen = true\n\n[[piece]]\nopen = true\nname = \"sedge\"\n",
+			tables(t, b, "[[piece]]"))
 		assert.Equal(t, looks, pieceLooks(b, -1))
-		assert.Equal(t, []string{"piece 1", "sedge", "piece 3", "piece 4", "piece 5", "piece 6"}, namesOf(b))
+		assert.Equal(t, []string{"piece 1", "sedge", "piece 3", "piece 4", "piece 5", "piece 6"},
+			namesOf(b))
 		agrees(t, b)
 	})
 }
@@ -236,9 +241,12 @@ name = "f"
 // Where pieces without tables draw by chance, which hangs on their places, all others
 // look as they did when one is moved or taken out.
 func TestDrawnPiecesLookTheSameInOtherPlaces(t *testing.T) {
-	text := strings.Replace(string(brief.Default()), `rhythm    = { kind = "repeat", weights = [3, 1, 1, 1], times = 2 }`, `rhythm    = { kind = "random", stripes = 7, narrowest = 5, widest = 60 }`, 1)
+	text := strings.Replace(string(brief.Default()),
+		`rhythm    = { kind = "repeat", weights = [3, 1, 1, 1], times = 2 }`,
+		`rhythm    = { kind = "random", stripes = 7, narrowest = 5, widest = 60 }`, 1)
 	text = text[:strings.Index(text, "[[piece]]")]
-	for _, op := range []Op{{Do: "piece.drop", Strip: 2}, {Do: "piece.move", Strip: 4, To: 1}, {Do: "piece.copy", Strip: 0}} {
+	for _, op := range []Op{{Do: "piece.drop", Strip: 2}, {Do: "piece.move", Strip: 4, To: 1},
+		{Do: "piece.copy", Strip: 0}} {
 		t.Run(op.Do, func(t *testing.T) {
 			b := open(t, text)
 			before := pieceLooks(b, -1)
@@ -247,7 +255,8 @@ func TestDrawnPiecesLookTheSameInOtherPlaces(t *testing.T) {
 			want := map[string][]string{
 				"piece.drop": {before[0], before[1], before[3], before[4], before[5]},
 				"piece.move": {before[0], before[4], before[1], before[2], before[3], before[5]},
-				"piece.copy": {before[0], before[0], before[1], before[2], before[3], before[4], before[5]},
+				"piece.copy": {before[0], before[0], before[1], before[2], before[3], before[4],
+					before[5]},
 			}[op.Do]
 			assert.Equal(t, want, pieceLooks(b, -1))
 			agrees(t, b)

@@ -32,7 +32,8 @@ func (d *draft) free(strip int) error {
 			"%s is chosen by the program", d.called(strip))
 	}
 	if d.kept(strip) {
-		return refuse("let it follow its rhythm first, or change one of its stripes", "%s is kept as it is",
+		return refuse("let it follow its rhythm first, or change one of its stripes",
+			"%s is kept as it is",
 			d.called(strip))
 	}
 	return nil

@@ -18,10 +18,12 @@ type Stock struct {
 	Stock string      `json:"stock"` // as the brief has it; "" for unknown
 	Shelf bool        `json:"shelf"` // from the shelf file
 	InUse bool        `json:"in_use"`
-	Used  float64     `json:"used"`  // share of the stock that is used up; above 1 it is not enough; 0 for unknown
-	State string      `json:"state"` // "free", "unknown", "enough", "low" (the spare is not there) or "short"
-	Says  string      `json:"says"`
-	Needs string      `json:"needs"` // how much, and what of that is the sample; "" for none
+	// share of the stock that is used up; above 1 it is not enough; 0 for unknown
+	Used float64 `json:"used"`
+	// "free", "unknown", "enough", "low" (the spare is not there) or "short"
+	State string `json:"state"`
+	Says  string `json:"says"`
+	Needs string `json:"needs"` // how much, and what of that is the sample; "" for none
 }
 
 func (b *Bench) colours() []Stock {

@@ -59,7 +59,8 @@ func (v version) fromTable(at *plan.Seen) string {
 // weftStrip is what every piece starts from: a rule without cloth.
 func (v version) weftStrip() Strip {
 	w := v.brief.Weft
-	s := Strip{Drawn: Drawn{Ground: w.Ground, Hem: w.Hem}, Kept: w.Runs != nil, Separator: w.Separator}
+	s := Strip{Drawn: Drawn{Ground: w.Ground, Hem: w.Hem}, Kept: w.Runs != nil,
+		Separator: w.Separator}
 	if s.Hem < 0 {
 		s.Hem = s.Ground
 	}

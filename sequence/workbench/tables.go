@@ -11,23 +11,28 @@ import (
 // Tables is what the looks of a version are worked out from, with runs: each colour and
 // how wide its yarn lies, and which threads the structure lays on top.
 type Tables struct {
-	WidthMM   float64      `json:"width_mm"` // of the finished cloth
-	Ends      int          `json:"ends"`
-	HemPickMM float64      `json:"hem_pick_mm"` // from pick to pick of a hem, finished
-	Scatter   float64      `json:"scatter"`     // see palette.Scatter
-	Hex       []string     `json:"hex"`         // of every colour of the shelf
-	Widths    [][3]float64 `json:"widths"`      // of every colour, as warp, ground and hem: see look.Widths
+	WidthMM   float64  `json:"width_mm"` // of the finished cloth
+	Ends      int      `json:"ends"`
+	HemPickMM float64  `json:"hem_pick_mm"` // from pick to pick of a hem, finished
+	Scatter   float64  `json:"scatter"`     // see palette.Scatter
+	Hex       []string `json:"hex"`         // of every colour of the shelf
+	// of every colour, as warp, ground and hem: see look.Widths
+	Widths [][3]float64 `json:"widths"`
 
-	Threading map[string][]int `json:"threading"`         // shafts of one unit of each block, from 1
-	Closing   bool             `json:"closing,omitempty"` // there is a closing end: see weave.Structure.Closed
-	Tabby     [2]int           `json:"tabby"`             // sheds: bit s-1 for shaft s
-	Weaves    []Weave          `json:"weaves"`            // 0 for the structure's own order of picks
+	// shafts of one unit of each block, from 1
+	Threading map[string][]int `json:"threading"`
+	// there is a closing end: see weave.Structure.Closed
+	Closing bool   `json:"closing,omitempty"`
+	Tabby   [2]int `json:"tabby"` // sheds: bit s-1 for shaft s
+	// 0 for the structure's own order of picks
+	Weaves []Weave `json:"weaves"`
 }
 
 // Weave is an order of picks.
 type Weave struct {
-	Pattern []float64        `json:"pattern"` // how wide pattern weft of every colour lies
-	Picks   map[string][]int `json:"picks"`   // of one unit of each block and of "": 2 × shed, and 1 for pattern
+	Pattern []float64 `json:"pattern"` // how wide pattern weft of every colour lies
+	// of one unit of each block and of "": 2 × shed, and 1 for pattern
+	Picks map[string][]int `json:"picks"`
 }
 
 // Run is one stripe or block. It is written as a list: block ("" for plain), units,
@@ -39,16 +44,19 @@ type Run struct {
 }
 
 // MarshalJSON writes the list.
-func (r Run) MarshalJSON() ([]byte, error) { return json.Marshal([3]any{r.Block, r.Units, r.Colour}) }
+func (r Run) MarshalJSON() ([]byte, error) {
+	return json.Marshal([3]any{r.Block, r.Units, r.Colour})
+}
 
 // Drawn is what is drawn of the warp or a piece. Of the warp only Name and Runs count.
 type Drawn struct {
-	Name   string  `json:"name"`
-	Runs   []Run   `json:"runs"`
-	Ground int     `json:"ground"`
-	Hem    int     `json:"hem"`
-	Weave  int     `json:"weave"`   // which of [Tables.Weaves]
-	EndMM  float64 `json:"end_mm"`  // plain at each end, finished: a hem and what stays in sight beside it
+	Name   string `json:"name"`
+	Runs   []Run  `json:"runs"`
+	Ground int    `json:"ground"`
+	Hem    int    `json:"hem"`
+	Weave  int    `json:"weave"` // which of [Tables.Weaves]
+	// plain at each end, finished: a hem and what stays in sight beside it
+	EndMM  float64 `json:"end_mm"`
 	UnitMM float64 `json:"unit_mm"` // one weft unit, finished
 }
 

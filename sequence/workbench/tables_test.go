@@ -76,7 +76,8 @@ func TestTablesGiveThePlansColours(t *testing.T) {
 		want := shades.Hem(warp.Colour, p.Pieces[0].Hem)
 		require.NotNil(t, want)
 		warpColour := view.Warp.Runs[i].Colour
-		w := look.Widths{Warp: view.Tables.Widths[warpColour][0], Ground: view.Tables.Widths[piece.Hem][2]}
+		w := look.Widths{Warp: view.Tables.Widths[warpColour][0],
+			Ground: view.Tables.Widths[piece.Hem][2]}
 		assert.Equal(t, want.RGB.Hex(), view.Tables.mix(w.Plain(), warpColour, piece.Hem, 0))
 	}
 }

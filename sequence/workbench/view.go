@@ -29,8 +29,9 @@ type View struct {
 	Vary     bool      `json:"vary"` // the program chooses pieces left open
 	Chance   bool      `json:"chance"`
 	Weft     Strip     `json:"weft"` // what every piece starts from
-	At       int       `json:"at"`   // where the piece is that the latest step was about; below 0 for none
-	Pins     []Pinned  `json:"pins"`
+	// where the piece is that the latest step was about; below 0 for none
+	At   int      `json:"at"`
+	Pins []Pinned `json:"pins"`
 
 	Title  string  `json:"title"`
 	Sides  string  `json:"sides"` // which side of all pieces together is the lighter, if any is
@@ -62,12 +63,13 @@ type Setting struct {
 // Strip is the warp or a piece. What is 0, false or empty is left out.
 type Strip struct {
 	Drawn
-	Kept      bool              `json:"kept,omitempty"`   // written out as runs
-	Held      bool              `json:"held,omitempty"`   // and these are held
-	Open      bool              `json:"open,omitempty"`   // left to the program
-	Chosen    bool              `json:"chosen,omitempty"` // the program chose it
-	Chance    bool              `json:"chance,omitempty"` // its rule draws by chance: there is another
-	Words     string            `json:"words"`            // in a line
+	Kept   bool `json:"kept,omitempty"`   // written out as runs
+	Held   bool `json:"held,omitempty"`   // and these are held
+	Open   bool `json:"open,omitempty"`   // left to the program
+	Chosen bool `json:"chosen,omitempty"` // the program chose it
+	// its rule draws by chance: there is another
+	Chance    bool              `json:"chance,omitempty"`
+	Words     string            `json:"words"` // in a line
 	Rhythm    map[string]string `json:"rhythm,omitempty"`
 	Order     string            `json:"order,omitempty"`
 	First     string            `json:"first,omitempty"`
@@ -75,10 +77,12 @@ type Strip struct {
 	Colours   []int             `json:"colours,omitempty"` // of its rule
 	Separator int               `json:"separator"`
 	Size      string            `json:"size"`
-	Grade     string            `json:"grade,omitempty"`   // how its faintest pattern shows
-	Lighter   string            `json:"lighter,omitempty"` // which side is; "" where they pass for the same
-	Shows     []string          `json:"shows,omitempty"`   // how well its pattern shows, and what would show its sides more
-	Weak      bool              `json:"weak,omitempty"`    // some of it is soft or less
+	Grade     string            `json:"grade,omitempty"` // how its faintest pattern shows
+	// which side is; "" where they pass for the same
+	Lighter string `json:"lighter,omitempty"`
+	// how well its pattern shows, and what would show its sides more
+	Shows []string `json:"shows,omitempty"`
+	Weak  bool     `json:"weak,omitempty"` // some of it is soft or less
 }
 
 // Fact is one figure with its name.
@@ -168,7 +172,8 @@ func hangs(runs []brief.Run, r brief.Rule) bool {
 	if runs != nil || r.Seed != nil || r.Rhythm == nil {
 		return false
 	}
-	return r.Order == "shuffle" || r.Order == "shares" || r.Rhythm.Spec().Chance && r.Rhythm.Seed == nil
+	return r.Order == "shuffle" || r.Order == "shares" ||
+		r.Rhythm.Spec().Chance && r.Rhythm.Seed == nil
 }
 
 func (v version) facts() []Fact {
@@ -200,7 +205,9 @@ func (v version) facts() []Fact {
 				worst = pair
 			}
 		}
-		all = append(all, Fact{"Most alike", fmt.Sprintf("%s and %s differ by %.1f", p.Label(worst.NumberA-1), p.Label(worst.NumberB-1), worst.Difference)})
+		all = append(all, Fact{"Most alike",
+			fmt.Sprintf("%s and %s differ by %.1f", p.Label(worst.NumberA-1),
+				p.Label(worst.NumberB-1), worst.Difference)})
 	}
 	return all
 }
@@ -212,7 +219,8 @@ func (v version) warpFact() Fact {
 	if p.Midway == nil {
 		return Fact{"Warp wound", takes}
 	}
-	return Fact{"Warp for the rest", fmt.Sprintf("%s of %s left", takes, measure.FormatLength(p.Midway.WarpMM, units))}
+	return Fact{"Warp for the rest",
+		fmt.Sprintf("%s of %s left", takes, measure.FormatLength(p.Midway.WarpMM, units))}
 }
 
 // wovenWord is what the woven length is of.

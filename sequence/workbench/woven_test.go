@@ -20,7 +20,8 @@ func TestWovenPiecesStay(t *testing.T) {
 	p, err := plan.Make(context.Background(), b)
 	require.NoError(t, err)
 	rest, err := brief.Edit("b", text, append(plan.RunsOf(b, p),
-		brief.Change{Key: "midway.woven", Value: `["82 cm", "82 cm"]`}, brief.Text("midway.warp", "5 m")))
+		brief.Change{Key: "midway.woven", Value: `["82 cm", "82 cm"]`},
+		brief.Text("midway.warp", "5 m")))
 	require.NoError(t, err)
 	bench, err := Open(context.Background(), "b", rest, brief.Options{})
 	require.NoError(t, err)

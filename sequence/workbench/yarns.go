@@ -22,14 +22,16 @@ func (b *Bench) yarns() (all []Yarn) {
 }
 
 var yarnOps = []Operation{
-	{"yarn.set", "colour (the yarn's name), key (count, package or price), value", (*draft).yarnSet, false},
+	{"yarn.set", "colour (the yarn's name), key (count, package or price), value", (*draft).yarnSet,
+		false},
 }
 
 // yarnSet says something of a kind of yarn; one that is not there is put there.
 func (d *draft) yarnSet(op Op) (string, error) {
 	name, value := strings.TrimSpace(op.Colour), strings.TrimSpace(op.Value)
 	if !bare(name) {
-		return "", refuse("use letters without accents, digits, - and _", "%q can't be the name of a yarn", name)
+		return "", refuse("use letters without accents, digits, - and _",
+			"%q can't be the name of a yarn", name)
 	}
 	switch op.Key {
 	case "count", "package", "price":

@@ -82,7 +82,8 @@ func TestPoundsOfAWarp(t *testing.T) {
 
 func TestMetresUndoGrams(t *testing.T) {
 	for _, count := range []string{"8/2 cotton", "16/2 linen", "Nm 28/2", "tex 7"} {
-		same(t, rat(1234567, 89), yarn.Metres(yarn.Grams(rat(1234567, 89), tex(t, count)), tex(t, count)), count)
+		same(t, rat(1234567, 89),
+			yarn.Metres(yarn.Grams(rat(1234567, 89), tex(t, count)), tex(t, count)), count)
 	}
 }
 

@@ -49,7 +49,10 @@ var systems = []system{
 func Tex(count string) (*big.Rat, error) {
 	number, name := split(count)
 	if number == "" {
-		return nil, fmt.Errorf(`yarn count %q has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`, count)
+		return nil,
+			fmt.Errorf(
+				`yarn count %q has no number: write it as "8/2 cotton", "Nm 28/2" or "tex 30"`,
+				count)
 	}
 	sys, err := find(count, number, name)
 	if err != nil {
@@ -86,13 +89,17 @@ func find(count, number, name string) (*system, error) {
 		}
 	}
 	if strings.ContainsAny(name, "0123456789") {
-		return nil, fmt.Errorf(`yarn count %q has more than one number: write it as "8/2 cotton"`, count)
+		return nil, fmt.Errorf(`yarn count %q has more than one number: write it as "8/2 cotton"`,
+			count)
 	}
 	if name == "" {
-		return nil, fmt.Errorf(`yarn count %q does not say what is counted: write %s`, count, choices(number))
+		return nil, fmt.Errorf(`yarn count %q does not say what is counted: write %s`, count,
+			choices(number))
 	}
-	return nil, fmt.Errorf("yarn count %q: labels do not agree on what %q counts: give the run from the label instead, "+
-		`as in run = "6770 m/kg" or run = "3360 yd/lb"; or write cotton, linen, worsted, run, Nm or tex`, count, name)
+	return nil,
+		fmt.Errorf("yarn count %q: labels do not agree on what %q counts: give the run from the "+
+			"label instead, "+
+			`as in run = "6770 m/kg" or run = "3360 yd/lb"; or write cotton, linen, worsted, run, Nm or tex`, count, name)
 }
 
 // choices are counts with a number that stands alone; tex has no ply.
@@ -118,7 +125,8 @@ func (sys *system) number(count, number string) (*big.Rat, error) {
 		return nil, fmt.Errorf(`yarn count %q: a count has one stroke, as in "8/2 cotton"`, count)
 	}
 	if plied && sys.direct {
-		return nil, fmt.Errorf(`yarn count %q: write the tex of all plies together, as in "tex 60"`, count)
+		return nil, fmt.Errorf(`yarn count %q: write the tex of all plies together, as in "tex 60"`,
+			count)
 	}
 	a, err := positive(count, first)
 	if err != nil || !plied {

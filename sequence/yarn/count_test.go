@@ -136,8 +136,9 @@ func TestCountErrorsSayWhatToWrite(t *testing.T) {
 	const askRun = `: give the run from the label instead, as in run = "6770 m/kg" or run = "3360 yd/lb"; ` +
 		`or write cotton, linen, worsted, run, Nm or tex`
 	for count, want := range map[string]string{
-		"22/2 cottolin":  `yarn count "22/2 cottolin": labels do not agree on what "cottolin" counts` + askRun,
-		"2/8 wool":       `yarn count "2/8 wool": labels do not agree on what "wool" counts` + askRun,
+		"22/2 cottolin": `yarn count "22/2 cottolin": labels do not agree on what "cottolin" counts` + askRun,
+		"2/8 wool": `yarn count "2/8 wool": labels do not agree on what "wool" counts` +
+			askRun,
 		"8/2":            `yarn count "8/2" does not say what is counted: write "8/2 cotton", "Nm 8/2" or "8/2 linen"`,
 		"30":             `yarn count "30" does not say what is counted: write "30 cotton", "Nm 30" or "tex 30"`,
 		"8-2 cotton":     `yarn count "8-2 cotton": size and ply have a stroke between them: write "8/2 cotton"`,

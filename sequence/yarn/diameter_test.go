@@ -13,8 +13,10 @@ import (
 func TestDiameterOfACount(t *testing.T) {
 	cotton := float(tex(t, "8/2 cotton"))
 	assert.InDelta(t, 0.455, yarn.DiameterMM(cotton, 1), 0.0005)
-	assert.InDelta(t, 2*yarn.DiameterMM(cotton, 1), yarn.DiameterMM(cotton, 4), 1e-12, "four strands, twice the width")
-	assert.InDelta(t, yarn.DiameterMM(2*cotton, 1), yarn.DiameterMM(cotton, 2), 1e-12, "two strands, twice the tex")
+	assert.InDelta(t, 2*yarn.DiameterMM(cotton, 1), yarn.DiameterMM(cotton, 4), 1e-12,
+		"four strands, twice the width")
+	assert.InDelta(t, yarn.DiameterMM(2*cotton, 1), yarn.DiameterMM(cotton, 2), 1e-12,
+		"two strands, twice the tex")
 }
 
 // By hand: 14 wraps to a centimetre are 10/14 = 0.714 mm each; four strands
@@ -50,6 +52,8 @@ func TestDiametersInAnInch(t *testing.T) {
 		assert.InDelta(t, c.want, got, 0.75, c.count)
 	}
 	assert.InDelta(t, 155.75, yarn.DiametersPerMM(float(tex(t, "32s cotton")), 0.95)*25.4, 0.01)
-	assert.InDelta(t, 2, yarn.DiametersPerMM(float(tex(t, "60 cotton")), 0.95)/yarn.DiametersPerMM(float(tex(t, "15 cotton")), 0.95), 1e-12,
+	assert.InDelta(t, 2,
+		yarn.DiametersPerMM(float(tex(t, "60 cotton")),
+			0.95)/yarn.DiametersPerMM(float(tex(t, "15 cotton")), 0.95), 1e-12,
 		"half the diameter for four times the weight")
 }

@@ -20,11 +20,14 @@ func TexOfRun(run string) (*big.Rat, error) {
 		if isNumber(run) {
 			return nil, fmt.Errorf("%s has no unit: write %q or %q", run, run+" m/kg", run+" yd/lb")
 		}
-		return nil, fmt.Errorf(`run %q is not a length to a weight: write for instance "6770 m/kg" or "3360 yd/lb"`, run)
+		return nil,
+			fmt.Errorf(
+				`run %q is not a length to a weight: write for instance "6770 m/kg" or "3360 yd/lb"`, run)
 	}
 	if isNumber(length) {
 		per := run[len(length):]
-		return nil, fmt.Errorf("run %q: %s has no unit: write %q or %q", run, length, length+" m"+per, length+" yd"+per)
+		return nil, fmt.Errorf("run %q: %s has no unit: write %q or %q", run, length,
+			length+" m"+per, length+" yd"+per)
 	}
 	l, err := measure.ParseLength(length)
 	if err != nil {

@@ -67,8 +67,10 @@ var theBrowser struct {
 
 func startBrowser(path string) {
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath(path),
-		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-dev-shm-usage", true),
+		chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU,
+		chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
+		chromedp.Flag("disable-dev-shm-usage", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 	ctx, end := chromedp.NewContext(allocator)
 	theBrowser.Context, theBrowser.stop = ctx, func() { end(); stop() }
@@ -100,7 +102,8 @@ func openBrief(t testing.TB, text []byte) *browser {
 	theBrowser.Do(func() { startBrowser(path) })
 	require.NoError(t, theBrowser.err)
 	b := &browser{t: t}
-	tab, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.heard))
+	tab, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
+		chromedp.WithListener(b.heard))
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(tab))
 	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
@@ -110,7 +113,8 @@ func openBrief(t testing.TB, text []byte) *browser {
 	require.NoError(t, err)
 	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
 	require.NoError(t, err)
-	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(768, 1024), chromedp.Navigate("file://"+file)))
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(768, 1024),
+		chromedp.Navigate("file://"+file)))
 	return b
 }
 
@@ -119,7 +123,8 @@ func (b *browser) heard(event any) {
 	defer b.mu.Unlock()
 	switch e := event.(type) {
 	case *network.EventRequestWillBeSent:
-		if !strings.HasPrefix(e.Request.URL, "file://") || !strings.HasSuffix(e.Request.URL, "/packet.html") {
+		if !strings.HasPrefix(e.Request.URL, "file://") ||
+			!strings.HasSuffix(e.Request.URL, "/packet.html") {
 			b.complaints = append(b.complaints, "asked for "+e.Request.URL)
 		}
 	case *runtime.EventConsoleAPICalled:
@@ -155,13 +160,18 @@ func TestNothingIsWiderThanThePage(t *testing.T) {
 	b := openPacket(t)
 	for _, width := range []int64{768, 1024} {
 		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1024)))
-		t.Log(eval[string](b, "innerWidth+' '+document.documentElement.clientWidth+' '+devicePixelRatio+' '+matchMedia('print').matches+' '+document.fonts.size+' '+navigator.language"))
+		t.Log(eval[string](b,
+			"innerWidth+' '+document.documentElement.clientWidth+' '+devicePixelRatio+' "+
+				"'+matchMedia('print').matches+' '+document.fonts.size+' '+navigator.language"))
 		assert.Empty(t, eval[[]string](b, wider), width)
 		assert.LessOrEqual(t, eval[int64](b, `document.documentElement.scrollWidth`), width)
-		assert.Zero(t, eval[int](b, `[...document.querySelectorAll(".wide")].filter(e => e.scrollWidth > e.clientWidth + 1).length`), "nothing has to be scrolled sideways")
-		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("input, button, a")].filter(e => { const r = (e.closest("label") || e).getBoundingClientRect(); return r.width && (r.height < 38 || r.width < 38) }).map(e => e.outerHTML.slice(0, 80))`), "too small to touch")
+		assert.Zero(t, eval[int](b,
+			`[...document.querySelectorAll(".wide")].filter(e => e.scrollWidth > e.clientWidth + 1).length`), "nothing has to be scrolled sideways")
+		assert.Empty(t, eval[[]string](b,
+			`[...document.querySelectorAll("input, button, a")].filter(e => { const r = (e.closest("label") || e).getBoundingClientRect(); return r.width && (r.height < 38 || r.width < 38) }).map(e => e.outerHTML.slice(0, 80))`), "too small to touch")
 	}
-	_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Media: "print"})
 	require.NoError(t, err)
 	for name, width := range map[string]int64{"A4": 703, "Letter": 725} {
 		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
@@ -175,11 +185,14 @@ func TestTicksSurviveAReload(t *testing.T) {
 	b := openPacket(t)
 	const state = `(() => { const s = document.querySelector("#piece-2"), f = document.querySelector("#measuring input"); return [...s.querySelectorAll("input")].filter(e => e.checked).length + " " + f.value })()`
 	assert.Equal(t, "0 ", eval[string](b, state))
-	require.NoError(t, chromedp.Do(b, chromedp.Click(chromedp.CSS(`#piece-2 tbody tr:last-child input`))))
-	eval[bool](b, `(() => { const f = document.querySelector("#measuring input"); f.value = "1 mm"; f.dispatchEvent(new Event("change")); return true })()`)
+	require.NoError(t, chromedp.Do(b,
+		chromedp.Click(chromedp.CSS(`#piece-2 tbody tr:last-child input`))))
+	eval[bool](b,
+		`(() => { const f = document.querySelector("#measuring input"); f.value = "1 mm"; f.dispatchEvent(new Event("change")); return true })()`)
 	require.NoError(t, chromedp.Do(b, chromedp.Reload()))
 	assert.Equal(t, "1 1 mm", eval[string](b, state))
-	assert.True(t, eval[bool](b, `document.querySelector("#piece-2 tbody tr:last-child input").checked`))
+	assert.True(t, eval[bool](b,
+		`document.querySelector("#piece-2 tbody tr:last-child input").checked`))
 	eval[bool](b, `(window.confirm = () => true, document.querySelector("#clear").click(), true)`)
 	require.NoError(t, chromedp.Do(b, chromedp.Reload()))
 	assert.Equal(t, "0 ", eval[string](b, state))
@@ -196,8 +209,11 @@ func TestAccessible(t *testing.T) {
 	require.NoError(t, err)
 	b := openPacket(t)
 	eval[bool](b, string(engine)+";true")
-	assert.Empty(t, eval[[]string](b, `axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`))
-	assert.Equal(t, []float64{}, eval[[]float64](b, `[...document.querySelectorAll("h1,h2,h3,h4")].map(h => +h.tagName[1]).filter((l, i, all) => l > (all[i - 1] || 0) + 1)`), "no level of headings is left out")
+	assert.Empty(t, eval[[]string](b,
+		`axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`))
+	assert.Equal(t, []float64{},
+		eval[[]float64](b,
+			`[...document.querySelectorAll("h1,h2,h3,h4")].map(h => +h.tagName[1]).filter((l, i, all) => l > (all[i - 1] || 0) + 1)`), "no level of headings is left out")
 }
 
 // papers are the sheets, in inches.
@@ -206,7 +222,9 @@ var papers = map[string][2]float64{"A4": {210 / 25.4, 297 / 25.4}, "Letter": {8.
 func (b *browser) print(paper [2]float64) (file string) {
 	b.t.Helper()
 	yes := true
-	out, err := chromedp.Call(b, cdppage.PrintToPDF, cdppage.PrintToPDFParams{PaperWidth: paper[0], PaperHeight: paper[1], PrintBackground: &yes})
+	out, err := chromedp.Call(b, cdppage.PrintToPDF,
+		cdppage.PrintToPDFParams{PaperWidth: paper[0], PaperHeight: paper[1],
+			PrintBackground: &yes})
 	require.NoError(b.t, err)
 	file = filepath.Join(b.t.TempDir(), "packet.pdf")
 	require.NoError(b.t, os.WriteFile(file, out.Data, 0o644))
@@ -227,7 +245,8 @@ func TestPrint(t *testing.T) {
 			tape := 0
 			first := map[string]int{}
 			for i, page := range pages {
-				page, numbered := strings.CutSuffix(strings.TrimSpace(page), fmt.Sprintf("page %d of %d", i+1, len(pages)))
+				page, numbered := strings.CutSuffix(strings.TrimSpace(page),
+					fmt.Sprintf("page %d of %d", i+1, len(pages)))
 				assert.True(t, numbered, page)
 				line, _, _ := strings.Cut(strings.TrimSpace(page), "\n")
 				assert.NotEmpty(t, line, "page %d is empty", i+1)
@@ -239,8 +258,8 @@ func TestPrint(t *testing.T) {
 			for _, heading := range expectedPages(t) {
 				assert.Equal(t, 1, first[heading], heading)
 			}
-			// cover, shopping, yarn card, winding (2 or 3), loom (4 or 5), weaving, sample (2), six lists of one
-			// or two, six tapes, finishing (1 or 2), measuring (2)
+			// cover, shopping, yarn card, winding (2 or 3), loom (4 or 5), weaving, sample (2), six
+			// lists of one or two, six tapes, finishing (1 or 2), measuring (2)
 			assert.GreaterOrEqual(t, len(pages), 26)
 			assert.LessOrEqual(t, len(pages), 36)
 			checkTape(t, toPicture, file, tape)
@@ -250,10 +269,12 @@ func TestPrint(t *testing.T) {
 }
 
 func expectedPages(t testing.TB) []string {
-	headings := []string{"Orchard kitchen towels", "1 Shopping and shelf", "2 Winding", "3 Reed and loom", "5 Off the loom", "6 Measure and write down"}
+	headings := []string{"Orchard kitchen towels", "1 Shopping and shelf", "2 Winding",
+		"3 Reed and loom", "5 Off the loom", "6 Measure and write down"}
 	p := planOf(t, brief.Default())
 	for i, piece := range p.Pieces {
-		headings = append(headings, fmt.Sprintf("Piece %d of 6: %s", i+1, piece.Name), fmt.Sprintf("Tape of piece %d: %s", i+1, piece.Name))
+		headings = append(headings, fmt.Sprintf("Piece %d of 6: %s", i+1, piece.Name),
+			fmt.Sprintf("Tape of piece %d: %s", i+1, piece.Name))
 		require.LessOrEqual(t, svg.NewTape(p, i).Strips(), stripsAcross, "one page of tape")
 	}
 	return headings
@@ -265,7 +286,8 @@ func checkTape(t *testing.T, tool, file string, page int) {
 	t.Helper()
 	require.Positive(t, page)
 	out := filepath.Join(t.TempDir(), "tape")
-	require.NoError(t, exec.Command(tool, "-r", "254", "-gray", "-png", "-singlefile", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), file, out).Run())
+	require.NoError(t, exec.Command(tool, "-r", "254", "-gray", "-png", "-singlefile", "-f",
+		fmt.Sprint(page), "-l", fmt.Sprint(page), file, out).Run())
 	f, err := os.Open(out + ".png")
 	require.NoError(t, err)
 	defer f.Close()

@@ -23,11 +23,13 @@ func (m *maker) dressing() dressing {
 	if m.Units == "in" {
 		each, space = "inch", "in"
 	}
-	d.Groups = fmt.Sprintf("%s to each %s, %s in all", groupWords(r), each, measure.Count(r.Groups, "group"))
+	d.Groups = fmt.Sprintf("%s to each %s, %s in all", groupWords(r), each,
+		measure.Count(r.Groups, "group"))
 	if r.Irregular() {
 		d.Groups += fmt.Sprintf(", the last of %s", measure.Count(r.Last, "end"))
 	}
-	d.Place = fmt.Sprintf("%s %s to the left of its middle, left as seen from the front of the loom", half(r.Groups), space)
+	d.Place = fmt.Sprintf("%s %s to the left of its middle, left as seen from the front "+
+		"of the loom", half(r.Groups), space)
 	return d
 }
 

@@ -30,7 +30,8 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	add("Sett", m.settWords())
 	add("Picks", m.beatWords())
 	add("Weft", m.pickWords())
-	add("Width", fmt.Sprintf("%s in the reed, %s at the fell, %s finished", m.mm(m.Warp.ReedWidthMM), m.mm(m.Warp.WovenWidthMM), m.mm(m.Warp.FinishedWidthMM)))
+	add("Width", fmt.Sprintf("%s in the reed, %s at the fell, %s finished",
+		m.mm(m.Warp.ReedWidthMM), m.mm(m.Warp.WovenWidthMM), m.mm(m.Warp.FinishedWidthMM)))
 	add("Length", m.lengthWords())
 	add("Loom", m.loomWords())
 	return all
@@ -38,20 +39,26 @@ func (m *maker) wovenOf() (all []wovenOf) {
 
 // isWarp tells whether a colour is in the warp.
 func (m *maker) isWarp(y plan.Yarn) bool {
-	return slices.ContainsFunc(m.Warp.Runs, func(r plan.WarpRun) bool { return r.Colour == y.Colour })
+	return slices.ContainsFunc(m.Warp.Runs, func(r plan.WarpRun) bool {
+		return r.Colour == y.Colour
+	})
 }
 
 // isPattern tells whether a colour is thrown as pattern.
 func (m *maker) isPattern(y plan.Yarn) bool {
 	return slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
-		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Pattern == y.Colour })
+		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool {
+			return r.Pattern == y.Colour
+		})
 	})
 }
 
 // isGround tells whether a colour is thrown as ground, hems and separators apart.
 func (m *maker) isGround(y plan.Yarn) bool {
 	return slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
-		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
+		return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool {
+			return r.Ground == y.Colour
+		})
 	})
 }
 
@@ -62,7 +69,8 @@ func (m *maker) isHem(y plan.Yarn) bool {
 		return true
 	}
 	return y.HemM > 0 && slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
-		return p.Hem == y.Colour && !slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
+		return p.Hem == y.Colour &&
+			!slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Ground == y.Colour })
 	})
 }
 
@@ -89,12 +97,14 @@ func (m *maker) yarnsOf(use, more string, has func(plan.Yarn) bool) (all []woven
 // pieceBeat is how close the picks of one piece lie, and of how many strands its
 // pattern weft is.
 func (m *maker) pieceBeat(p plan.Piece) string {
-	return m.bodyBeat(m.UnitMM(&p), p.PickOrder) + " picks" + m.strands() + m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
+	return m.bodyBeat(m.UnitMM(&p), p.PickOrder) + " picks" + m.strands() +
+		m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
 }
 
 // sampleBeat is the same of the sample, which is woven in the structure's own order.
 func (m *maker) sampleBeat() string {
-	return m.bodyBeat(m.Cloth.WeftUnitMM, "") + " picks" + m.strands() + m.plainBeat(m.Plan.Sample.HemPicks > 0, false)
+	return m.bodyBeat(m.Cloth.WeftUnitMM, "") + " picks" + m.strands() +
+		m.plainBeat(m.Plan.Sample.HemPicks > 0, false)
 }
 
 // plainBeat is how close the picks of hems and separators lie; "" where there are none.
@@ -109,7 +119,8 @@ func (m *maker) plainBeat(hems, separators bool) string {
 	if what == nil {
 		return ""
 	}
-	return fmt.Sprintf("; %s %s", plan.List(what), measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
+	return fmt.Sprintf("; %s %s", plan.List(what),
+		measure.FormatDensity(m.Cloth.HemGroundPerCM/10, m.Units))
 }
 
 // thickness is a yarn's name, its count and what runs to the kilogram or pound.
@@ -162,7 +173,9 @@ func (m *maker) beatWords() string {
 	}
 	hems := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 }) ||
 		m.Plan.Sample != nil && m.Plan.Sample.HemPicks > 0
-	separators := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.SeparatorPick > 0 })
+	separators := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
+		return p.SeparatorPick > 0
+	})
 	if plain := m.plainBeat(hems, separators); plain != "" {
 		words += plain + ", ground alone"
 	}
@@ -171,7 +184,8 @@ func (m *maker) beatWords() string {
 
 // pickWords is what one pick takes of its yarn.
 func (m *maker) pickWords() string {
-	words := fmt.Sprintf("%s for each pick: the width in the reed, and %s more for its curve, its turns and its tails",
+	words := fmt.Sprintf("%s for each pick: the width in the reed, and %s more for its curve, "+
+		"its turns and its tails",
 		m.mm(float64(m.Warp.ReedWidthMM*(1+m.Cloth.WeftExtra))), percent(m.Cloth.WeftExtra))
 	if m.Cloth.Strands > 1 {
 		words += fmt.Sprintf("; a pattern pick takes %d times that", m.Cloth.Strands)
@@ -183,8 +197,11 @@ func (m *maker) pickWords() string {
 // where that is "".
 func (m *maker) bodyBeat(unitMM float64, order string) string {
 	unit := m.In(order)
-	density := func(picks int) string { return measure.FormatDensity(float64(picks)/unitMM, m.Units) }
-	return fmt.Sprintf("%s ground and %s pattern", density(unit.GroundPicks()), density(unit.PatternPicks()))
+	density := func(picks int) string {
+		return measure.FormatDensity(float64(picks)/unitMM, m.Units)
+	}
+	return fmt.Sprintf("%s ground and %s pattern", density(unit.GroundPicks()),
+		density(unit.PatternPicks()))
 }
 
 // lengthWords is the length of the pieces, or between which they lie.

@@ -13,34 +13,42 @@ func TestWhatItIsWovenOf(t *testing.T) {
 	text := said(t)
 	for _, line := range []string{
 		"Warp cotton, 16/2 cotton, about 13500 m/kg O oat R barley",
-		"Pattern weft linen, 20/1 linen, about 12100 m/kg, 2 strands wound together D damson L leaf shade S rosehip E sloe",
+		"Pattern weft linen, 20/1 linen, about 12100 m/kg, 2 strands wound together D damson L " +
+			"leaf shade S rosehip E sloe",
 		"Hems fine, 24/2 cotton, about 20300 m/kg T oat thread",
 		"Sett 10.0/cm, in a reed of 50/10cm dents, 2 in every dent",
 		"Picks 8.0/cm ground and 8.0/cm pattern; hems and separators 11.0/cm, ground alone",
-		"Weft 59.4 cm for each pick: the width in the reed, and 10 % more for its curve, its turns and its tails; a pattern pick takes 2 times that",
+		"Weft 59.4 cm for each pick: the width in the reed, and 10 % more for its curve, its " +
+			"turns and its tails; a pattern pick takes 2 times that",
 		"Width 54.0 cm in the reed, 51.3 cm at the fell, 46.2 cm finished",
 		"Length 82.0 cm to 82.7 cm on the loom, 65.9 cm to 66.6 cm finished and hemmed",
 		"Loom 4 shafts, 4 treadles, rising shed; at least 54.0 cm wide",
 	} {
 		assert.Contains(t, text, line)
 	}
-	assert.Contains(t, said(t, `units = "cm"`, `units = "in"`), "cotton, 16/2 cotton, about 6720 yd/lb")
+	assert.Contains(t, said(t, `units = "cm"`, `units = "in"`),
+		"cotton, 16/2 cotton, about 6720 yd/lb")
 	assert.Contains(t, said(t, `strands       = 2`, `strands = 1`), "about 12100 m/kg, single")
-	assert.Contains(t, said(t, `count   = "20/1 linen"`, `tex = 80`), "linen, tex 80, about 12500 m/kg")
+	assert.Contains(t, said(t, `count   = "20/1 linen"`, `tex = 80`),
+		"linen, tex 80, about 12500 m/kg")
 	assert.Contains(t, said(t, `treadles = 6`, `treadles = 0`), "Loom 4 shafts, levers;")
 }
 
 // TestPieceBeat: two pattern picks beside one ground pick, and the hem's own.
 func TestPieceBeat(t *testing.T) {
-	assert.Contains(t, said(t), "8.0/cm ground and 8.0/cm pattern picks, 2 strands wound together; hems and separators 11.0/cm.")
+	assert.Contains(t, said(t),
+		"8.0/cm ground and 8.0/cm pattern picks, 2 strands wound together; hems and "+
+			"separators 11.0/cm.")
 	text := said(t, `name = "first light"`, "name = \"first light\"\npick_order = \"P P a P P b\"")
 	assert.Contains(t, text, "8.0/cm ground and 16.0/cm pattern picks")
-	assert.Contains(t, text, "8.0/cm ground and 8.0/cm pattern, but where a piece has an order of its own")
+	assert.Contains(t, text,
+		"8.0/cm ground and 8.0/cm pattern, but where a piece has an order of its own")
 }
 
 // TestThreeFigures: a count is known no better than that.
 func TestThreeFigures(t *testing.T) {
-	for v, want := range map[float64]string{13546.7: "13500", 12096: "12100", 3360: "3360", 847.4: "847", 52.6: "53"} {
+	for v, want := range map[float64]string{13546.7: "13500", 12096: "12100", 3360: "3360",
+		847.4: "847", 52.6: "53"} {
 		assert.Equal(t, want, threeFigures(v))
 	}
 }
@@ -50,8 +58,11 @@ func TestThreeFigures(t *testing.T) {
 // picks at 11/cm, 32 in whole pairs.
 func TestSampleSheet(t *testing.T) {
 	text := said(t)
-	assert.Contains(t, text, "The sample 14.9 cm woven under tension, 224 picks : a stretch of hem, then each block with 4 pattern colours.")
-	assert.Contains(t, text, "1 hem · 5 6 T: start, cut after 10 20 30 picks T oat thread 32 32 2.9 cm")
+	assert.Contains(t, text,
+		"The sample 14.9 cm woven under tension, 224 picks : a stretch of hem, then each block "+
+			"with 4 pattern colours.")
+	assert.Contains(t, text,
+		"1 hem · 5 6 T: start, cut after 10 20 30 picks T oat thread 32 32 2.9 cm")
 	assert.Contains(t, text, "25.0 cm of warp is reckoned for it.")
 	assert.NotContains(t, said(t, `sample   = "15 cm"`, `sample   = "0 cm"`), "Tying on again")
 	assert.Contains(t, said(t, `retie    = "25 cm"`, ``), "No warp is reckoned for it:")
@@ -61,13 +72,16 @@ func TestSampleSheet(t *testing.T) {
 // 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm.
 func TestFringes(t *testing.T) {
 	text := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`)
-	assert.Contains(t, text, "leave 6.0 cm unwoven for the fringe; hemstitch after the first four picks 0 bare warp")
-	assert.Contains(t, text, "Before a piece, leave 6.0 cm of warp bare: weave against a stick or a card of that width")
+	assert.Contains(t, text,
+		"leave 6.0 cm unwoven for the fringe; hemstitch after the first four picks 0 bare warp")
+	assert.Contains(t, text,
+		"Before a piece, leave 6.0 cm of warp bare: weave against a stick or a card of that width")
 	assert.Contains(t, text, "hemstitch, then leave 6.0 cm unwoven for the fringe")
 	assert.Contains(t, text, "ladder windfall S rosehip 2 182.2 cm")
 	assert.Contains(t, text, "Knot or twist the fringes now, in equal bundles, before the wash")
 	assert.NotContains(t, text, "zigzag on the hem")
-	assert.Contains(t, text, "then cut the warp 6.0 cm and a hand’s breadth behind the last pick, for the last fringe")
+	assert.Contains(t, text,
+		"then cut the warp 6.0 cm and a hand’s breadth behind the last pick, for the last fringe")
 	assert.Contains(t, text, "a fringe of 6.0 cm and a hem of 4.0 cm at the same end")
 	plain := said(t)
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm")
@@ -79,10 +93,13 @@ func TestFringes(t *testing.T) {
 // both shuttles. An odd separator turns the tabby round.
 func TestWhereAmI(t *testing.T) {
 	text := said(t)
-	assert.Contains(t, text, "5 shuttles, 7 changes of pattern colour, 24 tails to turn in: T oat thread")
+	assert.Contains(t, text,
+		"5 shuttles, 7 changes of pattern colour, 24 tails to turn in: T oat thread")
 	assert.Contains(t, text, "L: start from the left, cut after")
 	assert.Contains(t, text, "L leaf shade on O oat 48 + 48 1220 586 + 634 77.6 cm")
-	assert.Contains(t, text, "when it lies at the right edge, tabby a comes next, at the left edge tabby b")
+	assert.Contains(t, text,
+		"when it lies at the right edge, tabby a comes next, at the left edge tabby b")
 	assert.NotContains(t, text, "its last shed is also the first")
-	assert.Contains(t, said(t, "separator = 2", "separator = 3"), "its last shed is also the first of the next piece, which is right: it is cut there")
+	assert.Contains(t, said(t, "separator = 2", "separator = 3"),
+		"its last shed is also the first of the next piece, which is right: it is cut there")
 }

@@ -40,7 +40,9 @@ type size struct {
 }
 
 func (m *maker) finishing() finishing {
-	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring, Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM), Strong: listed(m.strong(), ".")}
+	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring,
+		Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM),
+		Strong: listed(m.strong(), ".")}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}
@@ -52,7 +54,9 @@ func (m *maker) finishing() finishing {
 		if i+1 < len(m.Pieces) {
 			at += m.Cloth.FringeMM
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
-			f.Cuts = append(f.Cuts, cut{seen(m.Label(i)), seen(m.Label(i + 1)), m.chips[p.Separator], p.SeparatorPick, m.tapeMM(at + float64(separator/2))})
+			f.Cuts = append(f.Cuts,
+				cut{seen(m.Label(i)), seen(m.Label(i + 1)), m.chips[p.Separator], p.SeparatorPick,
+					m.tapeMM(at + float64(separator/2))})
 			f.Separators += p.SeparatorPick
 			at += separator + m.Cloth.FringeMM
 		}
@@ -71,7 +75,8 @@ func (m *maker) finishing() finishing {
 func (m *maker) sizeOf(i int) size {
 	p := &m.Pieces[i]
 	woven := p.AsWovenMM()
-	return size{i + 1, seen(p.Name), m.tapeMM(woven), m.tapeMM(woven * (1 - m.Cloth.ShrinkLength)), m.tapeMM(m.AsFinishedMM(p))}
+	return size{i + 1, seen(p.Name), m.tapeMM(woven), m.tapeMM(woven * (1 - m.Cloth.ShrinkLength)),
+		m.tapeMM(m.AsFinishedMM(p))}
 }
 
 // strong lists the colours that may bleed: dark ones and strong ones (common
@@ -120,17 +125,22 @@ func (m *maker) measures() []measureGroup {
 			{"reed", "width in the reed, not counting floating selvedges", m.mm(w.ReedWidthMM)},
 			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
 			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
-		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(at)), []field{
-			{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
-			{"finished", "the same piece, washed and dry", m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
+		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(at)),
+			[]field{
+				{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
+				{"finished", "the same piece, washed and dry",
+					m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{
 			{"wound", "as it was wound", measure.FormatWarp(w.WoundMM, m.Units)},
-			{"woven", "from the first pick to the last, under tension, " + m.included(), m.mm(w.WovenMM + m.Cloth.SampleMM)},
+			{"woven", "from the first pick to the last, under tension, " + m.included(),
+				m.mm(w.WovenMM + m.Cloth.SampleMM)},
 			{"leftover", "what was not woven: " + m.notWoven(), m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
-			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""}, {"used", m.yarnUsed(), ""},
+			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""},
+			{"used", m.yarnUsed(), ""},
 			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
-		{"[sample]", "washed cloth: how wide one float of the pattern weft lies, all its strands together", []field{
+		{"[sample]", "washed cloth: how wide one float of the pattern weft lies, all its " +
+			"strands together", []field{
 			{"pattern", "colour of the float", ""},
 			{"warp", "colour of the warp there", ""},
 			{"ground", "colour of the ground there", ""},

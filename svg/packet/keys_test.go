@@ -22,7 +22,8 @@ func said(t testing.TB, changes ...string) string {
 		text = strings.Replace(text, changes[i], changes[i+1], 1)
 	}
 	page := pageOf(t, planOf(t, []byte(text)))
-	page = regexp.MustCompile(`(?s)<(style|script|svg).*?</(style|script|svg)>`).ReplaceAllString(page, " ")
+	page = regexp.MustCompile(`(?s)<(style|script|svg).*?</(style|script|svg)>`).
+		ReplaceAllString(page, " ")
 	page = regexp.MustCompile(`<[^>]*>`).ReplaceAllString(page, " ")
 	return strings.Join(strings.Fields(html.UnescapeString(page)), " ")
 }
@@ -30,10 +31,17 @@ func said(t testing.TB, changes ...string) string {
 // TestInSight: 1 cm at 11/cm, shrunk by 10 %, is 12 picks, 4 cm of hem 48.
 func TestInSight(t *testing.T) {
 	text := said(t, "# hem_show", "hem_show")
-	assert.Contains(t, text, "of them 48 in each hem and 12 of plain at each end that stay in sight")
-	assert.Contains(t, text, "plain that stays in sight, from the fold line on · 5 6 T: cut after 10 picks T oat thread 12 60 5.5 cm")
-	assert.Contains(t, text, "plain that stays in sight, up to the fold line · 5 6 T: start 10 picks T oat thread 12 1212 570 + 642 77.8 cm")
-	assert.Contains(t, text, "The last fold lies 12 picks of plain outside the pattern, so that 1.0 cm of plain stays in sight.")
+	assert.Contains(t, text,
+		"of them 48 in each hem and 12 of plain at each end that stay in sight")
+	assert.Contains(t, text,
+		"plain that stays in sight, from the fold line on · 5 6 T: cut after 10 picks T oat "+
+			"thread 12 60 5.5 cm")
+	assert.Contains(t, text,
+		"plain that stays in sight, up to the fold line · 5 6 T: start 10 picks T oat thread 12 "+
+			"1212 570 + 642 77.8 cm")
+	assert.Contains(t, text,
+		"The last fold lies 12 picks of plain outside the pattern, so that 1.0 cm of plain stays "+
+			"in sight.")
 	bare := said(t, "# hem_show", "hem_show", `hem       = "4 cm"`, `hem       = "0 cm"`)
 	assert.Contains(t, bare, "picks , of them 12 of plain at each end that stay in sight")
 	assert.NotContains(t, bare, "fold line")
@@ -44,7 +52,9 @@ func TestInSight(t *testing.T) {
 // for tabby a, so that the others are raised.
 func TestLevers(t *testing.T) {
 	text := said(t, "treadles = 6", "treadles = 0")
-	assert.Contains(t, text, "Raise these shafts; all others stay down. Shed Shafts block A 3 4 block B 1 2 tabby a 2 4 tabby b 1 3 Lifts of one unit")
+	assert.Contains(t, text,
+		"Raise these shafts; all others stay down. Shed Shafts block A 3 4 block B 1 2 tabby a "+
+			"2 4 tabby b 1 3 Lifts of one unit")
 	assert.Contains(t, text, "block A pattern 3 4 , ground 2 4 , pattern 3 4 , ground 1 3")
 	assert.Contains(t, text, "What · shafts to raise")
 	assert.Contains(t, text, "hem · 2 4, 1 3")
@@ -60,7 +70,9 @@ func TestLevers(t *testing.T) {
 
 func TestShedBothWays(t *testing.T) {
 	text := said(t, `"rising"  `, `"both" `)
-	assert.Contains(t, text, "o in a black square is a shaft that this treadle raises, x in a white square one that it lowers.")
+	assert.Contains(t, text,
+		"o in a black square is a shaft that this treadle raises, x in a white square one that "+
+			"it lowers.")
 }
 
 // TestDressing: 540 ends at 10/cm are 54 groups.
@@ -75,17 +87,22 @@ func TestDressing(t *testing.T) {
 		}
 	}
 	back := said(t, "# dress ", "dress ")
-	groups := "Spread the warp in the raddle: 10 ends to each centimetre, 54 groups in all . Begin 27 cm to the left of its middle"
-	inOrder(back, "from back to front", "lease sticks", groups, "Threading", "Sleying", "Tying on in front", "Tie-up")
+	groups := "Spread the warp in the raddle: 10 ends to each centimetre, 54 groups in all . " +
+		"Begin 27 cm to the left of its middle"
+	inOrder(back, "from back to front", "lease sticks", groups, "Threading", "Sleying",
+		"Tying on in front", "Tie-up")
 	assert.NotContains(t, back, "does not say which way")
-	front := said(t, "# dress ", "dress ", "back to front\"     # or \"front to back", "front to back\" # \"")
+	front := said(t, "# dress ", "dress ", "back to front\"     # or \"front to back",
+		"front to back\" # \"")
 	inOrder(front, "from front to back", "Sleying", "lease sticks", "Threading", "Beam", "Tie-up")
 	assert.NotContains(t, front, "raddle:")
 	inOrder(said(t), "does not say which way", "Raddle and beam", "Threading", "Sleying")
-	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "10/cm"`, `sett = "15/in"`)
+	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "10/cm"`,
+		`sett = "15/in"`)
 	assert.Contains(t, inches, "15 ends to each inch, 22 groups in all, the last of 1 end .")
 	odd := said(t, `sett          = "10/cm"`, `sett = "7.5/cm"`)
-	assert.Contains(t, odd, "7-8 ends over and over to each centimetre, 54 groups in all, the last of 7 ends .")
+	assert.Contains(t, odd,
+		"7-8 ends over and over to each centimetre, 54 groups in all, the last of 7 ends .")
 }
 
 // TestThreadingFromTheRight: the last stripe is threaded first, its unit from its
@@ -96,26 +113,40 @@ func TestThreadingFromTheRight(t *testing.T) {
 	assert.Contains(t, left, "heddles by shaft: 1: 29, 2: 58, 3: 29")
 	assert.Contains(t, right, "9 O oat A × 29 2 3 2 1 ends 1 to 116 from the right 4 8 12 16 ")
 	assert.Contains(t, right, "threaded since the right edge")
-	assert.Less(t, strings.Index(right, "9 O oat A × 29"), strings.Index(right, "8 R barley B × 18"))
+	assert.Less(t, strings.Index(right, "9 O oat A × 29"),
+		strings.Index(right, "8 R barley B × 18"))
 }
 
 // TestClosingEnd: one end more on shaft 1 in the middle, the fifth stripe of nine, which
 // has 5 units; so 21 ends of 541, and shaft 1 136 heddles.
 func TestClosingEnd(t *testing.T) {
 	left := said(t, "# closing_end", "closing_end")
-	assert.Contains(t, left, "The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: it is the middle of the warp. From the next stripe to the right edge every unit is turned round")
-	assert.Contains(t, left, "Every unit of a block is threaded alike, to the right of stripe 5 turned round, ends from left to right:")
+	assert.Contains(t, left,
+		"The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: "+
+			"it is the middle of the warp. From the next stripe to the right edge every unit is "+
+			"turned round")
+	assert.Contains(t, left,
+		"Every unit of a block is threaded alike, to the right of stripe 5 turned round, ends "+
+			"from left to right:")
 	assert.Contains(t, left, "4 R barley B × 7 3 4 1 4 ends 233 to 260 ")
-	assert.Contains(t, left, "5 O oat A × 5 1 2 3 2 then the closing end: 1 ends 261 to 281 264 268 272 276 280 the closing end: 281 heddles by shaft: 1: 6, 2: 10, 3: 5")
+	assert.Contains(t, left,
+		"5 O oat A × 5 1 2 3 2 then the closing end: 1 ends 261 to 281 264 268 272 276 280 the "+
+			"closing end: 281 heddles by shaft: 1: 6, 2: 10, 3: 5")
 	assert.Contains(t, left, "6 R barley B × 7 4 1 4 3 ends 282 to 309 285 ")
 	assert.Contains(t, left, "O oat A 21 281 the closing end with it")
 	assert.Contains(t, left, "shaft 1 136 ")
-	right := said(t, "# closing_end", "closing_end", `# thread_from = "left"`, `thread_from = "right"`)
+	right := said(t, "# closing_end", "closing_end", `# thread_from = "left"`,
+		`thread_from = "right"`)
 	assert.Contains(t, right, "9 O oat A × 29 1 2 3 2 ends 1 to 116 from the right 4 8 ")
-	assert.Contains(t, right, "5 O oat first the closing end: 1 A × 5 2 3 2 1 ends 261 to 281 from the right the closing end: 261 265 269 273 277 281 heddles")
+	assert.Contains(t, right,
+		"5 O oat first the closing end: 1 A × 5 2 3 2 1 ends 261 to 281 from the right the "+
+			"closing end: 261 265 269 273 277 281 heddles")
 	assert.Contains(t, right, "4 R barley B × 7 4 1 4 3 ends 282 to 309 from the right")
-	lopsided := said(t, "# closing_end", "closing_end", `direction = "falling", mirror = true`, `direction = "falling"`)
-	assert.Contains(t, lopsided, "The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: its block ends as it begins.")
+	lopsided := said(t, "# closing_end", "closing_end", `direction = "falling", mirror = true`,
+		`direction = "falling"`)
+	assert.Contains(t, lopsided,
+		"The closing end. Stripe 5 has one end more, on shaft 1, to the right of its last unit: "+
+			"its block ends as it begins.")
 	assert.NotContains(t, lopsided, "turned round")
 	assert.NotContains(t, said(t), "losing end")
 }
@@ -142,8 +173,11 @@ func TestCost(t *testing.T) {
 // TestPickOrder: the piece says its own order, and how it is trodden.
 func TestPickOrder(t *testing.T) {
 	text := said(t, `name = "first light"`, "name = \"first light\"\npick_order = \"P P a P P b\"")
-	assert.Contains(t, text, "block A, in piece 1 pattern 1 (A) , pattern 1 (A) , ground 5 (a) , pattern 1 (A) , pattern 1 (A) , ground 6 (b)")
-	assert.Contains(t, text, "Its picks have an order of their own, P P a P P b: P is the pattern shuttle")
+	assert.Contains(t, text,
+		"block A, in piece 1 pattern 1 (A) , pattern 1 (A) , ground 5 (a) , pattern 1 (A) , "+
+			"pattern 1 (A) , ground 6 (b)")
+	assert.Contains(t, text,
+		"Its picks have an order of their own, P P a P P b: P is the pattern shuttle")
 	assert.Regexp(t, `block A, \d+ units · 1 1 5 1 1 6 `, text)
 	assert.Regexp(t, `block A, \d+ units · 1 5 1 6 `, text)
 }

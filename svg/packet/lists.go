@@ -60,7 +60,9 @@ func headMM(more int, beat, handling string, names []string) float64 {
 func rowMM(s step, names [2]string) float64 {
 	const lineMM, chipMM, smallMM, boxesMM, padding = 4.7, 5.2, 4, 4.6, 2.2
 	const across = 13 // characters of a name
-	lines := func(text string, across int) int { return 1 + (utf8.RuneCountInString(text)-1)/across }
+	lines := func(text string, across int) int {
+		return 1 + (utf8.RuneCountInString(text)-1)/across
+	}
 	what := float64(lineMM * float64(lines(s.Head+" · "+s.Treadles, 27)))
 	if len(s.Shuttles) > 0 {
 		all := 0
@@ -70,7 +72,8 @@ func rowMM(s step, names [2]string) float64 {
 		what += float64(smallMM * float64(1+(all-1)/36))
 	}
 	if s.Boxes > 0 {
-		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4 // of 20 to a line; three figures take more
+		// of 20 to a line; three figures take more
+		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4
 		what += 0.6 + float64(boxesMM*float64((places+19)/20))
 	}
 	chips := 0.0
@@ -88,7 +91,8 @@ func rowMM(s step, names [2]string) float64 {
 // lists share the steps of piece i, or of the sample for -1, among as few pages as hold
 // them, about evenly, so that none has a step or two; headMM is what stands before them on
 // the first. They also tell how much of the last page is used.
-func (m *maker) lists(i int, headMM float64, steps []loomwork.Step, rows []step) (all []listPage, usedMM float64) {
+func (m *maker) lists(i int, headMM float64, steps []loomwork.Step,
+	rows []step) (all []listPage, usedMM float64) {
 	high, sum := make([]float64, len(rows)), 0.0
 	for n, s := range steps {
 		high[n] = rowMM(rows[n], [2]string{seen(s.Pattern), seen(s.Ground)})
@@ -107,7 +111,8 @@ func (m *maker) lists(i int, headMM float64, steps []loomwork.Step, rows []step)
 		used = pageMM - laterPageMM
 	}
 	for k, to := range ends {
-		page := listPage{Opener: m.opener(), Number: k + 1, Of: pages, From: from + 1, To: to, Steps: slices.Clone(rows[from:to])}
+		page := listPage{Opener: m.opener(), Number: k + 1, Of: pages, From: from + 1, To: to,
+			Steps: slices.Clone(rows[from:to])}
 		slices.Reverse(page.Steps)
 		if pages > 1 && i >= 0 {
 			page.Picture = m.partOf(i, steps, from, to)
@@ -153,7 +158,9 @@ func (m *maker) partOf(i int, steps []loomwork.Step, from, to int) template.HTML
 	if from > 0 {
 		below = steps[from-1].Woven
 	}
-	return m.draw(func(w io.Writer) error { return svg.Part(w, m.Plan, i, below, steps[to-1].Woven) })
+	return m.draw(func(w io.Writer) error {
+		return svg.Part(w, m.Plan, i, below, steps[to-1].Woven)
+	})
 }
 
 // Words says which steps a page has; "" where it has them all.

@@ -60,9 +60,12 @@ type threadRow struct {
 }
 
 func (m *maker) loom() loom {
-	l := loom{No: m.parts().Loom, OnLoom: m.Midway != nil, Keep: keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
-		Units: m.plan(svg.Units), Sheds: m.sheds(), HeddlesTotal: m.heddles(), Dressing: m.dressing(),
-		From: m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right",
+	l := loom{No: m.parts().Loom, OnLoom: m.Midway != nil,
+		Keep:      keep("loom", fmt.Sprint(m.Warp.Runs, m.Loom)),
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, WidthMM: m.mm(m.Warp.ReedWidthMM),
+		Units: m.plan(svg.Units), Sheds: m.sheds(), HeddlesTotal: m.heddles(),
+		Dressing: m.dressing(),
+		From:     m.Loom.ThreadFrom, FromRight: m.Loom.ThreadFrom == "right",
 		Bundle: m.bundle(), Weights: "50 to 100 g"}
 	if m.Units == "in" {
 		l.Weights = "2 to 4 oz"
@@ -76,8 +79,11 @@ func (m *maker) loom() loom {
 		if t.Closing > 0 {
 			l.Closing = &closing{t.Run + 1, t.Closing, m.Warp.Runs[len(m.Warp.Runs)-1].Turned}
 		}
-		l.Threading = append(l.Threading, threadRow{Run: t.Run + 1, Chip: m.chips[t.Colour], Block: t.Block, Shafts: spaced(t.Shafts),
-			Units: t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After), Heddles: heddlesOf(t), Closing: t.Closing})
+		l.Threading = append(l.Threading,
+			threadRow{Run: t.Run + 1, Chip: m.chips[t.Colour], Block: t.Block,
+				Shafts: spaced(t.Shafts),
+				Units:  t.Units, Ends: t.Ends, From: t.From, To: t.To, After: spaced(t.After),
+				Heddles: heddlesOf(t), Closing: t.Closing})
 	}
 	return l
 }
@@ -114,11 +120,14 @@ func (m *maker) heddles() string {
 	}
 	switch have := m.Loom.Heddles; {
 	case have == 0:
-		return fmt.Sprintf("%d in all. The brief does not say what the loom has: count them, shaft by shaft, before threading.", needed)
+		return fmt.Sprintf("%d in all. The brief does not say what the loom has: count them, "+
+			"shaft by shaft, before threading.", needed)
 	case have < needed:
-		return fmt.Sprintf("%d in all, and the loom has %d: add %d before threading.", needed, have, needed-have)
+		return fmt.Sprintf("%d in all, and the loom has %d: add %d before threading.", needed, have,
+			needed-have)
 	default:
-		return fmt.Sprintf("%d in all, and the loom has %d: %d stay empty. Move them to the shafts that need them before threading.", needed, have, have-needed)
+		return fmt.Sprintf("%d in all, and the loom has %d: %d stay empty. Move them to the "+
+			"shafts that need them before threading.", needed, have, have-needed)
 	}
 }
 
@@ -131,20 +140,31 @@ func (m *maker) sley() ([]fact, string) {
 	facts := []fact{
 		{"Reed", seen(m.Loom.Reed) + " dents"},
 		{"Ends in each dent", sleyWords(s)},
-		{"That gives", fmt.Sprintf("%s (planned: %s)", measure.FormatDensity(s.PerCM/10, m.Units), measure.FormatDensity(m.Warp.SettPerCM/10, m.Units))},
+		{"That gives", fmt.Sprintf("%s (planned: %s)", measure.FormatDensity(s.PerCM/10, m.Units),
+			measure.FormatDensity(m.Warp.SettPerCM/10, m.Units))},
 		{"Dents filled", fmt.Sprintf("%d, which is %s", s.Dents, m.mm(s.WidthMM))},
-		{"To centre the warp", fmt.Sprintf("from the middle of the reed count %d dents to the left; the first end goes into the last one counted", s.FromMiddle)},
+		{"To centre the warp",
+			fmt.Sprintf("from the middle of the reed count %d dents to the left; the first end "+
+				"goes into the last one counted", s.FromMiddle)},
 	}
 	if s.First > 0 {
-		facts = append(facts, fact{"In a reed as wide as the loom", fmt.Sprintf("%d dents: the warp begins in dent %d and ends in dent %d", s.InReed, s.First, s.Final)})
+		facts = append(facts,
+			fact{"In a reed as wide as the loom",
+				fmt.Sprintf("%d dents: the warp begins in dent %d and ends in dent %d", s.InReed,
+					s.First, s.Final)})
 		if s.Selvedges {
-			facts = append(facts, fact{"Floating selvedges", fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", s.First-1, s.Final+1)})
+			facts = append(facts,
+				fact{"Floating selvedges",
+					fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle",
+						s.First-1, s.Final+1)})
 		}
 	} else if s.Selvedges {
-		facts = append(facts, fact{"Floating selvedges", "one end in the next dent at each side, through no heddle"})
+		facts = append(facts,
+			fact{"Floating selvedges", "one end in the next dent at each side, through no heddle"})
 	}
 	if s.Irregular() {
-		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.", measure.Count(s.Last, "end"))
+		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.",
+			measure.Count(s.Last, "end"))
 	}
 	return facts, ""
 }

@@ -27,10 +27,12 @@ type maker struct {
 }
 
 func newMaker(p *plan.Plan) *maker {
-	m := &maker{Plan: p, letters: loomwork.LettersOf(p), chips: map[string]template.HTML{"": ""}, tie: loomwork.TieUpOf(p)}
+	m := &maker{Plan: p, letters: loomwork.LettersOf(p), chips: map[string]template.HTML{"": ""},
+		tie: loomwork.TieUpOf(p)}
 	for i, c := range p.Colours {
-		m.chips[c.Name] = template.HTML(fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> <span>%s</span></span>`,
-			i, m.letters[c.Name], template.HTMLEscapeString(seen(c.Name))))
+		m.chips[c.Name] = template.HTML(
+			fmt.Sprintf(`<span class="chip"><i class="k%d"></i><b>%s</b> <span>%s</span></span>`,
+				i, m.letters[c.Name], template.HTMLEscapeString(seen(c.Name))))
 	}
 	m.proof = m.draw(svg.Proof)
 	return m
@@ -106,7 +108,8 @@ func (m *maker) lead() string {
 func (m *maker) warpSize() string {
 	wide := m.mm(m.Warp.ReedWidthMM) + " wide in the reed"
 	if m.Midway != nil {
-		return fmt.Sprintf("%s, which is on the loom with %s of it left", wide, m.mm(m.Midway.WarpMM))
+		return fmt.Sprintf("%s, which is on the loom with %s of it left", wide,
+			m.mm(m.Midway.WarpMM))
 	}
 	return fmt.Sprintf("%s long as wound and %s", measure.FormatWarp(m.Warp.WoundMM, m.Units), wide)
 }

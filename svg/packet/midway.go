@@ -32,8 +32,9 @@ func (m *maker) onLoom() *onLoom {
 	}
 	o := &onLoom{
 		Keep:  keep("on-loom", fmt.Sprint(*on), fmt.Sprint(m.Warp.MakeUp)),
-		Woven: on.Woven, Of: len(m.Pieces), Next: on.Woven + 1, NextName: seen(m.Pieces[on.Woven].Name),
-		Left: m.mm(on.WarpMM), Takes: measure.FormatWarp(m.Warp.WoundMM, m.Units),
+		Woven: on.Woven, Of: len(m.Pieces), Next: on.Woven + 1,
+		NextName: seen(m.Pieces[on.Woven].Name),
+		Left:     m.mm(on.WarpMM), Takes: measure.FormatWarp(m.Warp.WoundMM, m.Units),
 		Bar: m.plan(svg.MakeUp), MakeUp: m.makeUp(), Levers: m.levers(), Sheds: m.parts().Loom,
 	}
 	if o.Over = m.mm(on.LeftMM); on.LeftMM < 0 {

@@ -40,17 +40,21 @@ func TestOnTheLoom(t *testing.T) {
 	require.NoError(t, err)
 	p := planned(t, text)
 	changes := append(plan.RunsOf(b, p),
-		brief.Change{Key: "midway.woven", Value: `["82 cm", "83.5 cm"]`}, brief.Text("midway.warp", "5 m"))
+		brief.Change{Key: "midway.woven", Value: `["82 cm", "83.5 cm"]`},
+		brief.Text("midway.warp", "5 m"))
 	rest, err := brief.Edit("b", text, changes)
 	require.NoError(t, err)
 	whole, page := written(t, text), written(t, rest)
 	weaving := section(page, "weaving")
-	for _, says := range []string{"<h2>1 Weaving</h2>", "The warp is on the loom", "2 of 6 pieces are woven.", "<b>5.00 m</b> of the warp are left",
+	for _, says := range []string{"<h2>1 Weaving</h2>", "The warp is on the loom",
+		"2 of 6 pieces are woven.", "<b>5.00 m</b> of the warp are left",
 		"83.5 cm", "Go on with piece 3, windfall.", "follow piece 2", "part 3"} {
 		assert.Contains(t, weaving, says)
 	}
 	assert.NotContains(t, weaving, "Sample first")
-	for _, gone := range []string{`id="winding"`, `id="sample"`, `href="#winding"`, `id="piece-1"`, `id="piece-2"`, "<h3>Threading", "<h3>Sleying", "<h3>Heddles", "<h3>Raddle", "board holds", "guide string"} {
+	for _, gone := range []string{`id="winding"`, `id="sample"`, `href="#winding"`, `id="piece-1"`,
+		`id="piece-2"`, "<h3>Threading", "<h3>Sleying", "<h3>Heddles", "<h3>Raddle", "board holds",
+		"guide string"} {
 		assert.True(t, strings.Contains(whole, gone), gone)
 		assert.False(t, strings.Contains(page, gone), gone)
 	}
@@ -63,11 +67,13 @@ func TestOnTheLoom(t *testing.T) {
 	assert.Contains(t, section(page, "piece-4"), "Piece 4 of 6: orchard wall")
 	assert.Equal(t, tieUp(whole), tieUp(page), "treadles keep their numbers")
 	assert.NotEmpty(t, tieUp(page))
-	for _, heading := range []string{"<h2>2 Yarn for the rest</h2>", "<h2>3 Sheds</h2>", "<h2>4 Off the loom</h2>", "<h2>5 Measure and write down</h2>"} {
+	for _, heading := range []string{"<h2>2 Yarn for the rest</h2>", "<h2>3 Sheds</h2>",
+		"<h2>4 Off the loom</h2>", "<h2>5 Measure and write down</h2>"} {
 		assert.True(t, strings.Contains(page, heading), heading)
 	}
 	assert.False(t, strings.Contains(page, "part 6"))
-	assert.Contains(t, section(page, "finishing"), "first light", "what is woven is cut off and washed too")
+	assert.Contains(t, section(page, "finishing"), "first light",
+		"what is woven is cut off and washed too")
 	assert.Contains(t, section(page, "finishing"), "83.5 cm")
 	assert.NotContains(t, section(page, "measuring"), "[warp]")
 }
@@ -94,7 +100,9 @@ func TestOnTheLoomShort(t *testing.T) {
 	b, err := brief.Parse("b", text, brief.Options{})
 	require.NoError(t, err)
 	p := planned(t, text)
-	rest, err := brief.Edit("b", text, append(plan.RunsOf(b, p), brief.Change{Key: "midway.woven", Value: `[]`}, brief.Text("midway.warp", "3 m")))
+	rest, err := brief.Edit("b", text,
+		append(plan.RunsOf(b, p), brief.Change{Key: "midway.woven", Value: `[]`},
+			brief.Text("midway.warp", "3 m")))
 	require.NoError(t, err)
 	page := written(t, rest)
 	assert.Contains(t, section(page, "weaving"), "The warp does not reach")

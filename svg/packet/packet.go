@@ -56,12 +56,14 @@ type view struct {
 
 func newView(p *plan.Plan) (*view, error) {
 	m := newMaker(p)
-	v := &view{Title: seen(p.Title), Lead: m.lead(), WovenOf: m.wovenOf(), Shopping: m.shopping(), Before: m.before(), Sample: m.sample(),
+	v := &view{Title: seen(p.Title), Lead: m.lead(), WovenOf: m.wovenOf(), Shopping: m.shopping(),
+		Before: m.before(), Sample: m.sample(),
 		Finishing: m.finishing(), Measures: m.measuring(), Parts: m.parts(), OnLoom: m.onLoom()}
 	style, script := asset("page/style.css"), asset("page/script.js")
 	v.Style, v.Script = template.CSS(style+m.colourStyles()), template.JS(script)
 	hash := sha256.Sum256([]byte(script))
-	v.Policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-" + base64.StdEncoding.EncodeToString(hash[:]) + "'"
+	v.Policy = "default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-" +
+		base64.StdEncoding.EncodeToString(hash[:]) + "'"
 	v.Warnings, v.Looks = warnings(p)
 	v.Remarks = notes(p.NotesOf(plan.Remark))
 	v.Loom = m.loom()

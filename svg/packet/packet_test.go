@@ -58,7 +58,8 @@ func section(t *testing.T, page, id string) string {
 // texts are the bodies of all elements that match, tags inside dropped.
 func texts(page, pattern string) (found []string) {
 	for _, m := range regexp.MustCompile(pattern).FindAllStringSubmatch(page, -1) {
-		found = append(found, html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(m[1], "")))
+		found = append(found,
+			html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(m[1], "")))
 	}
 	return found
 }
@@ -114,15 +115,19 @@ func checkSheet(t *testing.T, p *plan.Plan, i int, sheet string) {
 	piece := p.Pieces[i]
 	picks, step := 0, 0
 	var soFar, woven string
-	for _, list := range regexp.MustCompile(`(?s)<tbody>(.*?)</tbody>`).FindAllStringSubmatch(sheet, -1) {
+	for _, list := range regexp.MustCompile(`(?s)<tbody>(.*?)</tbody>`).
+		FindAllStringSubmatch(sheet, -1) {
 		rows := strings.Split(strings.TrimSpace(list[1]), "</tr>\n")
 		slices.Reverse(rows)
 		for _, row := range rows {
 			step++
-			assert.Equal(t, strconv.Itoa(step), texts(row, `<th scope="row" class="n">(\d+)</th>`)[0], "steps are numbered from the foot of the first page")
+			assert.Equal(t, strconv.Itoa(step),
+				texts(row, `<th scope="row" class="n">(\d+)</th>`)[0],
+				"steps are numbered from the foot of the first page")
 			if cells := texts(row, `<td class="n big">([^<]*)<`); len(cells) == 2 {
 				soFar, woven = cells[0], cells[1]
-				for _, n := range strings.Split(texts(row, `<td class="n">([^<]*)</td>`)[0], " + ") {
+				for _, n := range strings.Split(texts(row, `<td class="n">([^<]*)</td>`)[0],
+					" + ") {
 					picks += whole(t, n)
 				}
 			}
@@ -152,11 +157,13 @@ func TestMeasuredKeys(t *testing.T) {
 
 // hostile is a brief whose every name tries to be something else.
 var hostile = strings.NewReplacer(
-	`title = "Orchard kitchen towels"`, `title = "</title><script>alert(1)</script>\u0007{{.}}\n\u202e"`,
+	`title = "Orchard kitchen towels"`,
+	`title = "</title><script>alert(1)</script>\u0007{{.}}\n\u202e"`,
 	`"oat"`, `"</td><img src=x onerror=alert(1)>"`,
 	`"damson"`, `"\" onclick=alert(1) x=\""`, " damson\"", ` \" onclick=alert(1) x=\""`,
 	`"first light"`, `"--></svg><style>*{display:none}</style>\u001b[31m"`,
-	"[yarn.linen]", `[yarn."javascript:alert(1)"]`, `yarn    = "linen"`, `yarn = "javascript:alert(1)"`,
+	"[yarn.linen]", `[yarn."javascript:alert(1)"]`, `yarn    = "linen"`,
+	`yarn = "javascript:alert(1)"`,
 )
 
 // harmless is the same brief with names as long that try nothing.
@@ -169,7 +176,8 @@ var harmless = strings.NewReplacer(
 // TestTextNeverBecomesMarkup: the page has the elements it has with harmless
 // names, and nothing of the names is among them; control characters are shown.
 func TestTextNeverBecomesMarkup(t *testing.T) {
-	tame, wild := pageOf(t, planOf(t, []byte(harmless.Replace(string(brief.Default()))))), pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default())))))
+	tame, wild := pageOf(t, planOf(t, []byte(harmless.Replace(string(brief.Default()))))),
+		pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default())))))
 	elements := func(page string) map[string]int {
 		counts := map[string]int{}
 		for _, m := range regexp.MustCompile(`<(\w+)`).FindAllStringSubmatch(page, -1) {
@@ -178,7 +186,8 @@ func TestTextNeverBecomesMarkup(t *testing.T) {
 		return counts
 	}
 	want, got := elements(tame), elements(wild)
-	for _, name := range []string{"script", "style", "img", "svg", "title", "section", "input", "a", "table"} {
+	for _, name := range []string{"script", "style", "img", "svg", "title", "section", "input", "a",
+		"table"} {
 		assert.Equal(t, want[name], got[name], name)
 	}
 	for _, tag := range regexp.MustCompile(`<[a-z][^>]*>`).FindAllString(wild, -1) {
@@ -198,10 +207,12 @@ func TestTextNeverBecomesMarkup(t *testing.T) {
 // the page's own policy lets run.
 func TestCompleteInItself(t *testing.T) {
 	page := pageOf(t, planOf(t, brief.Default()))
-	for _, m := range regexp.MustCompile(`\b(?:src|href|url)\s*[=(]\s*["']?([^"')\s>]*)`).FindAllStringSubmatch(page, -1) {
+	for _, m := range regexp.MustCompile(`\b(?:src|href|url)\s*[=(]\s*["']?([^"')\s>]*)`).
+		FindAllStringSubmatch(page, -1) {
 		assert.True(t, strings.HasPrefix(m[1], "#"), m[0])
 	}
-	without := strings.NewReplacer(`"http://www.w3.org/2000/svg"`, "", `"http://www.w3.org/1999/xlink"`, "").Replace(page)
+	without := strings.NewReplacer(`"http://www.w3.org/2000/svg"`, "",
+		`"http://www.w3.org/1999/xlink"`, "").Replace(page)
 	assert.NotRegexp(t, `https?:`, without)
 	assert.False(t, strings.Contains(page, "@import"))
 	assert.True(t, strings.Contains(page, `content="default-src`))
@@ -212,7 +223,8 @@ func TestCompleteInItself(t *testing.T) {
 // TestDrawingsAreXML: every drawing in the page is well-formed by itself and
 // has a title.
 func TestDrawingsAreXML(t *testing.T) {
-	drawings := regexp.MustCompile(`(?s)<svg.*?</svg>`).FindAllString(pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default()))))), -1)
+	drawings := regexp.MustCompile(`(?s)<svg.*?</svg>`).
+		FindAllString(pageOf(t, planOf(t, []byte(hostile.Replace(string(brief.Default()))))), -1)
 	require.Greater(t, len(drawings), 30)
 	for _, d := range drawings {
 		decoder := xml.NewDecoder(strings.NewReader(d))
@@ -275,15 +287,18 @@ func BenchmarkRest(b *testing.B) {
 // B, take 108, 152, 108 and 64 (a+b, 2a, a+b, 2b).
 func TestHeddlesByShaft(t *testing.T) {
 	m := &maker{Plan: &plan.Plan{Loom: plan.Loom{HeddlesBy: []int{100, 160}}}}
-	assert.Equal(t, []string{"100: add 8", "160: 8 stay empty", ""}, []string{m.shaftHas(0, 108), m.shaftHas(1, 152), m.shaftHas(2, 108)})
+	assert.Equal(t, []string{"100: add 8", "160: 8 stay empty", ""},
+		[]string{m.shaftHas(0, 108), m.shaftHas(1, 152), m.shaftHas(2, 108)})
 }
 
 // TestUnitsOfThePlan: a plan in inches has no millimetres in what is to be done,
 // its cut lines are all in inches, and scales are told ounces and grams. By
 // hand: 48 picks of hem at 11/cm, shrunk by 10 %, are 39.3 mm or 1 1/2 in.
 func TestUnitsOfThePlan(t *testing.T) {
-	inches := pageOf(t, planOf(t, []byte(strings.Replace(string(brief.Default()), `units = "cm"`, `units = "in"`, 1))))
-	weaving, finishing, shopping := section(t, inches, "weaving"), section(t, inches, "finishing"), section(t, inches, "shopping")
+	inches := pageOf(t, planOf(t,
+		[]byte(strings.Replace(string(brief.Default()), `units = "cm"`, `units = "in"`, 1))))
+	weaving, finishing, shopping := section(t, inches, "weaving"), section(t, inches, "finishing"),
+		section(t, inches, "shopping")
 	assert.Contains(t, weaving, "over at most 1 in;")
 	assert.Contains(t, finishing, "1 1/2 in is turned under: first 5/8 in, and press; then 7/8 in,")
 	cuts := texts(finishing, `<td class="n">([^<]* \w+)</td></tr>`)

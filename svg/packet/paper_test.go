@@ -21,10 +21,13 @@ import (
 // of several words, one of them broken by a line feed, and one that can't be
 // broken.
 func long(units string) []byte {
-	runs := regexp.MustCompile(`(?s)runs = \["A 30 damson".*?\]`).ReplaceAllString(string(brief.Default()),
-		`runs = ["A 136 damson", "plain 4", "B 12 rosehip", "A 240 leaf shade", "plain 4", "B 136 damson"]`)
-	return []byte(strings.NewReplacer(` damson"`, ` deep water damson"`, `"damson"`, `"deep water damson"`, `length    = "66 cm"`, `length    = "220 cm"`,
-		`"barley"`, `"unbleachedhandspunbarleystraw"`, `"rosehip"`, `"rose\nhip"`, ` rosehip"`, ` rose\nhip"`, `units = "cm"`, `units = "`+units+`"`).Replace(runs))
+	runs := regexp.MustCompile(`(?s)runs = \["A 30 damson".*?\]`).
+		ReplaceAllString(string(brief.Default()),
+			`runs = ["A 136 damson", "plain 4", "B 12 rosehip", "A 240 leaf shade", "plain 4", "B 136 damson"]`)
+	return []byte(strings.NewReplacer(` damson"`, ` deep water damson"`, `"damson"`,
+		`"deep water damson"`, `length    = "66 cm"`, `length    = "220 cm"`,
+		`"barley"`, `"unbleachedhandspunbarleystraw"`, `"rosehip"`, `"rose\nhip"`, ` rosehip"`,
+		` rose\nhip"`, `units = "cm"`, `units = "`+units+`"`).Replace(runs))
 }
 
 // spilt names cells whose content is wider than they are.
@@ -35,13 +38,15 @@ const spilt = `[...document.querySelectorAll("td, th, .chip")].filter(e => !e.qu
 func TestNumbersNeverTouch(t *testing.T) {
 	for _, units := range []string{"cm", "in"} {
 		b := openBrief(t, long(units))
-		_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+		_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
+			emulation.SetEmulatedMediaParams{Media: "print"})
 		require.NoError(t, err)
 		for name, width := range map[string]int64{"A4": 703, "Letter": 725} {
 			require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
 			assert.Empty(t, eval[[]string](b, spilt), name+" "+units)
 			assert.Empty(t, eval[[]string](b, wider), name+" "+units)
-			assert.Zero(t, eval[int](b, `[...document.querySelectorAll(".weave tbody .n:not(.big), .weave tbody .big:last-child, .weave tbody .big .small")].filter(e => { const r = document.createRange(); r.selectNodeContents(e); return r.getBoundingClientRect().height > 30 }).length`), "one line each")
+			assert.Zero(t, eval[int](b,
+				`[...document.querySelectorAll(".weave tbody .n:not(.big), .weave tbody .big:last-child, .weave tbody .big .small")].filter(e => { const r = document.createRange(); r.selectNodeContents(e); return r.getBoundingClientRect().height > 30 }).length`), "one line each")
 		}
 	}
 }
@@ -53,7 +58,8 @@ func TestNoPageIsNearlyEmpty(t *testing.T) {
 		b := openBrief(t, text)
 		for paper, size := range papers {
 			file := filepath.Join(t.TempDir(), "page")
-			require.NoError(t, exec.Command(toPicture, "-r", "20", "-gray", "-png", b.print(size), file).Run())
+			require.NoError(t, exec.Command(toPicture, "-r", "20", "-gray", "-png", b.print(size),
+				file).Run())
 			pages, err := filepath.Glob(file + "-*.png")
 			require.NoError(t, err)
 			require.NotEmpty(t, pages)
@@ -106,7 +112,8 @@ func filled(t *testing.T, file string) float64 {
 // it says, and none less than three.
 func TestListsFitTheirPages(t *testing.T) {
 	toText := need(t, "pdftotext")
-	step := regexp.MustCompile(`(?m)^\s*(\d+)\s+(hem ·|block \w+, \d+ unit|\d+ units? plain|separator,)`)
+	step := regexp.MustCompile(
+		`(?m)^\s*(\d+)\s+(hem ·|block \w+, \d+ unit|\d+ units? plain|separator,)`)
 	says := regexp.MustCompile(`Page \d+ of \d+: steps (\d+) to (\d+)\.`)
 	briefs := [][]byte{long("cm"), brief.Default()}
 	if os.Getenv("STRIPESONG_CI") == "" {

@@ -35,8 +35,10 @@ func (m *maker) sample() *sample {
 	if len(steps) == 0 {
 		return nil
 	}
-	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM), Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
-		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(), RetieUsual: "25 cm"}
+	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM),
+		Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
+		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(),
+		RetieUsual: "25 cm"}
 	if m.Units == "in" {
 		s.RetieUsual = "10 in"
 	}

@@ -70,7 +70,8 @@ type weightRow struct {
 }
 
 func (m *maker) shopping() shopping {
-	s := shopping{No: m.parts().Shopping, OnLoom: m.Midway != nil, Spare: percent(m.Cloth.Spare), Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
+	s := shopping{No: m.parts().Shopping, OnLoom: m.Midway != nil, Spare: percent(m.Cloth.Spare),
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
 	for _, y := range m.Yarn {
 		if m.Midway != nil && y.NeededM() == 0 {
 			continue
@@ -90,7 +91,8 @@ func (m *maker) shopping() shopping {
 	s.Keep = keep("shopping", fmt.Sprint(s.Yarns))
 	weights := loomwork.WeightsOf(m.Plan)
 	for from := m.Woven(); from < len(m.Pieces); from += piecesAcross {
-		s.Weights = append(s.Weights, m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))
+		s.Weights = append(s.Weights,
+			m.weights(weights, from, min(from+piecesAcross, len(m.Pieces))))
 	}
 	return s
 }
@@ -116,7 +118,8 @@ func (m *maker) weights(all []loomwork.Weights, from, to int) (t weightTable) {
 		if m.Midway != nil && m.Yarn[w.Yarn].NeededM() == 0 {
 			continue
 		}
-		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG), Ten: m.light(w.Per10M * ten)}
+		row := weightRow{Chip: m.chips[m.Yarn[w.Yarn].Colour], Warp: m.light(w.WarpG),
+			Ten: m.light(w.Per10M * ten)}
 		for _, g := range w.Grams[from:to] {
 			row.Pieces = append(row.Pieces, m.light(g))
 		}

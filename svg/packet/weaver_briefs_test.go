@@ -83,10 +83,12 @@ type fabric struct {
 
 var fabrics = []fabric{
 	{name: "halvdrall",
-		orders: []string{"P P a P P b", "P a b", "a P b P", "P a P b P a P b"}, widest: 9, shafts: 4, blocks: "AB",
+		orders: []string{"P P a P P b", "P a b", "a P b P", "P a P b P a P b"}, widest: 9,
+		shafts: 4, blocks: "AB",
 		closes: true},
 	{name: "summer-and-winter",
-		orders: []string{"P1 a P2 b P2 a P1 b", "P1 a P1 b", "P2 a P1 b"}, widest: 9, shafts: 4, blocks: "AB",
+		orders: []string{"P1 a P2 b P2 a P1 b", "P1 a P1 b", "P2 a P1 b"}, widest: 9, shafts: 4,
+		blocks: "AB",
 		closes: true},
 	{name: "monks-belt",
 		orders: []string{"P P a P P b", "a P b P"}, widest: 3, shafts: 4, blocks: "AB"},
@@ -95,7 +97,8 @@ shafts = 5
 pick_order = "P1 a P2 b"
 sheds = { A = [[1, 3], [2, 3]], B = [[1, 4], [2, 4]], C = [[1, 5], [2, 5]] }
 tabby = { a = [1, 2], b = [3, 4, 5] }`,
-		orders: []string{"P2 a P1 b", "P1 a P1 b"}, widest: 9, shafts: 5, blocks: "ABC", closes: true},
+		orders: []string{"P2 a P1 b", "P1 a P1 b"}, widest: 9, shafts: 5, blocks: "ABC",
+		closes: true},
 	{name: "one of six", table: `units = { A = [1, 2], B = [3, 4] }
 shafts = 6
 pick_order = "P1 a P2 b"

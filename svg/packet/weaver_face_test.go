@@ -152,7 +152,8 @@ func differs(got, want [][]color.RGBA) string {
 		}
 		for x := range got[y] {
 			if got[y][x] != want[y][x] {
-				return fmt.Sprintf("pick %d, end %d is %v and should be %v", len(got)-y, x+1, got[y][x], want[y][x])
+				return fmt.Sprintf("pick %d, end %d is %v and should be %v", len(got)-y, x+1,
+					got[y][x], want[y][x])
 			}
 		}
 	}

@@ -20,23 +20,30 @@ func TestWeaverNoticesFaults(t *testing.T) {
 	for _, fault := range []struct{ name, was, is string }{
 		{"a count of picks in a row", `>60 &#43; 60<`, `>60 &#43; 58<`},
 		{"units in a row", `block A, 30 units</b>`, `block A, 31 units</b>`},
-		{"treadles of a row", `block A, 30 units</b> · <span class="nowrap">1 5 1 6<`, `block A, 30 units</b> · <span class="nowrap">1 6 1 5<`},
-		{"block of a row", `<b>block A, 30 units</b> · <span class="nowrap">1 5 1 6<`, `<b>block B, 30 units</b> · <span class="nowrap">2 5 2 6<`},
+		{"treadles of a row", `block A, 30 units</b> · <span class="nowrap">1 5 1 6<`,
+			`block A, 30 units</b> · <span class="nowrap">1 6 1 5<`},
+		{"block of a row", `<b>block A, 30 units</b> · <span class="nowrap">1 5 1 6<`,
+			`<b>block B, 30 units</b> · <span class="nowrap">2 5 2 6<`},
 		{"a treadle's shafts", `<td class="big">3 4</td>`, `<td class="big">2 4</td>`},
-		{"treadles exchanged in a unit", `pattern <b>1 (A)</b>, ground <b>5 (a)</b>`, `ground <b>5 (a)</b>, pattern <b>1 (A)</b>`},
-		{"a letter of a colour", `<b>L</b> <span>leaf shade</span>`, `<b>D</b> <span>leaf shade</span>`},
-		{"ends of a stripe", `<td class="n big">72</td><td class="n big">188</td>`, `<td class="n big">76</td><td class="n big">188</td>`},
+		{"treadles exchanged in a unit", `pattern <b>1 (A)</b>, ground <b>5 (a)</b>`,
+			`ground <b>5 (a)</b>, pattern <b>1 (A)</b>`},
+		{"a letter of a colour", `<b>L</b> <span>leaf shade</span>`,
+			`<b>D</b> <span>leaf shade</span>`},
+		{"ends of a stripe", `<td class="n big">72</td><td class="n big">188</td>`,
+			`<td class="n big">76</td><td class="n big">188</td>`},
 		{"a unit threaded otherwise", `<br>3 4 1 4<br>`, `<br>3 4 1 2<br>`},
 		{"a running count of threading", `84 88 92 96 100`, `84 88 92 100`},
 		{"a part of the warp's length", `<td class="n">75.0 cm</td>`, `<td class="n">65.0 cm</td>`},
 		{"where to cut", `<td class="n">82.1 cm</td>`, `<td class="n">83.1 cm</td>`},
-		{"picks of a separator", `<td class="n">2</td><td class="n">164.2 cm</td>`, `<td class="n">3</td><td class="n">164.2 cm</td>`},
+		{"picks of a separator", `<td class="n">2</td><td class="n">164.2 cm</td>`,
+			`<td class="n">3</td><td class="n">164.2 cm</td>`},
 		{"a shuttle that is not started", `: start · `, `: cut after · `},
 		{"yarn a colour takes", `<td class="n">1516 m</td>`, `<td class="n">1616 m</td>`},
 		{"weft of a pick", `59.4 cm for each pick`, `54.4 cm for each pick`},
 		{"strands", `a pattern pick takes 2 times that`, `a pattern pick takes 3 times that`},
 		{"how close the picks lie", `8.0/cm ground and`, `9.0/cm ground and`},
-		{"the edge of threading", `from the left edge of the warp: the`, `from the right edge of the warp: the`},
+		{"the edge of threading", `from the left edge of the warp: the`,
+			`from the right edge of the warp: the`},
 		{"dents", `270, which is`, `271, which is`},
 		{"heddles", `<td class="n big">170</td>`, `<td class="n big">171</td>`},
 		{"way of the shafts", `<th scope="col">Raises</th>`, `<th scope="col">Lowers</th>`},
@@ -51,7 +58,8 @@ func TestWeaverNoticesFaults(t *testing.T) {
 		})
 	}
 	t.Run("a step missing", func(t *testing.T) {
-		from := strings.LastIndex(page, "<tr><td><input type=\"checkbox\" aria-label=\"step 5 woven")
+		from := strings.LastIndex(page,
+			"<tr><td><input type=\"checkbox\" aria-label=\"step 5 woven")
 		to := from + strings.Index(page[from:], "</tr>\n") + len("</tr>\n")
 		w := weaveFrom(page[:from] + page[to:])
 		assert.NotEmpty(t, w.doubts)

@@ -4,8 +4,9 @@ import "fmt"
 
 // headline holds what stands over a list against what was woven.
 func (w *weaver) headline(page []block, s *sheet) {
-	m := w.said(page, `^(\S+(?: \S+)+?) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?`+
-		`(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
+	m := w.said(page,
+		`^(\S+(?: \S+)+?) woven under tension, (\d+) picks(?:: |, of them (\d+) in each hem)?`+
+			`(?:(?: and|, of them) (\d+) of plain at each end that stay in sight)?`)
 	w.check(w.length(m[0]).within(s.woven.v, s.woven.half),
 		"%s woven, and the list ends at %.1f mm", m[0], s.woven.v)
 	w.check(m[1] == fmt.Sprint(len(s.picks)), "%s picks, and %d are woven", m[1], len(s.picks))
@@ -71,7 +72,8 @@ func (w *weaver) sampleSizes(page []block, s sheet) {
 			w.check(row[1] == w.cloth.width[1] && row[3] == w.cloth.width[2],
 				"the sample is %s and %s wide, on the first page %q", row[1], row[3], w.cloth.width)
 		case "length":
-			w.check(w.length(row[1]).within(s.woven.v, s.woven.half), "the sample is %s long", row[1])
+			w.check(w.length(row[1]).within(s.woven.v, s.woven.half), "the sample is %s long",
+				row[1])
 			w.washed = w.length(row[3])
 		default:
 			w.doubt("which size is %q?", row[0])

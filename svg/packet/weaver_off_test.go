@@ -35,7 +35,8 @@ func (w *weaver) finishing() {
 		first := w.sizes[0]
 		want := s.woven.v * first.washed.v / first.woven.v
 		give := s.woven.half + s.woven.v*(first.washed.half+first.woven.half)/first.woven.v
-		w.check(w.washed.within(want, give), "the sample washes to %.1f mm, not %.1f", want, w.washed.v)
+		w.check(w.washed.within(want, give), "the sample washes to %.1f mm, not %.1f", want,
+			w.washed.v)
 	}
 	if len(w.pieces) == 1 {
 		return
@@ -76,7 +77,8 @@ func (w *weaver) cut(row []string, s, next sheet, from amount) amount {
 	c := cut{w.length(row[4]), w.number(row[3])}
 	w.cuts = append(w.cuts, c)
 	w.check(c.picks == len(s.separator),
-		"a separator of %d picks after piece %d, and %d to cut", len(s.separator), s.number, c.picks)
+		"a separator of %d picks after piece %d, and %d to cut", len(s.separator), s.number,
+		c.picks)
 	if len(s.separator) > 0 {
 		w.check(w.chip(row[2]) == s.separator[0].colour, "the separator is not %s", row[2])
 	} else {

@@ -61,7 +61,8 @@ func (w *weaver) grow(s *sheet, st step) {
 	if n[true] > 0 {
 		pattern := lie(n[true], beat[true])
 		w.check(pattern.within(ground.v, ground.half),
-			"step %d: pattern picks take %.1f mm, ground picks %.1f", st.number, pattern.v, ground.v)
+			"step %d: pattern picks take %.1f mm, ground picks %.1f", st.number, pattern.v,
+			ground.v)
 	}
 	s.reckoned.v, s.reckoned.half = s.reckoned.v+ground.v, s.reckoned.half+ground.half
 }

@@ -60,8 +60,9 @@ func (w *weaver) reed(facts map[string]string, n int, wide string) {
 // raddle spreads the warp in groups, where the page has a raddle.
 func (w *weaver) raddle() {
 	page := w.under("Reed and loom")
-	m := find(page, `Spread the warp in the raddle: (\S+) ends?( over and over)? to each (centimetre|inch), `+
-		`(\d+) groups? in all(?:, the last of (\d+) ends?)?\. Begin (\S+) (cm|in) to the left of its middle`)
+	m := find(page,
+		`Spread the warp in the raddle: (\S+) ends?( over and over)? to each (centimetre|inch), `+
+			`(\d+) groups? in all(?:, the last of (\d+) ends?)?\. Begin (\S+) (cm|in) to the left of its middle`)
 	if m == nil {
 		w.said(page, `The loom is dressed from front to back: sley, thread, then beam\.`)
 		return
@@ -97,7 +98,8 @@ func (w *weaver) fill(words string) {
 
 // place finds the warp in the middle of the reed.
 func (w *weaver) place(facts map[string]string, n int) {
-	m := groups(`^from the middle of the reed count (\d+) dents? to the left`, facts["To centre the warp"])
+	m := groups(`^from the middle of the reed count (\d+) dents? to the left`,
+		facts["To centre the warp"])
 	w.check(m != nil && (2*w.number(m[0])-n)/2 == 0,
 		"the warp of %d dents is not in the middle: %v", n, m)
 	selvedges := facts["Floating selvedges"]
@@ -113,7 +115,8 @@ func (w *weaver) place(facts map[string]string, n int) {
 		w.check(last-first+1 == n && first-1-(all-last) <= 0 && all-last-(first-1) <= 1,
 			"%q for %d dents", wide, n)
 		if selvedges != "" {
-			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", first-1, last+1)
+			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", first-1,
+				last+1)
 			w.check(selvedges == want, "%q should be %q", selvedges, want)
 		}
 	}

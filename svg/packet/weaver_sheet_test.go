@@ -118,9 +118,10 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 // sheetBeat is how close the picks of a sheet lie, and whether the next piece begins
 // at a mark.
 func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
-	m := w.said(page, `^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)`+
-		`(?:; (?:hems|separators|hems and separators) (\S+))?\.`+
-		`( No separator follows: after the last pick mark both edges with a thread)?`)
+	m := w.said(page,
+		`^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)`+
+			`(?:; (?:hems|separators|hems and separators) (\S+))?\.`+
+			`( No separator follows: after the last pick mark both edges with a thread)?`)
 	b = beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
 	if m[3] != "" {
 		b.strands = w.number(m[3])

@@ -121,7 +121,8 @@ func warpDifferences(w *weaver, p *plan.Plan) (all []string) {
 	threading, _ := planWarp(p)
 	for i, e := range w.warp.ends {
 		if i < len(threading) && e.shaft != threading[i] {
-			all = append(all, fmt.Sprintf("end %d is on shaft %d, planned %d", i+1, e.shaft, threading[i]))
+			all = append(all, fmt.Sprintf("end %d is on shaft %d, planned %d", i+1, e.shaft,
+				threading[i]))
 			break
 		}
 	}

@@ -118,7 +118,8 @@ func (w *weaver) wind(s stripe, note string, last bool) {
 	if m == nil {
 		return
 	}
-	w.check(begins || w.number(m[1]) == open, "a stripe of %d ends goes on as one of %s", open, m[1])
+	w.check(begins || w.number(m[1]) == open, "a stripe of %d ends goes on as one of %s",
+		open, m[1])
 	if whole := w.number(m[1]); strings.HasPrefix(m[0], "the rest") {
 		w.check(at.ends == whole, "a stripe of %d ends has %d", whole, at.ends)
 	} else {

@@ -24,7 +24,8 @@ type before struct {
 }
 
 func (m *maker) before() before {
-	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof, OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
+	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof,
+		OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
 	if m.Units == "in" {
 		b.Carry = "1 in"
 	}
@@ -90,7 +91,8 @@ func (m *maker) pieces() (all []piece) {
 		}
 		steps := loomwork.StepsOf(m.Plan, i)
 		sheet := piece{ID: fmt.Sprintf("piece-%d", i+1), Number: i + 1, Of: len(m.Pieces),
-			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM), Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
+			Name: seen(p.Name), Woven: m.mm(p.WovenMM), Finished: m.mm(p.FinishedMM),
+			Rhythm: seen(p.Rhythm), Picks: p.Picks, HemPicks: p.HemPicks, Show: p.ShowPicks,
 			Order: p.PickOrder, Beat: m.pieceBeat(p)}
 		if p.Hours > 0 {
 			sheet.Time = measure.FormatTime(p.Hours)
@@ -112,7 +114,8 @@ func (m *maker) mark(i int) string {
 	if i == len(m.Pieces)-1 || m.Pieces[i].SeparatorPick > 0 || m.Cloth.FringeMM > 0 {
 		return ""
 	}
-	return "No separator follows: after the last pick mark both edges with a thread, to cut along, and begin the next piece."
+	return "No separator follows: after the last pick mark both edges with a thread, to cut " +
+		"along, and begin the next piece."
 }
 
 // keepSteps names what the ticks of a piece are kept under: all that is to be
@@ -169,7 +172,8 @@ func (m *maker) rows(steps []loomwork.Step) (rows []step) {
 }
 
 func (m *maker) step(n int, s loomwork.Step) step {
-	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground], Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true, Both: bothSoFar(s),
+	out := step{Number: n + 1, Pattern: m.chips[s.Pattern], Ground: m.chips[s.Ground],
+		Woven: m.tapeMM(s.Woven), SoFar: fmt.Sprint(s.Picks), Part: true, Both: bothSoFar(s),
 		Picks: fmt.Sprint(s.GroundPicks), Treadles: m.tabbies()}
 	out.Unit = "picks"
 	switch s.Kind {
@@ -180,12 +184,14 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	case loomwork.Separator:
 		out.Head, out.Part, out.Beside = "separator, to cut along", false, "between the pieces"
 		if s.GroundPicks%2 == 1 {
-			out.Head += "; its last shed is also the first of the next piece, which is right: it is cut there"
+			out.Head += "; its last shed is also the first of the next piece, which is right: it " +
+				"is cut there"
 		}
 	case loomwork.Fringe:
 		return m.fringeStep(out, s)
 	default:
-		out.Unit, out.Head, out.Treadles = "units", measure.Count(s.Units, "unit")+" plain", m.treads(s.Block, s.Order)
+		out.Unit, out.Head, out.Treadles = "units", measure.Count(s.Units, "unit")+" plain",
+			m.treads(s.Block, s.Order)
 		if s.Block != "" {
 			out.Head = fmt.Sprintf("block %s, %s", s.Block, measure.Count(s.Units, "unit"))
 			out.Picks = fmt.Sprintf("%d + %d", s.PatternPicks, s.GroundPicks)
@@ -195,7 +201,8 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	out.Counts, out.Boxes = counts(n+1, s.Counts, out.Unit), len(s.Counts)
 	for _, use := range s.Shuttles {
 		if words := shuttleWords(use); words != "" {
-			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+role(s, use)+words) // its name stands beside it
+			// its name stands beside it
+			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+role(s, use)+words)
 		}
 	}
 	return out
@@ -215,7 +222,8 @@ func role(s loomwork.Step, use loomwork.Shuttle) string {
 // fringeStep leaves warp unwoven, before the first pick or after the last.
 func (m *maker) fringeStep(out step, s loomwork.Step) step {
 	bare := m.mm(s.BareMM)
-	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch after the first four picks", bare)
+	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch after the first four picks",
+		bare)
 	if s.Picks > 0 {
 		out.Head = fmt.Sprintf("hemstitch, then leave %s unwoven for the fringe", bare)
 	}
@@ -249,7 +257,9 @@ func foldLine(s loomwork.Step) string {
 func counts(step int, of []int, unit string) template.HTML {
 	var b strings.Builder
 	for _, k := range of {
-		fmt.Fprintf(&b, `<label><input type="checkbox" aria-label="step %d: %d %s woven">%[2]d</label>`, step, k, unit)
+		fmt.Fprintf(&b,
+			`<label><input type="checkbox" aria-label="step %d: %d %s woven">%[2]d</label>`, step,
+			k, unit)
 	}
 	return template.HTML(b.String())
 }
@@ -257,7 +267,8 @@ func counts(step int, of []int, unit string) template.HTML {
 // shuttleWords says where a yarn begins and what becomes of it; "" while it
 // just weaves on. Steps are counted from 1.
 func shuttleWords(s loomwork.Shuttle) string {
-	after := map[loomwork.Then]string{loomwork.Cut: "cut after", loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
+	after := map[loomwork.Then]string{loomwork.Cut: "cut after",
+		loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
 	start := ": start"
 	if s.Left {
 		start = ": start from the left"
@@ -284,7 +295,8 @@ func (m *maker) tape(sheet *piece, i int) {
 	for from := 0; from < n; from += stripsAcross {
 		page := tapePage{Number: from/stripsAcross + 1, Of: pages}
 		for k := from; k < min(from+stripsAcross, n); k++ {
-			page.Strips = append(page.Strips, m.draw(func(w io.Writer) error { return tape.Strip(w, k) }))
+			page.Strips = append(page.Strips,
+				m.draw(func(w io.Writer) error { return tape.Strip(w, k) }))
 		}
 		sheet.Pages = append(sheet.Pages, page)
 	}
@@ -296,5 +308,6 @@ func joins(strips int) string {
 	if strips == 1 {
 		return "It is one strip: cut it out."
 	}
-	return fmt.Sprintf("Cut the %d strips out, along the line at the foot of each; lay strip 2 over the grey tab of strip 1, line on line, and so on up to join %d.", strips, strips-1)
+	return fmt.Sprintf("Cut the %d strips out, along the line at the foot of each; lay strip 2 "+
+		"over the grey tab of strip 1, line on line, and so on up to join %d.", strips, strips-1)
 }

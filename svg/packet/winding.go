@@ -48,8 +48,11 @@ type stripe struct {
 }
 
 func (m *maker) winding() winding {
-	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)), Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM), TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
-		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout, Divided: m.Warp.Divided(), Changes: m.changes(), MakeUp: m.makeUp()}
+	w := winding{Keep: keep("winding", fmt.Sprint(m.Warp, m.Loom.Bout)),
+		Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM),
+		TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
+		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout,
+		Divided: m.Warp.Divided(), Changes: m.changes(), MakeUp: m.makeUp()}
 	for i, b := range loomwork.Bouts(m.Plan) {
 		w.Bouts = append(w.Bouts, m.bout(i, b))
 	}
@@ -62,7 +65,8 @@ func (m *maker) winding() winding {
 
 func (m *maker) makeUp() (all []makeUpRow) {
 	for i, part := range m.Warp.MakeUp {
-		all = append(all, makeUpRow{i + 1, m.partName(part.What, part.Piece), m.tapeMM(part.WoundMM)})
+		all = append(all, makeUpRow{i + 1, m.partName(part.What, part.Piece),
+			m.tapeMM(part.WoundMM)})
 	}
 	return all
 }
@@ -71,7 +75,8 @@ func (m *maker) bout(i int, b loomwork.Bout) bout {
 	out := bout{Number: i + 1, Ends: b.Ends()}
 	for k, s := range b.Stripes {
 		run := m.Warp.Runs[s.Run]
-		row := stripe{Chip: m.chips[run.Colour], Block: run.Block, Ends: s.Ends, To: s.To, Bout: i + 1, BoutEnds: b.Ends()}
+		row := stripe{Chip: m.chips[run.Colour], Block: run.Block, Ends: s.Ends, To: s.To,
+			Bout: i + 1, BoutEnds: b.Ends()}
 		if k == 0 {
 			row.FirstOf = len(b.Stripes)
 		}
@@ -96,9 +101,11 @@ func (m *maker) board() string {
 	case m.Loom.BoardMM == 0:
 		return "The brief does not say how much the board holds: check before you start."
 	case spare < 0:
-		return fmt.Sprintf("The board holds %s, which is %s too short: wind the warp in two parts, or plan fewer or shorter pieces.", m.mm(m.Loom.BoardMM), m.mm(-spare))
+		return fmt.Sprintf("The board holds %s, which is %s too short: wind the warp in two "+
+			"parts, or plan fewer or shorter pieces.", m.mm(m.Loom.BoardMM), m.mm(-spare))
 	default:
-		return fmt.Sprintf("The board holds %s: it fits, with %s to spare.", m.mm(m.Loom.BoardMM), m.mm(spare))
+		return fmt.Sprintf("The board holds %s: it fits, with %s to spare.", m.mm(m.Loom.BoardMM),
+			m.mm(spare))
 	}
 }
 
@@ -113,7 +120,8 @@ func (m *maker) changes() string {
 	if n == 0 {
 		return "The warp is one colour throughout."
 	}
-	return fmt.Sprintf("The colour changes %s. Cut and knot at the starting peg, not on the way.", times(n))
+	return fmt.Sprintf("The colour changes %s. Cut and knot at the starting peg, not on the way.",
+		times(n))
 }
 
 func times(n int) string {

@@ -29,7 +29,8 @@ func TestAnswersWithoutABench(t *testing.T) {
 	}{
 		{"a path there is not", engine.Ask{Method: "GET", Path: "/nothing"}, http.StatusNotFound},
 		{"another method", engine.Ask{Method: "GET", Path: "/do"}, http.StatusNotFound},
-		{"no JSON", engine.Ask{Method: "POST", Path: "/do", Body: []byte("x")}, http.StatusBadRequest},
+		{"no JSON", engine.Ask{Method: "POST", Path: "/do", Body: []byte("x")},
+			http.StatusBadRequest},
 		{"an unknown field", engine.Ask{Method: "POST", Path: "/stop", Body: []byte(`{"n":1}`)},
 			http.StatusBadRequest},
 		{"no photo", engine.Ask{Method: "POST", Path: "/photo", Body: []byte(`{"pixels":""}`)},

@@ -89,14 +89,15 @@ func offering(what string, look looking) func(*Engine, Ask) Answer {
 		}
 		var all []offer
 		var nearest string
-		said, err := s.inTurn(q, what, func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
-			f, err := look(ctx, at, q)
-			if err != nil {
-				return "", err
-			}
-			all, nearest = s.number(at, f), f.nearest
-			return f.said, nil
-		})
+		said, err := s.inTurn(q, what,
+			func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+				f, err := look(ctx, at, q)
+				if err != nil {
+					return "", err
+				}
+				all, nearest = s.number(at, f), f.nearest
+				return f.said, nil
+			})
 		status, answer := conclude(said, err)
 		answer.Offers, answer.Nearest = all, nearest
 		s.mu.Lock()

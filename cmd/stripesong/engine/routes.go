@@ -58,7 +58,9 @@ func routes() []route {
 	return []route{
 		{Route{"GET", "/view"}, (*Engine).view},
 		{Route{"GET", "/status"}, (*Engine).status},
-		{Route{"GET", "/lists"}, func(*Engine, Ask) Answer { return written(ok, workbench.AllLists()) }},
+		{Route{"GET", "/lists"}, func(*Engine, Ask) Answer {
+			return written(ok, workbench.AllLists())
+		}},
 		{Route{"GET", "/wait"}, (*Engine).wait},
 		{Route{"GET", "/file"}, (*Engine).file},
 		{Route{"POST", "/stop"}, (*Engine).stop},
@@ -150,16 +152,19 @@ type problem struct {
 }
 
 // working reads a request, has its work done, and writes the reply.
-func working(what string, do func(*Engine, context.Context, *workbench.Bench, request) (string, error)) func(*Engine, Ask) Answer {
+func working(what string,
+	do func(*Engine, context.Context, *workbench.Bench, request) (string, error)) func(*Engine,
+	Ask) Answer {
 	return func(s *Engine, a Ask) Answer {
 		q, err := read(a)
 		if err != nil {
 			return unread
 		}
 		q.wrote = &wrote{}
-		said, err := s.inTurn(q, what, func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
-			return do(s, ctx, at, q)
-		})
+		said, err := s.inTurn(q, what,
+			func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
+				return do(s, ctx, at, q)
+			})
 		status, answer := conclude(said, err)
 		if q.wrote.Lines > 0 {
 			answer.Wrote = q.wrote

@@ -39,12 +39,14 @@ func TestName(t *testing.T) {
 }
 
 func FuzzName(f *testing.F) {
-	for _, seed := range []string{"Orchard", "../x", "CON", strings.Repeat("手", 99), "a\u0301", "\xff"} {
+	for _, seed := range []string{"Orchard", "../x", "CON", strings.Repeat("手", 99), "a\u0301",
+		"\xff"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, title string) {
 		name := Name(title)
-		assert.True(t, filepath.IsLocal(name) && filepath.Base(name) == name && name != ".", "%q", name)
+		assert.True(t, filepath.IsLocal(name) && filepath.Base(name) == name && name != ".",
+			"%q", name)
 		assert.True(t, utf8.ValidString(name) && len(name) <= longestName+len("-towels"))
 		assert.NotRegexp(t, `^[-.]|[-.]$|[/\\:*?"<>|\x00-\x20]`, name)
 		assert.Equal(t, name, Name(name), "a name made of a name is itself")
@@ -52,7 +54,8 @@ func FuzzName(f *testing.F) {
 }
 
 func TestTextCellsAreNoFormulas(t *testing.T) {
-	for in, want := range map[string]string{"fog": "fog", "=1+1": "'=1+1", "+1": "'+1", "-1": "'-1", "@sum": "'@sum",
+	for in, want := range map[string]string{"fog": "fog", "=1+1": "'=1+1", "+1": "'+1", "-1": "'-1",
+		"@sum": "'@sum",
 		"\t=1": "␉=1", "\r=1": "␍=1", "＝1": "'＝1", "a=1": "a=1", "'tis": "'tis", "": ""} {
 		assert.Equal(t, want, textCell(in), "%q", in)
 	}
@@ -61,16 +64,20 @@ func TestTextCellsAreNoFormulas(t *testing.T) {
 // TestYarnTableReadsBack reads the table with another reader than wrote it.
 func TestYarnTableReadsBack(t *testing.T) {
 	held, three, price, cost := 12.5, 3, "12.50", "37.50"
-	p := &plan.Plan{Colours: []plan.Colour{{Name: `no. 1, "fog"`, RGB: palette.RGB{R: 0xaa, G: 0xbb, B: 0xcc}}},
-		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, SampleM: 0.5, OnHandM: &held, Packages: &three,
+	p := &plan.Plan{Colours: []plan.Colour{
+		{Name: `no. 1, "fog"`, RGB: palette.RGB{R: 0xaa, G: 0xbb, B: 0xcc}}},
+		Yarn: []plan.Yarn{{Colour: `no. 1, "fog"`, Yarn: "=x", TotalM: 1.25, SampleM: 0.5,
+			OnHandM: &held, Packages: &three,
 			Price: &price, Cost: &cost}, {Colour: "b\nc"}}}
 	var b bytes.Buffer
 	require.NoError(t, Yarn(&b, p))
-	assert.Equal(t, strings.Count(b.String(), "\n"), strings.Count(b.String(), "\r\n"), "lines end as RFC 4180 has it")
+	assert.Equal(t, strings.Count(b.String(), "\n"), strings.Count(b.String(), "\r\n"),
+		"lines end as RFC 4180 has it")
 	rows, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
 	assert.Equal(t, [][]string{YarnHeader,
-		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "0.5", "1.75", "12.5", "0", "0", "3", "12.50", "37.50"},
+		{`no. 1, "fog"`, "'=x", "#aabbcc", "0", "0", "0", "0", "1.25", "0", "0.5", "1.75", "12.5",
+			"0", "0", "3", "12.50", "37.50"},
 		{"b␊c", "", "", "0", "0", "0", "0", "0", "0", "0", "0", "", "0", "0", "", "", ""}}, rows)
 }
 

@@ -17,7 +17,8 @@ func Name(title string) string {
 	gap := false
 	for _, r := range strings.ToLower(title) {
 		switch {
-		case unicode.IsLetter(r), unicode.IsDigit(r), unicode.Is(unicode.M, r) && b.Len() > 0 && !gap:
+		case unicode.IsLetter(r), unicode.IsDigit(r), unicode.Is(unicode.M, r) &&
+			b.Len() > 0 && !gap:
 			if gap && b.Len() > 0 {
 				b.WriteByte('-')
 			}
@@ -34,7 +35,8 @@ func Name(title string) string {
 }
 
 // devices are names that mean no file on Windows; with a digit: com1, lpt1.
-var devices = map[string]bool{"con": true, "prn": true, "aux": true, "nul": true, "com": true, "lpt": true}
+var devices = map[string]bool{"con": true, "prn": true, "aux": true, "nul": true, "com": true,
+	"lpt": true}
 
 func unreserved(name string) string {
 	switch {

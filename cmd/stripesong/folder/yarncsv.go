@@ -13,7 +13,8 @@ import (
 )
 
 // YarnHeader names the columns of yarn.csv.
-var YarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m", "total_m", "total_g",
+var YarnHeader = []string{"colour", "yarn", "hex", "tex", "warp_m", "ground_m", "pattern_m",
+	"total_m", "total_g",
 	"sample_m", "needed_m", "on_hand_m", "short_m", "short_g", "packages", "price", "cost"}
 
 // Yarn writes the yarn of a plan as a table for a spreadsheet: RFC 4180,
@@ -40,8 +41,10 @@ func yarnUnitsOf(units string) yarnUnits {
 	return yarnUnits{1, 1}
 }
 
-func (u yarnUnits) length(metres float64) string { return number(exact.RoundTo(metres/u.metres, 4)) }
-func (u yarnUnits) weight(grams float64) string  { return number(exact.RoundTo(grams/u.grams, 4)) }
+func (u yarnUnits) length(metres float64) string {
+	return number(exact.RoundTo(metres/u.metres, 4))
+}
+func (u yarnUnits) weight(grams float64) string { return number(exact.RoundTo(grams/u.grams, 4)) }
 
 // lengthOr is empty where a length is not known.
 func (u yarnUnits) lengthOr(metres *float64) string {

@@ -88,7 +88,8 @@ func newBrowser(t testing.TB, width, height int) *browser {
 	theBrowser.Do(func() { startBrowser(path) })
 	require.NoError(t, theBrowser.err)
 	b := &browser{t: t}
-	window, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(), chromedp.WithListener(b.heard))
+	window, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
+		chromedp.WithListener(b.heard))
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(window))
 	ctx, stop := context.WithTimeout(window, patience)
@@ -98,7 +99,8 @@ func newBrowser(t testing.TB, width, height int) *browser {
 	require.NoError(t, err)
 	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
 	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled,
+		emulation.SetFocusEmulationEnabledParams{Enabled: true})
 	require.NoError(t, err) // more than one window has the focus
 	b.do(chromedp.EmulateViewport(int64(width), int64(height)))
 	return b
@@ -107,10 +109,13 @@ func newBrowser(t testing.TB, width, height int) *browser {
 // flags leave nothing to the host: neither its language nor the scale and the
 // colours of its screen.
 var flags = []chromedp.ExecAllocatorOption{
-	chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU, chromedp.NoSandbox,
-	chromedp.WSURLReadTimeout(patience), chromedp.Flag("lang", "en-US"), chromedp.Flag("force-device-scale-factor", "1"), chromedp.Flag("force-color-profile", "srgb"),
+	chromedp.NoFirstRun, chromedp.NoDefaultBrowserCheck, chromedp.Headless, chromedp.DisableGPU,
+	chromedp.NoSandbox,
+	chromedp.WSURLReadTimeout(patience), chromedp.Flag("lang", "en-US"),
+	chromedp.Flag("force-device-scale-factor", "1"), chromedp.Flag("force-color-profile", "srgb"),
 	chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
-	chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
+	chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+	chromedp.Flag("disable-dev-shm-usage", true),
 }
 
 func (b *browser) heard(event any) {
@@ -118,7 +123,9 @@ func (b *browser) heard(event any) {
 	defer b.mu.Unlock()
 	switch e := event.(type) {
 	case *network.EventRequestWillBeSent:
-		if u := e.Request.URL; !strings.HasPrefix(u, "http://127.0.0.1:") && !strings.HasPrefix(u, "file:") && !strings.HasPrefix(u, "data:") && !strings.HasPrefix(u, "blob:") {
+		if u := e.Request.URL; !strings.HasPrefix(u, "http://127.0.0.1:") &&
+			!strings.HasPrefix(u, "file:") && !strings.HasPrefix(u, "data:") &&
+			!strings.HasPrefix(u, "blob:") {
 			b.elsewhere = append(b.elsewhere, u)
 		}
 	case *runtime.EventConsoleAPICalled:
@@ -143,7 +150,9 @@ func (b *browser) quiet(wanted ...string) {
 	b.mu.Unlock()
 	assert.Empty(b.t, elsewhere, "requests beyond 127.0.0.1")
 	complaints := slices.DeleteFunc(console, func(text string) bool {
-		return slices.ContainsFunc(wanted, func(part string) bool { return strings.Contains(text, part) })
+		return slices.ContainsFunc(wanted, func(part string) bool {
+			return strings.Contains(text, part)
+		})
 	})
 	assert.Empty(b.t, complaints, "on the console")
 	assert.Empty(b.t, eval[[]string](b, `stripesong.errors`))
@@ -165,7 +174,8 @@ func eval[T any](b *browser, script string) T {
 // settle waits until the page has shown all that was asked for.
 func (b *browser) settle() {
 	b.t.Helper()
-	eval[bool](b, `new Promise(done => { const look = () => window.stripesong && stripesong.settled ? requestAnimationFrame(() => done(true)) : setTimeout(look, 5); look(); })`)
+	eval[bool](b,
+		`new Promise(done => { const look = () => window.stripesong && stripesong.settled ? requestAnimationFrame(() => done(true)) : setTimeout(look, 5); look(); })`)
 }
 
 func (b *browser) open(address string) {
@@ -235,7 +245,8 @@ func (b *browser) hold(at ...[2]float64) {
 	for i := 1; i < len(at); i++ {
 		for part := 1.0; part <= 5; part++ {
 			from, to := at[i-1], at[i]
-			b.mouse(input.DispatchMouseEventTypeMouseMoved, from[0]+(to[0]-from[0])*part/5, from[1]+(to[1]-from[1])*part/5)
+			b.mouse(input.DispatchMouseEventTypeMouseMoved, from[0]+(to[0]-from[0])*part/5,
+				from[1]+(to[1]-from[1])*part/5)
 		}
 	}
 }
@@ -263,7 +274,8 @@ func (b *browser) fingers(kind input.DispatchTouchEventType, at ...[2]float64) {
 		id := float64(i)
 		points = append(points, &input.TouchPoint{X: p[0], Y: p[1], ID: &id})
 	}
-	_, err := chromedp.Call(b, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
+	_, err := chromedp.Call(b, input.DispatchTouchEvent,
+		input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
 	require.NoError(b.t, err)
 }
 
@@ -274,7 +286,8 @@ func (b *browser) slide(from, to [][2]float64) {
 	for part := 1.0; part <= 5; part++ {
 		var now [][2]float64
 		for i := range from {
-			now = append(now, [2]float64{from[i][0] + (to[i][0]-from[i][0])*part/5, from[i][1] + (to[i][1]-from[i][1])*part/5})
+			now = append(now, [2]float64{from[i][0] + (to[i][0]-from[i][0])*part/5,
+				from[i][1] + (to[i][1]-from[i][1])*part/5})
 		}
 		b.fingers(input.DispatchTouchEventTypeTouchMove, now...)
 	}
@@ -285,7 +298,8 @@ func (b *browser) slide(from, to [][2]float64) {
 // finger makes the window one for fingers.
 func (b *browser) finger() {
 	b.t.Helper()
-	_, err := chromedp.Call(b, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true})
+	_, err := chromedp.Call(b, emulation.SetTouchEmulationEnabled,
+		emulation.SetTouchEmulationEnabledParams{Enabled: true})
 	require.NoError(b.t, err)
 }
 
@@ -303,14 +317,17 @@ func (b *browser) where(strip, run, via int) [2]float64 {
 // choose makes something the chosen one; run less than 0 for the whole strip.
 func (b *browser) choose(strip, run int) {
 	b.t.Helper()
-	eval[bool](b, fmt.Sprintf(`(stripesong.choose({ strip: %d, run: %d < 0 ? null : %d, via: Math.max(0, %d) }), stripesong.draw(), true)`, strip, run, run, strip))
+	eval[bool](b,
+		fmt.Sprintf(
+			`(stripesong.choose({ strip: %d, run: %d < 0 ? null : %d, via: Math.max(0, %d) }), stripesong.draw(), true)`, strip, run, run, strip))
 	b.settle()
 }
 
 // chosen is what is chosen: strip and run, -9 for none.
 func (b *browser) chosen() [2]int {
 	b.t.Helper()
-	return eval[[2]int](b, `(s => s ? [s.strip, s.run === null ? -9 : s.run] : [-9, -9])(stripesong.state.selected)`)
+	return eval[[2]int](b,
+		`(s => s ? [s.strip, s.run === null ? -9 : s.run] : [-9, -9])(stripesong.state.selected)`)
 }
 
 // enter puts a value into a control as if it had been typed and left.

@@ -64,7 +64,8 @@ type slow struct {
 }
 
 func newSlow() *slow {
-	return &slow{begun: make(chan struct{}), goOn: make(chan struct{}), stopped: make(chan struct{})}
+	return &slow{begun: make(chan struct{}), goOn: make(chan struct{}),
+		stopped: make(chan struct{})}
 }
 
 func (s *slow) Publish(ctx context.Context, _ *plan.Plan) (string, error) {
@@ -89,7 +90,8 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 		require.NotNil(t, status.Busy)
 		assert.Equal(t, "drawing sheets and pictures", status.Busy.What)
 		assert.Equal(t, "Orchard kitchen towels", ask(t, server, "view", "").View.Title)
-		assert.Equal(t, status.Busy, ask(t, server, "view", "").Busy, "a second window is told as well")
+		assert.Equal(t, status.Busy, ask(t, server, "view", "").Busy,
+			"a second window is told as well")
 	})
 	t.Run("all that only looks is answered", func(t *testing.T) {
 		for _, path := range []string{"", "app/main.js", "lists", "status", "wait?edition=0"} {
@@ -98,12 +100,14 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 		}
 	})
 	t.Run("another job is not stopped", func(t *testing.T) {
-		assert.Equal(t, "that has come to an end already", ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, status.Busy.Job-1)).Said)
+		assert.Equal(t, "that has come to an end already",
+			ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, status.Busy.Job-1)).Said)
 		assert.NotNil(t, ask(t, server, "status", "").Busy)
 	})
 	waiting := later(t, server, "do", rename)
 	t.Run("it can be stopped", func(t *testing.T) {
-		assert.Equal(t, http.StatusOK, ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, status.Busy.Job)).status)
+		assert.Equal(t, http.StatusOK,
+			ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, status.Busy.Job)).status)
 		<-desk.stopped
 		got := <-drawing
 		assert.Equal(t, http.StatusUnprocessableEntity, got.status)
@@ -115,7 +119,8 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 		assert.Equal(t, http.StatusOK, got.status)
 		assert.NotEqual(t, before, string(bench.Text()))
 		assert.Nil(t, ask(t, server, "status", "").Busy)
-		assert.Equal(t, "that has come to an end already", ask(t, server, "stop", `{"job":99}`).Said)
+		assert.Equal(t, "that has come to an end already",
+			ask(t, server, "stop", `{"job":99}`).Said)
 	})
 }
 
@@ -135,7 +140,8 @@ func TestTheEndStopsLongWork(t *testing.T) {
 // minutes; stopped, it changes nothing, and work goes on.
 func TestALongChoiceIsStopped(t *testing.T) {
 	server, bench, desk := serve(t, brief.Default())
-	long := strings.Replace(string(brief.Default()), "\n[[piece]]", "\n[vary]\ncandidates = 100_000\nkinship = \"none\"\n\n[[piece]]", 1)
+	long := strings.Replace(string(brief.Default()), "\n[[piece]]",
+		"\n[vary]\ncandidates = 100_000\nkinship = \"none\"\n\n[[piece]]", 1)
 	require.NotEqual(t, long, string(brief.Default()))
 	desk.saved = []byte(strings.Replace(long, "pieces    = 6", "pieces    = 200", 1))
 	require.NotEqual(t, long, string(desk.saved))
@@ -146,7 +152,8 @@ func TestALongChoiceIsStopped(t *testing.T) {
 		busy = ask(t, server, "status", "").Busy
 	}
 	require.NotNil(t, busy, "it came to an end by itself")
-	assert.Equal(t, http.StatusOK, ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, busy.Job)).status)
+	assert.Equal(t, http.StatusOK,
+		ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, busy.Job)).status)
 	got := <-choosing
 	assert.Equal(t, "stopped, and nothing was changed", got.Said)
 	assert.Equal(t, before, string(bench.Text()))
@@ -163,12 +170,14 @@ func TestLongWorkInABrowser(t *testing.T) {
 	b.open(server.Address())
 	eval[bool](b, `(document.getElementById("publish").click(), true)`)
 	<-desk.begun
-	shown := `new Promise(done => { const look = () => document.getElementById("busy").hidden ? setTimeout(look, 5) : done(document.getElementById("busy-what").textContent); look(); })`
+	shown :=
+		`new Promise(done => { const look = () => document.getElementById("busy").hidden ? setTimeout(look, 5) : done(document.getElementById("busy-what").textContent); look(); })`
 	assert.Equal(t, "drawing sheets and pictures", eval[string](b, shown))
 	b.shot("busy")
 	b.click("#busy-stop")
 	<-desk.stopped
-	assert.Equal(t, "stopped, and nothing was changed", eval[string](b, `document.getElementById("said").textContent`))
+	assert.Equal(t, "stopped, and nothing was changed",
+		eval[string](b, `document.getElementById("said").textContent`))
 	assert.True(t, eval[bool](b, `document.getElementById("busy").hidden`))
 	assert.True(t, eval[bool](b, `document.getElementById("wrong").hidden`), "it is no mistake")
 	b.click("#sizes")

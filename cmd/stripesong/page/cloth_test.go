@@ -91,7 +91,8 @@ tabby  = { a = [1, 3], b = [2, 4] }
 
 // closed is a mirrored warp with a closing end.
 func closed() []byte {
-	text := string(woven("halvdrall", "6/cm", 1, `"A 6 green", "B 4 red", "A 3 blue", "B 4 red", "A 6 green"`, bands))
+	text := string(woven("halvdrall", "6/cm", 1,
+		`"A 6 green", "B 4 red", "A 3 blue", "B 4 red", "A 6 green"`, bands))
 	return []byte(strings.Replace(text, "strands = 1\n", "strands = 1\nclosing_end = true\n", 1))
 }
 
@@ -133,9 +134,10 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 		"the built-in brief": brief.Default(),
 		"halvdräll":          woven("halvdrall", "11/cm", 3, blocks, bands),
 		"summer and winter":  woven("summer-and-winter", "10/cm", 1, blocks, bands),
-		"monk's belt":        woven("monks-belt", "6/cm", 2, strings.Repeat(narrow+", ", 11)+narrow, bands),
-		"uneven":             uneven(),
-		"a closing end":      closed(),
+		"monk's belt": woven("monks-belt", "6/cm", 2, strings.Repeat(narrow+", ", 11)+narrow,
+			bands),
+		"uneven":        uneven(),
+		"a closing end": closed(),
 	} {
 		t.Run(name, func(t *testing.T) {
 			server, bench, _ := serve(t, text)
@@ -148,7 +150,8 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 					places = append(places, somewhere(p, shades, chance))
 				}
 				looked += len(places)
-				assert.Empty(t, eval[[]string](b, `(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`))
+				assert.Empty(t, eval[[]string](b,
+					`(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`))
 				anyColours(t, bench, chance)
 			}
 		})
@@ -178,7 +181,8 @@ func TestCanvasShowsTheExamples(t *testing.T) {
 		for range 60 {
 			places = append(places, somewhere(p, shades, chance))
 		}
-		assert.Empty(t, eval[[]string](b, `(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`), name)
+		assert.Empty(t, eval[[]string](b, `(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`),
+			name)
 		b.shot("example-" + filepath.Base(filepath.Dir(name)))
 	}
 	b.quiet("ERR_CONNECTION_REFUSED")
@@ -250,9 +254,11 @@ func TestThreadsAverageToTheMixture(t *testing.T) {
 				for band, weft := range p.Pieces[0].Runs {
 					for _, back := range []bool{false, true} {
 						want := shades.Body(warp, weft, back).RGB.Linear()
-						got := eval[[3]float64](b, fmt.Sprintf(`(`+average+`)(%d, %d, %v)`, stripe, band, back))
+						got := eval[[3]float64](b,
+							fmt.Sprintf(`(`+average+`)(%d, %d, %v)`, stripe, band, back))
 						for c := range want {
-							assert.InDelta(t, want[c], got[c], 0.025, "stripe %d, band %d, back %v", stripe, band, back)
+							assert.InDelta(t, want[c], got[c], 0.025, "stripe %d, band %d, back %v",
+								stripe, band, back)
 						}
 					}
 				}
@@ -301,7 +307,8 @@ func TestFromADistance(t *testing.T) {
 	for _, units := range []int{1, 3} {
 		var warp []string
 		for i := range 150 / units {
-			warp = append(warp, fmt.Sprintf("%q", fmt.Sprintf("A %d %s", units, []string{"green", "blue"}[i%2])))
+			warp = append(warp, fmt.Sprintf("%q",
+				fmt.Sprintf("A %d %s", units, []string{"green", "blue"}[i%2])))
 		}
 		text := woven("halvdrall", "6/cm", 1, strings.Join(warp, ", "), `"plain 200"`)
 		server, bench, _ := serve(t, text)
@@ -322,7 +329,8 @@ func TestFromADistance(t *testing.T) {
 				d.canvas.width = 1280; d.canvas.height = 800; d.drawImage(document.getElementById("canvas"), 0, 0);
 				return [...d.getImageData(Math.round(x.x + x.w / 2), 300, 1, 1).data].slice(0, 3); })(%d, %g)`, at, metres))
 			for c, v := range []uint8{rgb.R, rgb.G, rgb.B} {
-				assert.LessOrEqual(t, math.Abs(float64(v)-float64(got[c])), 3.0, "%d units, %g m: %v, not %v", units, metres, got, rgb)
+				assert.LessOrEqual(t, math.Abs(float64(v)-float64(got[c])), 3.0,
+					"%d units, %g m: %v, not %v", units, metres, got, rgb)
 			}
 		}
 	}
@@ -334,7 +342,9 @@ func TestFromADistance(t *testing.T) {
 func TestEndsAreThePlans(t *testing.T) {
 	t.Parallel()
 	b := newBrowser(t, 1280, 800)
-	texts := [][]byte{brief.Default(), uneven(), closed(), []byte(strings.Replace(string(closed()), `"A 6 green", "B 4 red", "A 3`, `"A 5 green", "B 4 red", "A 3`, 1))}
+	texts := [][]byte{brief.Default(), uneven(), closed(),
+		[]byte(strings.Replace(string(closed()), `"A 6 green", "B 4 red", "A 3`,
+			`"A 5 green", "B 4 red", "A 3`, 1))}
 	for _, text := range texts {
 		server, bench, _ := serve(t, text)
 		b.open(server.Address())
@@ -343,7 +353,8 @@ func TestEndsAreThePlans(t *testing.T) {
 		for _, r := range p.Warp.Runs {
 			strips = append(strips, weave.Strip{Block: r.Block, Units: r.Units})
 		}
-		got := eval[[][]int](b, `(async () => (await import(new URL("app/geometry.js", document.baseURI))).shaftsOf(stripesong.cloth()))()`)
+		got := eval[[][]int](b,
+			`(async () => (await import(new URL("app/geometry.js", document.baseURI))).shaftsOf(stripesong.cloth()))()`)
 		require.Len(t, got, len(p.Warp.Runs))
 		for i, ends := range got {
 			assert.Len(t, ends, p.Warp.Runs[i].Ends)
@@ -360,9 +371,11 @@ func TestEyes(t *testing.T) {
 	b := newBrowser(t, 1280, 800)
 	b.open(server.Address())
 	colour := bench.View().Colours[4].RGB.Linear() // a red
-	for eyes, want := range []palette.Linear{colour, grey(colour), palette.Protan.See(colour), palette.Deutan.See(colour)} {
+	for eyes, want := range []palette.Linear{colour, grey(colour), palette.Protan.See(colour),
+		palette.Deutan.See(colour)} {
 		b.enter("#eyes", fmt.Sprint(eyes))
-		got := eval[string](b, `(async () => (await import(new URL("app/colour.js", document.baseURI))).css((await import(new URL("app/cloth.js", document.baseURI))).looksOf(stripesong.cloth()).ink(4)))()`)
+		got := eval[string](b,
+			`(async () => (await import(new URL("app/colour.js", document.baseURI))).css((await import(new URL("app/cloth.js", document.baseURI))).looksOf(stripesong.cloth()).ink(4)))()`)
 		assert.Equal(t, want.RGB().Hex(), got)
 	}
 	b.quiet()
@@ -385,9 +398,13 @@ func TestSights(t *testing.T) {
 		for _, size := range sizes {
 			b.size(size)
 			for _, dark := range []bool{false, true} {
-				at := func(what string) { b.shot(fmt.Sprintf("%s-%d-%v-%s", name, size[0], dark, what)) }
+				at := func(what string) {
+					b.shot(fmt.Sprintf("%s-%d-%v-%s", name, size[0], dark, what))
+				}
 				b.open(server.Address())
-				eval[bool](b, fmt.Sprintf(`(stripesong.state.dark = %v, stripesong.state.metres = 0, stripesong.choose(null), true)`, dark))
+				eval[bool](b,
+					fmt.Sprintf(
+						`(stripesong.state.dark = %v, stripesong.state.metres = 0, stripesong.choose(null), true)`, dark))
 				b.settle()
 				at("rest")
 				b.choose(0, -1)

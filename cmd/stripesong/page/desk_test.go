@@ -105,7 +105,8 @@ func serveAt(t testing.TB, text []byte, desk engine.Desk) (*page.Server, *workbe
 }
 
 // serving serves a brief until it is ended, by the end of the test at last.
-func serving(t testing.TB, text []byte, desk engine.Desk) (*page.Server, *workbench.Bench, func() error) {
+func serving(t testing.TB, text []byte,
+	desk engine.Desk) (*page.Server, *workbench.Bench, func() error) {
 	t.Helper()
 	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
 	require.NoError(t, err)

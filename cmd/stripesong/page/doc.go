@@ -12,8 +12,8 @@
 // was given for a code which holds once. No text of a request becomes a
 // path: what is written, and where, is decided by the [engine.Desk]. The page, its
 // style sheet and its modules are inside the program; nothing comes from the
-// network. A file of the plan that is looked at is kept apart from the page. Work on the bench survives a reload of the page. See package engine for
-// what is asked and answered.
+// network. A file of the plan that is looked at is kept apart from the page. Work on the bench
+// survives a reload of the page. See package engine for what is asked and answered.
 //
 // # Refusals
 //

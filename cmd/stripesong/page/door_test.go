@@ -30,7 +30,8 @@ func let(t *testing.T, once string) (cookie *http.Cookie, page string) {
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, answer.StatusCode, "%s", text)
 	require.Len(t, answer.Cookies(), 1)
-	leads := regexp.MustCompile(`<meta http-equiv="refresh" content="0; url=(/[^"]+/)">`).FindSubmatch(text)
+	leads := regexp.MustCompile(`<meta http-equiv="refresh" content="0; url=(/[^"]+/)">`).
+		FindSubmatch(text)
 	require.Len(t, leads, 2, "%s", text)
 	return answer.Cookies()[0], strings.Join(strings.Split(once, "/")[:3], "/") + string(leads[1])
 }
@@ -64,7 +65,8 @@ func TestACodeOpensOnce(t *testing.T) {
 	t.Run("the cookie", func(t *testing.T) {
 		assert.True(t, cookie.HttpOnly)
 		assert.Equal(t, http.SameSiteStrictMode, cookie.SameSite)
-		assert.Equal(t, page, strings.Join(strings.Split(page, "/")[:3], "/")+cookie.Path, "other programs on this machine are not sent it")
+		assert.Equal(t, page, strings.Join(strings.Split(page, "/")[:3], "/")+cookie.Path,
+			"other programs on this machine are not sent it")
 		assert.Len(t, cookie.Value, 32, "24 random bytes")
 		assert.Zero(t, cookie.MaxAge, "gone with the browser")
 		for _, text := range []string{cookie.Value, page} {
@@ -81,13 +83,20 @@ func TestACodeOpensOnce(t *testing.T) {
 		assert.Contains(t, string(bench.Text()), "changed by a stranger")
 	})
 	t.Run("what the guard refuses with it", func(t *testing.T) {
-		status, _ := post(t, page, "do", rename, func(r *http.Request) { with(cookie)(r); r.Header.Set("Origin", "http://evil.example") })
+		status, _ := post(t, page, "do", rename, func(r *http.Request) {
+			with(cookie)(r)
+			r.Header.Set("Origin", "http://evil.example")
+		})
 		assert.Equal(t, http.StatusForbidden, status)
-		status, _ = post(t, page, "do", rename, func(r *http.Request) { with(cookie)(r); r.Host = "evil.example" })
+		status, _ = post(t, page, "do", rename, func(r *http.Request) {
+			with(cookie)(r)
+			r.Host = "evil.example"
+		})
 		assert.Equal(t, http.StatusMisdirectedRequest, status)
 	})
 	t.Run("the page without it", func(t *testing.T) {
-		for _, change := range []func(*http.Request){nil, with(&http.Cookie{Name: cookie.Name, Value: strings.Repeat("A", 32)}),
+		for _, change := range []func(*http.Request){
+			nil, with(&http.Cookie{Name: cookie.Name, Value: strings.Repeat("A", 32)}),
 			with(&http.Cookie{Name: cookie.Name, Value: secret})} {
 			status, text := get(t, page+"view", change)
 			assert.Equal(t, http.StatusNotFound, status)
@@ -96,7 +105,8 @@ func TestACodeOpensOnce(t *testing.T) {
 	})
 	t.Run("again by the one who has it", func(t *testing.T) {
 		again := knock(t, once, with(cookie))
-		assert.Equal(t, http.StatusGone, again.StatusCode, "its path is not that of the page, so a browser does not send it")
+		assert.Equal(t, http.StatusGone, again.StatusCode,
+			"its path is not that of the page, so a browser does not send it")
 	})
 }
 
@@ -134,7 +144,8 @@ func TestOnlyACodeMayComeFromAFile(t *testing.T) {
 	cookie, page := let(t, server.Once())
 	file := fetched("navigate", "document")
 	assert.Equal(t, http.StatusForbidden, knock(t, server.Address(), file).StatusCode)
-	assert.Equal(t, http.StatusForbidden, knock(t, page, func(r *http.Request) { file(r); with(cookie)(r) }).StatusCode)
+	assert.Equal(t, http.StatusForbidden,
+		knock(t, page, func(r *http.Request) { file(r); with(cookie)(r) }).StatusCode)
 }
 
 func TestACodeIsNotSpentByStrangers(t *testing.T) {
@@ -147,7 +158,9 @@ func TestACodeIsNotSpentByStrangers(t *testing.T) {
 		change        func(*http.Request)
 	}{
 		{"another host", once, 421, func(r *http.Request) { r.Host = "evil.example" }},
-		{"another page", once, 403, func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		{"another page", once, 403, func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+		}},
 		{"a script of another page", once, 403, fetched("cors", "empty")},
 		{"a picture in another page", once, 403, fetched("no-cors", "image")},
 		{"a frame in another page", once, 403, fetched("navigate", "iframe")},
@@ -164,7 +177,8 @@ func TestACodeIsNotSpentByStrangers(t *testing.T) {
 		t.Error("it is spent")
 	default:
 	}
-	assert.Equal(t, http.StatusOK, knock(t, once, fetched("navigate", "document")).StatusCode, "a file, opened by itself")
+	assert.Equal(t, http.StatusOK, knock(t, once, fetched("navigate", "document")).StatusCode,
+		"a file, opened by itself")
 	<-server.Spent()
 }
 
@@ -216,7 +230,8 @@ func TestACodeInABrowser(t *testing.T) {
 	b.do(chromedp.Navigate((&url.URL{Scheme: "file", Path: file}).String()))
 	b.arrive()
 	assert.NotContains(t, eval[string](b, `location.href`), strings.Split(server.Address(), "/")[3])
-	assert.Equal(t, before+1, eval[int](b, `history.length`), "nothing to go back to that would use the code again")
+	assert.Equal(t, before+1, eval[int](b, `history.length`),
+		"nothing to go back to that would use the code again")
 	assert.Empty(t, eval[string](b, `document.cookie`), "no script sees it")
 	b.click("#sizes")
 	b.enter("#settings input", "Evening towels")

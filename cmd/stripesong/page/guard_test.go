@@ -67,18 +67,32 @@ func TestStrangersAreRefused(t *testing.T) {
 		status int
 		change func(*http.Request)
 	}{
-		{"another name for this machine", 421, func(r *http.Request) { r.Host = "localhost:" + r.URL.Port() }},
-		{"a name that was made to point here", 421, func(r *http.Request) { r.Host = "evil.example" }},
+		{"another name for this machine", 421, func(r *http.Request) {
+			r.Host = "localhost:" + r.URL.Port()
+		}},
+		{"a name that was made to point here", 421, func(r *http.Request) {
+			r.Host = "evil.example"
+		}},
 		{"another port", 421, func(r *http.Request) { r.Host = "127.0.0.1:1" }},
-		{"another page", 403, func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }},
-		{"a page on another port", 403, func(r *http.Request) { r.Header.Set("Origin", "http://127.0.0.1:1") }},
-		{"a page without an address", 403, func(r *http.Request) { r.Header.Set("Origin", "null") }},
+		{"another page", 403, func(r *http.Request) {
+			r.Header.Set("Origin", "http://evil.example")
+		}},
+		{"a page on another port", 403, func(r *http.Request) {
+			r.Header.Set("Origin", "http://127.0.0.1:1")
+		}},
+		{"a page without an address", 403, func(r *http.Request) {
+			r.Header.Set("Origin", "null")
+		}},
 		{"nobody", 403, func(r *http.Request) { r.Header.Del("Origin") }},
-		{"a page from elsewhere", 403, func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }},
+		{"a page from elsewhere", 403, func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+		}},
 		{"a form", 415, func(r *http.Request) { r.Header.Set("Content-Type", "text/plain") }},
 		{"without the secret", 404, func(r *http.Request) { r.URL.Path = "/do" }},
 		{"with half of it", 404, func(r *http.Request) { r.URL.Path = "/" + secret[:16] + "/do" }},
-		{"with another", 404, func(r *http.Request) { r.URL.Path = "/" + strings.Repeat("A", 32) + "/do" }},
+		{"with another", 404, func(r *http.Request) {
+			r.URL.Path = "/" + strings.Repeat("A", 32) + "/do"
+		}},
 		{"another method", 405, func(r *http.Request) { r.Method = http.MethodPut }},
 	} {
 		status, text := post(t, address, "do", rename, one.change)
@@ -97,9 +111,11 @@ func TestStrangersAreRefused(t *testing.T) {
 
 func TestPathsReachNoFile(t *testing.T) {
 	server, _, _ := serve(t, brief.Default())
-	for _, path := range []string{"server.go", "doc.go", "..%2f..%2fgo.mod", "%2e%2e/%2e%2e/go.mod", "index.html", "style.css/", "./../page.go", "app/main.js%00"} {
+	for _, path := range []string{"server.go", "doc.go", "..%2f..%2fgo.mod", "%2e%2e/%2e%2e/go.mod",
+		"index.html", "style.css/", "./../page.go", "app/main.js%00"} {
 		status, text := get(t, server.Address()+path, nil)
-		assert.Contains(t, []int{http.StatusNotFound, http.StatusBadRequest, http.StatusMovedPermanently, http.StatusTemporaryRedirect}, status, path)
+		assert.Contains(t, []int{http.StatusNotFound, http.StatusBadRequest,
+			http.StatusMovedPermanently, http.StatusTemporaryRedirect}, status, path)
 		assert.NotContains(t, text, "package page")
 	}
 	for _, name := range []string{"", "app/main.js", "style.css", "icon.svg", "view"} {
@@ -113,11 +129,14 @@ func TestLargeAndBrokenBodies(t *testing.T) {
 	large := `{"title":"` + strings.Repeat("x", page.MaxBody) + `"}`
 	status, _ := post(t, server.Address(), "save-as", large, nil)
 	assert.Equal(t, http.StatusRequestEntityTooLarge, status)
-	status, _ = post(t, server.Address(), "save-as", large, func(r *http.Request) { r.ContentLength = -1 })
+	status, _ = post(t, server.Address(), "save-as", large, func(r *http.Request) {
+		r.ContentLength = -1
+	})
 	assert.Equal(t, http.StatusBadRequest, status, "of unknown length")
 	for _, body := range []string{"", "[]", "{", `{"nothing":1}`, `{"op":{"do":7}}`, "null x"} {
 		status, _ = post(t, server.Address(), "do", body, nil)
-		assert.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity}, status, body)
+		assert.Contains(t, []int{http.StatusBadRequest, http.StatusUnprocessableEntity},
+			status, body)
 	}
 	assert.Equal(t, string(brief.Default()), string(bench.Text()))
 }
@@ -173,7 +192,8 @@ func TestAnotherWindow(t *testing.T) {
 	old := bench.Edition()
 	post(t, server.Address(), "do", rename, nil)
 	before := string(bench.Text())
-	status, text := post(t, server.Address(), "do", fmt.Sprintf(`{"edition":%d,"op":{"do":"piece.drop","strip":0}}`, old), nil)
+	status, text := post(t, server.Address(), "do",
+		fmt.Sprintf(`{"edition":%d,"op":{"do":"piece.drop","strip":0}}`, old), nil)
 	assert.Equal(t, http.StatusUnprocessableEntity, status)
 	assert.Contains(t, text, "another window has changed the brief")
 	assert.Equal(t, before, string(bench.Text()))

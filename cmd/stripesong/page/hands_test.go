@@ -48,7 +48,8 @@ func TestMouse(t *testing.T) {
 		b.choose(5, 4)
 		at := b.where(5, 4, 5)
 		b.drag(at, [2]float64{at[0] + 60, at[1] - 80})
-		wheel := input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseWheel, X: at[0], Y: at[1], DeltaX: 1, DeltaY: -600}
+		wheel := input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseWheel,
+			X: at[0], Y: at[1], DeltaX: 1, DeltaY: -600}
 		b.call(wheel)
 		assert.Greater(t, eval[float64](b, `stripesong.sight.zoom`), 1.5)
 		b.drag(at, [2]float64{at[0] - 200, at[1] + 80})
@@ -123,7 +124,8 @@ func TestMouse(t *testing.T) {
 		b.press(kb.Escape)
 	})
 	t.Run("a piece is drawn to another place by its name", func(t *testing.T) {
-		from := eval[[2]float64](b, `(r => [r.x + 20, r.y + 10])(document.querySelectorAll(".tag")[0].getBoundingClientRect())`)
+		from := eval[[2]float64](b,
+			`(r => [r.x + 20, r.y + 10])(document.querySelectorAll(".tag")[0].getBoundingClientRect())`)
 		b.drag(from, b.where(3, 1, 3))
 		assert.Equal(t, "first light", bench.Plan().Pieces[3].Name)
 		assert.Equal(t, 3, b.chosen()[0], "and stays chosen")
@@ -134,13 +136,17 @@ func TestMouse(t *testing.T) {
 // handle is where one of the handles is in the window.
 func (b *browser) handle(i int) [2]float64 {
 	b.t.Helper()
-	return eval[[2]float64](b, fmt.Sprintf(`(() => { stripesong.draw(); const o = document.getElementById("canvas").getBoundingClientRect(), h = stripesong.handles()[%d]; return [o.left + h.x, o.top + h.y]; })()`, i))
+	return eval[[2]float64](b,
+		fmt.Sprintf(
+			`(() => { stripesong.draw(); const o = document.getElementById("canvas").getBoundingClientRect(), h = stripesong.handles()[%d]; return [o.left + h.x, o.top + h.y]; })()`, i))
 }
 
 // yarn is where a yarn of the shelf is.
 func (b *browser) yarn(i int) [2]float64 {
 	b.t.Helper()
-	return eval[[2]float64](b, fmt.Sprintf(`(r => [r.x + 15, r.y + r.height / 2])(document.querySelectorAll(".yarn-pick")[%d].getBoundingClientRect())`, i))
+	return eval[[2]float64](b,
+		fmt.Sprintf(
+			`(r => [r.x + 15, r.y + r.height / 2])(document.querySelectorAll(".yarn-pick")[%d].getBoundingClientRect())`, i))
 }
 
 // With fingers: moving over the chosen piece and pinching only look; a handle of 44
@@ -164,7 +170,8 @@ func TestFingers(t *testing.T) {
 		}
 		far := b.where(0, 1, 0)
 		b.slide([][2]float64{far}, [][2]float64{{far[0], far[1] + 60}})
-		b.slide([][2]float64{{far[0] - 20, far[1]}, {far[0] + 20, far[1]}}, [][2]float64{{far[0] - 60, far[1]}, {far[0] + 60, far[1]}})
+		b.slide([][2]float64{{far[0] - 20, far[1]}, {far[0] + 20, far[1]}},
+			[][2]float64{{far[0] - 60, far[1]}, {far[0] + 60, far[1]}})
 		if !asked {
 			b.slide([][2]float64{edge}, [][2]float64{{edge[0], edge[1] + 50}})
 		}
@@ -186,8 +193,10 @@ func TestFingers(t *testing.T) {
 	b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0], h[1] - 30})
 	b.settle()
 	assert.NotEqual(t, text, string(bench.Text()))
-	b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0], h[1] - 30}, [2]float64{h[0] + 60, h[1] + 60})
-	b.fingers(input.DispatchTouchEventTypeTouchStart, [2]float64{h[0], h[1] - 30}, [2]float64{h[0] + 60, h[1] + 60})
+	b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0], h[1] - 30},
+		[2]float64{h[0] + 60, h[1] + 60})
+	b.fingers(input.DispatchTouchEventTypeTouchStart, [2]float64{h[0], h[1] - 30},
+		[2]float64{h[0] + 60, h[1] + 60})
 	b.fingers(input.DispatchTouchEventTypeTouchEnd)
 	b.settle()
 	assert.Equal(t, text, string(bench.Text()), "a second finger gives it up")
@@ -202,7 +211,8 @@ func TestFingers(t *testing.T) {
 func TestKeepingAPiece(t *testing.T) {
 	t.Parallel()
 	text := string(brief.Default())
-	text = text[:strings.Index(text, "[[piece]]\nname    = \"windfall\"")] + "[vary]\ncandidates = 60\n"
+	text = text[:strings.Index(text, "[[piece]]\nname    = \"windfall\"")] +
+		"[vary]\ncandidates = 60\n"
 	server, bench, _ := serve(t, []byte(text))
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
@@ -219,8 +229,10 @@ func TestKeepingAPiece(t *testing.T) {
 	after := labels(bench.View())
 	assert.Equal(t, before[:3], after[:3])
 	assert.Equal(t, before[4:], after[4:])
-	assert.False(t, eval[bool](b, `document.getElementById("order").checkVisibility()`), "a rule that it does not follow is not shown")
-	assert.Contains(t, eval[string](b, `document.querySelector("#rhythm select").selectedOptions[0].text`), "kept")
+	assert.False(t, eval[bool](b, `document.getElementById("order").checkVisibility()`),
+		"a rule that it does not follow is not shown")
+	assert.Contains(t, eval[string](b,
+		`document.querySelector("#rhythm select").selectedOptions[0].text`), "kept")
 	b.quiet()
 }
 
@@ -257,7 +269,8 @@ func TestRefusedTextStays(t *testing.T) {
 	const width = "#settings label:nth-child(4) input"
 	b.enter(width, "46")
 	mark := func() string {
-		return eval[string](b, `(c => c.value + "|" + c.getAttribute("aria-invalid") + "|" + c.getAttribute("aria-describedby"))(document.querySelector(`+quote(width)+`))`)
+		return eval[string](b,
+			`(c => c.value + "|" + c.getAttribute("aria-invalid") + "|" + c.getAttribute("aria-describedby"))(document.querySelector(`+quote(width)+`))`)
 	}
 	assert.Equal(t, "46|true|wrong-what wrong-hint", mark())
 	assert.NotEmpty(t, b.words("wrong-what"))
@@ -280,7 +293,9 @@ func TestTwoWindows(t *testing.T) {
 	first.choose(-1, 0)
 	first.enter("#run-units", "31")
 	edition := bench.Edition()
-	assert.True(t, eval[bool](second, fmt.Sprintf(`new Promise(done => { const look = () => stripesong.edition === %d ? done(true) : setTimeout(look, 5); look(); })`, edition)))
+	assert.True(t, eval[bool](second,
+		fmt.Sprintf(
+			`new Promise(done => { const look = () => stripesong.edition === %d ? done(true) : setTimeout(look, 5); look(); })`, edition)))
 	second.settle()
 	assert.Equal(t, 31, eval[int](second, `stripesong.cloth().warp.runs[0][1]`))
 	assert.Contains(t, second.words("said"), "another window has changed this")

@@ -16,7 +16,8 @@ import (
 
 func (b *browser) focus(selector string) {
 	b.t.Helper()
-	eval[bool](b, `(document.querySelector(`+quote(selector)+`).focus({ focusVisible: true }), true)`)
+	eval[bool](b, `(document.querySelector(`+quote(selector)+
+		`).focus({ focusVisible: true }), true)`)
 }
 
 // stops presses Tab until it has come round, and gives where it stopped; unseen are the
@@ -29,7 +30,8 @@ func (b *browser) stops() (all, unseen []string) {
 	for range 90 {
 		b.do(chromedp.KeyEvent(kb.Tab))
 		at := eval[[2]string](b, here)
-		mark := eval[string](b, `(window.n = (window.n || 0) + 1, document.activeElement.dataset.stop = String(document.activeElement.dataset.stop || window.n))`)
+		mark := eval[string](b,
+			`(window.n = (window.n || 0) + 1, document.activeElement.dataset.stop = String(document.activeElement.dataset.stop || window.n))`)
 		if at[1] == "body" || seen[mark] {
 			break
 		}
@@ -51,7 +53,8 @@ func TestThirtyStops(t *testing.T) {
 	ask(t, server, "do", rename)
 	ask(t, server, "do", `{"op":{"do":"setting","key":"title","value":"another"}}`)
 	ask(t, server, "undo", "{}") // so that all steps can be taken
-	for name, strip := range map[string][2]int{"at rest": {-9, 0}, "a stripe": {-1, 2}, "the warp": {-1, -1}, "a piece": {2, -1}, "a band": {5, 1}} {
+	for name, strip := range map[string][2]int{"at rest": {-9, 0}, "a stripe": {-1, 2},
+		"the warp": {-1, -1}, "a piece": {2, -1}, "a band": {5, 1}} {
 		b.open(server.Address())
 		if strip[0] != -9 {
 			b.choose(strip[0], strip[1])
@@ -61,8 +64,10 @@ func TestThirtyStops(t *testing.T) {
 		assert.LessOrEqual(t, len(all), 30, name)
 		assert.Empty(t, unseen, name)
 		assert.Contains(t, all, "stage")
-		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !e.disabled && e.tabIndex === 0 && !e.dataset.stop).map(e => e.outerHTML.slice(0, 100))`), "%s: not reached", name)
-		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !(e.labels && e.labels.length && [...e.labels].some(l => l.textContent.trim())) && !e.getAttribute("aria-label") && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 100))`), "%s: without a name", name)
+		assert.Empty(t, eval[[]string](b,
+			`[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !e.disabled && e.tabIndex === 0 && !e.dataset.stop).map(e => e.outerHTML.slice(0, 100))`), "%s: not reached", name)
+		assert.Empty(t, eval[[]string](b,
+			`[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !(e.labels && e.labels.length && [...e.labels].some(l => l.textContent.trim())) && !e.getAttribute("aria-label") && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 100))`), "%s: without a name", name)
 	}
 	b.quiet()
 }
@@ -74,7 +79,8 @@ func TestKeys(t *testing.T) {
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
 	said := func() string {
-		return eval[string](b, `(e => e ? e.textContent : "")(document.getElementById(document.getElementById("stage").getAttribute("aria-activedescendant")))`)
+		return eval[string](b,
+			`(e => e ? e.textContent : "")(document.getElementById(document.getElementById("stage").getAttribute("aria-activedescendant")))`)
 	}
 	shift := func(key string) {
 		b.do(chromedp.KeyEvent(key, chromedp.KeyModifiers(chromedp.ModifierShift)))
@@ -108,7 +114,8 @@ func TestKeys(t *testing.T) {
 	b.press(kb.Delete)
 	assert.Len(t, bench.Plan().Warp.Runs, len(before), "taken out")
 	b.press("e")
-	assert.True(t, eval[bool](b, `document.getElementById("edge").checkVisibility()`), "the edge has a slider")
+	assert.True(t, eval[bool](b, `document.getElementById("edge").checkVisibility()`),
+		"the edge has a slider")
 	b.focus("#edge")
 	units := bench.Plan().Warp.Runs[2].Units
 	b.press(kb.ArrowRight)
@@ -163,11 +170,13 @@ func TestQuickPresses(t *testing.T) {
 	b.settle()
 	assert.Equal(t, last, b.chosen()[1], "it went with the stripe")
 	b.choose(-1, 0)
-	eval[bool](b, `(document.getElementById("swap").click(), stripesong.choose({ strip: 1, run: 0, via: 1 }), true)`)
+	eval[bool](b,
+		`(document.getElementById("swap").click(), stripesong.choose({ strip: 1, run: 0, via: 1 }), true)`)
 	b.settle()
 	assert.Equal(t, before[1], bench.Plan().Warp.Runs[0])
 	assert.Equal(t, [2]int{1, 0}, b.chosen(), "another piece was chosen meanwhile")
-	eval[bool](b, `([1, 2, 3, 4].forEach(() => { document.getElementById("stage").dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowUp", shiftKey: true, bubbles: true })); }), true)`)
+	eval[bool](b,
+		`([1, 2, 3, 4].forEach(() => { document.getElementById("stage").dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowUp", shiftKey: true, bubbles: true })); }), true)`)
 	b.settle()
 	b.quiet()
 }
@@ -176,7 +185,8 @@ func TestQuickPresses(t *testing.T) {
 func (b *browser) violations(engine string) []string {
 	b.t.Helper()
 	b.do(chromedp.Evaluate[chromedp.Void](engine + "\n;0"))
-	return eval[[]string](b, `axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`)
+	return eval[[]string](b,
+		`axe.run(document, { resultTypes: ["violations"] }).then(r => r.violations.map(v => v.id + ": " + v.help + " " + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(" | ")))`)
 }
 
 // axe is the engine's script, from where STRIPESONG_AXE says.
@@ -198,16 +208,19 @@ func TestAccessible(t *testing.T) {
 	t.Parallel()
 	engine := axe(t)
 	b := newBrowser(t, 1440, 900)
-	for _, size := range [][2]int{{1440, 900}, {390, 844}, {640, 480}} { // the last is 1280 x 960 at 200 %
+	// the last is 1280 x 960 at 200 %
+	for _, size := range [][2]int{{1440, 900}, {390, 844}, {640, 480}} {
 		server, _, _ := serve(t, brief.Default())
 		b.size(size)
 		for _, dark := range []bool{false, true} {
 			b.open(server.Address())
-			eval[bool](b, fmt.Sprintf(`(stripesong.state.dark = %v, stripesong.choose(null), true)`, dark))
+			eval[bool](b,
+				fmt.Sprintf(`(stripesong.state.dark = %v, stripesong.choose(null), true)`, dark))
 			check := func(what string) {
 				b.t.Helper()
 				assert.Empty(t, b.violations(engine), "%v, dark %v: %s", size, dark, what)
-				assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`), "%v wider than the window", size)
+				assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth`),
+					"%v wider than the window", size)
 			}
 			check("at rest")
 			b.choose(-1, 1)
@@ -246,7 +259,8 @@ func TestAccessible(t *testing.T) {
 func TestHostileNames(t *testing.T) {
 	t.Parallel()
 	const name = `<img src=x onerror="stripesong.errors.push('ran')">&amp;<script>stripesong.errors.push("ran")</script>`
-	text := strings.NewReplacer(`"Orchard kitchen towels"`, brieflyQuoted(name), `"oat"`, brieflyQuoted(name), `"first light"`, brieflyQuoted(name)).Replace(string(brief.Default()))
+	text := strings.NewReplacer(`"Orchard kitchen towels"`, brieflyQuoted(name), `"oat"`,
+		brieflyQuoted(name), `"first light"`, brieflyQuoted(name)).Replace(string(brief.Default()))
 	server, bench, _ := serve(t, []byte(text))
 	b := newBrowser(t, 1024, 768)
 	b.open(server.Address())
@@ -258,7 +272,8 @@ func TestHostileNames(t *testing.T) {
 	b.click("#like")
 	b.choose(-1, 0)
 	b.click("#steps")
-	assert.Zero(t, eval[int](b, `document.querySelectorAll("body img:not(#sheet), body script").length`))
+	assert.Zero(t, eval[int](b,
+		`document.querySelectorAll("body img:not(#sheet), body script").length`))
 	b.quiet()
 }
 

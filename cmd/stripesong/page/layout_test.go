@@ -26,7 +26,8 @@ func sets(t testing.TB) map[string][]byte {
 // twelve is a brief of twelve pieces on 800 ends.
 func twelve(t testing.TB) []byte {
 	t.Helper()
-	text := strings.NewReplacer("pieces    = 6", "pieces    = 12", `width     = "46 cm"`, `width     = "68 cm"`).Replace(string(brief.Default()))
+	text := strings.NewReplacer("pieces    = 6", "pieces    = 12", `width     = "46 cm"`,
+		`width     = "68 cm"`).Replace(string(brief.Default()))
 	return []byte(text)
 }
 
@@ -50,8 +51,10 @@ func TestTheClothOwnsTheWindow(t *testing.T) {
 				b.size(size)
 				b.open(server.Address())
 				b.shot(fmt.Sprintf("rest-%s-%d", name, size[0]))
-				assert.False(t, eval[bool](b, `document.documentElement.scrollWidth > innerWidth || document.documentElement.scrollHeight > innerHeight`))
-				part := eval[float64](b, `(r => r.width * r.height / innerWidth / innerHeight)(document.getElementById("canvas").getBoundingClientRect())`)
+				assert.False(t, eval[bool](b,
+					`document.documentElement.scrollWidth > innerWidth || document.documentElement.scrollHeight > innerHeight`))
+				part := eval[float64](b,
+					`(r => r.width * r.height / innerWidth / innerHeight)(document.getElementById("canvas").getBoundingClientRect())`)
 				assert.LessOrEqual(t, eval[int](b, shown+`.length`), 25, "controls at rest")
 				if size[0] == 1440 {
 					assert.GreaterOrEqual(t, part, 0.7, "of the window")
@@ -61,7 +64,8 @@ func TestTheClothOwnsTheWindow(t *testing.T) {
 				n := len(bench.Plan().Pieces)
 				assert.Equal(t, n, eval[int](b, `stripesong.state.view.pieces.filter((_, i) => { const c = document.getElementById("canvas"), r = stripesong.boxesOf(i)[0];
 					return r.x >= 0 && r.y >= 0 && r.x + r.w <= c.clientWidth && r.y + r.h <= c.clientHeight && r.w >= 30; }).length`), "pieces in sight")
-				assert.True(t, eval[bool](b, `stripesong.laid().strips.every((s, i) => s.x === stripesong.laid().pieces[i].x && s.w === stripesong.laid().pieces[i].w)`), "the warp's stripes over the pieces in their own width")
+				assert.True(t, eval[bool](b,
+					`stripesong.laid().strips.every((s, i) => s.x === stripesong.laid().pieces[i].x && s.w === stripesong.laid().pieces[i].w)`), "the warp's stripes over the pieces in their own width")
 			})
 		}
 	}
@@ -108,7 +112,9 @@ func TestPageIsSmall(t *testing.T) {
 	sent, whole := 0, 0
 	for _, name := range names {
 		_, text := get(t, server.Address()+name, nil)
-		_, packed := get(t, server.Address()+name, func(r *http.Request) { r.Header.Set("Accept-Encoding", "gzip") })
+		_, packed := get(t, server.Address()+name, func(r *http.Request) {
+			r.Header.Set("Accept-Encoding", "gzip")
+		})
 		sent, whole = sent+len(packed), whole+len(text)
 		if name != "view" {
 			assert.NotContains(t, text, "//cdn", "nothing from the network")
@@ -121,7 +127,8 @@ func TestPageIsSmall(t *testing.T) {
 	_, view := get(t, server.Address()+"view", nil)
 	t.Logf("an answer for twelve of 800 ends: %d bytes", len(view))
 	assert.Less(t, len(view), 30_000)
-	_, answer := post(t, server.Address(), "do", `{"op":{"do":"edge","strip":-1,"run":0,"to":1}}`, nil)
+	_, answer := post(t, server.Address(), "do",
+		`{"op":{"do":"edge","strip":-1,"run":0,"to":1}}`, nil)
 	assert.Less(t, len(answer), 30_000)
 	_, answer = post(t, server.Address(), "others", `{"strip":-2,"unlike":true,"count":6}`, nil)
 	t.Logf("six other sets of twelve: %d bytes", len(answer))

@@ -25,5 +25,6 @@ func OnBrief(oneFile []byte, name string, text []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return bytes.Join([][]byte{before, []byte(BriefStart), brief, []byte("</script>"), after}, nil), nil
+	return bytes.Join([][]byte{before, []byte(BriefStart), brief, []byte("</script>"), after}, nil),
+		nil
 }

@@ -30,7 +30,8 @@ func program(t *testing.T) string {
 		if built.dir, built.err = os.MkdirTemp("", "stripesong-test-*"); built.err != nil {
 			return
 		}
-		out, err := exec.Command("go", "build", "-o", path(), "stripesong/cmd/stripesong").CombinedOutput()
+		out, err := exec.Command("go", "build", "-o", path(), "stripesong/cmd/stripesong").
+			CombinedOutput()
 		built.err = err
 		if err != nil {
 			built.err = fmt.Errorf("%w: %s", err, out)

@@ -15,7 +15,9 @@ import (
 // words are what something on the page says; "" where it does not show.
 func (b *browser) words(id string) string {
 	b.t.Helper()
-	return eval[string](b, `(e => e.checkVisibility() ? e.innerText.trim() : "")(document.getElementById(`+quote(id)+`))`)
+	return eval[string](b,
+		`(e => e.checkVisibility() ? e.innerText.trim() : "")(document.getElementById(`+
+			quote(id)+`))`)
 }
 
 // begun has the whole program at work on a brief, and a window on its page.
@@ -48,7 +50,8 @@ func TestUndoBehindTheFileInABrowser(t *testing.T) {
 	b.click("#save")
 	b.shot("asks-changed")
 	assert.Equal(t, "The file has changed", b.words("changed-title"))
-	assert.Equal(t, "Something else wrote to my towels.toml since it was read here. Nothing has been saved.", b.words("changed-why"))
+	assert.Equal(t, "Something else wrote to my towels.toml since it was read here. Nothing has "+
+		"been saved.", b.words("changed-why"))
 	assert.Equal(t, "Saving over it would lose these lines of the file:", b.words("changed-lost"))
 	assert.Equal(t, "title = \"Orchard kitchen towels\"\n# by hand", b.words("changed-lines"))
 	b.click("#changed-read")
@@ -66,9 +69,11 @@ func TestUndoBehindTheFileInABrowser(t *testing.T) {
 	second := newBrowser(t, 1440, 900)
 	second.open(r.address)
 	second.click("#save")
-	assert.Equal(t, "The file holds changes that this version does not", second.words("changed-title"), "in another window too")
+	assert.Equal(t, "The file holds changes that this version does not",
+		second.words("changed-title"), "in another window too")
 	b.click("#redo")
-	assert.True(t, eval[bool](second, `new Promise(done => { const look = () => document.getElementById("changed").open ? setTimeout(look, 5) : done(true); look(); })`), "what it asked is of before")
+	assert.True(t, eval[bool](second,
+		`new Promise(done => { const look = () => document.getElementById("changed").open ? setTimeout(look, 5) : done(true); look(); })`), "what it asked is of before")
 	assert.Contains(t, second.words("said"), "another window has changed this")
 	assert.Equal(t, byHand, onDisk())
 	second.click("#undo")
@@ -89,8 +94,10 @@ func TestAFileThatIsGoneInABrowser(t *testing.T) {
 	b.click("#save")
 	b.shot("asks-gone")
 	assert.Equal(t, "The file is gone", b.words("changed-title"))
-	assert.Equal(t, "my towels.toml is no longer there: it was deleted, moved or given another name. "+
-		"Nothing has been saved. Saving writes the file anew, as the brief is here.", b.words("changed-why"))
+	assert.Equal(t, "my towels.toml is no longer there: it was deleted, moved or given "+
+		"another name. "+
+		"Nothing has been saved. Saving writes the file anew, as the brief is here.",
+		b.words("changed-why"))
 	assert.Empty(t, b.words("changed-lost")+b.words("changed-lines")+b.words("changed-read"))
 	assert.Equal(t, "Save it anew", b.words("changed-over"))
 	assert.NoFileExists(t, file)
@@ -111,8 +118,10 @@ func TestAProgramThatEndedInABrowser(t *testing.T) {
 	b.enter("#settings input", "And on")
 	b.shot("ended")
 	assert.Equal(t, "the program does not answer", b.words("wrong-what"))
-	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the address that it prints: stripesong page 'my towels.toml' "+
-		"(what is not saved is kept in my-towels-unsaved.toml, up to your last change before the program ended, and offered then)", b.words("wrong-hint"))
+	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the "+
+		"address that it prints: stripesong page 'my towels.toml' "+
+		"(what is not saved is kept in my-towels-unsaved.toml, up to your last change before the "+
+		"program ended, and offered then)", b.words("wrong-hint"))
 	b.quiet("ERR_CONNECTION_REFUSED")
 }
 
@@ -122,10 +131,12 @@ func TestAProgramThatEndedAfterSavingInABrowser(t *testing.T) {
 	b, r, _ := begun(t)
 	b.enter("#settings input", "On the page")
 	b.click("#save")
-	assert.Equal(t, "saved in my towels.toml; the brief as it was: my towels-before.toml", b.words("said"))
+	assert.Equal(t, "saved in my towels.toml; the brief as it was: my towels-before.toml",
+		b.words("said"))
 	r.interrupt(t)
 	b.enter("#settings input", "And on")
-	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the address that it prints: stripesong page 'my towels.toml' "+
+	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the "+
+		"address that it prints: stripesong page 'my towels.toml' "+
 		"(what you changed here since it ended is not kept)", b.words("wrong-hint"))
 	b.quiet("ERR_CONNECTION_REFUSED")
 }
@@ -140,9 +151,12 @@ func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
 	again := start(t, r.Path, filepath.Dir(file), "my towels.toml", "--port", port)
 	b.click("#save")
 	b.shot("started-anew")
-	assert.Equal(t, "the program was started anew, and this page is of its earlier run", b.words("wrong-what"))
-	assert.Equal(t, "Open the address that it printed when it was started last. What is not saved is kept in "+
-		"my-towels-unsaved.toml, up to your last change before the program ended, and offered there.", b.words("wrong-hint"))
+	assert.Equal(t, "the program was started anew, and this page is of its earlier run",
+		b.words("wrong-what"))
+	assert.Equal(t, "Open the address that it printed when it was started last. What is not "+
+		"saved is kept in "+
+		"my-towels-unsaved.toml, up to your last change before the program ended, and "+
+		"offered there.", b.words("wrong-hint"))
 	b.quiet("404", "ERR_CONNECTION_REFUSED")
 	b.open(again.address)
 	b.click("#left .main")
@@ -153,10 +167,13 @@ func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
 // What is drawn from work that is not saved is said to be.
 func TestDrawingsOfUnsavedWork(t *testing.T) {
 	server, _, _ := serve(t, brief.Default())
-	assert.Equal(t, "drawings and lists are in the folder towels", ask(t, server, "publish", "{}").Said)
+	assert.Equal(t, "drawings and lists are in the folder towels",
+		ask(t, server, "publish", "{}").Said)
 	ask(t, server, "do", `{"op":{"do":"rhythm","strip":0,"rhythm":{"kind":"even","stripes":"5"}}}`)
-	assert.Equal(t, "drawings and lists are in the folder towels; they show your work as it is here, which is not saved yet",
+	assert.Equal(t, "drawings and lists are in the folder towels; they show your work as it is "+
+		"here, which is not saved yet",
 		ask(t, server, "publish", "{}").Said)
 	ask(t, server, "save", "{}")
-	assert.Equal(t, "drawings and lists are in the folder towels", ask(t, server, "publish", "{}").Said)
+	assert.Equal(t, "drawings and lists are in the folder towels",
+		ask(t, server, "publish", "{}").Said)
 }

@@ -20,7 +20,8 @@ import (
 // items are what the tray shows, by their words.
 func (b *browser) items() []string {
 	b.t.Helper()
-	return eval[[]string](b, `[...document.querySelectorAll("#tray-row .take")].map(e => e.innerText.trim())`)
+	return eval[[]string](b,
+		`[...document.querySelectorAll("#tray-row .take")].map(e => e.innerText.trim())`)
 }
 
 // Others are shown as a row of small sets, in the cloth when pointed at, taken with a
@@ -41,7 +42,9 @@ func TestTryingOthers(t *testing.T) {
 		b.enter("#say-kind", "graded")
 		require.NotEmpty(t, b.items())
 		for i := range b.items() {
-			assert.Equal(t, 7, eval[int](b, fmt.Sprintf(`document.querySelectorAll("#tray-row li")[%d].item.cloth.pieces[1].runs.length`, i)))
+			assert.Equal(t, 7, eval[int](b,
+				fmt.Sprintf(
+					`document.querySelectorAll("#tray-row li")[%d].item.cloth.pieces[1].runs.length`, i)))
 		}
 		b.enter("#say-bands", "")
 		b.enter("#say-kind", "")
@@ -52,7 +55,8 @@ func TestTryingOthers(t *testing.T) {
 	eval[bool](b, `(document.querySelectorAll("#tray-row .take")[1].focus(), true)`)
 	b.settle()
 	shown := eval[string](b, `JSON.stringify(stripesong.cloth().pieces[1].runs)`)
-	assert.NotEqual(t, shown, eval[string](b, `JSON.stringify(stripesong.state.view.pieces[1].runs)`), "it is looked at")
+	assert.NotEqual(t, shown,
+		eval[string](b, `JSON.stringify(stripesong.state.view.pieces[1].runs)`), "it is looked at")
 	assert.Equal(t, text, string(bench.Text()), "and nothing is taken yet")
 	eval[bool](b, `(document.activeElement.blur(), true)`)
 	b.settle()
@@ -65,7 +69,8 @@ func TestTryingOthers(t *testing.T) {
 		b.click("#tray-row li:nth-child(1) .group button:last-child")
 		assert.True(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
 		b.shot("beside")
-		at := eval[[2]float64](b, `(r => [r.x + r.width / 2, r.y + 300])(document.getElementById("divider").getBoundingClientRect())`)
+		at := eval[[2]float64](b,
+			`(r => [r.x + r.width / 2, r.y + 300])(document.getElementById("divider").getBoundingClientRect())`)
 		b.drag(at, [2]float64{at[0] - 300, at[1]})
 		assert.InDelta(t, 0.26, eval[float64](b, `stripesong.state.divider`), 0.02)
 		b.focus("#divider")
@@ -73,7 +78,8 @@ func TestTryingOthers(t *testing.T) {
 		assert.InDelta(t, 0.28, eval[float64](b, `stripesong.state.divider`), 0.02)
 		b.click("#tray-row li:nth-child(2) .group button:last-child")
 		assert.Contains(t, b.words("beside-what"), "left: ")
-		assert.True(t, eval[bool](b, `!!stripesong.state.against`), "two of them against each other")
+		assert.True(t, eval[bool](b, `!!stripesong.state.against`),
+			"two of them against each other")
 		b.click("#beside-part")
 		assert.False(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
 	})
@@ -81,7 +87,8 @@ func TestTryingOthers(t *testing.T) {
 		b.click("#tray-row li:nth-child(2) .take")
 		assert.Equal(t, shown, string(must(json.Marshal(bench.View().Pieces[1].Runs))))
 		after := labels(bench.View())
-		assert.Equal(t, append(before[:1:1], before[2:]...), append(after[:1:1], after[2:]...), "and nothing else")
+		assert.Equal(t, append(before[:1:1], before[2:]...), append(after[:1:1], after[2:]...),
+			"and nothing else")
 		undo, _ := bench.Steps()
 		assert.Equal(t, 1, undo)
 	})
@@ -137,14 +144,16 @@ func TestOtherSets(t *testing.T) {
 // What is short has its ways out where it is said, each shown before it is taken.
 func TestWaysOutInPlace(t *testing.T) {
 	t.Parallel()
-	text := strings.Replace(string(brief.Default()), `hex     = "#dfc48a"`, `hex     = "#dfc48a"`, 1)
+	text := strings.Replace(string(brief.Default()), `hex     = "#dfc48a"`,
+		`hex     = "#dfc48a"`, 1)
 	text = strings.Replace(text, `on_hand = "2000 m"`, `on_hand = "1300 m"`, 1)
 	require.NotEqual(t, string(brief.Default()), text)
 	server, bench, _ := serve(t, []byte(text))
 	require.Equal(t, "short", bench.View().Colours[1].State)
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
-	assert.Contains(t, eval[string](b, `document.querySelectorAll(".ways")[1].textContent`), "short")
+	assert.Contains(t, eval[string](b, `document.querySelectorAll(".ways")[1].textContent`),
+		"short")
 	b.click(".yarn:nth-child(2) .ways")
 	items := b.items()
 	require.NotEmpty(t, items)
@@ -173,9 +182,11 @@ func TestAPhoto(t *testing.T) {
 		while (!document.getElementById("photo").open) await new Promise(r => setTimeout(r, 5));
 		return true; })()`)
 	b.shot("photo")
-	hexes := eval[[]string](b, `[...document.querySelectorAll("#photo-list label")].map(e => e.innerText.trim().slice(0, 7))`)
+	hexes := eval[[]string](b,
+		`[...document.querySelectorAll("#photo-list label")].map(e => e.innerText.trim().slice(0, 7))`)
 	assert.ElementsMatch(t, []string{"#204080", "#e0b040", "#903020"}, hexes)
-	assert.Contains(t, eval[string](b, `document.getElementById("photo-list").innerText`), "nearest on the shelf")
+	assert.Contains(t, eval[string](b, `document.getElementById("photo-list").innerText`),
+		"nearest on the shelf")
 	b.click("#photo-list li:nth-child(1) input[type=checkbox]")
 	b.click("#photo-take")
 	colours := bench.View().Colours
@@ -204,7 +215,9 @@ func TestNewYarn(t *testing.T) {
 	b.shot("yarns")
 	b.click("#yarns-close")
 	yarns, colours := bench.View().Yarns, bench.View().Colours
-	assert.Equal(t, []string{"tow", "8/1 linen", "250 g", "12.50"}, []string{yarns[len(yarns)-1].Name, yarns[len(yarns)-1].Count, yarns[len(yarns)-1].Package, yarns[len(yarns)-1].Price})
+	assert.Equal(t, []string{"tow", "8/1 linen", "250 g", "12.50"},
+		[]string{yarns[len(yarns)-1].Name, yarns[len(yarns)-1].Count, yarns[len(yarns)-1].Package,
+			yarns[len(yarns)-1].Price})
 	assert.Equal(t, "moss tow", colours[7].Name+" "+colours[7].Yarn)
 	b.quiet()
 }
@@ -212,7 +225,8 @@ func TestNewYarn(t *testing.T) {
 // media shows the page as it is printed, or not.
 func (b *browser) media(kind string) {
 	b.t.Helper()
-	_, err := chromedp.Call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: kind})
+	_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Media: kind})
 	require.NoError(b.t, err)
 }
 
@@ -230,19 +244,25 @@ func TestTakingItAlong(t *testing.T) {
 		return { packet: await of("packet"), save: await of("packet-save"), zip: await of("zip") }; })()`)
 	assert.Equal(t, map[string]string{
 		"packet": "200|text/html; charset=utf-8||sandbox allow-scripts allow-modals; defa|<!",
-		"save":   "200|text/html; charset=utf-8|attachment|sandbox allow-scripts allow-modals; defa|<!",
-		"zip":    "200|application/zip|attachment|sandbox allow-scripts allow-modals; defa|PK",
+		"save": "200|text/html; charset=utf-8|attachment|sandbox allow-scripts " +
+			"allow-modals; defa|<!",
+		"zip": "200|application/zip|attachment|sandbox allow-scripts allow-modals; defa|PK",
 	}, got)
 	b.click("#keys") // the menu goes
 	b.press(kb.Escape)
-	eval[bool](b, `new Promise(done => { const look = () => document.getElementById("sheet") && document.getElementById("sheet").naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`)
+	eval[bool](b,
+		`new Promise(done => { const look = () => document.getElementById("sheet") && document.getElementById("sheet").naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`)
 	b.media("print")
-	assert.Equal(t, "IMG", eval[string](b, `[...document.body.children].filter(e => e.checkVisibility()).map(e => e.tagName).join()`), "the sheet alone is printed")
+	assert.Equal(t, "IMG",
+		eval[string](b,
+			`[...document.body.children].filter(e => e.checkVisibility()).map(e => e.tagName).join()`), "the sheet alone is printed")
 	b.shot("printed")
 	b.choose(-1, 0)
 	b.media("")
 	b.enter("#run-units", "31")
-	eval[bool](b, fmt.Sprintf(`new Promise(done => { const s = document.getElementById("sheet"), look = () => s.src.endsWith("edition=%d") && s.complete && s.naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`, bench.Edition()))
+	eval[bool](b,
+		fmt.Sprintf(
+			`new Promise(done => { const s = document.getElementById("sheet"), look = () => s.src.endsWith("edition=%d") && s.complete && s.naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`, bench.Edition()))
 	b.quiet()
 }
 

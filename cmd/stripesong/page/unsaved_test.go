@@ -23,7 +23,8 @@ func TestEveryChangeIsKept(t *testing.T) {
 		assert.Equal(t, string(bench.Text()), string(desk.unsaved))
 		assert.Contains(t, string(desk.unsaved), "changed by a stranger")
 		assert.Equal(t, "towels-unsaved.toml", answer.Kept.Where)
-		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "view", "").Kept.Where, "after a reload too")
+		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "view", "").Kept.Where,
+			"after a reload too")
 		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "status", "").Kept.Where)
 	})
 	t.Run("not when it is undone", func(t *testing.T) {
@@ -97,7 +98,8 @@ func TestWhatWasLeft(t *testing.T) {
 	begin := func(t *testing.T) (*page.Server, *shelf) {
 		server, _, desk := serve(t, brief.Default())
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", "Left behind", 1)
-		desk.left = []engine.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)}, {ID: 2, Says: "no brief", Text: []byte("titel = [")}}
+		desk.left = []engine.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)},
+			{ID: 2, Says: "no brief", Text: []byte("titel = [")}}
 		return server, desk
 	}
 	t.Run("offered", func(t *testing.T) {
@@ -118,7 +120,8 @@ func TestWhatWasLeft(t *testing.T) {
 		assert.Equal(t, []int{1}, desk.taken)
 		assert.Equal(t, "Orchard kitchen towels", ask(t, server, "undo", "{}").View.Title)
 		assert.Equal(t, "Left behind", ask(t, server, "redo", "{}").View.Title)
-		assert.Equal(t, http.StatusUnprocessableEntity, ask(t, server, "left", `{"left":1,"take":true}`).status, "once")
+		assert.Equal(t, http.StatusUnprocessableEntity,
+			ask(t, server, "left", `{"left":1,"take":true}`).status, "once")
 	})
 	t.Run("thrown away", func(t *testing.T) {
 		server, _ := begin(t)
@@ -146,14 +149,18 @@ func TestWhatWasLeftInABrowser(t *testing.T) {
 	server, bench, desk := serve(t, brief.Default())
 	for i, title := range []string{"Left behind", "And forgotten"} {
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", title, 1)
-		desk.left = append(desk.left, engine.Left{ID: i + 1, Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml", Text: []byte(text)})
+		desk.left = append(desk.left,
+			engine.Left{ID: i + 1,
+				Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml",
+				Text: []byte(text)})
 	}
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
 	b.shot("left")
 	b.click("#left-1 .main")
 	assert.Equal(t, "Left behind", bench.Plan().Title)
-	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`), "not saved yet, kept in towels-unsaved.toml")
+	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`),
+		"not saved yet, kept in towels-unsaved.toml")
 	b.click("#left-2 button:last-child")
 	assert.Len(t, desk.left, 1, "asked again")
 	b.click("#left-2 button:last-child")

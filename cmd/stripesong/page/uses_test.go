@@ -50,7 +50,9 @@ func TestManyUses(t *testing.T) {
 	b.open(server.Address())
 	b.click("#sizes")
 	for done := 0; done < uses; done += 50 {
-		eval[bool](b, `(async () => { for (let i = 0; i < 50; i++) { (`+randomly+`)(`+string(must(json.Marshal(done*50+17)))+` + i * 7919); if (i % 5 === 0) while (!stripesong.settled) await new Promise(r => setTimeout(r, 3)); } return true; })()`)
+		eval[bool](b, `(async () => { for (let i = 0; i < 50; i++) { (`+randomly+`)(`+
+			string(must(json.Marshal(done*50+17)))+
+			` + i * 7919); if (i % 5 === 0) while (!stripesong.settled) await new Promise(r => setTimeout(r, 3)); } return true; })()`)
 		b.settle()
 		if done%200 == 0 || done+50 >= uses {
 			agree(t, b, bench)
@@ -71,7 +73,9 @@ func agree(t *testing.T, b *browser, bench *workbench.Bench) {
 	t.Helper()
 	shown := eval[json.RawMessage](b, `JSON.parse(JSON.stringify(stripesong.state.view))`)
 	assert.JSONEq(t, string(must(json.Marshal(bench.View()))), string(shown))
-	assert.JSONEq(t, string(must(json.Marshal(bench.View().Warp.Runs))), string(eval[json.RawMessage](b, `stripesong.cloth().warp.runs`)), "nothing is in the hand any more")
+	assert.JSONEq(t, string(must(json.Marshal(bench.View().Warp.Runs))),
+		string(eval[json.RawMessage](b, `stripesong.cloth().warp.runs`)),
+		"nothing is in the hand any more")
 	read, err := brief.Parse("towels.toml", bench.Text(), brief.Options{})
 	require.NoError(t, err)
 	made, err := plan.Make(context.Background(), read)
@@ -94,7 +98,8 @@ func TestSession(t *testing.T) {
 	b := newBrowser(t, 1440, 900)
 	b.open(page.address)
 	texts := func() string {
-		return eval[string](b, `JSON.stringify([stripesong.state.view.warp.runs, stripesong.state.view.pieces.map(p => p.runs)])`)
+		return eval[string](b,
+			`JSON.stringify([stripesong.state.view.warp.runs, stripesong.state.view.pieces.map(p => p.runs)])`)
 	}
 	said := func() string { return b.words("said") }
 
@@ -112,16 +117,19 @@ func TestSession(t *testing.T) {
 	before := texts()
 	b.click("#another-set")
 	assert.NotEqual(t, before, texts(), "another set is another")
-	assert.Equal(t, 3, eval[int](b, `stripesong.state.view.pieces.filter(p => p.kept).length`), "two kept here and one in the brief")
+	assert.Equal(t, 3, eval[int](b, `stripesong.state.view.pieces.filter(p => p.kept).length`),
+		"two kept here and one in the brief")
 	b.click("#drawer-close")
 	b.choose(1, 0)
 	units := eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`)
 	b.click("#edges")
 	h := b.handle(0)
 	b.drag(h, [2]float64{h[0], h[1] - 12})
-	assert.Greater(t, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`), units, "an edge dragged up")
+	assert.Greater(t, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`), units,
+		"an edge dragged up")
 	b.click("#undo")
-	assert.Equal(t, units, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`), "one drag is one step")
+	assert.Equal(t, units, eval[int](b, `stripesong.state.view.pieces[1].runs[0][1]`),
+		"one drag is one step")
 	b.choose(-1, 1)
 	b.click("#edges")
 	h = b.handle(0)
@@ -151,13 +159,15 @@ func TestSession(t *testing.T) {
 	b.click("#sizes")
 	b.enter("#settings input", "Evening towels")
 	b.click("#save")
-	assert.True(t, eval[bool](b, `document.getElementById("changed").open`), "a warning: the file changed meanwhile")
+	assert.True(t, eval[bool](b, `document.getElementById("changed").open`),
+		"a warning: the file changed meanwhile")
 	b.click("#changed-copy")
 	copied, err := os.ReadFile(filepath.Join(dir, "evening-towels.toml"))
 	require.NoError(t, err)
 	assert.Contains(t, string(copied), "Evening towels")
 	kept, _ := os.ReadFile(file)
-	assert.Equal(t, string(saved)+"# by another hand\n", string(kept), "and the file is as the other hand left it")
+	assert.Equal(t, string(saved)+"# by another hand\n", string(kept),
+		"and the file is as the other hand left it")
 	b.quiet("409")
 
 	assert.Contains(t, page.interrupt(t), "towels-unsaved.toml")
@@ -180,7 +190,8 @@ func TestSession(t *testing.T) {
 // opening the address to the first picture. Of many the median and
 // the 95th percentile are told.
 func BenchmarkPage(b *testing.B) {
-	for name, text := range map[string][]byte{"six pieces": brief.Default(), "twelve of 800 ends": twelve(b)} {
+	for name, text := range map[string][]byte{"six pieces": brief.Default(),
+		"twelve of 800 ends": twelve(b)} {
 		b.Run(name, func(b *testing.B) {
 			server, _, _ := serve(b, text)
 			page := newBrowser(b, 1440, 900)
@@ -192,7 +203,8 @@ func BenchmarkPage(b *testing.B) {
 					times[what] = append(times[what], all...)
 				}
 				page.open(server.Address())
-				times["first"] = append(times["first"], eval[float64](page, `performance.getEntriesByName("drawn")[0].startTime`))
+				times["first"] = append(times["first"],
+					eval[float64](page, `performance.getEntriesByName("drawn")[0].startTime`))
 			}
 			for what, all := range times {
 				slices.Sort(all)

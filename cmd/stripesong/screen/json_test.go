@@ -19,11 +19,13 @@ func TestPlainJSON(t *testing.T) {
 	want, err := json.MarshalIndent(map[string]string{"name": steering}, "", " ")
 	require.NoError(t, err)
 	got := PlainJSON(want)
-	assert.Equal(t, "{\n \"name\": \"a\\u009b31m b\\u202egpj c\\u2028d e\\u007f é 織\"\n}", string(got))
+	assert.Equal(t, "{\n \"name\": \"a\\u009b31m b\\u202egpj c\\u2028d e\\u007f é 織\"\n}",
+		string(got))
 	var read map[string]string
 	require.NoError(t, json.Unmarshal(got, &read))
 	assert.Equal(t, steering, read["name"])
-	assert.Equal(t, `"\udb40\udc41"`, string(PlainJSON([]byte("\"\U000E0041\""))), "a hidden tag, in two units of UTF-16")
+	assert.Equal(t, `"\udb40\udc41"`, string(PlainJSON([]byte("\"\U000E0041\""))),
+		"a hidden tag, in two units of UTF-16")
 	assert.Equal(t, `"\U000e0041"`, tomltext.Quote("\U000E0041"))
 }
 

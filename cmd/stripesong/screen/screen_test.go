@@ -35,7 +35,8 @@ func TestVisible(t *testing.T) {
 // Wide characters take two cells (Unicode Standard Annex 11, classes W and F),
 // marks none (general category Mn).
 func TestWidth(t *testing.T) {
-	for s, want := range map[string]int{"": 0, "fog": 3, "手織": 4, "e\u0301": 1, "ﾊ": 1, "Ａ": 2, "👩\u200d🌾": 2} {
+	for s, want := range map[string]int{"": 0, "fog": 3, "手織": 4, "e\u0301": 1, "ﾊ": 1, "Ａ": 2,
+		"👩\u200d🌾": 2} {
 		assert.Equal(t, want, Width(s), "%q", s)
 	}
 	assert.Equal(t, "手織  |", Pad("手織", 6)+"|")
@@ -49,8 +50,10 @@ func TestCut(t *testing.T) {
 		width int
 		want  string
 	}{
-		{"cloudberry", 10, "cloudberry"}, {"cloudberry", 6, "cloud…"}, {"手織手織", 6, "手織…"}, {"手織手織", 5, "手織…"},
-		{"手織手織", 4, "手…"}, {"e\u0301e\u0301e\u0301", 2, "e\u0301…"}, {"fog", 0, ""}, {"fog", 1, "…"},
+		{"cloudberry", 10, "cloudberry"}, {"cloudberry", 6, "cloud…"}, {"手織手織", 6, "手織…"},
+		{"手織手織", 5, "手織…"},
+		{"手織手織", 4, "手…"}, {"e\u0301e\u0301e\u0301", 2, "e\u0301…"}, {"fog", 0, ""},
+		{"fog", 1, "…"},
 	} {
 		got := Cut(c.in, c.width)
 		assert.Equal(t, c.want, got)
@@ -59,12 +62,14 @@ func TestCut(t *testing.T) {
 }
 
 func TestWrap(t *testing.T) {
-	assert.Equal(t, []string{"one two", "three", "fourteenlong", "x"}, Wrap("one two  three fourteenlong x", 8))
+	assert.Equal(t, []string{"one two", "three", "fourteenlong", "x"},
+		Wrap("one two  three fourteenlong x", 8))
 	assert.Equal(t, []string{""}, Wrap("", 8))
 }
 
 func TestCaretStandsUnderItsCharacter(t *testing.T) {
-	for _, line := range []string{"width = 46", "\twidth\t= 46", "name = \"手織\" # 46", "e\u0301 = 46", "\x1b = 46"} {
+	for _, line := range []string{"width = 46", "\twidth\t= 46", "name = \"手織\" # 46",
+		"e\u0301 = 46", "\x1b = 46"} {
 		col := 1 + len([]rune(line[:strings.Index(line, "46")]))
 		text, under := Caret(line, col, 76)
 		assert.Equal(t, Width(text[:strings.Index(text, "46")]), len(under)-1, "%q", line)
@@ -78,7 +83,8 @@ func TestCaretOfALongLine(t *testing.T) {
 	assert.Equal(t, 76, Width(text))
 	assert.Equal(t, strings.Index(text, "46"), strings.Index(under, "^")+len("…")-1)
 	text, under = Caret("short", 99, 76)
-	assert.Equal(t, []string{"short", "     ^"}, []string{text, under}, "past the end it points at the end")
+	assert.Equal(t, []string{"short", "     ^"}, []string{text, under},
+		"past the end it points at the end")
 }
 
 // TestCaretOfMarks: marks take no width (general category Mn), and a line may be
@@ -111,7 +117,8 @@ func TestPromisedColours(t *testing.T) {
 		{map[string]string{"TERM": "screen-256color", "COLORTERM": "24bit"}, Direct},
 		{map[string]string{"TERM": "xterm-direct"}, Direct},
 		{map[string]string{"TERM": "dumb", "COLORTERM": "truecolor"}, Plain},
-		{map[string]string{"TERM": "xterm-256color", "COLORTERM": "truecolor", "NO_COLOR": "1"}, Plain},
+		{map[string]string{"TERM": "xterm-256color", "COLORTERM": "truecolor", "NO_COLOR": "1"},
+			Plain},
 	} {
 		assert.Equal(t, c.want, promised(func(k string) string { return c.env[k] }), "%v", c.env)
 	}
@@ -119,7 +126,8 @@ func TestPromisedColours(t *testing.T) {
 
 func TestStripSharesEscapes(t *testing.T) {
 	a, b := palette.RGB{R: 36, G: 70, B: 60}, palette.RGB{R: 255, G: 255, B: 255}
-	assert.Equal(t, "\x1b[48;2;36;70;60m  \x1b[0m\x1b[48;2;255;255;255m \x1b[0m", Direct.Strip([]palette.RGB{a, a, b}))
+	assert.Equal(t, "\x1b[48;2;36;70;60m  \x1b[0m\x1b[48;2;255;255;255m \x1b[0m",
+		Direct.Strip([]palette.RGB{a, a, b}))
 	assert.Equal(t, "\x1b[48;5;231m \x1b[0m", Cube.Strip([]palette.RGB{b}))
 }
 
@@ -153,11 +161,14 @@ func TestShort(t *testing.T) {
 	word, words := strings.Repeat("ä", 500_000), strings.Repeat("word ", 100_000)
 	for name, c := range map[string]struct{ text, want string }{
 		"ordinary text stays": {"\"damson\" as pattern", "\"damson\" as pattern"},
-		"a long word":         {"a " + word + " b", "a " + strings.Repeat("ä", 60) + "… (500000 characters) b"},
+		"a long word": {"a " + word + " b",
+			"a " + strings.Repeat("ä", 60) + "… (500000 characters) b"},
 		"a word just as long": {strings.Repeat("x", 120), strings.Repeat("x", 120)},
-		"one longer":          {strings.Repeat("x", 121), strings.Repeat("x", 60) + "… (121 characters)"},
-		"a long message":      {words, words[:800] + " … (498400 bytes left out) … " + words[len(words)-800:]},
-		"nothing":             {"", ""},
+		"one longer": {strings.Repeat("x", 121),
+			strings.Repeat("x", 60) + "… (121 characters)"},
+		"a long message": {words, words[:800] + " … (498400 bytes left out) … " +
+			words[len(words)-800:]},
+		"nothing": {"", ""},
 	} {
 		t.Run(name, func(t *testing.T) { assert.Equal(t, c.want, Short(c.text)) })
 	}

@@ -16,13 +16,16 @@ import (
 func aBrief(t *testing.T) (Brief, Place) {
 	t.Helper()
 	dir := t.TempDir()
-	b := Brief{Name: "towels.toml", File: filepath.Join(dir, "towels.toml"), Text: []byte("title = \"on disk\"\n")}
+	b := Brief{Name: "towels.toml", File: filepath.Join(dir, "towels.toml"),
+		Text: []byte("title = \"on disk\"\n")}
 	require.NoError(t, os.WriteFile(b.File, b.Text, 0o644))
 	return b, placeIn(dir, true)
 }
 
 func placeIn(dir string, beside bool) Place {
-	return Place{Dir: dir, Beside: beside, Mode: 0o600, Shown: func(name string) string { return filepath.Join(dir, name) }}
+	return Place{Dir: dir, Beside: beside, Mode: 0o600, Shown: func(name string) string {
+		return filepath.Join(dir, name)
+	}}
 }
 
 func read(t *testing.T, path string) string {
@@ -139,7 +142,8 @@ func TestTwoRunsKeepTwoFiles(t *testing.T) {
 	for _, k := range runs {
 		require.NoError(t, k.Drop())
 	}
-	assert.Equal(t, []string{"towels-unsaved-2.toml", "towels.toml"}, names(t, place.Dir), "what was left is not the others' to drop")
+	assert.Equal(t, []string{"towels-unsaved-2.toml", "towels.toml"}, names(t, place.Dir),
+		"what was left is not the others' to drop")
 }
 
 // The first place that can be written and locked is taken, and the next where
@@ -167,7 +171,8 @@ func TestPlacesInTurn(t *testing.T) {
 		k, where := keep(t, nowhere, second, beside)
 		assert.True(t, made)
 		assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved.toml"), where)
-		assert.Contains(t, read(t, where), b.File, "away from the brief it says which by its whole path")
+		assert.Contains(t, read(t, where), b.File,
+			"away from the brief it says which by its whole path")
 		k.Close()
 	})
 	t.Run("is found there", func(t *testing.T) {
@@ -188,7 +193,8 @@ func TestPlacesInTurn(t *testing.T) {
 		assert.Empty(t, found)
 	})
 	t.Run("where no lock can be had nothing is kept", func(t *testing.T) {
-		require.NoError(t, os.Mkdir(lockOf(filepath.Join(beside.Dir, "towels-unsaved.toml")), 0o700))
+		require.NoError(t, os.Mkdir(lockOf(filepath.Join(beside.Dir, "towels-unsaved.toml")),
+			0o700))
 		k, where := keep(t, beside, second)
 		assert.Equal(t, filepath.Join(second.Dir, "towels-unsaved-2.toml"), where)
 		k.Close()
@@ -210,13 +216,19 @@ func TestWhatBelongs(t *testing.T) {
 		want int
 	}{
 		{"the same file", b, b, 1},
-		{"another file beside it", b, Brief{Name: "x", File: filepath.Join(place.Dir, "other.toml")}, 0},
+		{"another file beside it", b,
+			Brief{Name: "x", File: filepath.Join(place.Dir, "other.toml")}, 0},
 		{"another name of it", Brief{Name: "link.toml", File: link}, b, 1},
 		{"a brief without a file", b, Brief{Name: "towels.toml"}, 0},
-		{"the built-in one", Brief{Name: "the built-in brief", Text: []byte("a")}, Brief{Name: "the built-in brief", Text: []byte("b")}, 1},
-		{"the same from a pipe", Brief{Name: "standard input", Text: []byte("a")}, Brief{Name: "standard input", Text: []byte("a"), Pipe: true}, 1},
-		{"another from a pipe", Brief{Name: "standard input", Text: []byte("a")}, Brief{Name: "standard input", Text: []byte("b"), Pipe: true}, 0},
-		{"a file called like the built-in one", Brief{Name: "x", File: filepath.Join(place.Dir, "the built-in brief")}, Brief{Name: "the built-in brief"}, 0},
+		{"the built-in one", Brief{Name: "the built-in brief", Text: []byte("a")},
+			Brief{Name: "the built-in brief", Text: []byte("b")}, 1},
+		{"the same from a pipe", Brief{Name: "standard input", Text: []byte("a")},
+			Brief{Name: "standard input", Text: []byte("a"), Pipe: true}, 1},
+		{"another from a pipe", Brief{Name: "standard input", Text: []byte("a")},
+			Brief{Name: "standard input", Text: []byte("b"), Pipe: true}, 0},
+		{"a file called like the built-in one",
+			Brief{Name: "x", File: filepath.Join(place.Dir, "the built-in brief")},
+			Brief{Name: "the built-in brief"}, 0},
 	} {
 		t.Run(one.what, func(t *testing.T) {
 			k := New(one.kept, "towels-unsaved", []Place{place})
@@ -321,7 +333,8 @@ func FuzzHeader(f *testing.F) {
 }
 
 func TestNumbered(t *testing.T) {
-	for name, want := range map[string]bool{"a.toml": true, "a-2.toml": true, "a-17.toml": true, "a-.toml": false,
+	for name, want := range map[string]bool{"a.toml": true, "a-2.toml": true, "a-17.toml": true,
+		"a-.toml":  false,
 		"a-x.toml": false, "a2.toml": false, "ab.toml": false, "a.txt": false, "a": false} {
 		assert.Equal(t, want, isNumbered(name, "a"), name)
 	}

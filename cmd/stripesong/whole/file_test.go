@@ -90,7 +90,8 @@ func TestWrittenInTheVeryMoment(t *testing.T) {
 func TestReplaceLeavesTheProtected(t *testing.T) {
 	path := write(t, "old", t.TempDir(), "brief.toml")
 	require.NoError(t, os.Chmod(path, 0o444))
-	assert.ErrorContains(t, Replace(path, []byte("old"), []byte("new")), "protected from being written to")
+	assert.ErrorContains(t, Replace(path, []byte("old"), []byte("new")),
+		"protected from being written to")
 	assert.Equal(t, "old", read(t, path))
 	require.NoError(t, os.Chmod(path, 0o644))
 }

@@ -83,7 +83,8 @@ func (w *work) fill(from string, fill func(Put) error) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(dir, listName), slices.Concat(fromLine(from), ours.text()), 0o666)
+	return os.WriteFile(filepath.Join(dir, listName),
+		slices.Concat(fromLine(from), ours.text()), 0o666)
 }
 
 func isFileName(name string) bool {

@@ -22,7 +22,8 @@ func (e *InsideError) Error() string {
 // followed, and path need not be there.
 func Inside(path string) error {
 	for dir := filepath.Dir(real(path)); ; dir = filepath.Dir(dir) {
-		if info, err := os.Lstat(filepath.Join(dir, listName)); err == nil && info.Mode().IsRegular() {
+		if info, err := os.Lstat(filepath.Join(dir, listName)); err == nil &&
+			info.Mode().IsRegular() {
 			return &InsideError{dir}
 		}
 		if filepath.Dir(dir) == dir {

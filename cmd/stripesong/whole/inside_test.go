@@ -17,14 +17,16 @@ func TestNothingInsideAFolder(t *testing.T) {
 	_, err := Folder("made", "", one)
 	require.NoError(t, err)
 	require.NoError(t, os.Mkdir("other", 0o777))
-	for name, to := range map[string]string{"link": "made", "other/up": "../made", "file": "made/x"} {
+	for name, to := range map[string]string{"link": "made", "other/up": "../made",
+		"file": "made/x"} {
 		require.NoError(t, os.Symlink(to, name))
 	}
 	made, err := filepath.EvalSymlinks("made")
 	require.NoError(t, err)
 	made, err = filepath.Abs(made)
 	require.NoError(t, err)
-	for _, path := range []string{"made/x", "link/x", "other/up/x", "other/../link/x", "made/a/b/x"} {
+	for _, path := range []string{"made/x", "link/x", "other/up/x", "other/../link/x",
+		"made/a/b/x"} {
 		inside := &InsideError{}
 		require.ErrorAs(t, Create(path, nil), &inside, path)
 		assert.Equal(t, made, inside.Folder, path)

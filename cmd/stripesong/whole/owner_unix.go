@@ -19,7 +19,8 @@ func IsOwn(info fs.FileInfo) bool {
 // more than everybody has.
 func keepOwner(path string, of fs.FileInfo) error {
 	mode := of.Mode().Perm()
-	if is, ok := of.Sys().(*syscall.Stat_t); ok && os.Lchown(path, int(is.Uid), int(is.Gid)) != nil {
+	if is, ok := of.Sys().(*syscall.Stat_t); ok &&
+		os.Lchown(path, int(is.Uid), int(is.Gid)) != nil {
 		if os.Lchown(path, -1, int(is.Gid)) != nil {
 			mode &= 0o707 | mode&0o007<<3
 		}

@@ -76,7 +76,8 @@ func writable(path string) (string, fs.FileInfo, error) {
 	case err != nil:
 		return "", nil, err
 	case !info.Mode().IsRegular():
-		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errors.New("it is not an ordinary file")}
+		return "", nil, &fs.PathError{Op: "replace", Path: path,
+			Err: errors.New("it is not an ordinary file")}
 	case isProtected(info):
 		return "", nil, &fs.PathError{Op: "replace", Path: path, Err: errProtected}
 	}
@@ -127,7 +128,8 @@ func (w *work) exchangeFile(path string, was, data []byte) error {
 // keepBeside keeps what somebody wrote and has no place any more, in a file
 // beside path; the error says in which.
 func keepBeside(from, path string) error {
-	return &fs.PathError{Op: "replace", Path: path, Err: errors.New("what it held is in " + moveOut(from, "", path))}
+	return &fs.PathError{Op: "replace", Path: path,
+		Err: errors.New("what it held is in " + moveOut(from, "", path))}
 }
 
 // holds tells whether a file holds data; the error is [ErrChanged] where it does

@@ -79,7 +79,8 @@ func settleOnce(from, target string, ours list) (moved, stuck []string, empty bo
 // moveOut moves what is not ours into the folder target under its name, or beside
 // it, and says where it is then.
 func moveOut(path, name, target string) string {
-	if to := filepath.Join(target, name); name != "" && isRealFolder(target) && moveTo(path, to) == nil {
+	if to := filepath.Join(target, name); name != "" && isRealFolder(target) &&
+		moveTo(path, to) == nil {
 		return to
 	}
 	for n := 1; n <= tries; n++ {
@@ -88,7 +89,9 @@ func moveOut(path, name, target string) string {
 			dir = fmt.Sprintf("%s-saved-%d", target, n)
 		}
 		made := os.Mkdir(dir, 0o777) == nil
-		if to := filepath.Join(dir, filepath.Base(filepath.Join(target, name))); isRealFolder(dir) && moveTo(path, to) == nil {
+		if to := filepath.Join(dir,
+			filepath.Base(filepath.Join(target, name))); isRealFolder(dir) &&
+			moveTo(path, to) == nil {
 			return to
 		}
 		if made {

@@ -21,7 +21,8 @@ func TestSavedMeanwhileIsKept(t *testing.T) {
 			dir := t.TempDir()
 			out := filepath.Join(dir, "out")
 			_, err := Folder(out, "", func(put Put) error {
-				return errors.Join(put("x", []byte("old")), put("y", []byte("old")), put("z", []byte("old")))
+				return errors.Join(put("x", []byte("old")), put("y", []byte("old")),
+					put("z", []byte("old")))
 			})
 			require.NoError(t, err)
 			kept, err := Folder(out, "", func(put Put) error {
@@ -33,15 +34,18 @@ func TestSavedMeanwhileIsKept(t *testing.T) {
 				return errors.Join(put("x", []byte("new")), put("z", []byte("new")))
 			})
 			require.NoError(t, err)
-			assert.ElementsMatch(t, []string{filepath.Join(out, "diary.txt"), filepath.Join(dir, "out-saved", "x"),
-				filepath.Join(out, "y"), filepath.Join(out, "sub"), filepath.Join(out, "link")}, kept)
+			assert.ElementsMatch(t,
+				[]string{filepath.Join(out, "diary.txt"), filepath.Join(dir, "out-saved", "x"),
+					filepath.Join(out, "y"), filepath.Join(out, "sub"), filepath.Join(out, "link")},
+				kept)
 			assert.Equal(t, "a diary", read(t, out, "diary.txt"))
 			assert.Equal(t, "changed", read(t, dir, "out-saved", "x"))
 			assert.Equal(t, "changed too", read(t, out, "y"))
 			assert.Equal(t, "deeper", read(t, out, "sub", "file"))
 			assert.Equal(t, "new", read(t, out, "x"))
 			assert.Equal(t, "new", read(t, out, "z"))
-			assert.Equal(t, []string{listName, "diary.txt", "link", "sub", "x", "y", "z"}, names(t, out))
+			assert.Equal(t, []string{listName, "diary.txt", "link", "sub", "x", "y", "z"},
+				names(t, out))
 			assert.Equal(t, []string{"out", "out-saved"}, names(t, dir), "nothing else is left")
 		})
 	}
@@ -77,7 +81,9 @@ func TestSavedBesideTwice(t *testing.T) {
 func TestReplacedMeanwhile(t *testing.T) {
 	for what, put := range map[string]func(t *testing.T, out string){
 		"a file": func(t *testing.T, out string) { write(t, "hers", out) },
-		"a link": func(t *testing.T, out string) { require.NoError(t, os.Symlink("elsewhere", out)) },
+		"a link": func(t *testing.T, out string) {
+			require.NoError(t, os.Symlink("elsewhere", out))
+		},
 	} {
 		t.Run(what, func(t *testing.T) {
 			dir := t.TempDir()
@@ -152,7 +158,9 @@ func TestTwoAtOnce(t *testing.T) {
 // of the folder beside is not touched.
 func TestSavedBesideWhatIsHers(t *testing.T) {
 	for what, put := range map[string]func(path string) error{
-		"a file":          func(path string) error { return os.WriteFile(path, []byte("hers"), 0o666) },
+		"a file": func(path string) error {
+			return os.WriteFile(path, []byte("hers"), 0o666)
+		},
 		"a link":          func(path string) error { return os.Symlink(t.TempDir(), path) },
 		"a link nowhere":  func(path string) error { return os.Symlink("nowhere", path) },
 		"an empty folder": func(path string) error { return os.Mkdir(path, 0o777) },

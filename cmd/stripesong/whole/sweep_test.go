@@ -43,7 +43,9 @@ func TestStoppedWorkIsClearedAway(t *testing.T) {
 	for _, gone := range []string{dead, deadFile, filepath.Base(empty)} {
 		assert.NotContains(t, left, gone)
 	}
-	assert.ElementsMatch(t, left, []string{"file", filepath.Base(mine.dir), withDiary, noLock, prefix + "x", prefix[:len(prefix)-1]})
+	assert.ElementsMatch(t, left,
+		[]string{"file", filepath.Base(mine.dir), withDiary, noLock, prefix + "x",
+			prefix[:len(prefix)-1]})
 	assert.Equal(t, "hers", read(t, dir, withDiary, "diary"))
 	mine.close()
 	assert.NoDirExists(t, mine.dir)
@@ -100,7 +102,8 @@ func TestNoLockToBeHad(t *testing.T) {
 func TestLockIsNoLink(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.Mkdir(filepath.Join(dir, prefix+"1"), 0o777))
-	require.NoError(t, os.Symlink(filepath.Join(dir, "target"), filepath.Join(dir, prefix+"1", "lock")))
+	require.NoError(t, os.Symlink(filepath.Join(dir, "target"),
+		filepath.Join(dir, prefix+"1", "lock")))
 	sweep(dir)
 	assert.NoFileExists(t, filepath.Join(dir, "target"))
 	_, err := lock.TryThere(filepath.Join(dir, prefix+"1", "lock"))
@@ -110,7 +113,8 @@ func TestLockIsNoLink(t *testing.T) {
 // TestStoppedBetweenTwoSteps: the old folder goes back.
 func TestStoppedBetweenTwoSteps(t *testing.T) {
 	dir := t.TempDir()
-	stopped(t, dir, map[string]string{"name": "out", "old/x": "old", "new/x": "new", "new/" + listName: string(list{"x": sumOf([]byte("new"))}.text())})
+	stopped(t, dir, map[string]string{"name": "out", "old/x": "old", "new/x": "new",
+		"new/" + listName: string(list{"x": sumOf([]byte("new"))}.text())})
 	assert.Empty(t, sweep(dir))
 	assert.Equal(t, []string{"out"}, names(t, dir))
 	assert.Equal(t, "old", read(t, dir, "out", "x"))
@@ -132,7 +136,8 @@ func TestStoppedAtTheExchange(t *testing.T) {
 		t.Run("after it, in "+step, func(t *testing.T) {
 			dir := t.TempDir()
 			make1(t, filepath.Join(dir, "out"), "x", "new")
-			stopped(t, dir, map[string]string{"name": "out", step + "/x": "ours", step + "/diary": "hers", step + "/" + listName: ours})
+			stopped(t, dir, map[string]string{"name": "out", step + "/x": "ours",
+				step + "/diary": "hers", step + "/" + listName: ours})
 			assert.Equal(t, []string{filepath.Join(dir, "out", "diary")}, sweep(dir))
 			assert.Equal(t, []string{"out"}, names(t, dir))
 			assert.Equal(t, "hers", read(t, dir, "out", "diary"))

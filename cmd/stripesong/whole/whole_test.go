@@ -82,7 +82,8 @@ func TestFolderThatFailsChangesNothing(t *testing.T) {
 	assert.Equal(t, "old", read(t, out, "x"))
 	_, err = Folder(filepath.Join(dir, "p", "q"), "", fail)
 	assert.ErrorIs(t, err, errFull)
-	assert.Equal(t, []string{"out"}, names(t, dir), "neither a working folder nor an empty parent is left")
+	assert.Equal(t, []string{"out"}, names(t, dir),
+		"neither a working folder nor an empty parent is left")
 }
 
 func TestFolderLeavesWhatIsNotItsOwn(t *testing.T) {
@@ -131,7 +132,8 @@ func TestFolderRefusesTheOneItRunsIn(t *testing.T) {
 	require.NoError(t, os.Symlink(filepath.Join(dir, "a"), link))
 	t.Chdir(here)
 	t.Setenv("PWD", filepath.Join(link, "here")) // as a shell has it that came by the link
-	for _, path := range []string{".", "..", "../.", string(filepath.Separator), here, filepath.Join(dir, "a"), filepath.Join(link, "here")} {
+	for _, path := range []string{".", "..", "../.", string(filepath.Separator), here,
+		filepath.Join(dir, "a"), filepath.Join(link, "here")} {
 		_, err := Folder(path, "", one("x", "new"))
 		assert.ErrorContains(t, err, "holds the folder you are in", path)
 	}

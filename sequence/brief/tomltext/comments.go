@@ -106,7 +106,8 @@ func (d *Document) replace(at *Node, value string) (*Document, error) {
 	}
 	had, has := commentsInValue([]byte(at.Raw())), commentsInValue([]byte(value))
 	if len(had) > 0 && len(has) == 0 && singles(at) && singles(with) {
-		if s := d.changedItems(at, with); s.From != at.Items[0].Value.From || s.To != last(at).Value.To {
+		if s := d.changedItems(at, with); s.From != at.Items[0].Value.From ||
+			s.To != last(at).Value.To {
 			gone := slices.Concat([]byte("["), d.text[s.From:s.To], []byte("]"))
 			return d.spliced(d.above(at, commentsInValue(gone)), s)
 		}

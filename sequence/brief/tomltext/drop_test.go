@@ -11,9 +11,11 @@ import (
 var dropped = []struct{ name, text, path, want string }{
 	{"what is not there", "a = 1\n", "b.c[3].d", "a = 1\n"},
 	{"a key, comments kept", "# of a\na = 1 # one\nb = 2\n", "a", "# of a\n# one\nb = 2\n"},
-	{"a list over lines, comments kept", "  a = [ # of all\n  1, # one\n  # and\n  # two\n  2 ] # end\n", "a",
+	{"a list over lines, comments kept",
+		"  a = [ # of all\n  1, # one\n  # and\n  # two\n  2 ] # end\n", "a",
 		"  # of all\n  # one\n  # and\n  # two\n  # end\n"},
-	{"what looks like comments", "a = '''#\n# no'''\nb = [\"#\",\n'#', 1]\n", "b", "a = '''#\n# no'''\n"},
+	{"what looks like comments", "a = '''#\n# no'''\nb = [\"#\",\n'#', 1]\n", "b",
+		"a = '''#\n# no'''\n"},
 	{"the last key, no line end", "a = 1\nb = 2", "b", "a = 1"},
 	{"the only key, no line end", "a = 1", "a", ""},
 	{"a dotted key", "a.b = 1\na.c = 2\n", "a.b", "a.c = 2\n"},

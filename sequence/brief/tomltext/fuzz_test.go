@@ -105,7 +105,8 @@ func firstNew(d *Document, path string) (made string, known *Node) {
 func keepsBytes(t *testing.T, before, after *Document, was *Node, value string) {
 	t.Helper()
 	if was == nil || value != "" || was.assigned() {
-		require.Empty(t, without(commentsIn(before.text), commentsIn(after.text)), "comments are lost")
+		require.Empty(t, without(commentsIn(before.text), commentsIn(after.text)),
+			"comments are lost")
 	}
 	lost := len(before.text) - alike(before.text, after.text)
 	switch {

@@ -51,7 +51,8 @@ func (d *Document) itemLines(list *Node) (all []Span, apart bool) {
 		lines := Span{at, d.lineTo(item.Value.To)}
 		after := d.text[item.Value.To:lines.To]
 		after = bytes.TrimSpace(bytes.TrimPrefix(bytes.TrimLeft(after, " \t"), []byte(",")))
-		if first < at || !d.blank(first, item.Value.From) || !unsaid(d.text[at:first]) || !unsaid(after) {
+		if first < at || !d.blank(first, item.Value.From) || !unsaid(d.text[at:first]) ||
+			!unsaid(after) {
 			return nil, false
 		}
 		all, at = append(all, lines), lines.To

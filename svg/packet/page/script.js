@@ -9,11 +9,15 @@
     counts[part] = (counts[part] || 0) + 1;
     var key = "stripesong:" + part + ":" + counts[part];
     var kept = store.getItem(key);
-    if (kept !== null) { if (box.type === "checkbox") { box.checked = true; } else { box.value = kept; } }
+    if (kept !== null) {
+      if (box.type === "checkbox") { box.checked = true; } else { box.value = kept; }
+    }
     box.setAttribute("data-key", key);
     box.addEventListener("change", function () {
       var value = box.type === "checkbox" ? (box.checked ? "1" : "") : box.value;
-      try { if (value) { store.setItem(key, value); } else { store.removeItem(key); } } catch (e) { /* full: the page still works */ }
+      try {
+        if (value) { store.setItem(key, value); } else { store.removeItem(key); }
+      } catch (e) { /* full: the page still works */ }
     });
   });
   var clear = document.getElementById("clear");
