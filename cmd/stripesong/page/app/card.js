@@ -136,7 +136,7 @@ function newStripCard() {
   const one = (/** @type {string} */ id, /** @type {string} */ text, /** @type {() => any} */
     act = () => op({ do: id })) => p[id] = button(text, act, { id });
   one("keep", "Keep as it is");
-  one("loose", "Let loose");
+  one("loose", "Free to change");
   one("turn", "End for end");
   one("mirror", "Mirror");
   one("copy", "Copy", () => op({ do: "piece.copy" }).then(goWith));
