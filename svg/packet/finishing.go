@@ -17,6 +17,7 @@ type finishing struct {
 	No, Measuring int // of this part, and of that where sizes are written down
 	Cuts          []cut
 	Separators    int
+	Selvedges     bool          // floating ones, with weights
 	Strong        template.HTML // colours that may bleed
 	Hem           string        // finished, one end, all folds
 	First, Second string        // the two folds
@@ -42,7 +43,8 @@ type size struct {
 func (m *maker) finishing() finishing {
 	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring,
 		Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM),
-		Strong: listed(m.strong(), ".")}
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0,
+		Strong:    listed(m.strong(), ".")}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}

@@ -62,8 +62,12 @@ func figureOf(text string) (amount, error) {
 		}
 		v, _ := r.Float64()
 		a.v += v
-		if strings.Contains(part, "/") {
-			a.half = 0.5 / float64(r.Denom().Int64())
+		if _, printed, ok := strings.Cut(part, "/"); ok {
+			parts, err := strconv.Atoi(printed)
+			if err != nil {
+				return a, err
+			}
+			a.half = 0.5 / float64(parts)
 		}
 	}
 	if len(strings.Fields(text)) == 0 {

@@ -262,7 +262,7 @@ func TestTakingItAlong(t *testing.T) {
 	b.enter("#run-units", "31")
 	eval[bool](b,
 		fmt.Sprintf(
-			`new Promise(done => { const s = document.getElementById("sheet"), look = () => s.src.endsWith("edition=%d") && s.complete && s.naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`, bench.Edition()))
+			`new Promise(done => { const s = document.getElementById("sheet"), look = () => s.dataset.edition === "%d" && s.complete && s.naturalWidth > 0 ? done(true) : setTimeout(look, 5); look(); })`, bench.Edition()))
 	b.quiet()
 }
 

@@ -143,6 +143,7 @@ async function fetchSheet() {
   try {
     sheet.src = URL.createObjectURL(await (await fetch(product("plan.svg"))).blob());
     await sheet.decode();
+    sheet.dataset.edition = String(printed);
   } catch (e) { printed = -1; }
   if (before) URL.revokeObjectURL(before);
 }
