@@ -11,7 +11,7 @@ const textOf = (/** @type {string} */ id) => document.getElementById(id)?.textCo
 const worker = new Worker(URL.createObjectURL(new Blob([textOf("worker")],
   { type: "text/javascript" })));
 
-/** @type {{name: string, handle: any, keeper: Keeper, left: any[]}} */
+/** @type {{name: string, text: string, handle: any, keeper: Keeper, left: any[]}} */
 let open;
 const waiting = new Map();
 let sent = 0;
@@ -84,7 +84,7 @@ async function openBrief(/** @type {import("./files.js").Opened} */ file, fromFi
   const before = open;
   open = { ...file, keeper: new Keeper(file.name), left: left(file.name) };
   const { wrong } = await send({ open: { name: file.name, text: file.text, fromFile,
-    left: open.left.map(({ place, ...l }) => l) } });
+    left: open.left } });
   if (wrong) open = before;
   return wrong;
 }

@@ -2,7 +2,7 @@
 // Runs in a worker, after Go's own wasm_exec.js: starts the program, hands it what the
 // page asks, and hands the page what the program asks of the browser (see desk.go).
 
-/* global Go, stripesongOpen, stripesongAsk, stripesongDefault */
+const here = /** @type {any} */ (globalThis); // with what Go's script and the engine add
 
 const waiting = new Map();
 let asked = 0;
@@ -10,12 +10,12 @@ let asked = 0;
 /** host has the page do something for the program. @param {string} what */
 const host = what => (/** @type {any[]} */ ...args) => new Promise((done, fail) => {
   waiting.set(++asked, { done, fail });
-  postMessage({ host: asked, what, args });
+  here.postMessage({ host: asked, what, args });
 });
 
 Object.assign(globalThis, { stripesongHost: {
   read: host("read"), save: host("save"), give: host("give"), keep: host("keep"),
-  forget: host("forget"), ready: () => postMessage({ ready: true, brief: stripesongDefault }),
+  forget: host("forget"), ready: () => postMessage({ ready: true, brief: here.stripesongDefault }),
 } });
 
 onmessage = async ({ data }) => {
@@ -27,11 +27,12 @@ onmessage = async ({ data }) => {
   }
   if (data.open) {
     const { name, text, fromFile, left } = data.open;
-    return postMessage({ id: data.id, wrong: await stripesongOpen(name, text, fromFile, left) });
+    const wrong = await here.stripesongOpen(name, text, fromFile, left);
+    return postMessage({ id: data.id, wrong });
   }
   const { method, path, query, body } = data.ask;
-  const answer = await stripesongAsk(method, path, query, body);
-  postMessage({ id: data.id, answer }, [answer.body.buffer]);
+  const answer = await here.stripesongAsk(method, path, query, body);
+  here.postMessage({ id: data.id, answer }, [answer.body.buffer]);
 };
 
 /** begin unpacks and runs the program. @param {ArrayBuffer} packed */
@@ -39,7 +40,7 @@ async function begin(packed) {
   try {
     const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     const program = new Response(unpacked, { headers: { "Content-Type": "application/wasm" } });
-    const go = new Go();
+    const go = new here.Go();
     const { instance } = await WebAssembly.instantiateStreaming(program, go.importObject);
     await go.run(instance);
     postMessage({ ended: "the program has ended" });

@@ -292,10 +292,10 @@ export function runBox(of, strip, run, box, back) {
 }
 
 /** boxesOf are the boxes of a strip: a piece's own, or for the warp the strips over the
- *  pieces and then the pieces. @param {number} strip @returns {(Box & {piece: number})[]} */
+ *  pieces and then the pieces; none for a piece that has not been drawn yet. @param {number} strip @returns {(Box & {piece: number})[]} */
 export function boxesOf(strip) {
+  if (strip < WARP || strip >= laid.pieces.length) return [];
   if (strip >= 0) return [{ ...sight.box(laid.pieces[strip]), piece: strip }];
-  if (strip < WARP) return [];
   return [...laid.strips.map(s => ({ ...sight.strip(s), piece: -1 })),
     ...laid.pieces.map((p, piece) => ({ ...sight.box(p), piece }))];
 }
@@ -333,6 +333,7 @@ export function handles() {
   const runs = s.strip === WARP ? of.warp.runs : of.pieces[s.strip].runs;
   const boxes = boxesOf(s.strip), box = s.strip >= 0 ? boxes[0]
     : boxes.find(b => b.piece === s.via) || boxes[0];
+  if (!box) return [];
   const back = box.piece >= 0 && shownBack(box.piece), b = runBox(of, s.strip, s.run, box, back);
   const mid = { x: Math.min(Math.max(b.x + b.w / 2, 30), canvas.clientWidth - 30),
     y: Math.min(Math.max(b.y + b.h / 2, 30), canvas.clientHeight - 30) };

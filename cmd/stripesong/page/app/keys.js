@@ -79,6 +79,7 @@ function bringIntoSight() {
   const s = state.selected;
   if (!s || s.strip < 0) return;
   const b = boxesOf(s.strip)[0], w = canvas.clientWidth, h = canvas.clientHeight;
+  if (!b) return;
   const dx = b.x > w - 40 ? w - 40 - b.x - b.w / 2 : b.x + b.w < 40 ? 40 - b.x : 0;
   const dy = b.y > h - 40 ? h - 40 - b.y - b.h / 2 : b.y + b.h < 40 ? 40 - b.y : 0;
   if (dx || dy) shift(dx, dy);

@@ -16,7 +16,7 @@ import { showTags } from "./tags.js";
 import { showTray, wireTray } from "./tray.js";
 import { atWork, followOthers, idle, measured, onWork, reportTo, send, take } from "./work.js";
 
-addEventListener("error", e => measured.errors.push(e.message));
+addEventListener("error", e => measured.errors.push(String(e.error && e.error.stack || e.message)));
 addEventListener("unhandledrejection", e => measured.errors.push(String(e.reason)));
 
 // what tests and benchmarks look at
@@ -85,6 +85,6 @@ async function reopen() {
   clothView.showAll();
 }
 
-Object.assign(window.stripesong, { reopen });
+Object.assign(measured, { reopen });
 measured.settled = false;
 begin();
