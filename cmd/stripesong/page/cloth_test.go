@@ -1,7 +1,6 @@
 package page_test
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -15,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stripesong/cmd/stripesong/page"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -152,7 +152,7 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 				looked += len(places)
 				assert.Empty(t, eval[[]string](b,
 					`(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`))
-				anyColours(t, bench, chance)
+				anyColours(t, server, bench, chance)
 			}
 		})
 	}
@@ -214,7 +214,7 @@ const lookAt = `places => {
 }`
 
 // anyColours gives a few colours and runs others, by chance.
-func anyColours(t *testing.T, bench *workbench.Bench, chance *rand.Rand) {
+func anyColours(t *testing.T, server *page.Server, bench *workbench.Bench, chance *rand.Rand) {
 	t.Helper()
 	view := bench.View()
 	colour := func() string { return view.Colours[chance.IntN(len(view.Colours))].Name }
@@ -229,7 +229,8 @@ func anyColours(t *testing.T, bench *workbench.Bench, chance *rand.Rand) {
 		{Do: "recolour", Strip: strip, Run: chance.IntN(len(runs)), Colour: colour()},
 		{Do: "part", Strip: chance.IntN(len(view.Pieces)), Key: "ground", Colour: colour()},
 	} {
-		bench.Do(context.Background(), op) // what is refused changes nothing
+		body := string(must(json.Marshal(map[string]workbench.Op{"op": op})))
+		ask(t, server, "do", body) // what is refused changes nothing
 	}
 }
 
