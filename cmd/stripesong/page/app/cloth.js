@@ -292,7 +292,8 @@ export function runBox(of, strip, run, box, back) {
 }
 
 /** boxesOf are the boxes of a strip: a piece's own, or for the warp the strips over the
- *  pieces and then the pieces; none for a piece that has not been drawn yet. @param {number} strip @returns {(Box & {piece: number})[]} */
+ *  pieces and then the pieces; none for a piece that has not been drawn yet.
+ *  @param {number} strip @returns {(Box & {piece: number})[]} */
 export function boxesOf(strip) {
   if (strip < WARP || strip >= laid.pieces.length) return [];
   if (strip >= 0) return [{ ...sight.box(laid.pieces[strip]), piece: strip }];
