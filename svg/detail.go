@@ -151,11 +151,14 @@ func (s *pieceSheet) detailEnds(x, foot um, c *enlarged) {
 			s.pen.text(centre, foot+7500, largeSmall.at(middle), strconv.Itoa(e+1))
 		}
 	}
-	s.pen.text(x-1500, foot+4*mm, largeSmall.at(end), "shaft")
-	s.pen.text(x-1500, foot+7500, largeSmall.at(end), "end")
+	s.pen.text(x-3*mm, foot+4*mm, largeSmall.at(end), "shaft")
+	s.pen.text(x-3*mm, foot+7500, largeSmall.at(end), "end") // clear of the first number
 	for i, b := range s.blocksOf(c) {
 		if i > 0 {
-			s.pen.stroke(outline(nil).line(at(b.from), foot+mm, at(b.from), foot+12*mm), line, 200)
+			for _, y := range [][2]um{{mm, 4500}, {8200, 12 * mm}} { // not through a number
+				s.pen.stroke(outline(nil).line(at(b.from), foot+y[0], at(b.from), foot+y[1]),
+					line, 200)
+			}
 		}
 		name := largeSmall.in(black).at(middle)
 		s.pen.text((at(b.from)+at(b.past))/2, foot+11*mm, name,

@@ -137,6 +137,6 @@ func (s *pieceSheet) foot(scale scale, drawn bool) {
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
 	if !drawn {
 		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall,
-			"in the colours that the threads mix to; the enlarged part shows the threads")
+			"colours are what the threads mix to; the enlarged part shows the threads")
 	}
 }

@@ -8,18 +8,26 @@ import { carry, choose } from "./gestures.js";
 import { $, fill, make, put } from "./parts.js";
 import { state } from "./state.js";
 
+const BESIDE = 22; // pixels of the room between two pieces that a tag may take
+const LETTER = 6.8; // pixels that a letter takes, rather more than less
+
+/** sideWords are which side is lighter, and how plainly where there is room for that.
+ *  @param {string} words @param {number} wide */
+const sideWords = (words, wide) =>
+  (words.length + 2) * LETTER > wide ? words.split(",")[0] : words;
+
 export function showTags() {
   const shown = state.preview || state.against ? [] : state.view.pieces;
   fill($("tags"), shown, newTag, (e, p, i) => {
-    const box = boxesOf(i)[0], wide = Math.max(64, box.w);
+    const box = boxesOf(i)[0], wide = Math.min(Math.max(64, box.w) + BESIDE, 280);
     put(e.name, i + 1 + "  " + p.name);
     put(e.state, p.kept ? p.held ? "held" : "kept" : p.chosen ? "chosen" : "");
     put(e.says, (p.weak ? "▲ " : "") + (p.grade || ""));
-    put(e.side, p.lighter || "");
+    put(e.side, sideWords(p.lighter || "", wide));
     e.title = (p.shows || []).join("; ");
     e.className = "tag" + (p.weak ? " weak" : "") +
       (state.selected && state.selected.strip === i ? " chosen" : "");
-    Object.assign(e.style, { width: Math.min(wide, 280) + "px",
+    Object.assign(e.style, { width: wide + "px",
       transform: "translate(" + Math.round(box.x) + "px, " +
         Math.round(box.y + box.h + 5) + "px)" });
     e.hidden = box.x > canvas.clientWidth || box.x + wide < 0 || box.y + box.h < 0 ||
