@@ -44,16 +44,12 @@ func TestAnswersWithoutABench(t *testing.T) {
 	}
 }
 
-// lost is a desk that keeps nothing.
-type lost struct{ engine.Desk }
-
-func (lost) Keep([]byte, int) (string, error) { return "", nil }
-
-// What the engine gives is what the plan's folder has, one by one and in a zip.
+// What the engine gives is what the plan's folder has, one by one and in a zip; nothing
+// is kept for that, so that it needs no desk.
 func TestFilesAreThoseOfTheFolder(t *testing.T) {
 	bench, err := workbench.Open(t.Context(), "towels", brief.Default(), brief.Options{})
 	require.NoError(t, err)
-	e := engine.New(bench, lost{}, "")
+	e := engine.New(bench, nil, "")
 	get := func(name string) engine.Answer {
 		return e.Answer(engine.Ask{Method: "GET", Path: "/file", Query: url.Values{"name": {name}}})
 	}

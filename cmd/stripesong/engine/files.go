@@ -32,7 +32,7 @@ func (s *Engine) file(a Ask) Answer {
 		write = Zip
 	}
 	var body []byte
-	_, err := s.inTurn(request{}, "drawing "+name,
+	_, err := s.lookInTurn(request{}, "drawing "+name,
 		func(ctx context.Context, at *workbench.Bench, _ request) (said string, err error) {
 			body, err = write(ctx, at.Plan(), name)
 			return "", err

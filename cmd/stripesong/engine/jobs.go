@@ -35,6 +35,17 @@ type work func(context.Context, *workbench.Bench, request) (string, error)
 // that asked for it is closed, and stops when the server ends or the weaver
 // says so.
 func (s *Engine) inTurn(q request, what string, do work) (string, error) {
+	return s.turnTo(q, what, do, s.takeOver)
+}
+
+// lookInTurn is the same for what changes nothing: the copy is let go of, and nothing is
+// kept anew.
+func (s *Engine) lookInTurn(q request, what string, do work) (string, error) {
+	return s.turnTo(q, what, do, func(*workbench.Bench) {})
+}
+
+func (s *Engine) turnTo(q request, what string, do work,
+	done func(*workbench.Bench)) (string, error) {
 	select {
 	case s.turn <- struct{}{}:
 		defer func() { <-s.turn }()
@@ -52,7 +63,7 @@ func (s *Engine) inTurn(q request, what string, do work) (string, error) {
 		err = context.Cause(ctx)
 	}
 	if err == nil {
-		s.takeOver(at)
+		done(at)
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -89,7 +89,7 @@ func offering(what string, look looking) func(*Engine, Ask) Answer {
 		}
 		var all []offer
 		var nearest string
-		said, err := s.inTurn(q, what,
+		said, err := s.lookInTurn(q, what,
 			func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 				f, err := look(ctx, at, q)
 				if err != nil {

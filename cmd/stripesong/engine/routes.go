@@ -43,7 +43,7 @@ type Route struct{ Method, Path string }
 
 // Routes are all of them, in order.
 func Routes() (all []Route) {
-	for _, r := range routes() {
+	for _, r := range routes {
 		all = append(all, r.Route)
 	}
 	return all
@@ -54,37 +54,35 @@ type route struct {
 	answer func(*Engine, Ask) Answer
 }
 
-func routes() []route {
-	return []route{
-		{Route{"GET", "/view"}, (*Engine).view},
-		{Route{"GET", "/status"}, (*Engine).status},
-		{Route{"GET", "/lists"}, func(*Engine, Ask) Answer {
-			return written(ok, workbench.AllLists())
-		}},
-		{Route{"GET", "/wait"}, (*Engine).wait},
-		{Route{"GET", "/file"}, (*Engine).file},
-		{Route{"POST", "/stop"}, (*Engine).stop},
-		{Route{"POST", "/do"}, working("", (*Engine).do)},
-		{Route{"POST", "/undo"}, working("", (*Engine).undo)},
-		{Route{"POST", "/redo"}, working("", (*Engine).redo)},
-		{Route{"POST", "/go"}, working("", (*Engine).goBack)},
-		{Route{"POST", "/pin"}, working("", (*Engine).pin)},
-		{Route{"POST", "/take"}, working("", (*Engine).take)},
-		{Route{"POST", "/save"}, working("", (*Engine).save)},
-		{Route{"POST", "/save-as"}, working("", (*Engine).saveAs)},
-		{Route{"POST", "/reread"}, working("", (*Engine).reread)},
-		{Route{"POST", "/left"}, working("", (*Engine).decide)},
-		{Route{"POST", "/photo"}, (*Engine).photo},
-		{Route{"POST", "/others"}, offering("looking for others", others)},
-		{Route{"POST", "/ways"}, offering("looking for ways out", ways)},
-		{Route{"POST", "/steps"}, offering("drawing the steps so far", steps)},
-		{Route{"POST", "/publish"}, working("drawing sheets and pictures", (*Engine).publish)},
-	}
+var routes = []route{
+	{Route{"GET", "/view"}, (*Engine).view},
+	{Route{"GET", "/status"}, (*Engine).status},
+	{Route{"GET", "/lists"}, func(*Engine, Ask) Answer {
+		return written(ok, workbench.AllLists())
+	}},
+	{Route{"GET", "/wait"}, (*Engine).wait},
+	{Route{"GET", "/file"}, (*Engine).file},
+	{Route{"POST", "/stop"}, (*Engine).stop},
+	{Route{"POST", "/do"}, working("", (*Engine).do)},
+	{Route{"POST", "/undo"}, working("", (*Engine).undo)},
+	{Route{"POST", "/redo"}, working("", (*Engine).redo)},
+	{Route{"POST", "/go"}, working("", (*Engine).goBack)},
+	{Route{"POST", "/pin"}, working("", (*Engine).pin)},
+	{Route{"POST", "/take"}, working("", (*Engine).take)},
+	{Route{"POST", "/save"}, working("", (*Engine).save)},
+	{Route{"POST", "/save-as"}, working("", (*Engine).saveAs)},
+	{Route{"POST", "/reread"}, working("", (*Engine).reread)},
+	{Route{"POST", "/left"}, working("", (*Engine).decide)},
+	{Route{"POST", "/photo"}, (*Engine).photo},
+	{Route{"POST", "/others"}, offering("looking for others", others)},
+	{Route{"POST", "/ways"}, offering("looking for ways out", ways)},
+	{Route{"POST", "/steps"}, offering("drawing the steps so far", steps)},
+	{Route{"POST", "/publish"}, working("drawing sheets and pictures", (*Engine).publish)},
 }
 
 // Answer does what is asked for. It may be called while another call runs.
 func (s *Engine) Answer(a Ask) Answer {
-	for _, r := range routes() {
+	for _, r := range routes {
 		if r.Method == a.Method && r.Path == a.Path {
 			return r.answer(s, a)
 		}
