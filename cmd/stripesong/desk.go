@@ -26,7 +26,6 @@ type desk struct {
 	mu      sync.Mutex
 	source  *source
 	origins engine.Origins
-	told    string          // the sum of the file that the page was asked about; "" for none
 	wrote   map[string]bool // the sums of what the page saved
 	keeping *keeping
 	say     func(line string) // in the terminal
@@ -61,7 +60,6 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 	if err != nil {
 		return "", "", err
 	}
-	d.told = ""
 	d.origins.Saved(origin, unsaved.Sum(text))
 	return screen.Visible(d.source.name), screen.Visible(before), nil
 }
@@ -77,9 +75,8 @@ func (d *desk) save(text []byte, origin int, over bool) (before string, err erro
 	case err != nil:
 		return "", err
 	}
-	why := d.origins.Conflict(origin, sum, unsaved.Sum(text))
-	if why != "" && !(over && sum == d.told) {
-		d.told = sum
+	why := d.origins.Conflict(origin, sum, unsaved.Sum(text), over)
+	if why != "" {
 		return "", &engine.Conflict{Why: why, File: now}
 	}
 	if sum == engine.NoFile || bytes.Equal(now, text) || d.wrote[sum] {
@@ -149,7 +146,6 @@ func (d *desk) Reread() ([]byte, int, error) {
 func (d *desk) Known(origin int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.told = ""
 	d.origins.Known(origin)
 }
 

@@ -30,7 +30,6 @@ type desk struct {
 	name     string
 	fromFile bool
 	origins  engine.Origins
-	told     string // the text of the file that the page was asked about; "" for none
 	left     []engine.Left
 	bases    map[int]string
 }
@@ -99,9 +98,8 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 	if err != nil {
 		return "", "", err
 	}
-	why := d.origins.Conflict(origin, now, string(text))
-	if why != "" && !(over && now == d.told) {
-		d.told = now
+	why := d.origins.Conflict(origin, now, string(text), over)
+	if why != "" {
 		file := []byte(now)
 		if now == engine.NoFile {
 			file = nil
@@ -112,7 +110,6 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 	if err != nil {
 		return "", "", err
 	}
-	d.told = ""
 	d.origins.Saved(origin, string(text))
 	return screen.Visible(v.String()), "", nil
 }
@@ -140,10 +137,7 @@ func (d *desk) Reread() ([]byte, int, error) {
 	return []byte(now), d.origins.File(now), nil
 }
 
-func (d *desk) Known(origin int) {
-	d.told = ""
-	d.origins.Known(origin)
-}
+func (d *desk) Known(origin int) { d.origins.Known(origin) }
 
 func (d *desk) Keep(unsaved []byte, origin int) (where string, err error) {
 	text := js.Null()

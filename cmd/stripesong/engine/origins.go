@@ -17,6 +17,7 @@ import (
 type Origins struct {
 	sums  map[int]string // of the file when it last held each
 	holds int            // the origin of the file as it is known
+	told  string         // the sum of the file that the page was asked about; "" for none
 }
 
 // NewOrigins begins with the file as it was opened, told by its sum.
@@ -26,8 +27,20 @@ func NewOrigins(sum string) Origins { return Origins{sums: map[int]string{0: sum
 const NoFile = "no file"
 
 // Conflict is why the page is to be asked before a text of an origin is written over
-// the file; "" for no reason. Both are told by their sums.
-func (o *Origins) Conflict(origin int, file, text string) Why {
+// the file; "" for no reason, or where it was asked about this very file before and says
+// to write over it. Both are told by their sums.
+func (o *Origins) Conflict(origin int, file, text string, over bool) Why {
+	why := o.reason(origin, file, text)
+	if over && file == o.told {
+		return ""
+	}
+	if why != "" {
+		o.told = file
+	}
+	return why
+}
+
+func (o *Origins) reason(origin int, file, text string) Why {
 	switch {
 	case file == NoFile:
 		return Gone
@@ -41,6 +54,7 @@ func (o *Origins) Conflict(origin int, file, text string) Why {
 
 // Saved says that the file now is a text of an origin.
 func (o *Origins) Saved(origin int, text string) {
+	o.told = ""
 	if text != o.sums[o.holds] {
 		o.sums[origin], o.holds = text, origin
 	}
@@ -57,7 +71,7 @@ func (o *Origins) File(sum string) int {
 }
 
 // Known says that the file as it was numbered is the one that is known now.
-func (o *Origins) Known(origin int) { o.holds = origin }
+func (o *Origins) Known(origin int) { o.holds, o.told = origin, "" }
 
 // Earlier numbers what unsaved work was begun with. It is the file as it is known where
 // that is the same, or where the work itself is.
