@@ -32,20 +32,16 @@ one into BRIEF and keeps the brief as it was in a file beside it.`,
 // checking is one run of check.
 type checking struct {
 	overrides
-	number, of value
-	json       yes
+	taking
+	json yes
 }
 
 func newChecking(f *flags) *checking {
-	c := &checking{
-		number: value{kind: "N", check: wholeNumber},
-		of:     value{kind: "STAMP", check: anyText},
-	}
+	c := &checking{taking: newTaking()}
 	f.group("Flags", "")
-	f.add("take", "write way out N into BRIEF", &c.number)
-	f.add("listed", "with --take: only if BRIEF is as when they were listed", &c.of)
+	c.taking.declare(f, "write way out N into BRIEF")
 	f.addYes("json", "print all as JSON and nothing else", &c.json)
-	c.declare(f)
+	c.overrides.declare(f)
 	return c
 }
 
@@ -54,11 +50,11 @@ func (c *checking) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	switch {
-	case c.number.given:
+	if c.number.given {
 		return c.take(w, s)
-	case c.of.given:
-		return mistake{what: "--listed is for --take", hint: "add --take N"}
+	}
+	if err := c.paired("add --take N"); err != nil {
+		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()

@@ -39,8 +39,8 @@ shows too little it says what would help. See "stripesong help grades" too.`,
 type contrasting struct {
 	overrides
 	distance, sight, shelf, svg, out value
-	number, listed                   value
-	all, json                        yes
+	taking
+	all, json yes
 }
 
 func newContrasting(f *flags) *contrasting {
@@ -60,14 +60,13 @@ func newContrasting(f *flags) *contrasting {
 	f.add("distance", "from how far, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
 	f.add("sight", "normal, protan, deutan, worst (default: worst)", &c.sight)
 	f.add("shelf", "a file with more yarns and colours to choose from", &c.shelf)
-	c.number, c.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
-	f.add("take", "write N of what would help into BRIEF", &c.number)
-	f.add("listed", "with --take: only if BRIEF is as when they were listed", &c.listed)
+	c.taking = newTaking()
+	c.taking.declare(f, "write N of what would help into BRIEF")
 	f.addYes("all", "print every colour, not only the best", &c.all)
 	f.addYes("json", "print the report as JSON and nothing else", &c.json)
 	f.add("svg", "draw the mixtures into this file", &c.svg)
 	f.add("out", "draw them as contrast.svg in this folder", &c.out)
-	c.declare(f)
+	c.overrides.declare(f)
 	return c
 }
 

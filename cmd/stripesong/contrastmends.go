@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
@@ -127,16 +126,10 @@ func (c *contrasting) asked() (flags string) {
 
 // mayTake refuses --take where nothing can be written, and --listed without it.
 func (c *contrasting) mayTake(s *source) error {
-	switch {
-	case !c.number.given && c.listed.given:
-		return mistake{what: "--listed is for --take", hint: "add --take N"}
-	case !c.number.given:
-		return nil
+	if !c.number.given {
+		return c.paired("add --take N")
 	}
-	if err := s.takable(c.overrides.all(), "contrast"); err != nil {
-		return err
-	}
-	return s.unchanged(c.listed, "contrast")
+	return c.may(s, c.overrides.all(), "contrast")
 }
 
 // take writes one of the ways out into the brief, and keeps the brief as it was beside it.
@@ -146,12 +139,11 @@ func (c *contrasting) take(ctx context.Context, w *world, s *source, report *con
 	for _, m := range report.Mends {
 		all = append(all, m.Options...)
 	}
-	n, err := strconv.Atoi(c.number.text)
-	if err != nil || n < 1 || n > len(all) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text,
-			len(all)), hint: "list them: stripesong contrast " + shellWord(s.name)}
+	n, err := c.chosen(len(all), "way out", "list them: stripesong contrast "+shellWord(s.name))
+	if err != nil {
+		return err
 	}
-	chosen := all[n-1]
+	chosen := all[n]
 	if chosen.Shelf && c.shelf.given {
 		return mistake{what: fmt.Sprintf("%q stands in %q, which the brief does not name",
 			chosen.To, c.shelf.text),

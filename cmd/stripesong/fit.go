@@ -41,9 +41,9 @@ var fitChoices = []choice{
 // fitting is one run of fit.
 type fitting struct {
 	overrides
-	warp, pieces   value
-	number, listed value
-	json           yes
+	warp, pieces value
+	taking
+	json yes
 }
 
 func newFitting(f *flags) *fitting {
@@ -52,9 +52,8 @@ func newFitting(f *flags) *fitting {
 	f.group("Flags", "")
 	f.add("warp", "the warp there is (default: that of loom or board)", &t.warp)
 	f.add("pieces", "share the warp among so many", &t.pieces)
-	t.number, t.listed = value{kind: "N", check: wholeNumber}, value{kind: "STAMP", check: anyText}
-	f.add("take", "with --warp: write way out N into BRIEF", &t.number)
-	f.add("listed", "with --take: only if BRIEF is as when they were listed", &t.listed)
+	t.taking = newTaking()
+	t.taking.declare(f, "with --warp: write way out N into BRIEF")
 	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
 	f.choices(fitChoices, t.replace)
 	return t

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"strconv"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
@@ -70,20 +69,15 @@ func (t *fitting) waysOut(ctx context.Context, w *world, s *source) error {
 // mayTake refuses --take where nothing can be written, and --listed without it.
 func (t *fitting) mayTake(s *source) error {
 	switch {
-	case !t.number.given && t.listed.given:
-		return mistake{what: "--listed is for --take", hint: "add --take N"}
 	case !t.number.given:
-		return nil
+		return t.paired("add --take N")
 	case !t.warp.given:
 		return mistake{what: "--take writes a way out of a warp that gives too few pieces",
 			hint: "say how long it is with --warp"}
 	case t.pieces.given:
 		return mistake{what: "a way out is for the brief as it stands", hint: "leave out --pieces"}
 	}
-	if err := s.takable(t.all(), "fit"); err != nil {
-		return err
-	}
-	return s.unchanged(t.listed, "fit")
+	return t.may(s, t.all(), "fit")
 }
 
 // take writes one of them into the brief, and keeps the brief as it was beside it.
@@ -92,16 +86,14 @@ func (t *fitting) take(ctx context.Context, w *world, s *source) error {
 	if err != nil {
 		return err
 	}
-	n, err := strconv.Atoi(t.number.text)
-	if err != nil || n < 1 || n > len(ways) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", t.number.text,
-			len(ways)),
-			hint: "list them: stripesong fit " + shellWord(s.name) + " --warp " +
-				shellWord(t.asked(nil))}
+	n, err := t.chosen(len(ways), "way out", "list them: stripesong fit "+shellWord(s.name)+
+		" --warp "+shellWord(t.asked(nil)))
+	if err != nil {
+		return err
 	}
 	r, err := s.rewrite(ctx, func(string) {})
 	if err != nil {
 		return interrupted(err)
 	}
-	return r.take(ctx, w, s, ways[n-1].Changes, remedyWords(ways[n-1], made))
+	return r.take(ctx, w, s, ways[n].Changes, remedyWords(ways[n], made))
 }

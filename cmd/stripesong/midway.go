@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
-	"strconv"
 
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
@@ -39,18 +38,17 @@ the end of a piece, with the tension on, and weigh yarn without its cone.`,
 
 // midwaying is one run of midway.
 type midwaying struct {
-	number, of, out value
-	json, template  yes
+	taking
+	out            value
+	json, template yes
 }
 
 func newMidway(f *flags) *midwaying {
-	m := &midwaying{number: value{kind: "N", check: wholeNumber},
-		of:  value{kind: "STAMP", check: anyText},
-		out: value{kind: "FILE", check: anyText}}
+	m := &midwaying{taking: newTaking(), out: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
 	f.add("take", "write the brief for the rest, woven the N-th way", &m.number)
 	f.add("out", "with --take: the file to write, which must be new", &m.out)
-	f.add("listed", "with --take: only if both files are as when they were listed", &m.of)
+	f.add("listed", "with --take: only if both files are as when they were listed", &m.listed)
 	f.addYes("json", "print the answer as JSON and nothing else", &m.json)
 	f.addYes("template", "print a file of progress to fill in", &m.template)
 	return m
@@ -121,10 +119,8 @@ func (m *midwaying) check() error {
 			hint: "name a new one: --take " + m.number.text + " --out rest.toml"}
 	case m.out.given && !m.number.given:
 		return mistake{what: "--out is for --take", hint: "add --take N, the number of a way"}
-	case m.of.given && !m.number.given:
-		return mistake{what: "--listed is for --take", hint: "add --take N, the number of a way"}
 	}
-	return nil
+	return m.paired("add --take N, the number of a way")
 }
 
 // print prints the template, in the units of a brief if one is named.
@@ -175,16 +171,15 @@ func stampOf(s, at *source) string {
 // take writes the brief for the rest.
 func (m *midwaying) take(w *world, s, at *source, a *midway.Answer) error {
 	list := "list them again: stripesong midway " + shellWord(s.name) + " " + shellWord(at.name)
-	if m.of.given && m.of.text != stampOf(s, at) {
+	if m.listed.given && m.listed.text != stampOf(s, at) {
 		return mistake{what: fmt.Sprintf("%q or %q has changed since the ways were listed", s.name,
 			at.name), hint: list}
 	}
-	n, err := strconv.Atoi(m.number.text)
-	if err != nil || n < 1 || n > len(a.Ways) {
-		return mistake{what: fmt.Sprintf("there is no way %s: there are %d", m.number.text,
-			len(a.Ways)), hint: list}
+	n, err := m.chosen(len(a.Ways), "way", list)
+	if err != nil {
+		return err
 	}
-	chosen := &a.Ways[n-1]
+	chosen := &a.Ways[n]
 	if err := apartFromShelf(s, m.out.text); err != nil {
 		return err
 	}

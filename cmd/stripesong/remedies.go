@@ -6,7 +6,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"stripesong/cmd/stripesong/screen"
@@ -184,10 +183,7 @@ func shellWord(name string) string {
 
 // take writes a remedy into the brief, and keeps the brief as it was beside it.
 func (c *checking) take(w *world, s *source) error {
-	if err := s.takable(c.all(), "check"); err != nil {
-		return err
-	}
-	if err := s.unchanged(c.of, "check"); err != nil {
+	if err := c.may(s, c.all(), "check"); err != nil {
 		return err
 	}
 	ctx, stop := interruptible()
@@ -212,12 +208,12 @@ func (c *checking) take(w *world, s *source) error {
 // takeOf writes the way out that was asked for; the exit code is as check gives it then.
 func (c *checking) takeOf(ctx context.Context, w *world, s *source, r *rewriting,
 	a *remedy.Answer) error {
-	n, err := strconv.Atoi(c.number.text)
-	if err != nil || n < 1 || n > len(a.Remedies) {
-		return mistake{what: fmt.Sprintf("there is no way out %s: there are %d", c.number.text,
-			len(a.Remedies)), hint: "list them: stripesong check " + shellWord(s.name)}
+	n, err := c.chosen(len(a.Remedies), "way out",
+		"list them: stripesong check "+shellWord(s.name))
+	if err != nil {
+		return err
 	}
-	chosen := a.Remedies[n-1]
+	chosen := a.Remedies[n]
 	before := cmp.Or(r.before, &plan.Plan{})
 	if err := r.take(ctx, w, s, chosen.Changes, remedyWords(chosen, before)); err != nil {
 		return err
