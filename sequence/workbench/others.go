@@ -139,34 +139,35 @@ func setVariations(b *Bench) (all []variation) {
 	return all
 }
 
-// exchanged takes the next block for each.
+// exchanged takes the next block for each, in the order of their letters.
 func exchanged(all []run) []run {
-	var letters []string
-	for _, r := range all {
-		if r.block != "" && !slices.Contains(letters, r.block) {
-			letters = append(letters, r.block)
-		}
-	}
+	letters := kinds(all, func(r *run) *string { return &r.block })
 	slices.Sort(letters)
-	for i, r := range all {
-		if at := slices.Index(letters, r.block); at >= 0 {
-			all[i].block = letters[(at+1)%len(letters)]
-		}
-	}
-	return all
+	return advanced(all, letters, func(r *run) *string { return &r.block })
 }
 
 // nextColours takes the next of a strip's colours for each.
 func nextColours(all []run) []run {
-	var colours []string
-	for _, r := range all {
-		if r.block != "" && !slices.Contains(colours, r.colour) {
-			colours = append(colours, r.colour)
+	colour := func(r *run) *string { return &r.colour }
+	return advanced(all, kinds(all, colour), colour)
+}
+
+// kinds are the different blocks or colours of runs that have a block, as they come.
+func kinds(all []run, of func(*run) *string) (names []string) {
+	for i := range all {
+		if name := *of(&all[i]); all[i].block != "" && !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
-	for i, r := range all {
-		if at := slices.Index(colours, r.colour); at >= 0 {
-			all[i].colour = colours[(at+1)%len(colours)]
+	return names
+}
+
+// advanced puts the next name in the place of each of them, and the first in that of the
+// last.
+func advanced(all []run, names []string, of func(*run) *string) []run {
+	for i := range all {
+		if at := slices.Index(names, *of(&all[i])); at >= 0 {
+			*of(&all[i]) = names[(at+1)%len(names)]
 		}
 	}
 	return all
