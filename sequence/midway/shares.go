@@ -148,23 +148,9 @@ func (r *reckoner) metres(a measure.Amount, colour int) *big.Rat {
 
 // passes is how often a strand of a colour lies across the cloth of a piece, its hems and
 // the separator after it.
-func (r *reckoner) passes(piece, colour int) (n int) {
-	p, name := r.p.Pieces[piece], r.b.Colours[colour].Name
-	for _, run := range p.Runs {
-		if run.Pattern == name {
-			n += run.PatternPicks * r.b.Cloth.Strands
-		}
-		if run.Ground == name {
-			n += run.GroundPicks
-		}
-	}
-	if p.Hem == name {
-		n += 2 * p.EndPicks()
-	}
-	if p.Separator == name {
-		n += p.SeparatorPick
-	}
-	return n
+func (r *reckoner) passes(piece, colour int) int {
+	t := r.p.Pieces[piece].Thrown(r.b.Colours[colour].Name, r.b.Cloth.Strands)
+	return t.Pattern + t.Ground + t.Hem + t.Separator
 }
 
 // stock is what is left of one colour.

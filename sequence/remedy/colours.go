@@ -159,14 +159,13 @@ func (f *finder) usedM(role, colour string, piece int) float64 {
 	if f.p.IsWoven(piece) {
 		return 0
 	}
+	thrown := f.p.Pieces[piece].Thrown(colour, f.b.Cloth.Strands)
 	picks := 0
-	for _, r := range f.p.Pieces[piece].Runs {
-		switch {
-		case role == contrast.AsPattern && r.Pattern == colour:
-			picks += r.PatternPicks * f.b.Cloth.Strands
-		case role == contrast.AsGround && r.Ground == colour:
-			picks += r.GroundPicks
-		}
+	switch role {
+	case contrast.AsPattern:
+		picks = thrown.Pattern
+	case contrast.AsGround:
+		picks = thrown.Ground
 	}
 	return float64(float64(picks) * f.p.Cloth.PickM)
 }

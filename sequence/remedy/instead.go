@@ -117,31 +117,13 @@ const enough = -0.001
 func (x *exchange) piece(i, from int) bool {
 	f, p := x.f, &x.pieces[i]
 	pick := f.p.Cloth.PickM
-	name := f.b.Colours[from].Name
-	if !f.p.IsWoven(i) {
-		pattern, ground, hem := 0, 0, 0
-		for _, r := range p.Runs {
-			if r.Pattern == name {
-				pattern += r.PatternPicks * f.b.Cloth.Strands
-			}
-			if r.Ground == name {
-				ground += r.GroundPicks
-			}
-		}
-		if p.Hem == name {
-			hem = 2 * p.EndPicks()
-		}
-		if !x.role(i, from, "pattern", float64(float64(pattern)*pick)) ||
-			!x.role(i, from, "ground", float64(float64(ground)*pick)) ||
-			!x.role(i, from, "hem", float64(float64(hem)*pick)) {
-			return false
-		}
+	thrown := p.Thrown(f.b.Colours[from].Name, f.b.Cloth.Strands)
+	if !f.p.IsWoven(i) && (!x.role(i, from, "pattern", float64(float64(thrown.Pattern)*pick)) ||
+		!x.role(i, from, "ground", float64(float64(thrown.Ground)*pick)) ||
+		!x.role(i, from, "hem", float64(float64(thrown.Hem)*pick))) {
+		return false
 	}
-	separator := 0
-	if p.Separator == name && p.SeparatorPick > 0 {
-		separator = p.SeparatorPick
-	}
-	return x.role(i, from, "separator", float64(float64(separator)*pick))
+	return x.role(i, from, "separator", float64(float64(thrown.Separator)*pick))
 }
 
 // role exchanges a colour in one of its uses in a piece, which takes some metres.
