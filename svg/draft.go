@@ -34,7 +34,7 @@ type cornerDraft struct {
 	shafts  []int
 	picks   []weave.Woven
 	treads  []loomwork.Tread
-	columns int // of the tie-up: treadles, or shafts where there are levers
+	columns int // of the tie-up: treadles, or shafts where sheds are opened shaft by shaft
 }
 
 // Draft writes the ordinary draft of the structure: the last units of the first block of
@@ -43,7 +43,7 @@ func Draft(w io.Writer, p *plan.Plan) error {
 	d := &cornerDraft{plan: p, tie: loomwork.TieUpOf(p)}
 	d.blocks()
 	d.columns = p.Weave.Shafts
-	if p.Loom.Treadles > 0 {
+	if !p.Loom.ByShaft() {
 		d.columns = treadlesOf(p, d.tie)
 	}
 	ends, rows := um(len(d.shafts))*square, um(len(d.picks))*square
@@ -165,7 +165,7 @@ func (d *cornerDraft) treadling(x, foot um) {
 			name = "P"
 		}
 		columns := []int{tread.Treadle}
-		if d.plan.Loom.Treadles == 0 {
+		if d.plan.Loom.ByShaft() {
 			columns = d.tie.Treadle(tread.Treadle).Shafts()
 		}
 		for _, c := range columns {
@@ -186,7 +186,7 @@ func (d *cornerDraft) ink(tread loomwork.Tread) paint {
 // of the shafts.
 func (d *cornerDraft) tieUp(x, top um) {
 	all := d.plan.Weave.Shafts
-	if d.plan.Loom.Treadles == 0 {
+	if d.plan.Loom.ByShaft() {
 		for shaft := range all {
 			d.write(x+um(shaft)*square, top, strconv.Itoa(shaft+1))
 		}

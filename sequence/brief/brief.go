@@ -68,6 +68,7 @@ type Loom struct {
 	Heddles       int    // in all; 0 where the brief does not say
 	HeddlesBy     []int  // by shaft, shaft 1 first; nil where the brief does not say
 	Bout          int    // ends wound together before they are tied
+	TieUp         string // "direct": each treadle moves one shaft; else "sheds"
 	Shed          string // "rising", "sinking" or "both": what is not tied to rise is tied to sink
 	Dress         string // "back to front" or "front to back"; "" where the brief does not say
 	ThreadFrom    string // "left" or "right": where threading begins

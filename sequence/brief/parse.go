@@ -348,6 +348,8 @@ func (p *parser) loom(s *section) {
 	p.heddles(s, l)
 	l.Bout = s.count("bout", 80, 1, 1000) // 80: common practice, no source
 	l.Shed = s.choice("shed", "rising", "rising", "sinking", "both")
+	l.TieUp = s.choice("tie_up", "sheds", "sheds", DirectTieUp)
+	p.direct(s, l)
 	if s.has("dress") {
 		l.Dress = s.choice("dress", "", "back to front", "front to back")
 	} else {
@@ -361,6 +363,24 @@ func (p *parser) loom(s *section) {
 	l.Retie = or(s.length("retie"), mm(0))
 	l.Reed = s.threads("reed")
 	s.close()
+}
+
+// DirectTieUp is the tie-up in which each treadle moves one shaft, and those of a shed are
+// pressed together.
+const DirectTieUp = "direct"
+
+// direct refuses a tie-up of one shaft to each treadle where a loom has none to press, or
+// where a treadle must move every shaft.
+func (p *parser) direct(s *section, l *Loom) {
+	switch {
+	case l.TieUp != DirectTieUp:
+	case l.Treadles == 0:
+		s.wrong("tie_up", "there are no treadles to tie, by treadles = 0",
+			"leave tie_up out: with levers every shaft has one of its own")
+	case l.Shed == "both":
+		s.wrong("tie_up", `by shed = "both" a treadle moves every shaft, up or down, so that no `+
+			"two can be pressed together", `write tie_up = "sheds", or leave it out`)
+	}
 }
 
 // maxPace is the most picks an hour that are reckoned with.

@@ -71,6 +71,8 @@ func TestParse(t *testing.T) {
 		{"a loom where untied shafts sink, with levers",
 			set("loom.shed", `"both"`, "loom.treadles", "0"),
 			func(b *Brief) any { return []any{b.Loom.Shed, b.Loom.Treadles} }, []any{"both", 0}},
+		{"one shaft to each treadle", set("loom.tie_up", `"direct"`),
+			func(b *Brief) any { return b.Loom.TieUp }, "direct"},
 		{"how it is dressed and how fast woven", set("loom.dress", `"front to back"`,
 			"loom.thread_from", `"right"`, "loom.pace", "900"),
 			func(b *Brief) any { return []any{b.Loom.Dress, b.Loom.ThreadFrom, b.Loom.Pace} },

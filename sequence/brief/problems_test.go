@@ -229,6 +229,13 @@ var wrongNumbers = []wrong{
 	{"heddles in all below nought", set("loom.heddles", "-1"),
 		"b.toml:15:11: loom.heddles: must be from 0 to 100000, not -1",
 		"write a whole number from 0 to 100000"},
+	{"levers tied up", set("loom.treadles", "0", "loom.tie_up", `"direct"`),
+		"b.toml:16:10: loom.tie_up: there are no treadles to tie, by treadles = 0",
+		"leave tie_up out: with levers every shaft has one of its own"},
+	{"a direct tie-up of both ways", set("loom.shed", `"both"`, "loom.tie_up", `"direct"`),
+		`b.toml:16:10: loom.tie_up: by shed = "both" a treadle moves every shaft, ` +
+			"up or down, so that no two can be pressed together",
+		`write tie_up = "sheds", or leave it out`},
 	{"treadles below none", set("loom.treadles", "-1"),
 		"b.toml:15:12: loom.treadles: must be from 0 to 128, not -1",
 		"write a whole number from 0 to 128"},

@@ -313,7 +313,7 @@ var belongs = map[string]string{
 	"shrink_length": "cloth", "weft_extra": "cloth", "strands": "cloth", "spread": "cloth",
 	"scatter": "cloth", "floating_selvedge": "cloth",
 	"closing_end": "cloth",
-	"shafts":      "loom", "treadles": "loom", "shed": "loom", "dress": "loom",
+	"shafts":      "loom", "treadles": "loom", "tie_up": "loom", "shed": "loom", "dress": "loom",
 	"thread_from": "loom", "pace": "loom", "heddles": "loom", "bout": "loom", "waste": "loom",
 	"sample": "loom", "retie": "loom", "board": "loom", "reed": "loom",
 	"candidates": "vary", "at_least": "vary", "per_piece": "vary", "within": "vary",

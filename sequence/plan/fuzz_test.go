@@ -123,7 +123,7 @@ runs = ["A 4 damson", "plain 2", "B 6 rosehip"]
 // fuzzedKeys are the keys whose values are changed, most that a brief may have.
 var fuzzedKeys = strings.Fields(`title units seed set.pieces set.width set.in_reed set.length set.woven set.hem set.hem_show set.separator set.spare set.fringe
 cloth.structure cloth.sett cloth.ground cloth.hem_ground cloth.draw_in cloth.take_up cloth.shrink_width cloth.shrink_length cloth.weft_extra
-cloth.strands cloth.spread cloth.floating_selvedge loom.shafts loom.treadles loom.shed loom.dress loom.thread_from loom.pace loom.width loom.waste loom.sample loom.board loom.reed
+cloth.strands cloth.spread cloth.floating_selvedge loom.shafts loom.treadles loom.tie_up loom.shed loom.dress loom.thread_from loom.pace loom.width loom.waste loom.sample loom.board loom.reed
 loom.heddles loom.bout yarn.cotton.count yarn.cotton.tex yarn.cotton.run yarn.cotton.package yarn.cotton.price yarn.cotton.wraps colour[0].name colour[0].hex colour[0].yarn
 colour[1].on_hand warp.colours warp.rhythm warp.order warp.shares warp.blocks warp.middle warp.first warp.seed warp.runs weft.ground weft.hem weft.separator
 weft.colours weft.rhythm weft.order weft.shares weft.blocks weft.middle weft.runs piece[0].name piece[0].runs piece[0].rhythm piece[1].ground piece[1].pick_order weft.pick_order piece[1].rhythm

@@ -64,12 +64,12 @@ func (m *maker) mm(v float64) string { return measure.FormatLength(v, m.b.Units)
 // loomNotes holds the plan against the board and the loom.
 func (m *maker) loomNotes() {
 	l, w := m.b.Loom, m.plan.Warp
-	used := m.treadlesUsed()
-	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, TreadlesUsed: used, Shed: l.Shed,
+	m.plan.Loom = Loom{Shafts: l.Shafts, Treadles: l.Treadles, Shed: l.Shed,
 		WasteMM: exact.Rounded(l.Waste.MM),
 		Heddles: l.Heddles, HeddlesBy: l.HeddlesBy, Bout: l.Bout, Dress: l.Dress,
 		ThreadFrom: l.ThreadFrom, Pace: l.Pace}
 	loom := &m.plan.Loom
+	m.tieUp()
 	m.raddle()
 	if l.Board != nil {
 		if loom.BoardMM = exact.Rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
@@ -88,10 +88,7 @@ func (m *maker) loomNotes() {
 		m.note(Warning, "shafts", "%s needs %d shafts and the loom has %d", m.s.Name, m.s.Shafts,
 			l.Shafts)
 	}
-	if l.Treadles > 0 && used > l.Treadles {
-		m.note(Warning, "treadles", "%s needs %d treadles here and the loom has %d", m.s.Name, used,
-			l.Treadles)
-	}
+	m.treadleNotes()
 	m.heddleNotes()
 }
 
@@ -109,30 +106,6 @@ func (m *maker) heddleNotes() {
 				l.HeddlesBy[i], n-l.HeddlesBy[i])
 		}
 	}
-}
-
-// treadlesUsed counts the different sheds of the whole set.
-func (m *maker) treadlesUsed() int {
-	var picks []weave.Woven
-	known := make(map[WeftRun]bool)
-	for i, runs := range m.weftRuns {
-		if m.plan.Pieces[i].EndPicks() > 0 {
-			picks = append(picks, m.s.Picks(2, nil)...)
-		}
-		for _, r := range runs {
-			letter := m.letter(r.Block)
-			if key := (WeftRun{Block: letter, PickOrder: m.in(i).order}); !known[key] {
-				known[key] = true
-				picks = append(picks, m.in(i).UnitPicks(letter)...)
-			}
-		}
-	}
-	if m.sampled != nil {
-		for _, r := range m.sampled.runs {
-			picks = append(picks, m.s.UnitPicks(m.letter(r.Block))...)
-		}
-	}
-	return len(m.s.Treadles(picks))
 }
 
 // nearSett is how far a sleying may be from the sett, as a share of it, before

@@ -348,13 +348,16 @@ type Cloth struct {
 
 // Loom is the loom the plan is for and what it asks of it.
 type Loom struct {
-	Shafts       int    `json:"shafts"`
-	Treadles     int    `json:"treadles"`         // 0 for levers
-	TreadlesUsed int    `json:"treadles_used"`    // different sheds
-	Heddles      int    `json:"heddles"`          // in all; 0 where not given
-	HeddlesBy    []int  `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
-	Bout         int    `json:"bout"`             // most ends wound together
-	Shed         string `json:"shed"`             // "rising", "sinking" or "both"
+	Shafts   int `json:"shafts"`
+	Treadles int `json:"treadles"` // 0 for levers
+	// different sheds; with a direct tie-up shafts
+	TreadlesUsed int `json:"treadles_used"`
+	// "direct" where each treadle moves one shaft; else left out
+	TieUp     string `json:"tie_up,omitempty"`
+	Heddles   int    `json:"heddles"`          // in all; 0 where not given
+	HeddlesBy []int  `json:"heddles_by_shaft"` // shaft 1 first; nil where not given
+	Bout      int    `json:"bout"`             // most ends wound together
+	Shed      string `json:"shed"`             // "rising", "sinking" or "both"
 	// "back to front" or "front to back"; "" where not given
 	Dress      string  `json:"dress"`
 	ThreadFrom string  `json:"thread_from"` // "left" or "right"
@@ -372,6 +375,13 @@ type Loom struct {
 	Raddle      []int   `json:"raddle"`    // ends in each group, repeating
 	RaddleMM    float64 `json:"raddle_mm"` // from one group to the next: 1 cm or 1 in
 }
+
+// ByShaft tells whether sheds are opened shaft by shaft: by levers, or by treadles that are
+// tied to one shaft each.
+func (l *Loom) ByShaft() bool { return l.Treadles == 0 || l.Direct() }
+
+// Direct tells whether each treadle moves one shaft.
+func (l *Loom) Direct() bool { return l.TieUp == brief.DirectTieUp }
 
 // Colour is a colour of a yarn.
 type Colour struct {

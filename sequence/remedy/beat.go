@@ -10,7 +10,6 @@ import (
 	"stripesong/sequence/exact"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
-	"stripesong/sequence/weave"
 )
 
 func sortByWeight(ways []way) {
@@ -100,12 +99,6 @@ func (f *finder) otherSett(t trouble, closer int64) []way {
 		}
 	}
 	return nil
-}
-
-// floatWays take a structure whose floats are short wherever it is woven.
-func (f *finder) floatWays() []way {
-	return []way{{"woven as halvdräll in place of " + weave.Spelt(f.b.Structure.Name),
-		[]brief.Change{brief.Text("cloth.structure", "halvdrall")}, 6}}
 }
 
 // settWays take the sett that the reed gives.

@@ -198,7 +198,13 @@ func (f *finder) ways(t trouble) []way {
 	case "contrast-unseen", "contrast-faint":
 		return f.contrastWays()
 	case "float-long":
-		return append(f.otherSett(t, 1), f.floatWays()...)
+		return append(f.otherSett(t, 1), f.otherStructures()...)
+	case "shafts":
+		return f.shaftWays()
+	case "treadles":
+		return f.treadleWays()
+	case "treadles-at-once":
+		return f.feetWays()
 	case "reed-sett":
 		return f.settWays()
 	case "set-alike":

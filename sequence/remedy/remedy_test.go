@@ -197,6 +197,11 @@ func troubled(t *testing.T) map[string]string {
 			"[[piece]]\nname = \"four\"\ncolours = [\"rust\", \"plum\"]\n[[piece]]\n"+
 				"name = \"five\"\ncolours = [\"moss\", \"rust\"]\n",
 			"[vary]\ncandidates = 20\nat_least = 30\n"),
+		"shafts": changed(t, threeBlocks(t), `[loom]`, "[loom]\nshafts = 4\ntreadles = 10"),
+		"treadles": changed(t, long, `structure = "halvdrall"`,
+			`structure = "summer-and-winter"`, `[loom]`, "[loom]\ntreadles = 4"),
+		"treadles-at-once": changed(t, threeBlocks(t), `[loom]`,
+			"[loom]\nshafts = 5\ntie_up = \"direct\""),
 		"metric and woven": changed(t, long, `units = "in"`, `units = "cm"`, `board = "9 yd"`,
 			`board = "4.2 m"`, `length = "28 in"`, `woven = "82 cm"`),
 	}

@@ -232,6 +232,9 @@ func (m *maker) loomWords() string {
 	switch {
 	case m.Loom.Treadles == 0:
 		words += "levers"
+	case m.Loom.Direct():
+		words += fmt.Sprintf("%d treadles, one to each shaft, %s shed", m.Loom.TreadlesUsed,
+			m.Loom.Shed)
 	case m.Loom.Shed == "both":
 		words += fmt.Sprintf("%d treadles, shafts tied to rise and to sink", m.Loom.TreadlesUsed)
 	default:

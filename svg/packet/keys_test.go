@@ -68,6 +68,21 @@ func TestLevers(t *testing.T) {
 	assert.Contains(t, both, "Raise these shafts; all others sink. Shed Shafts block A 3 4")
 }
 
+// TestDirectTieUp: with a treadle to each shaft the treadles of a shed are those of its
+// shafts, pressed together.
+func TestDirectTieUp(t *testing.T) {
+	text := said(t, "# tie_up", "tie_up", "treadles = 6", "treadles = 4")
+	assert.Contains(t, text, "Tie each treadle to one shaft alone, treadle 1 to shaft 1")
+	assert.Contains(t, text,
+		"Press the treadles of these shafts together: they rise, all others stay down. Shed "+
+			"Treadles, as shafts block A 3 4 block B 1 2 tabby a 2 4 tabby b 1 3")
+	assert.Contains(t, text, "What · treadles to press together")
+	assert.Contains(t, text, "4 treadles, one to each shaft, rising shed")
+	assert.NotContains(t, text, "levers")
+	lowered := said(t, "# tie_up", "tie_up", `"rising"  `, `"sinking" `)
+	assert.Contains(t, lowered, "they sink, all others stay up. Shed Treadles, as shafts block A 1 2")
+}
+
 func TestShedBothWays(t *testing.T) {
 	text := said(t, `"rising"  `, `"both" `)
 	assert.Contains(t, text,

@@ -12,7 +12,8 @@ import (
 
 // sheds is how each shed is opened: by treadles that are tied up, or by levers.
 type sheds struct {
-	Levers bool
+	Levers bool   // or treadles that are tied to one shaft each
+	Direct bool   // these
 	Moves  string // what a square of the tie-up, or a list of shafts, means
 	TieUp  template.HTML
 	Raises bool // the table of treadles says what each raises
@@ -41,10 +42,12 @@ type unitRow struct {
 // opened is one pick: its shuttle, and the treadle or the shafts of its shed.
 type opened struct{ Shuttle, Shed string }
 
-func (m *maker) levers() bool { return m.Loom.Treadles == 0 }
+// levers tells whether sheds are opened shaft by shaft, be it by treadles.
+func (m *maker) levers() bool { return m.Loom.ByShaft() }
 
 func (m *maker) sheds() sheds {
-	s := sheds{Levers: m.levers(), Moves: m.moves(), Draft: m.plan(svg.Draft)}
+	s := sheds{Levers: m.levers(), Direct: m.Loom.Direct(), Moves: m.moves(),
+		Draft: m.plan(svg.Draft)}
 	if s.Levers {
 		for _, t := range m.tie.Treadles {
 			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})
@@ -61,7 +64,12 @@ func (m *maker) sheds() sheds {
 
 // moves says which way shafts move.
 func (m *maker) moves() string {
-	if m.levers() {
+	switch {
+	case m.Loom.Direct() && m.Loom.Shed == "sinking":
+		return "Press the treadles of these shafts together: they sink, all others stay up."
+	case m.Loom.Direct():
+		return "Press the treadles of these shafts together: they rise, all others stay down."
+	case m.levers():
 		return map[string]string{
 			"rising":  "Raise these shafts; all others stay down.",
 			"sinking": "Lower these shafts; all others stay up.",
@@ -170,6 +178,8 @@ func (m *maker) opener() string {
 	switch {
 	case !m.levers():
 		return "treadles"
+	case m.Loom.Direct():
+		return "treadles to press together"
 	case m.Loom.Shed == "sinking":
 		return "shafts to lower"
 	}

@@ -194,8 +194,12 @@ func (m *maker) clothTable() {
 }
 
 func (m *maker) loomTable() {
-	m.line("[loom]\nshafts = %d\ntreadles = %s", m.cloth.shafts+2*m.IntN(2), m.one("0", "10", "8"))
-	m.line("shed = %q", m.one("rising", "sinking", "both"))
+	treadles, shed := m.one("0", "10", "8"), m.one("rising", "sinking", "both")
+	m.line("[loom]\nshafts = %d\ntreadles = %s", m.cloth.shafts+2*m.IntN(2), treadles)
+	m.line("shed = %q", shed)
+	if treadles != "0" && shed != "both" {
+		m.maybe("tie_up = \"direct\"")
+	}
 	m.line("width = %q\nwaste = %q", m.length(80), m.length(60))
 	m.line("sample = %q", m.one(m.length(0), m.length(9), m.length(15), m.length(2)))
 	m.maybe("retie = %q", m.length(20))

@@ -97,11 +97,29 @@ func (w *weaver) opened(by, what string, up shed) {
 
 func (w *weaver) lifts() {
 	page := w.under("Lifts")
-	m := w.said(page, `^(Raise|Lower) these shafts; all others (stay down|stay up|sink)\.$`)
-	w.check((m[0] == "Raise") != (m[1] == "stay up"), "%v", m)
+	raises := w.raises(page)
 	for _, row := range w.tableWith(page, "Shed").rows {
-		w.opened(row[1], row[0], w.moved(row[1], m[0] == "Raise"))
+		w.opened(row[1], row[0], w.moved(row[1], raises))
 	}
+}
+
+// raises tells whether the shafts that are named rise: by levers, or by treadles that are
+// tied to one each, of which she presses as many as she has feet.
+func (w *weaver) raises(page []block) bool {
+	tied := func(b block) bool { return b.level > 0 && b.text == "Tie-up" }
+	if !slices.ContainsFunc(w.blocks, tied) {
+		m := w.said(page, `^(Raise|Lower) these shafts; all others (stay down|stay up|sink)\.$`)
+		w.check((m[0] == "Raise") != (m[1] == "stay up"), "%v", m)
+		return m[0] == "Raise"
+	}
+	w.said(w.under("Tie-up"), `^Tie each treadle to one shaft alone, treadle 1 to shaft 1 and so on`)
+	m := w.said(page, `^Press the treadles of these shafts together: they (rise|sink), all `+
+		`others stay (down|up)\.$`)
+	w.check((m[0] == "rise") == (m[1] == "down"), "%v", m)
+	for _, row := range w.tableWith(page, "Shed").rows {
+		w.check(len(w.numbers(row[1])) <= 2 || w.loom.shafts > 4, "%s: she has two feet", row[1])
+	}
+	return m[0] == "rise"
 }
 
 // treadling reads the picks of each unit.
