@@ -37,6 +37,7 @@ func TestBriefIsDroppedOnThePage(t *testing.T) {
 		assert.Equal(t, "small.toml", w.ask("view", "").View.File)
 		assert.Equal(t, "Two small ones", eval[string](w,
 			`document.getElementById("title").textContent`))
+		assert.False(t, eval[bool](w, `document.getElementById("photo").open`), "it is no photo")
 	})
 	t.Run("one that is none leaves it open", func(t *testing.T) {
 		w.drop("none.toml", "titel = 3\n")

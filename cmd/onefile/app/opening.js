@@ -45,10 +45,10 @@ export function wire(openBrief, carry) {
   Object.assign(button, { id: "open-brief", type: "button", textContent: "Open …" });
   button.addEventListener("click", () => open(chosen()));
   $("save").before(button);
-  addEventListener("dragover", e => { if (isFile(e)) e.preventDefault(); });
   addEventListener("drop", e => {
-    if (!isFile(e) || !e.dataTransfer) return;
+    if (!isBrief(e) || !e.dataTransfer) return;
     e.preventDefault();
+    e.stopImmediatePropagation(); // the page takes what falls on it for a photo
     open(dropped(e.dataTransfer));
   });
   addEventListener("click", e => {
@@ -59,8 +59,9 @@ export function wire(openBrief, carry) {
   }, { capture: true });
 }
 
-const isFile = (/** @type {DragEvent} */ e) => Boolean(e.dataTransfer &&
-  [...e.dataTransfer.types].includes("Files"));
+/** isBrief tells what falls on the page from a photo. @param {DragEvent} e */
+const isBrief = e => Boolean(e.dataTransfer && [...e.dataTransfer.items].some(i =>
+  i.kind === "file" && !i.type.startsWith("image/")));
 
 /** product gives a file of the plan. @param {string} path
  *  @param {(path: string) => Promise<Response>} carry */

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	ofBrowser "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
@@ -31,6 +32,11 @@ type browser struct {
 	mu sync.Mutex
 	// requests beyond 127.0.0.1, and errors and warnings on the console
 	elsewhere, console []string
+	// what it gives as downloads, once these are caught: their folder, their names by the
+	// number that the browser gives them, and those that are complete
+	downloads string
+	given     map[string]string
+	done      chan string
 }
 
 // findBrowser is the browser to test with. Where none is installed the test is
@@ -134,6 +140,12 @@ func (b *browser) heard(event any) {
 		}
 	case *runtime.EventExceptionThrown:
 		b.console = append(b.console, e.ExceptionDetails.Text)
+	case *ofBrowser.EventDownloadWillBegin:
+		b.given[e.GUID] = e.SuggestedFilename
+	case *ofBrowser.EventDownloadProgress:
+		if e.State == "completed" {
+			b.done <- b.given[e.GUID]
+		}
 	case *log.EventEntryAdded:
 		if e.Entry.Level == "error" || e.Entry.Level == "warning" {
 			b.console = append(b.console, e.Entry.Text)
@@ -202,6 +214,14 @@ func (b *browser) arrive() {
 func (b *browser) size(to [2]int) {
 	b.t.Helper()
 	b.do(chromedp.EmulateViewport(int64(to[0]), int64(to[1])))
+}
+
+// still waits until the page stands as its window is.
+func (b *browser) still() {
+	b.t.Helper()
+	eval[bool](b,
+		`new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))`)
+	b.settle()
 }
 
 // click clicks the first thing a selector finds and waits for what follows.

@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"stripesong/cmd/stripesong/page"
 	"stripesong/palette"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -126,8 +125,9 @@ func somewhere(p *plan.Plan, s *plan.Shades, chance *rand.Rand) place {
 // TestCanvasShowsThePlansColours: over a thousand random places of pieces of several
 // structures, of which colours and runs are changed by chance, the canvas shows the
 // plan's mixed colour, on both sides, hems too.
-func TestCanvasShowsThePlansColours(t *testing.T) {
-	t.Parallel()
+func TestCanvasShowsThePlansColours(t *testing.T) { onBoth(t, canvasShowsThePlansColours) }
+
+func canvasShowsThePlansColours(t *testing.T, on target) {
 	chance, looked := rand.New(rand.NewPCG(5, 8)), 0
 	b := newBrowser(t, 1280, 800)
 	for name, text := range map[string][]byte{
@@ -140,9 +140,9 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 		"a closing end": closed(),
 	} {
 		t.Run(name, func(t *testing.T) {
-			server, bench, _ := serve(t, text)
+			bench := on.work(t, text)
+			bench.open(b)
 			for range 6 {
-				b.open(server.Address())
 				p := bench.Plan()
 				shades := p.Shades()
 				var places []place
@@ -152,17 +152,18 @@ func TestCanvasShowsThePlansColours(t *testing.T) {
 				looked += len(places)
 				assert.Empty(t, eval[[]string](b,
 					`(`+lookAt+`)(`+string(must(json.Marshal(places)))+`)`))
-				anyColours(t, server, bench, chance)
+				anyColours(b, bench.View(), chance)
 			}
 		})
 	}
 	assert.GreaterOrEqual(t, looked, 1000)
-	b.quiet("ERR_CONNECTION_REFUSED") // servers end with their subtests
+	b.quiet("422", "ERR_CONNECTION_REFUSED") // servers end with their subtests
 }
 
 // TestCanvasShowsTheExamples: so it does for every example, as it is.
-func TestCanvasShowsTheExamples(t *testing.T) {
-	t.Parallel()
+func TestCanvasShowsTheExamples(t *testing.T) { onBoth(t, canvasShowsTheExamples) }
+
+func canvasShowsTheExamples(t *testing.T, on target) {
 	names, err := filepath.Glob("../../../examples/*/brief.toml")
 	require.NoError(t, err)
 	require.NotEmpty(t, names)
@@ -173,8 +174,8 @@ func TestCanvasShowsTheExamples(t *testing.T) {
 		if strings.Contains(string(text), "\nshelf") {
 			continue // it needs another file
 		}
-		server, bench, _ := serve(t, text)
-		b.open(server.Address())
+		bench := on.work(t, text)
+		bench.open(b)
 		p := bench.Plan()
 		shades := p.Shades()
 		var places []place
@@ -213,31 +214,33 @@ const lookAt = `places => {
 	function height(p) { return p.unit_mm * p.runs.reduce((n, r) => n + r[1], 0) + 2 * p.end_mm; }
 }`
 
-// anyColours gives a few colours and runs others, by chance.
-func anyColours(t *testing.T, server *page.Server, bench *workbench.Bench, chance *rand.Rand) {
-	t.Helper()
-	view := bench.View()
-	colour := func() string { return view.Colours[chance.IntN(len(view.Colours))].Name }
-	strip := chance.IntN(len(view.Pieces)+1) - 1
-	runs := view.Warp.Runs
-	if strip >= 0 {
-		runs = view.Pieces[strip].Runs
+// anyColours gives a few colours and runs others, by chance; what is refused changes
+// nothing.
+func anyColours(b *browser, at told, chance *rand.Rand) {
+	b.t.Helper()
+	colour := func() string { return at.Colours[chance.IntN(len(at.Colours))].Name }
+	of := chance.IntN(len(at.Pieces)+1) - 1
+	runs := at.Warp.runs()
+	if of >= 0 {
+		runs = at.Pieces[of].runs()
 	}
 	for _, op := range []workbench.Op{
 		{Do: "colour.hex", Colour: colour(), Value: fmt.Sprintf("#%06x", chance.IntN(1<<24))},
 		{Do: "colour.hex", Colour: colour(), Value: fmt.Sprintf("#%06x", chance.IntN(1<<24))},
-		{Do: "recolour", Strip: strip, Run: chance.IntN(len(runs)), Colour: colour()},
-		{Do: "part", Strip: chance.IntN(len(view.Pieces)), Key: "ground", Colour: colour()},
+		{Do: "recolour", Strip: of, Run: chance.IntN(runs), Colour: colour()},
+		{Do: "part", Strip: chance.IntN(len(at.Pieces)), Key: "ground", Colour: colour()},
 	} {
 		body := string(must(json.Marshal(map[string]workbench.Op{"op": op})))
-		ask(t, server, "do", body) // what is refused changes nothing
+		eval[bool](b, `(stripesong.send("do", `+body+`), true)`)
+		b.settle()
 	}
 }
 
 // TestThreadsAverageToTheMixture: as near as its threads are seen singly, a patch sends
 // the eye as much light as the plan's mixture, on both sides.
-func TestThreadsAverageToTheMixture(t *testing.T) {
-	t.Parallel()
+func TestThreadsAverageToTheMixture(t *testing.T) { onBoth(t, threadsAverageToTheMixture) }
+
+func threadsAverageToTheMixture(t *testing.T, on target) {
 	b := newBrowser(t, 1280, 800)
 	for name, text := range map[string][]byte{
 		"halvdräll, two strands": woven("halvdrall", "6/cm", 2, blocks, bands),
@@ -247,8 +250,8 @@ func TestThreadsAverageToTheMixture(t *testing.T) {
 		"a closing end":          closed(),
 	} {
 		t.Run(name, func(t *testing.T) {
-			server, bench, _ := serve(t, text)
-			b.open(server.Address())
+			bench := on.work(t, text)
+			bench.open(b)
 			p := bench.Plan()
 			shades := p.Shades()
 			for stripe, warp := range p.Warp.Runs {
@@ -302,8 +305,9 @@ const average = `(stripe, band, back) => {
 
 // TestFromADistance: in the middle of many stripes of one width the canvas shows what
 // the closed form of the eye's filters gives for endless ones.
-func TestFromADistance(t *testing.T) {
-	t.Parallel()
+func TestFromADistance(t *testing.T) { onBoth(t, fromADistance) }
+
+func fromADistance(t *testing.T, on target) {
 	b := newBrowser(t, 1280, 800)
 	for _, units := range []int{1, 3} {
 		var warp []string
@@ -312,8 +316,8 @@ func TestFromADistance(t *testing.T) {
 				fmt.Sprintf("A %d %s", units, []string{"green", "blue"}[i%2])))
 		}
 		text := woven("halvdrall", "6/cm", 1, strings.Join(warp, ", "), `"plain 200"`)
-		server, bench, _ := serve(t, text)
-		b.open(server.Address())
+		bench := on.work(t, text)
+		bench.open(b)
 		p := bench.Plan()
 		shades := p.Shades()
 		at := len(p.Warp.Runs) / 2
@@ -340,22 +344,23 @@ func TestFromADistance(t *testing.T) {
 
 // TestEndsAreThePlans: every end of the warp is of the stripe and on the shaft that the
 // plan threads it on, whatever closes the warp.
-func TestEndsAreThePlans(t *testing.T) {
-	t.Parallel()
+func TestEndsAreThePlans(t *testing.T) { onBoth(t, endsAreThePlans) }
+
+func endsAreThePlans(t *testing.T, on target) {
 	b := newBrowser(t, 1280, 800)
 	texts := [][]byte{brief.Default(), uneven(), closed(),
 		[]byte(strings.Replace(string(closed()), `"A 6 green", "B 4 red", "A 3`,
 			`"A 5 green", "B 4 red", "A 3`, 1))}
 	for _, text := range texts {
-		server, bench, _ := serve(t, text)
-		b.open(server.Address())
+		bench := on.work(t, text)
+		bench.open(b)
 		p := bench.Plan()
 		var strips []weave.Strip
 		for _, r := range p.Warp.Runs {
 			strips = append(strips, weave.Strip{Block: r.Block, Units: r.Units})
 		}
 		got := eval[[][]int](b,
-			`(async () => (await import(new URL("app/geometry.js", document.baseURI))).shaftsOf(stripesong.cloth()))()`)
+			`stripesong.shaftsOf(stripesong.cloth())`)
 		require.Len(t, got, len(p.Warp.Runs))
 		for i, ends := range got {
 			assert.Len(t, ends, p.Warp.Runs[i].Ends)
@@ -366,17 +371,20 @@ func TestEndsAreThePlans(t *testing.T) {
 }
 
 // Eyes see what the program says they do.
-func TestEyes(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestEyes(t *testing.T) { onBoth(t, throughEyes) }
+
+func throughEyes(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1280, 800)
-	b.open(server.Address())
-	colour := bench.View().Colours[4].RGB.Linear() // a red
+	bench.open(b)
+	red, err := palette.ParseHex(bench.View().Colours[4].Hex)
+	require.NoError(t, err)
+	colour := red.Linear()
 	for eyes, want := range []palette.Linear{colour, grey(colour), palette.Protan.See(colour),
 		palette.Deutan.See(colour)} {
 		b.enter("#eyes", fmt.Sprint(eyes))
 		got := eval[string](b,
-			`(async () => (await import(new URL("app/colour.js", document.baseURI))).css((await import(new URL("app/cloth.js", document.baseURI))).looksOf(stripesong.cloth()).ink(4)))()`)
+			`stripesong.css(stripesong.looksOf(stripesong.cloth()).ink(4))`)
 		assert.Equal(t, want.RGB().Hex(), got)
 	}
 	b.quiet()

@@ -11,23 +11,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/workbench"
 )
 
-// labels are the runs of each piece, in words.
-func labels(v workbench.View) (all []string) {
-	for _, p := range v.Pieces {
-		all = append(all, fmt.Sprint(p.Runs))
-	}
-	return all
-}
-
 // A session with the mouse: choosing, dividing, colouring, drawing edges and pieces about.
-func TestMouse(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestMouse(t *testing.T) { onBoth(t, byMouse) }
+
+func byMouse(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	t.Run("a click chooses what is seen, and again what lies under it", func(t *testing.T) {
 		band := b.where(5, 4, 5) // A 80 leaf shade, over the first stripe, which is of block A
 		left := b.where(-1, 0, 5)
@@ -151,12 +143,13 @@ func (b *browser) yarn(i int) [2]float64 {
 
 // With fingers: moving over the chosen piece and pinching only look; a handle of 44
 // pixels that was asked for moves an edge.
-func TestFingers(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestFingers(t *testing.T) { onBoth(t, byFingers) }
+
+func byFingers(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 390, 844)
 	b.finger()
-	b.open(server.Address())
+	bench.open(b)
 	text := string(brief.Default())
 	at := b.where(5, 4, 5)
 	b.slide([][2]float64{at}, [][2]float64{at})
@@ -208,14 +201,15 @@ func TestFingers(t *testing.T) {
 }
 
 // Keeping a piece leaves place, name, number and choice as they are.
-func TestKeepingAPiece(t *testing.T) {
-	t.Parallel()
+func TestKeepingAPiece(t *testing.T) { onBoth(t, keepingAPiece) }
+
+func keepingAPiece(t *testing.T, on target) {
 	text := string(brief.Default())
 	text = text[:strings.Index(text, "[[piece]]\nname    = \"windfall\"")] +
 		"[vary]\ncandidates = 60\n"
-	server, bench, _ := serve(t, []byte(text))
+	bench := on.work(t, []byte(text))
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	before := labels(bench.View())
 	b.choose(3, -1)
 	b.click("#keep")
@@ -237,11 +231,12 @@ func TestKeepingAPiece(t *testing.T) {
 }
 
 // Only where there is another by chance is there a button for it.
-func TestNoButtonForNothing(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestNoButtonForNothing(t *testing.T) { onBoth(t, noButtonForNothing) }
+
+func noButtonForNothing(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	shown := func(id string) bool {
 		return eval[bool](b, `document.getElementById(`+quote(id)+`).checkVisibility()`)
 	}
@@ -260,11 +255,12 @@ func TestNoButtonForNothing(t *testing.T) {
 }
 
 // What was refused stays, marked, with the reason, until it is mended.
-func TestRefusedTextStays(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestRefusedTextStays(t *testing.T) { onBoth(t, refusedTextStays) }
+
+func refusedTextStays(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	b.click("#sizes")
 	const width = "#settings label:nth-child(4) input"
 	b.enter(width, "46")

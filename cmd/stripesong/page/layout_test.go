@@ -37,11 +37,14 @@ const shown = `[...document.querySelectorAll("a[href], button, input, select, su
 	return e.checkVisibility() && r.right > 0 && r.bottom > 0 && r.left < innerWidth && r.top < innerHeight; })`
 
 // The cloth owns the window, few controls are seen at rest, and nothing is cut off.
-func TestTheClothOwnsTheWindow(t *testing.T) {
-	t.Parallel()
+func TestTheClothOwnsTheWindow(t *testing.T) { onBoth(t, theClothOwnsTheWindow) }
+
+func theClothOwnsTheWindow(t *testing.T, on target) {
 	b := newBrowser(t, 1440, 900)
 	for name, text := range sets(t) {
-		server, bench, _ := serve(t, text)
+		bench := on.work(t, text)
+		b.size(sizes[0])
+		bench.open(b)
 		if name == "twelve" {
 			require.InDelta(t, 800, bench.Plan().Warp.Ends, 10)
 			require.Len(t, bench.Plan().Pieces, 12)
@@ -49,7 +52,7 @@ func TestTheClothOwnsTheWindow(t *testing.T) {
 		for _, size := range sizes {
 			t.Run(fmt.Sprintf("%s %d", name, size[0]), func(t *testing.T) {
 				b.size(size)
-				b.open(server.Address())
+				b.still()
 				b.shot(fmt.Sprintf("rest-%s-%d", name, size[0]))
 				assert.False(t, eval[bool](b,
 					`document.documentElement.scrollWidth > innerWidth || document.documentElement.scrollHeight > innerHeight`))
@@ -74,13 +77,14 @@ func TestTheClothOwnsTheWindow(t *testing.T) {
 
 // What is chosen and its controls are seen together, on a phone too; neither hides the
 // other.
-func TestControlsBesideWhatIsChosen(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestControlsBesideWhatIsChosen(t *testing.T) { onBoth(t, controlsBesideWhatIsChosen) }
+
+func controlsBesideWhatIsChosen(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
 	for _, size := range sizes {
 		b.size(size)
-		b.open(server.Address())
+		bench.open(b)
 		for strip := -1; strip < len(bench.Plan().Pieces); strip++ {
 			for _, run := range []int{-1, 2} {
 				b.choose(strip, run)

@@ -23,7 +23,7 @@ var built struct {
 }
 
 // program is where the whole program is.
-func program(t *testing.T) string {
+func program(t testing.TB) string {
 	t.Helper()
 	path := func() string { return filepath.Join(built.dir, "stripesong") }
 	built.Do(func() {
@@ -48,7 +48,7 @@ type running struct {
 	said    *bufio.Scanner
 }
 
-func start(t *testing.T, program, dir string, args ...string) *running {
+func start(t testing.TB, program, dir string, args ...string) *running {
 	t.Helper()
 	r := &running{Cmd: exec.Command(program, append([]string{"page"}, args...)...)}
 	r.Dir = dir

@@ -35,18 +35,14 @@ func begun(t *testing.T) (b *browser, r *running, file string) {
 
 // An editor's change that was taken over is not written over after an undo, unless
 // that is agreed to.
-func TestUndoBehindTheFileInABrowser(t *testing.T) {
-	t.Parallel()
-	b, r, file := begun(t)
+func TestUndoBehindTheFileInABrowser(t *testing.T) { onBoth(t, undoBehindTheFileInABrowser) }
+
+func undoBehindTheFileInABrowser(t *testing.T, on target) {
+	b := newBrowser(t, 1440, 900)
+	file := on.onFile(t, b, brief.Default())
 	b.enter("#settings input", "On the page")
 	byHand := string(brief.Default()) + "# by hand\n"
-	require.NoError(t, os.WriteFile(file, []byte(byHand), 0o644))
-	onDisk := func() string {
-		text, err := os.ReadFile(file)
-		require.NoError(t, err)
-		return string(text)
-	}
-
+	file.write(byHand)
 	b.click("#save")
 	b.shot("asks-changed")
 	assert.Equal(t, "The file has changed", b.words("changed-title"))
@@ -64,7 +60,25 @@ func TestUndoBehindTheFileInABrowser(t *testing.T) {
 	assert.Equal(t, "The file holds changes that this version does not", b.words("changed-title"))
 	assert.Contains(t, b.words("changed-lines"), "# by hand")
 	b.click("#changed-close")
-	assert.Equal(t, byHand, onDisk())
+	assert.Equal(t, byHand, file.read())
+	b.click("#save")
+	b.click("#changed-over")
+	assert.Contains(t, file.read(), `"On the page"`)
+	assert.NotContains(t, file.read(), "# by hand", "now it was agreed to")
+	b.quiet("409", "422")
+}
+
+// What another window asks about the file is of the version it shows.
+func TestTwoWindowsAskAboutTheFile(t *testing.T) {
+	t.Parallel()
+	b, r, file := begun(t)
+	b.enter("#settings input", "On the page")
+	byHand := string(brief.Default()) + "# by hand\n"
+	require.NoError(t, os.WriteFile(file, []byte(byHand), 0o644))
+	onDisk := func() string { return string(must(os.ReadFile(file))) }
+	b.click("#save")
+	b.click("#changed-read")
+	b.click("#undo")
 
 	second := newBrowser(t, 1440, 900)
 	second.open(r.address)
@@ -86,11 +100,13 @@ func TestUndoBehindTheFileInABrowser(t *testing.T) {
 	r.interrupt(t)
 }
 
-func TestAFileThatIsGoneInABrowser(t *testing.T) {
-	t.Parallel()
-	b, r, file := begun(t)
+func TestAFileThatIsGoneInABrowser(t *testing.T) { onBoth(t, aFileThatIsGoneInABrowser) }
+
+func aFileThatIsGoneInABrowser(t *testing.T, on target) {
+	b := newBrowser(t, 1440, 900)
+	file := on.onFile(t, b, brief.Default())
 	b.enter("#settings input", "On the page")
-	require.NoError(t, os.Rename(file, file+".old"))
+	file.remove()
 	b.click("#save")
 	b.shot("asks-gone")
 	assert.Equal(t, "The file is gone", b.words("changed-title"))
@@ -100,13 +116,10 @@ func TestAFileThatIsGoneInABrowser(t *testing.T) {
 		b.words("changed-why"))
 	assert.Empty(t, b.words("changed-lost")+b.words("changed-lines")+b.words("changed-read"))
 	assert.Equal(t, "Save it anew", b.words("changed-over"))
-	assert.NoFileExists(t, file)
+	assert.False(t, file.exists())
 	b.click("#changed-over")
-	text, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Contains(t, string(text), "On the page")
+	assert.Contains(t, file.read(), "On the page")
 	b.quiet("409")
-	r.interrupt(t)
 }
 
 // Where the program has ended the page tells the command that it was started with.
@@ -128,11 +141,12 @@ func TestAProgramThatEndedInABrowser(t *testing.T) {
 // So it does where all was saved, and what is changed after that is only in the window.
 func TestAProgramThatEndedAfterSavingInABrowser(t *testing.T) {
 	t.Parallel()
-	b, r, _ := begun(t)
+	b, r, file := begun(t)
 	b.enter("#settings input", "On the page")
 	b.click("#save")
 	assert.Equal(t, "saved in my towels.toml; the brief as it was: my towels-before.toml",
 		b.words("said"))
+	assert.FileExists(t, filepath.Join(filepath.Dir(file), "my towels-before.toml"))
 	r.interrupt(t)
 	b.enter("#settings input", "And on")
 	assert.Equal(t, "Is it still running? Start it again, in the same folder, and open the "+

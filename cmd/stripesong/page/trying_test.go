@@ -1,10 +1,7 @@
 package page_test
 
 import (
-	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -26,11 +23,12 @@ func (b *browser) items() []string {
 
 // Others are shown as a row of small sets, in the cloth when pointed at, taken with a
 // click, pinned to keep and held against each other.
-func TestTryingOthers(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestTryingOthers(t *testing.T) { onBoth(t, tryingOthers) }
+
+func tryingOthers(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	text := string(bench.Text())
 	b.choose(1, -1)
 	for _, id := range []string{"like", "unlike"} {
@@ -85,7 +83,7 @@ func TestTryingOthers(t *testing.T) {
 	})
 	t.Run("taken with a click", func(t *testing.T) {
 		b.click("#tray-row li:nth-child(2) .take")
-		assert.Equal(t, shown, string(must(json.Marshal(bench.View().Pieces[1].Runs))))
+		assert.Equal(t, shown, string(bench.View().Pieces[1].Runs))
 		after := labels(bench.View())
 		assert.Equal(t, append(before[:1:1], before[2:]...), append(after[:1:1], after[2:]...),
 			"and nothing else")
@@ -97,7 +95,7 @@ func TestTryingOthers(t *testing.T) {
 		b.click("#pins")
 		require.Len(t, b.items(), 1)
 		b.click("#tray-row .take")
-		assert.NotEqual(t, shown, string(must(json.Marshal(bench.View().Pieces[1].Runs))))
+		assert.NotEqual(t, shown, string(bench.View().Pieces[1].Runs))
 		b.click("#tray-row .group button:first-child")
 		assert.Empty(t, bench.View().Pins)
 	})
@@ -119,11 +117,12 @@ func TestTryingOthers(t *testing.T) {
 }
 
 // Whole sets, and the warp; for eyes that can't see it too.
-func TestOtherSets(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestOtherSets(t *testing.T) { onBoth(t, otherSets) }
+
+func otherSets(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	b.click("#others")
 	require.Len(t, b.items(), 6)
 	kept := labels(bench.View())[5]
@@ -142,16 +141,17 @@ func TestOtherSets(t *testing.T) {
 }
 
 // What is short has its ways out where it is said, each shown before it is taken.
-func TestWaysOutInPlace(t *testing.T) {
-	t.Parallel()
+func TestWaysOutInPlace(t *testing.T) { onBoth(t, waysOutInPlace) }
+
+func waysOutInPlace(t *testing.T, on target) {
 	text := strings.Replace(string(brief.Default()), `hex     = "#dfc48a"`,
 		`hex     = "#dfc48a"`, 1)
 	text = strings.Replace(text, `on_hand = "2000 m"`, `on_hand = "1300 m"`, 1)
 	require.NotEqual(t, string(brief.Default()), text)
-	server, bench, _ := serve(t, []byte(text))
-	require.Equal(t, "short", bench.View().Colours[1].State)
+	bench := on.work(t, []byte(text))
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
+	require.Equal(t, "short", bench.View().Colours[1].State)
 	assert.Contains(t, eval[string](b, `document.querySelectorAll(".ways")[1].textContent`),
 		"short")
 	b.click(".yarn:nth-child(2) .ways")
@@ -167,11 +167,12 @@ func TestWaysOutInPlace(t *testing.T) {
 }
 
 // A photo comes down to a few colours; those that are ticked are put on the shelf.
-func TestAPhoto(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestAPhoto(t *testing.T) { onBoth(t, aPhoto) }
+
+func aPhoto(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	eval[bool](b, `(async () => {
 		const c = document.createElement("canvas"), pen = c.getContext("2d");
 		c.width = c.height = 60;
@@ -191,16 +192,17 @@ func TestAPhoto(t *testing.T) {
 	b.click("#photo-take")
 	colours := bench.View().Colours
 	require.Len(t, colours, 8)
-	assert.Contains(t, hexes[0], colours[7].RGB.Hex())
+	assert.Contains(t, hexes[0], colours[7].Hex)
 	b.quiet()
 }
 
 // A new kind of yarn and a new colour, with count, package and price.
-func TestNewYarn(t *testing.T) {
-	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+func TestNewYarn(t *testing.T) { onBoth(t, newYarn) }
+
+func newYarn(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+	bench.open(b)
 	b.click("#more")
 	b.click("#kinds")
 	b.enter("#yarn-name", "tow")
@@ -230,15 +232,12 @@ func (b *browser) media(kind string) {
 	require.NoError(b.t, err)
 }
 
-// The packet, the drawings and the sheet of the set are at hand; printing prints the
-// sheet.
-func TestTakingItAlong(t *testing.T) {
+// What the program makes of the plan is kept apart from the page.
+func TestProductsAreKeptApart(t *testing.T) {
 	t.Parallel()
-	server, bench, _ := serve(t, brief.Default())
+	server, _, _ := serve(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
-	b.click("#more")
-	b.shot("menu")
 	got := eval[map[string]string](b, `(async () => {
 		const of = async id => { const r = await fetch(document.getElementById(id).href); return [r.status, r.headers.get("Content-Type"), r.headers.get("Content-Disposition"), r.headers.get("Content-Security-Policy").slice(0, 40), (await r.text()).slice(0, 2)].join("|"); };
 		return { packet: await of("packet"), save: await of("packet-save"), zip: await of("zip") }; })()`)
@@ -248,6 +247,18 @@ func TestTakingItAlong(t *testing.T) {
 			"allow-modals; defa|<!",
 		"zip": "200|application/zip|attachment|sandbox allow-scripts allow-modals; defa|PK",
 	}, got)
+	b.quiet()
+}
+
+// The sheet of the set is at hand; printing prints it.
+func TestTakingItAlong(t *testing.T) { onBoth(t, takingItAlong) }
+
+func takingItAlong(t *testing.T, on target) {
+	bench := on.work(t, brief.Default())
+	b := newBrowser(t, 1440, 900)
+	bench.open(b)
+	b.click("#more")
+	b.shot("menu")
 	b.click("#keys") // the menu goes
 	b.press(kb.Escape)
 	eval[bool](b,
@@ -267,19 +278,17 @@ func TestTakingItAlong(t *testing.T) {
 }
 
 // Saving says what it changed in the file.
-func TestSavingSaysWhatChanged(t *testing.T) {
-	t.Parallel()
-	b, r, file := begun(t)
+func TestSavingSaysWhatChanged(t *testing.T) { onBoth(t, savingSaysWhatChanged) }
+
+func savingSaysWhatChanged(t *testing.T, on target) {
+	b := newBrowser(t, 1440, 900)
+	file := on.onFile(t, b, brief.Default())
 	b.enter("#settings input", "Evening towels")
 	b.click("#save")
 	assert.Contains(t, b.words("said"), "saved in my towels.toml")
 	assert.Equal(t, "2 lines of it changed", b.words("wrote-what"))
 	b.click("#wrote-what")
 	assert.Contains(t, b.words("wrote-lines"), `new: title = "Evening towels"`)
-	text, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Contains(t, string(text), "Evening towels")
-	assert.FileExists(t, filepath.Join(filepath.Dir(file), "my towels-before.toml"))
+	assert.Contains(t, file.read(), "Evening towels")
 	b.quiet()
-	r.interrupt(t)
 }

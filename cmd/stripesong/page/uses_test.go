@@ -1,7 +1,6 @@
 package page_test
 
 import (
-	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -14,8 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
-	"stripesong/sequence/plan"
-	"stripesong/sequence/workbench"
 )
 
 // randomly uses a control of the page that takes the work further, by number.
@@ -39,15 +36,16 @@ const randomly = `(seed => {
 // Random uses of the page's controls in a row, a hundred or, with
 // STRIPESONG_LONG=1, a thousand, leave the page, the list of steps and the program
 // agreed.
-func TestManyUses(t *testing.T) {
-	t.Parallel()
+func TestManyUses(t *testing.T) { onBoth(t, manyUses) }
+
+func manyUses(t *testing.T, on target) {
 	uses := 100
-	if os.Getenv("STRIPESONG_LONG") == "1" {
+	if on == (machine{}) && os.Getenv("STRIPESONG_LONG") == "1" {
 		uses = 1000
 	}
-	server, bench, _ := serve(t, brief.Default())
+	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1280, 900)
-	b.open(server.Address())
+	bench.open(b)
 	b.click("#sizes")
 	for done := 0; done < uses; done += 50 {
 		eval[bool](b, `(async () => { for (let i = 0; i < 50; i++) { (`+randomly+`)(`+
@@ -65,26 +63,6 @@ func TestManyUses(t *testing.T) {
 	t.Logf("%d steps can be undone", undo)
 	assert.Greater(t, bench.Edition(), uses/4, "enough of them did something")
 	b.quiet("422")
-}
-
-// agree checks that page and bench show one thing, and that it is what the
-// text alone gives.
-func agree(t *testing.T, b *browser, bench *workbench.Bench) {
-	t.Helper()
-	shown := eval[json.RawMessage](b, `JSON.parse(JSON.stringify(stripesong.state.view))`)
-	assert.JSONEq(t, string(must(json.Marshal(bench.View()))), string(shown))
-	assert.JSONEq(t, string(must(json.Marshal(bench.View().Warp.Runs))),
-		string(eval[json.RawMessage](b, `stripesong.cloth().warp.runs`)),
-		"nothing is in the hand any more")
-	read, err := brief.Parse("towels.toml", bench.Text(), brief.Options{})
-	require.NoError(t, err)
-	made, err := plan.Make(context.Background(), read)
-	require.NoError(t, err)
-	assert.Equal(t, string(must(plan.JSON(made))), string(must(plan.JSON(bench.Plan()))))
-	undo, redo := bench.Steps()
-	assert.Equal(t, undo == 0, eval[bool](b, `document.getElementById("undo").disabled`))
-	assert.Equal(t, redo == 0, eval[bool](b, `document.getElementById("redo").disabled`))
-	assert.Equal(t, len(made.Pieces), eval[int](b, `document.querySelectorAll(".tag").length`))
 }
 
 // A whole session as a weaver would run it, with the program itself.

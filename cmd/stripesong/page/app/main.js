@@ -5,7 +5,9 @@ import { prepareSheet, report, showBar, wireBar } from "./bar.js";
 import { placeCard, showCard } from "./card.js";
 import * as clothView from "./cloth.js";
 import { showLeft, showYarns, wireDialogs } from "./dialogs.js";
+import { css } from "./colour.js";
 import { showDrawer, wireDrawer } from "./drawer.js";
+import { shaftsOf } from "./geometry.js";
 import * as gestures from "./gestures.js";
 import { showList, wireKeys } from "./keys.js";
 import { $ } from "./parts.js";
@@ -24,7 +26,7 @@ Object.assign(window, { stripesong: Object.assign(measured, { state, cloth, send
   choose: gestures.choose, draw: clothView.draw, sight: clothView.sight, at: clothView.at,
   laid: () => clothView.laid, frames: clothView.frames, boxesOf: clothView.boxesOf,
   handles: clothView.handles, runBox: clothView.runBox, enlarge: clothView.enlarge,
-  shift: clothView.shift }) });
+  shift: clothView.shift, looksOf: clothView.looksOf, css, shaftsOf }) });
 
 let asked = -1; // the edition that was shown last
 
