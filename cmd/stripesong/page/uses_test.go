@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -161,64 +160,3 @@ func TestSession(t *testing.T) {
 	assert.NotEqual(t, page.address, again.address)
 	assert.Empty(t, again.interrupt(t))
 }
-
-// BenchmarkPage measures, in the browser: how long it takes to draw what is in the hand
-// at every move of an edge (frame), until the program has answered and that is drawn
-// (answer), and at every step of the distance (distance); and for six pieces how long from
-// opening the address to the first picture. Of many the median and
-// the 95th percentile are told.
-func BenchmarkPage(b *testing.B) {
-	for name, text := range map[string][]byte{"six pieces": brief.Default(),
-		"twelve of 800 ends": twelve(b)} {
-		b.Run(name, func(b *testing.B) {
-			server, _, _ := serve(b, text)
-			page := newBrowser(b, 1440, 900)
-			page.open(server.Address())
-			page.choose(-1, 2)
-			times := map[string][]float64{}
-			for b.Loop() {
-				for what, all := range eval[map[string][]float64](page, measure) {
-					times[what] = append(times[what], all...)
-				}
-				page.open(server.Address())
-				times["first"] = append(times["first"],
-					eval[float64](page, `performance.getEntriesByName("drawn")[0].startTime`))
-			}
-			for what, all := range times {
-				slices.Sort(all)
-				b.ReportMetric(all[len(all)/2], what+"-median-ms")
-				b.ReportMetric(all[len(all)*95/100], what+"-p95-ms")
-			}
-			page.quiet()
-		})
-	}
-}
-
-// measure moves an edge and the distance many times.
-const measure = `(async () => {
-	const S = stripesong, frame = [], answer = [], distance = [], next = () => new Promise(requestAnimationFrame);
-	const stage = document.getElementById("stage"), from = document.getElementById("from");
-	for (let i = 0; i < 60; i++) {
-		const start = performance.now();
-		S.state.edges = false;
-		stage.dispatchEvent(new KeyboardEvent("keydown", { key: i % 2 ? "ArrowLeft" : "ArrowRight", shiftKey: true, bubbles: true }));
-		S.draw();
-		frame.push(performance.now() - start);
-		while (!S.settled) await new Promise(r => setTimeout(r, 0));
-		S.draw();
-		answer.push(performance.now() - start);
-		await next();
-	}
-	for (let i = 0; i < 30; i++) {
-		const start = performance.now();
-		from.value = String(30 + i);
-		from.dispatchEvent(new Event("input", { bubbles: true }));
-		S.draw();
-		distance.push(performance.now() - start);
-		await next();
-	}
-	from.value = "0";
-	from.dispatchEvent(new Event("input", { bubbles: true }));
-	from.dispatchEvent(new Event("change", { bubbles: true }));
-	return { frame, answer, distance };
-})()`
