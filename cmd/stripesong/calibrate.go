@@ -12,17 +12,17 @@ var calibrateCommand = &command{
 	name:    "calibrate",
 	operand: "[BRIEF] MEASURED",
 	most:    3, // the third is refused with a reason
-	line:    "learn draw-in, take-up, shrinkage and weft from what was measured",
-	about: `From what you measured on a set (widths, lengths, yarn used, warp left over) works
-out draw-in, take-up, shrinkage and weft, each with its bounds, beside what the
-brief has. From a washed sample (crops of one photo, or the width of a float) it
-learns how the cloth looks. MEASURED is a file of its own: --template prints one to
-fill in. (In Windows PowerShell keep that with | Out-File -Encoding utf8 FILE.)
---write puts the results into BRIEF, and asks for --hold or --anew where the program
-would choose pieces anew because of them. The brief as it was stays in a file beside
-it.`,
+	line:    "work out draw-in, take-up and shrinkage from measurements",
+	about: `Works out draw-in, take-up, shrinkage and weft from what you measured on
+a woven set (widths, lengths, yarn used, warp left over), with the margin of error
+of each, beside what the brief has. From a washed sample (crops of one photo, or the
+width of a float) it learns how wide the yarn lies and how far light spreads in it.
+MEASURED is a file; --template prints one to fill in (in Windows PowerShell, save it
+with | Out-File -Encoding utf8 FILE). --write puts the results into BRIEF and keeps
+the brief as it was beside it. If the program would then choose other pieces, it
+asks for --hold or --anew.`,
 	example: example{"stripesong calibrate towels.toml measured.toml --write",
-		"and put them into the brief"},
+		"write the results into the brief"},
 	exits: [3]string{"the percentages were worked out", "",
 		"a mistake, or measurements that contradict one another"},
 	prepare: func(f *flags) work {
@@ -49,12 +49,12 @@ func newCalibrating(f *flags) *calibrating {
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("write", "put the results into BRIEF, or into a copy of it", &c.write).
+	f.add("write", "write the results into BRIEF, or into a copy", &c.write).
 		NoOptDefVal = leftOut
 	c.others.declare(f, "with --write")
-	f.addYes("json", "print the answer as JSON and nothing else", &c.json)
+	f.addYes("json", "print JSON and nothing else", &c.json)
 	f.addYes("template", "print a file of measurements to fill in", &c.template)
-	f.add("units", "with --template: what its examples are in", &c.units)
+	f.add("units", "with --template: the units of its examples", &c.units)
 	return c
 }
 

@@ -14,15 +14,16 @@ var checkCommand = &command{
 	name:    "check",
 	operand: "BRIEF",
 	line:    "say what to put right before winding the warp",
-	about: `Makes the same plan as "stripesong plan", writes nothing, and says what to put
-right first: a warp longer than the board, a colour short, floats that catch, a
-pattern nobody sees. Below stand ways out, such as other sizes, fewer pieces or
-other colours, each tried in a plan of its own, with what it costs. --take N writes
-one into BRIEF and keeps the brief as it was in a file beside it.`,
+	about: `Makes the same plan as "stripesong plan", writes nothing, and says what
+to put right before you wind: a warp longer than the board, a colour that runs
+short, floats that catch, a pattern nobody can see. Ways out follow, such as other
+sizes, fewer pieces or other colours; each has been planned through, and says what
+it costs. --take N writes number N into BRIEF and keeps the brief as it was beside
+it.`,
 	example: example{"stripesong check towels.toml --take 2",
 		"write the second way out into the brief"},
 	exits: [3]string{"there are no warnings", "there are warnings",
-		"a mistake; nothing is written"},
+		failure},
 	prepare: func(f *flags) work {
 		c := newChecking(f)
 		return c.run
@@ -40,7 +41,7 @@ func newChecking(f *flags) *checking {
 	c := &checking{taking: newTaking()}
 	f.group("Flags", "")
 	c.taking.declare(f, "write way out N into BRIEF")
-	f.addYes("json", "print all as JSON and nothing else", &c.json)
+	f.addYes("json", "print JSON and nothing else", &c.json)
 	c.overrides.declare(f)
 	return c
 }

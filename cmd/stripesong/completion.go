@@ -14,13 +14,13 @@ var completionCommand = &command{
 	words:   []string{"bash", "zsh", "fish"},
 	fewest:  1,
 	lacking: "name the shell: bash, zsh or fish",
-	line:    "print what lets a shell complete commands and flags",
-	about: `Prints a script for bash, zsh or fish that completes commands, flags and, where
-there are only a few, their values. For zsh save it as _stripesong in a folder of
-$fpath, for fish as ~/.config/fish/completions/stripesong.fish.`,
+	line:    "print a script with which a shell completes commands and flags",
+	about: `Prints a script with which bash, zsh or fish completes commands and
+flags and, where there are only a few, their values. For zsh, save it as _stripesong
+in a folder of $fpath; for fish, as ~/.config/fish/completions/stripesong.fish.`,
 	example: example{"stripesong completion bash",
 		"in ~/.bashrc: source <(stripesong completion bash)"},
-	exits: [3]string{"the script was printed", "", "there is none for that shell"},
+	exits: [3]string{"the script was printed", "", "there is no script for that shell"},
 }
 
 // The table of commands holds completion, which reads the table: the knot is

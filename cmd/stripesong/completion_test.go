@@ -142,10 +142,10 @@ func TestZshCompletes(t *testing.T) {
 	stubs := "compdef() { :; }; _arguments() { print -rl -- \"$@\"; }; _describe() { print -rl " +
 		"-- \"${(@P)2}\"; }; source " + single(path) + "; "
 	out := runShell(t, zsh, stubs+"words=(stripesong pl); CURRENT=2; _stripesong", "-f", "-c")
-	assert.Contains(t, out, "plan:work out a set of towels\\: stripes")
+	assert.Contains(t, out, "plan:plan a set of towels\\: stripes")
 	out = runShell(t, zsh, stubs+"words=(stripesong plan --uni); CURRENT=3; _stripesong",
 		"-f", "-c")
-	assert.Contains(t, out, "--units=[what lengths are printed in]:units:(cm in)\n")
+	assert.Contains(t, out, "--units=[units to print lengths in]:units:(cm in)\n")
 	assert.Contains(t, out, "*:file:_files\n")
 	out = runShell(t, zsh, stubs+"words=(stripesong completion ''); CURRENT=3; _stripesong",
 		"-f", "-c")

@@ -24,11 +24,12 @@ var contrastCommand = &command{
 	name:    "contrast",
 	operand: "BRIEF",
 	line:    "say which colours will show on this warp, and what would help",
-	about: `Works out how plainly each pattern colour would show on each ground over the
-brief's warp, seen from across the table, by the eyes that see it least. For what
-shows too little it says what would help. See "stripesong help grades" too.`,
+	about: `Works out how plainly each pattern colour would show on each ground over
+this warp, seen from across the table by the eyes that see it least, and what would
+help where that is too little. --take N writes number N of that into BRIEF and keeps
+the brief as it was beside it. For the words see "stripesong help grades".`,
 	example: example{"stripesong contrast towels.toml --sight deutan", "for green-blind eyes"},
-	exits:   [3]string{"the answer was given", "", "a mistake; nothing is written"},
+	exits:   [3]string{"the answer was given", "", failure},
 	prepare: func(f *flags) work {
 		c := newContrasting(f)
 		return c.run
@@ -57,15 +58,15 @@ func newContrasting(f *flags) *contrasting {
 		out: value{kind: "DIR", check: anyText},
 	}
 	f.group("Flags", "")
-	f.add("distance", "from how far, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
-	f.add("sight", "normal, protan, deutan, worst (default: worst)", &c.sight)
-	f.add("shelf", "a file with more yarns and colours to choose from", &c.shelf)
+	f.add("distance", "seen from, as in \"5 m\" or \"5 yd\" (default: 2 m)", &c.distance)
+	f.add("sight", "normal, protan, deutan or worst (default: worst)", &c.sight)
+	f.add("shelf", "a file of more yarns and colours to choose from", &c.shelf)
 	c.taking = newTaking()
-	c.taking.declare(f, "write N of what would help into BRIEF")
-	f.addYes("all", "print every colour, not only the best", &c.all)
-	f.addYes("json", "print the report as JSON and nothing else", &c.json)
-	f.add("svg", "draw the mixtures into this file", &c.svg)
-	f.add("out", "draw them as contrast.svg in this folder", &c.out)
+	c.taking.declare(f, "write suggestion N into BRIEF")
+	f.addYes("all", "list every colour, not only the best", &c.all)
+	f.addYes("json", "print JSON and nothing else", &c.json)
+	f.add("svg", "draw the mixtures to this file", &c.svg)
+	f.add("out", "draw them to contrast.svg in this folder", &c.out)
 	c.overrides.declare(f)
 	return c
 }

@@ -9,29 +9,29 @@
 //	stripesong new FILE [flags]
 //	    write a commented brief to start from
 //	stripesong plan [BRIEF] [flags]
-//	    work out a set of towels: stripes, drawings, yarn, warp
+//	    plan a set of towels: stripes, blocks, drawings, yarn, warp
 //	stripesong try [BRIEF] [flags]
-//	    many rhythms on one sheet, to look at before choosing
+//	    draw many rhythms on one sheet, to choose from
 //	stripesong check [BRIEF] [flags]
 //	    say what to put right before winding the warp
 //	stripesong contrast [BRIEF] [flags]
 //	    say which colours will show on this warp, and what would help
 //	stripesong palette ACTION [FILE] [flags]
-//	    build or mend a palette: from a photo, the shelf, two colours
+//	    choose colours: from a photo, a shelf, between two others
 //	stripesong fit [BRIEF] [flags]
-//	    say how many pieces a warp gives, and how long each could be
+//	    say how many pieces a warp gives, and how long each can be
 //	stripesong instead [BRIEF] [flags]
-//	    another yarn in the place of one, both plans side by side
+//	    compare the plan with one in which a yarn is replaced
 //	stripesong midway [BRIEF PROGRESS] [flags]
-//	    at the loom: what the rest gives, and how to go on
+//	    plan the rest of a set that is partly woven
 //	stripesong calibrate [[BRIEF] MEASURED] [flags]
-//	    learn draw-in, take-up, shrinkage and weft from what was measured
+//	    work out draw-in, take-up and shrinkage from measurements
 //	stripesong page [BRIEF] [flags]
-//	    work on a brief in the browser, every change seen at once
+//	    work on a brief in the browser, where every change shows at once
 //	stripesong completion SHELL
-//	    print what lets a shell complete commands and flags
+//	    print a script with which a shell completes commands and flags
 //	stripesong help [COMMAND]
-//	    all about a command, or about rhythms, trials, files or grades
+//	    explain a command, or a topic: rhythms, trials, files, grades
 //
 // Start with "stripesong plan": without a brief it plans the one that comes
 // with the program. Every command explains itself with --help.
@@ -40,7 +40,7 @@
 //
 //	0  all is well
 //	1  the answer is no (check, fit, midway)
-//	2  a mistake; nothing is written
+//	2  a mistake, nothing written
 //
 // Answers go to stdout. Mistakes go to stderr, as "stripesong: error: ..." and
 // "stripesong: hint: ...", in a brief with file, line, column, and a caret.

@@ -16,17 +16,16 @@ import (
 var fitCommand = &command{
 	name:    "fit",
 	operand: "BRIEF",
-	line:    "say how many pieces a warp gives, and how long each could be",
-	about: `Says how many pieces of the brief's size a warp gives; how long each can be if there
-are --pieces of them; what is left over, and whether that makes a short piece; and,
-as a table, more pieces against longer ones. Waste, sample, fringes, separators and
-take-up are the brief's. Where a warp of --warp gives fewer pieces than the brief has,
-ways out stand below; --take N writes one into BRIEF, which stays as it was in a file
-beside it.`,
+	line:    "say how many pieces a warp gives, and how long each can be",
+	about: `Says how many pieces of the brief's size a warp gives, how long they can
+be if there are --pieces of them, and what is left over. A table sets more pieces
+against longer ones. Waste, sample, fringes, separators and take-up are those of the
+brief. If a warp given with --warp is too short for the brief, ways out follow;
+--take N writes number N into BRIEF and keeps the brief as it was beside it.`,
 	example: example{"stripesong fit towels.toml --warp \"4.5 yd\"",
-		"a warp that is on the loom already"},
-	exits: [3]string{"it gives a piece, or as many as asked for", "it does not",
-		"a mistake, or waste and sample use it up"},
+		"a warp already on the loom"},
+	exits: [3]string{"the warp gives a piece, or as many as asked for", "it does not",
+		"a mistake, or a warp used up by waste and sample"},
 	prepare: func(f *flags) work {
 		t := newFitting(f)
 		return t.run
@@ -34,7 +33,7 @@ beside it.`,
 }
 
 var fitChoices = []choice{
-	{"length", "set.length", "LENGTH", "one finished piece, in place of the brief's", asText, nil},
+	{"length", "set.length", "LENGTH", "finished length of a piece, in place of the brief's", asText, nil},
 	unitsChoice,
 }
 
@@ -50,11 +49,11 @@ func newFitting(f *flags) *fitting {
 	t := &fitting{warp: value{kind: "LENGTH", check: someLength},
 		pieces: value{kind: "N", check: somePieces}}
 	f.group("Flags", "")
-	f.add("warp", "the warp there is (default: that of loom or board)", &t.warp)
-	f.add("pieces", "share the warp among so many", &t.pieces)
+	f.add("warp", "length of the warp (default: what is left, or the board's)", &t.warp)
+	f.add("pieces", "how many pieces to make of it", &t.pieces)
 	t.taking = newTaking()
 	t.taking.declare(f, "with --warp: write way out N into BRIEF")
-	f.addYes("json", "print the answer as JSON and nothing else", &t.json)
+	f.addYes("json", "print JSON and nothing else", &t.json)
 	f.choices(fitChoices, t.replace)
 	return t
 }

@@ -12,16 +12,17 @@ import (
 // helpWidth is the width help is wrapped to, terminal or not.
 const helpWidth = 80
 
-const overview = `stripesong plans sets of handwoven towels from a brief, a text file that says what
-you want to weave: stripes, blocks, both faces of the cloth, the yarn, the warp.`
+const overview = `stripesong plans sets of handwoven towels. You write a brief, a text file with your
+sizes, yarns, colours and rhythms; it works out stripes and blocks, both faces of the
+cloth, the warp and the yarn.`
 
-const begin = `Begin with "stripesong plan", which plans a brief that is built in; then "stripesong
-new FILE", change that file, and "stripesong plan FILE".`
+const begin = `Start with "stripesong plan", which plans the built-in brief. Then write your own with
+"stripesong new FILE", change it, and run "stripesong plan FILE".`
 
 var exitMeanings = [3]string{"all is well", "the answer is no (check, fit, midway)", failure}
 
 // failure is what exit code 2 means to most commands.
-const failure = "a mistake; nothing is written"
+const failure = "a mistake, nothing written"
 
 func printOverview(w io.Writer) error {
 	var b strings.Builder
@@ -44,7 +45,7 @@ func (c *command) printHelp(w io.Writer) error {
 	fmt.Fprintf(&b, "Usage: %s\n\n%s\n\n", c.usage(), paragraphs(c.about))
 	f.write(&b)
 	for _, name := range f.topics() {
-		fmt.Fprintf(&b, "  and %s: see \"stripesong help %s\"\n\n", findTopic(name).what, name)
+		fmt.Fprintf(&b, "  for more, %s, see \"stripesong help %s\"\n\n", findTopic(name).what, name)
 	}
 	b.WriteString(c.example.String())
 	writeExits(&b, c.exits)

@@ -16,16 +16,16 @@ import (
 var insteadCommand = &command{
 	name:    "instead",
 	operand: "BRIEF",
-	line:    "another yarn in the place of one, both plans side by side",
-	about: `Puts another yarn in the place of one, as a count (--count) or by its name (--like),
-and makes the plan anew, both side by side: sett and picks so that the yarns lie as
-close as before, ends, sizes, warp, weight, yarn and what to buy. What is on hand of
-the old yarn no longer counts. --write puts all that into BRIEF, which stays as it
-was in a file beside it. Weave a sample before you wind: how close a yarn likes to
-lie depends on more than its thickness.`,
+	line:    "compare the plan with one in which a yarn is replaced",
+	about: `Replaces a yarn by another, given by its count (--count) or its name in
+the brief (--like), and prints both plans side by side: sett and picks, chosen so
+that the yarns lie as close as before, then ends, sizes, warp, weight, yarn and what
+to buy. Stock of the old yarn no longer counts. --write puts the new yarn into BRIEF
+and keeps the brief as it was beside it. Weave a sample before you wind: how close a
+yarn likes to lie depends on more than its thickness.`,
 	example: example{"stripesong instead towels.toml --yarn linen --count \"16/1 linen\"",
 		"a thicker linen"},
-	exits: [3]string{"both plans were made", "", "a mistake; nothing is written"},
+	exits: [3]string{"both plans were made", "", failure},
 	prepare: func(f *flags) work {
 		r := newReplacing(f)
 		return r.run
@@ -60,14 +60,14 @@ func newReplacing(f *flags) *replacing {
 		return anyText(text)
 	}
 	f.group("Flags", "")
-	f.add("yarn", "the yarn to replace (default: the only one)", &r.yarn)
-	f.add("count", "the other yarn, as in \"8/2 cotton\" or \"Nm 28/2\"", &r.count)
-	f.add("like", "another yarn of the brief or its shelf", &r.like)
-	f.add("package", "with --count: what a package holds, as in \"225 g\"", &r.pack)
-	f.add("price", "with --count: what a package costs, as in 12.50", &r.price)
-	f.add("write", "put it into BRIEF, or into a copy of it", &r.write).NoOptDefVal = leftOut
+	f.add("yarn", "the yarn to replace (needed if there are several)", &r.yarn)
+	f.add("count", "the new yarn, as in \"8/2 cotton\" or \"Nm 28/2\"", &r.count)
+	f.add("like", "the new yarn, by its name in the brief or shelf", &r.like)
+	f.add("package", "with --count: what one package holds, as in \"225 g\"", &r.pack)
+	f.add("price", "with --count: what one package costs, as in 12.50", &r.price)
+	f.add("write", "write it into BRIEF, or into a copy", &r.write).NoOptDefVal = leftOut
 	r.others.declare(f, "with --write")
-	f.addYes("json", "print both sides as JSON and nothing else", &r.json)
+	f.addYes("json", "print JSON and nothing else", &r.json)
 	return r
 }
 

@@ -19,17 +19,17 @@ var midwayCommand = &command{
 	name:    "midway",
 	operand: "BRIEF PROGRESS",
 	most:    2,
-	line:    "at the loom: what the rest gives, and how to go on",
-	about: `From how far the weaving is (pieces woven, warp and yarn left, colours that are
-gone) says how many pieces of what length the rest gives, and whether what was
-measured contradicts the plan. Then come one to three ways to weave the rest, each
-of them planned. --take N --out FILE writes the brief for the rest; BRIEF stays as
-it is. PROGRESS is a file of its own: --template prints one to fill in. Measure at
-the end of a piece, with the tension on, and weigh yarn without its cone.`,
+	line:    "plan the rest of a set that is partly woven",
+	about: `Plans the rest of a set that is partly woven. PROGRESS is a file that says how many
+pieces are woven and what is left of warp and yarn; --template prints one to fill in.
+Measure at the end of a piece, under tension, and weigh yarn without its cone. The
+answer says how many pieces of what length the rest gives, whether your figures
+contradict the plan, and up to three ways to go on, each planned through. --take N
+--out FILE writes the brief for the rest; BRIEF itself is not changed.`,
 	example: example{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml",
-		"the second way"},
+		"go on by the second way"},
 	exits: [3]string{"there is a way to weave the rest", "the rest gives no piece",
-		"a mistake; nothing is written"},
+		failure},
 	prepare: func(f *flags) work {
 		m := newMidway(f)
 		return m.run
@@ -46,10 +46,10 @@ type midwaying struct {
 func newMidway(f *flags) *midwaying {
 	m := &midwaying{taking: newTaking(), out: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
-	f.add("take", "write the brief for the rest, woven the N-th way", &m.number)
-	f.add("out", "with --take: the file to write, which must be new", &m.out)
-	f.add("listed", "with --take: only if both files are as when they were listed", &m.listed)
-	f.addYes("json", "print the answer as JSON and nothing else", &m.json)
+	f.add("take", "write the brief for the rest, by way N", &m.number)
+	f.add("out", "with --take: the new file to write", &m.out)
+	f.add("listed", "with --take: refuse if a file has changed since", &m.listed)
+	f.addYes("json", "print JSON and nothing else", &m.json)
 	f.addYes("template", "print a file of progress to fill in", &m.template)
 	return m
 }

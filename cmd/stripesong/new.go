@@ -13,11 +13,11 @@ var newCommand = &command{
 	fewest:  1,
 	lacking: "name the file to write",
 	line:    "write a commented brief to start from",
-	about: `Writes the built-in brief, every key explained, for you to change in any plain text
-editor; then: stripesong plan FILE. An existing file is never written over. With -
-it is printed.`,
-	example: example{"stripesong new towels.toml --units in", "one in inches"},
-	exits:   [3]string{"the file was written", "", "the file exists already, or can't be written"},
+	about: `Writes the built-in brief with every key explained, for you to change in
+any plain text editor. Then run: stripesong plan FILE. It never overwrites a file.
+With - in place of FILE the brief is printed.`,
+	example: example{"stripesong new towels.toml --units in", "a brief in inches"},
+	exits:   [3]string{"the file was written", "", "the file exists, or can't be written"},
 	prepare: func(f *flags) work {
 		n := &beginning{units: unitsValue()}
 		f.group("Flags", "")

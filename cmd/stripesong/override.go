@@ -18,26 +18,26 @@ type choice struct {
 	words       []string                     // all values there are, where they are few
 }
 
-var unitsChoice = choice{"units", "units", "cm|in", "what lengths are printed in", asText,
+var unitsChoice = choice{"units", "units", "cm|in", "units to print lengths in", asText,
 	[]string{"cm", "in"}}
 
 var outputChoices = []choice{
-	{"seed", "seed", "N", "another number, other random rhythms and orders", asWhole, nil},
+	{"seed", "seed", "N", "another seed, for other random choices", asWhole, nil},
 	unitsChoice,
 }
 
 var setChoices = []choice{
 	{"pieces", "set.pieces", "N", "how many pieces", asWhole, nil},
-	{"width", "set.width", "LENGTH", `one finished piece, as in "46 cm" or "18 in"`, asText, nil},
-	{"length", "set.length", "LENGTH", "one finished piece, as in \"66 cm\"", asText, nil},
+	{"width", "set.width", "LENGTH", `finished width of a piece, as in "46 cm" or "18 in"`, asText, nil},
+	{"length", "set.length", "LENGTH", "finished length of a piece, as in \"66 cm\"", asText, nil},
 	{"structure", "cloth.structure", "NAME", either(weave.Names()), asText, weave.Names()},
 	{"warp-colours", "warp.colours", "A,B", "colours of the warp, by their names in the brief",
 		asTexts, nil},
 	{"warp-middle", "warp.middle", "TEXT",
-		"a middle for the warp, its rhythm on both sides: \"60% A oat\", \"60% even 5\" or none",
+		"a middle for the warp, with its rhythm on both sides: \"60% A oat\", \"60% even 5\" or none",
 		asText, nil},
 	{"weft-middle", "weft.middle", "TEXT",
-		"the same for pieces without one of their own: \"60% plain\", \"30 cm B oat\"",
+		"the same for pieces without a middle of their own: \"60% plain\", \"30 cm B oat\"",
 		asText, nil},
 	{"weft-colours", "weft.colours", "A,B", "pattern colours of the weft", asTexts, nil},
 	{"ground", "weft.ground", "COLOUR", "colour of the ground weft", asText, nil},
@@ -68,9 +68,9 @@ func either(words []string) string {
 	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
-const rhythmNote = `A parameter belongs to the rhythm flag before it, so that warp and weft can
-both have one. A rhythm takes the place of the brief's whole rhythm, and of
-runs that are written out in the same table.`
+const rhythmNote = `A rhythm flag replaces the whole rhythm of the warp or the weft, and any runs
+there. Flags such as --terms belong to the rhythm flag before them, so that
+warp and weft can each have their own.`
 
 // overrides are the keys given by flags, in the order they were given.
 type overrides struct {
@@ -89,9 +89,9 @@ func (o *overrides) declare(f *flags) {
 	if len(f.groups) > 0 {
 		f.choices(outputChoices, o.replace)
 	}
-	f.sharedGroup("rhythms", "In place of what the brief says", "")
+	f.sharedGroup("rhythms", "Sizes, structure and colours", "")
 	f.choices(setChoices, o.replace)
-	f.sharedGroup("rhythms", "Rhythms in place of the brief's", rhythmNote)
+	f.sharedGroup("rhythms", "Rhythms", rhythmNote)
 	kinds := sequence.KindNames()
 	f.choices([]choice{
 		{"warp-rhythm", "warp.rhythm", "KIND", either(kinds), asText, kinds},
@@ -101,7 +101,7 @@ func (o *overrides) declare(f *flags) {
 	for _, c := range parameters() {
 		f.add(c.flag, c.usage, &parameter{o, c})
 	}
-	mirror := choice{"mirror", "mirror", "bool", "any: turn it on its centre stripe", asYes, nil}
+	mirror := choice{"mirror", "mirror", "bool", "any: mirror it on its centre stripe", asYes, nil}
 	f.add(mirror.flag, mirror.usage, &parameter{o, mirror}).NoOptDefVal = "true"
 }
 

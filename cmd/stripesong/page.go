@@ -21,26 +21,25 @@ import (
 var pageCommand = &command{
 	name:    "page",
 	operand: "BRIEF",
-	line:    "work on a brief in the browser, every change seen at once",
-	about: `Shows a brief as a page in the browser on this machine. Change a colour, draw a
-yarn on to a stripe, move an edge: cloth, contrast and yarn answer at once, and
-every step can be undone. The brief is written only when you save, and the first
-time stays as it was in a file beside it. What is not saved is kept as you go, and
-offered the next time. "Drawings and packet" writes the plan's folder. BRIEF is a
-text file, or - for standard input; left out, it is the built-in brief.
-Nothing is fetched from the network, and nobody else can open the page: its address
-has a secret in it, which --open hands to the browser in a file only you can read.
-Ctrl-C ends it.`,
-	example: example{"stripesong page towels.toml --open", "in the browser, at once"},
-	exits: [3]string{"the page was open until it was ended", "",
+	line:    "work on a brief in the browser, where every change shows at once",
+	about: `Opens a brief in the browser. Change a colour, drag a yarn on to a
+stripe, move an edge: cloth, contrast and yarn follow at once, and every step can be
+undone. The brief is not written until you save; the first time, the brief as it was
+is kept beside it. Unsaved work is kept as you go, and offered the next time. BRIEF
+is a text file, or - for standard input; without it the page shows the built-in
+brief.
+The page uses no network, and nobody else can open it: its address is secret, and
+--open passes it to the browser in a file that only you can read. Ctrl-C ends it.`,
+	example: example{"stripesong page towels.toml --open", "start it, and open the browser"},
+	exits: [3]string{"the page was ended", "",
 		"a mistake, or the port is taken"},
 	prepare: func(f *flags) work {
 		p := &serving{port: value{kind: "N", check: aPort},
 			oneFile: value{kind: "FILE", check: anyText}}
 		f.group("Flags", "")
-		f.add("port", "the port of 127.0.0.1 to answer at (default: a free one)", &p.port)
-		f.addYes("open", "open the browser", &p.open)
-		f.add("one-file", "write a file that is page and program in one, for a friend", &p.oneFile)
+		f.add("port", "port on 127.0.0.1 (default: any free one)", &p.port)
+		f.addYes("open", "open the browser too", &p.open)
+		f.add("one-file", "write page and program as one file, to give away", &p.oneFile)
 		return p.run
 	},
 }

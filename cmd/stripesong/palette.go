@@ -18,16 +18,16 @@ var paletteCommand = &command{
 	fewest:  1,
 	most:    2,
 	lacking: "say what to do: " + strings.Join(actionNames(), ", "),
-	line:    "build or mend a palette: from a photo, the shelf, two colours",
+	line:    "choose colours: from a photo, a shelf, between two others",
 	about: `Prints [[colour]] tables to put into a brief. ACTION is one of
-  from-photo  the colours a PNG or JPEG comes down to, the largest first
-  spread      those of a brief or shelf that differ most from one another
-  ramp        equal steps of lightness from one colour to another
+  from-photo  the main colours of a PNG or JPEG, the largest area first
+  spread      the colours of a brief or shelf that differ most
+  ramp        equal steps of lightness between two colours
   mix         what two yarns look like woven together
-  list        what a brief or shelf holds, and what is too much alike
-FILE is the photo, brief or shelf. A photo shows light, not yarn: compare.`,
+  list        all colours of a brief or shelf, and which are too much alike
+FILE is the photo, brief or shelf. A photo shows light, not yarn: compare them.`,
 	example: example{"stripesong palette ramp --from \"#efe6d2\" --to \"#24463c\"", "six steps"},
-	exits:   [3]string{"the palette was printed", "", "a mistake; nothing is written"},
+	exits:   [3]string{"the palette was printed", "", failure},
 	prepare: func(f *flags) work {
 		p := newPaletting(f)
 		return p.run
@@ -94,14 +94,14 @@ func newPaletting(f *flags) *paletting {
 	f.group("Flags", "")
 	f.add("colours", fmt.Sprintf("from-photo, spread, ramp: how many (default %d)", defaultColours),
 		&p.colours)
-	f.add("from", "ramp, mix: the first, as \"#24463c\" or by name", &p.from)
+	f.add("from", "ramp, mix: one colour, as \"#24463c\" or by name", &p.from)
 	f.add("to", "ramp, mix: the other", &p.to)
-	f.add("share", "mix: how much of the first (default: ninths)", &p.share)
+	f.add("share", "mix: how much of --from (default: every ninth)", &p.share)
 	f.add("scatter", "mix: how far light spreads (default: the brief's)", &p.scatter)
-	f.addYes("json", "mix: print as JSON and nothing else", &p.json)
-	f.add("seed", "from-photo: another number, another look", &p.seed)
-	f.add("shelf", "from-photo, ramp: put the nearest of these yarns", &p.shelf)
-	f.add("svg", "draw swatches into this file", &p.svg)
+	f.addYes("json", "mix: print JSON and nothing else", &p.json)
+	f.add("seed", "from-photo: another number may find other colours", &p.seed)
+	f.add("shelf", "from-photo, ramp: the nearest yarns of this shelf", &p.shelf)
+	f.add("svg", "draw swatches to this file", &p.svg)
 	return p
 }
 

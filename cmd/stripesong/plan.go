@@ -17,15 +17,16 @@ import (
 var planCommand = &command{
 	name:    "plan",
 	operand: "BRIEF",
-	line:    "work out a set of towels: stripes, drawings, yarn, warp",
-	about: `Works out the whole set of a brief: warp stripes and weft blocks in whole threading
-units, both faces, how plainly the pattern shows, warp and yarn. BRIEF is a text
-file, or - for standard input; left out, it is the built-in brief. The plan's folder
-holds plan.svg (the set on a sheet), packet.html (the sheets for the loom), pictures
-and more: see "stripesong help files", and "help grades" for what is printed.`,
+	line:    "plan a set of towels: stripes, blocks, drawings, yarn, warp",
+	about: `Plans the whole set: stripes and blocks in whole units, both faces of
+the cloth, how plainly the pattern shows, the warp and the yarn. BRIEF is a text
+file, or - for standard input; without it the built-in brief is planned. The plan is
+a folder that holds plan.svg (the set on one sheet), packet.html (sheets for the
+loom), pictures and more: see "stripesong help files". For what is printed see
+"stripesong help grades".`,
 	example: example{"stripesong plan towels.toml --out first-try", "into the folder first-try"},
 	exits: [3]string{"the plan was made, perhaps with warnings", "",
-		"a mistake; nothing is written"},
+		failure},
 	prepare: func(f *flags) work {
 		p := newPlanning(f)
 		return p.run
@@ -47,10 +48,10 @@ func newPlanning(f *flags) *planning {
 	p := &planning{out: value{kind: "DIR", check: anyText},
 		runs: value{kind: "FILE", check: anyText}}
 	f.group("Flags", "")
-	f.add("out", "the folder to write (default: after the title)", &p.out)
-	f.addYes("json", "print the plan as JSON; files only with --out", &p.json)
-	f.add("write-runs", "write the brief with all runs written out, a new file", &p.runs)
-	f.addYes("hold", "with --write-runs: hold the pieces, so that they stay", &p.hold)
+	f.add("out", "the folder to write (default: named after the title)", &p.out)
+	f.addYes("json", "print the plan as JSON; write files only with --out", &p.json)
+	f.add("write-runs", "write a new brief with every run written out", &p.runs)
+	f.addYes("hold", "with --write-runs: hold the pieces (hold = true)", &p.hold)
 	f.addYes("refit", "scale runs written by hand to the size asked for", &p.refit)
 	p.declare(f)
 	return p

@@ -17,16 +17,16 @@ type steers struct {
 }
 
 func (t *steers) declare(f *flags) {
-	f.sharedGroup("trials", "What is tried", "")
+	f.sharedGroup("trials", "Flags", "")
 	t.kinds = value{kind: "A,B", check: kindNames, words: sequence.KindNames()}
 	t.stripes = value{kind: "N-M", check: stripeBounds}
 	t.bold = value{kind: "SHARE", check: partOfAll}
 	t.calm = value{kind: "SHARE", check: partOfAll}
 	f.add("kinds", "only these kinds of rhythm: "+either(sequence.KindNames()), &t.kinds)
-	f.add("stripes", "only so many stripes, as in 7 or 5-9", &t.stripes)
-	f.add("bold", "only the boldest of all, as in 25%", &t.bold)
-	f.add("calm", "only the calmest of all, as in 25%", &t.calm)
-	f.addYes("any-colours", "other colours of the same yarn too, and fewer", &t.anyColours)
+	f.add("stripes", "only with so many stripes, as in 7 or 5-9", &t.stripes)
+	f.add("bold", "only the boldest, as in 25%", &t.bold)
+	f.add("calm", "only the calmest, as in 25%", &t.calm)
+	f.addYes("any-colours", "other colours of the same yarn too, or fewer colours", &t.anyColours)
 }
 
 func kindNames(text string) error {

@@ -21,7 +21,7 @@ func newTaking() taking {
 // declare declares them for ways out that are written into the brief.
 func (t *taking) declare(f *flags, take string) {
 	f.add("take", take, &t.number)
-	f.add("listed", "with --take: only if BRIEF is as when they were listed", &t.listed)
+	f.add("listed", "with --take: refuse if BRIEF has changed since", &t.listed)
 }
 
 // paired refuses --listed without --take.

@@ -16,17 +16,18 @@ type topic struct {
 }
 
 var topics = []topic{
-	{name: "rhythms", line: "the flags that change a brief for one run (plan, check, contrast)",
-		about: `These flags change the brief for one run of plan, check or contrast, and leave the
-file as it is. A brief says the same by keys of these names.`,
+	{name: "rhythms", line: "flags that change a brief for one run (plan, check, contrast)",
+		about: `These flags change the brief for one run of plan, check or contrast and leave the
+file as it is. To change it for good, use the keys of the same names in the brief.`,
 		what:    "to change the brief for one run",
 		declare: func(f *flags) { new(overrides).declare(f) },
 		example: example{"stripesong plan towels.toml --warp-rhythm fibonacci --terms 5 --mirror",
-			"another rhythm in the warp"}},
-	{name: "trials", line: "the flags that narrow down what is tried (try)",
-		about: `These flags narrow down what "stripesong try" draws. Bold is what differs most from
-stripe to stripe, calm what changes least from edge to edge; both together are few
-stripes that stand out. Other flags, other numbers: give --keep those of the sheet.`,
+			"another rhythm for the warp"}},
+	{name: "trials", line: "flags that narrow down what is tried (try)",
+		about: `These flags narrow down what "stripesong try" draws. The boldest rhythms differ most
+from one stripe to the next; the calmest have the least change in all, from edge to
+edge. Ask for both and you get a few stripes that stand out. The numbers on a sheet
+hold for its flags only: give --keep the same ones.`,
 		what:    "to narrow down what is tried",
 		declare: func(f *flags) { new(steers).declare(f) },
 		example: example{"stripesong try towels.toml --kinds graded,fibonacci --bold 25%",
@@ -44,29 +45,30 @@ stripes that stand out. Other flags, other numbers: give --keep those of the she
                                yards and ounces where the brief is in inches
   plan.json                    every number, for other programs
 
-The folder appears whole or not at all. It takes the place of an earlier plan if all
-in that is as the program wrote it, which it knows by .stripesong-files; where you
-have changed or added a file it stops and says so. A file that you save into it
-meanwhile is kept, and named.
+The folder appears whole or not at all. It replaces an earlier plan only if nothing
+in that was changed or added since (.stripesong-files is the list); otherwise it
+stops and says which file it was. A file that you save there in the meantime is kept,
+and named.
 
 A command that changes your brief keeps it as it was in a file beside it
-(towels-before.toml). try, contrast and palette write a drawing only to a new file,
-or over one of their own that was not edited.`},
+(towels-before.toml). try, contrast and palette draw only to a new file, or over a
+drawing of their own that nobody has edited.`},
 	{name: "grades", line: "what the words and numbers of contrast and difference mean",
-		about: `How plainly a pattern shows is told in words, by the difference in lightness (L*)
-that is left at a distance: unseen, faint, soft, clear, strong, bold. What is less
-than clear shows too little. They say which of two combinations shows more; they are
-no match for a wrapped and washed sample.
+		about: `How plainly a pattern shows has six grades: unseen, faint, soft, clear, strong, bold.
+They go by the difference in lightness (L*) that is left at a distance. What is less
+than clear shows too little. Use them to compare combinations; they do not replace a
+sample that is wrapped, woven and washed.
 
-"clear to strong" is a range: until a sample was measured ("stripesong calibrate")
-nobody knows how wide your yarn lies once washed, nor how far light spreads in it.
+"clear to strong" is a range. Until you have measured a sample ("stripesong
+calibrate"), nobody knows how wide your yarn lies once washed or how far light
+spreads in it.
 
-Red-green blind eyes count too: of normal, protan (red-blind) and deutan
-(green-blind) sight, the one that sees a pattern least decides.
+Each combination is graded for the eyes that see it least: ordinary, red-blind
+(protan) or green-blind (deutan).
 
-dE00 (CIEDE2000) is the whole difference of two colours, hue and all: 1 is just seen
-side by side. "differs" tells of each piece how far it is from the piece most like
-it: the average of dE00, their faces laid one on the other.`},
+dE00 (CIEDE2000) is the whole difference between two colours, hue included; 1 can
+just be seen side by side. "differs" is how far a piece is from the one most like it:
+the mean dE00, one face laid over the other.`},
 }
 
 func topicNames() (names []string) {
@@ -102,19 +104,19 @@ func (t *topic) print(w io.Writer) error {
 var helpCommand = &command{
 	name:    "help",
 	operand: "COMMAND",
-	line:    "all about a command, or about rhythms, trials, files or grades",
+	line:    "explain a command, or a topic: rhythms, trials, files, grades",
 	example: example{"stripesong help plan", "the same as: stripesong plan --help"},
-	exits:   [3]string{"the help was printed", "", "there is no such command"},
+	exits:   [3]string{"the help was printed", "", "there is no such command or topic"},
 }
 
 // The table of commands holds help, which reads the table: the knot is tied here.
 func init() {
-	about := "Tells all about a command, as --help after it does. Without one it lists them " +
-		"all.\nBesides commands there are:\n"
+	about := "Explains a command, as --help after it does. Without one it lists all commands.\n" +
+		"There are also these topics:\n"
 	for _, t := range topics {
 		about += fmt.Sprintf("  %-9s  %s\n", t.name, t.line)
 	}
-	about += "  man        all of it, as a page for man(1)\n"
+	about += "  man        everything, as a manual page for man(1)\n"
 	helpCommand.about = about
 	helpCommand.words = append(topicNames(), "man")
 	helpCommand.prepare = func(*flags) work { return helpOn }

@@ -18,15 +18,16 @@ import (
 var tryCommand = &command{
 	name:    "try",
 	operand: "BRIEF",
-	line:    "many rhythms on one sheet, to look at before choosing",
-	about: `Draws a sheet of rhythms for one piece, or for the warp, in its own colours (or as
-[vary] allows): small numbered pictures, each with its rule, and how well it shows.
---keep N writes one into BRIEF, which stays as it was in a file beside it, and asks
-for --hold or --anew where other pieces would change.`,
+	line:    "draw many rhythms on one sheet, to choose from",
+	about: `Draws a sheet of rhythms for one piece, or for the warp: small numbered
+pictures, each with its rule and how plainly its pattern shows. They use the colours
+that the piece or the warp has, or those of [vary]. --keep N writes number N into
+BRIEF and keeps the brief as it was beside it. If that would change other pieces, it
+asks for --hold or --anew.`,
 	example: example{"stripesong try towels.toml --piece ladder --keep 7",
 		"write number 7 into the brief"},
-	exits: [3]string{"the sheet was drawn, or the choice written", "",
-		"a mistake; nothing is written"},
+	exits: [3]string{"sheet drawn or choice written", "",
+		failure},
 	prepare: func(f *flags) work {
 		t := newTrying(f)
 		return t.run
@@ -47,13 +48,13 @@ func newTrying(f *flags) *trying {
 		keep:  value{kind: "N", check: trialCount}, out: value{kind: "FILE", check: anyText},
 		seed: value{kind: "N", check: wholeNumber}}
 	f.group("Flags", "")
-	f.add("piece", "which piece, by number or name (default: the first)", &t.piece)
+	f.add("piece", "the piece, by number or name (default: the first)", &t.piece)
 	f.addYes("warp", "try rhythms for the warp instead", &t.warp)
 	f.add("count", fmt.Sprintf("how many, up to %d", plan.MostTrials), &t.count)
-	f.add("seed", "another number, other trials", &t.seed)
-	f.add("out", "the sheet (default: BRIEF-try.svg), or the new brief", &t.out)
-	f.add("keep", "write this number into BRIEF; no sheet is drawn", &t.keep)
-	f.addYes("as-runs", "with --keep: write the runs themselves, not the rule", &t.asRuns)
+	f.add("seed", "another seed, for other trials", &t.seed)
+	f.add("out", "the sheet (default: BRIEF-try.svg), or a new brief", &t.out)
+	f.add("keep", "write number N into BRIEF, and draw no sheet", &t.keep)
+	f.addYes("as-runs", "with --keep: write runs in place of the rule", &t.asRuns)
 	t.others.declare(f, "with --keep")
 	t.steers.declare(f)
 	return t

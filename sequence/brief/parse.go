@@ -375,11 +375,11 @@ func (p *parser) direct(s *section, l *Loom) {
 	switch {
 	case l.TieUp != DirectTieUp:
 	case l.Treadles == 0:
-		s.wrong("tie_up", "there are no treadles to tie, by treadles = 0",
-			"leave tie_up out: with levers every shaft has one of its own")
+		s.wrong("tie_up", "with treadles = 0 there are none to tie up",
+			"leave tie_up out: on a table loom every shaft has its own lever")
 	case l.Shed == "both":
-		s.wrong("tie_up", `by shed = "both" a treadle moves every shaft, up or down, so that no `+
-			"two can be pressed together", `write tie_up = "sheds", or leave it out`)
+		s.wrong("tie_up", `with shed = "both" every treadle moves all shafts, so that no two can be `+
+			"pressed together", `write tie_up = "sheds", or leave it out`)
 	}
 }
 

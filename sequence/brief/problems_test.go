@@ -230,7 +230,7 @@ var wrongNumbers = []wrong{
 		"b.toml:15:11: loom.heddles: must be from 0 to 100000, not -1",
 		"write a whole number from 0 to 100000"},
 	{"levers tied up", set("loom.treadles", "0", "loom.tie_up", `"direct"`),
-		"b.toml:16:10: loom.tie_up: there are no treadles to tie, by treadles = 0",
+		"b.toml:16:10: loom.tie_up: with treadles = 0 there are none to tie up",
 		"leave tie_up out: with levers every shaft has one of its own"},
 	{"a direct tie-up of both ways", set("loom.shed", `"both"`, "loom.tie_up", `"direct"`),
 		`b.toml:16:10: loom.tie_up: by shed = "both" a treadle moves every shaft, ` +
