@@ -231,10 +231,10 @@ var wrongNumbers = []wrong{
 		"write a whole number from 0 to 100000"},
 	{"levers tied up", set("loom.treadles", "0", "loom.tie_up", `"direct"`),
 		"b.toml:16:10: loom.tie_up: with treadles = 0 there are none to tie up",
-		"leave tie_up out: with levers every shaft has one of its own"},
+		"leave tie_up out: on a table loom every shaft has its own lever"},
 	{"a direct tie-up of both ways", set("loom.shed", `"both"`, "loom.tie_up", `"direct"`),
-		`b.toml:16:10: loom.tie_up: by shed = "both" a treadle moves every shaft, ` +
-			"up or down, so that no two can be pressed together",
+		`b.toml:16:10: loom.tie_up: with shed = "both" every treadle moves all ` +
+			"shafts, so that no two can be pressed together",
 		`write tie_up = "sheds", or leave it out`},
 	{"treadles below none", set("loom.treadles", "-1"),
 		"b.toml:15:12: loom.treadles: must be from 0 to 128, not -1",
