@@ -259,6 +259,12 @@ func accessible(t *testing.T, on target) {
 			b.click("#drawer-close")
 			b.click("#more")
 			check("the menu")
+			b.click("#packet")
+			eval[bool](b, `new Promise(done => { const look = () =>
+				document.getElementById("packet-frame").dataset.edition ? done(true) : setTimeout(look, 5); look(); })`)
+			check("the packet")
+			b.click("#viewer-close")
+			b.click("#more")
 			b.click("#kinds")
 			check("kinds of yarn")
 			b.click("#yarns-close")
@@ -267,7 +273,7 @@ func accessible(t *testing.T, on target) {
 			b.click("#help-close")
 		}
 	}
-	b.quiet("422")
+	b.quiet("422", "postMessage") // of the engine, between a file and its frame
 }
 
 // Names that would be markup are shown as text.

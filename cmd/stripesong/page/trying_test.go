@@ -240,13 +240,67 @@ func TestProductsAreKeptApart(t *testing.T) {
 	b.open(server.Address())
 	got := eval[map[string]string](b, `(async () => {
 		const of = async id => { const r = await fetch(document.getElementById(id).href); return [r.status, r.headers.get("Content-Type"), r.headers.get("Content-Disposition"), r.headers.get("Content-Security-Policy").slice(0, 40), (await r.text()).slice(0, 2)].join("|"); };
-		return { packet: await of("packet"), save: await of("packet-save"), zip: await of("zip") }; })()`)
+		return { packet: await (async id => { const r = await fetch("file?name=packet.html"); return [r.status, r.headers.get("Content-Type"), r.headers.get("Content-Disposition"), r.headers.get("Content-Security-Policy").slice(0, 40), (await r.text()).slice(0, 2)].join("|"); })(), save: await of("packet-save"), zip: await of("zip") }; })()`)
 	assert.Equal(t, map[string]string{
 		"packet": "200|text/html; charset=utf-8||sandbox allow-scripts allow-modals; defa|<!",
 		"save": "200|text/html; charset=utf-8|attachment|sandbox allow-scripts " +
 			"allow-modals; defa|<!",
 		"zip": "200|application/zip|attachment|sandbox allow-scripts allow-modals; defa|PK",
 	}, got)
+	b.quiet()
+}
+
+// The packet is seen and printed in the page, as it looks by itself, and its ticks are kept.
+func TestThePacketInThePage(t *testing.T) { onBoth(t, thePacketInThePage) }
+
+func thePacketInThePage(t *testing.T, on target) {
+	bench, b := on.work(t, brief.Default()), newBrowser(t, 1440, 900)
+	bench.open(b)
+	see := func() {
+		b.click("#more")
+		eval[bool](b, `(async () => {
+			delete document.getElementById("packet-frame").dataset.edition;
+			document.getElementById("packet").click();
+			while (!document.getElementById("packet-frame").dataset.edition)
+				await new Promise(r => setTimeout(r, 5));
+			return true; })()`)
+	}
+	see()
+	b.shot("packet")
+	const inside = `document.getElementById("packet-frame").contentDocument`
+	assert.Contains(t, eval[string](b, inside+`.body.innerText`), "Orchard kitchen towels")
+	assert.Equal(t, "none", eval[string](b,
+		`getComputedStyle(`+inside+`.querySelector("nav ul")).listStyleType`), "it has its style")
+	assert.Equal(t, "68px", eval[string](b,
+		`getComputedStyle(`+inside+`.querySelector("tr[data-style]")).height.replace(/[.].*/, "px")`),
+		"18 mm, to pin yarn on")
+	assert.Zero(t, eval[int](b, inside+`.querySelectorAll("script, style").length`))
+	assert.Greater(t, eval[float64](b, `(() => { const d = `+inside+`;
+		d.querySelector("a[href='#winding']").click(); return d.defaultView.scrollY; })()`), 500.0)
+	eval[bool](b, `(() => { const d = `+inside+`, [tick] = d.querySelectorAll("[data-keep] [type=checkbox]"),
+		[text] = d.querySelectorAll("[data-keep] [type=text]");
+		tick.click(); text.value = "lot 7"; text.dispatchEvent(new Event("change")); return true; })()`)
+	kept := func() string {
+		return eval[string](b, `(() => { const d = `+inside+`, [tick] = d.querySelectorAll("[data-keep] [type=checkbox]"),
+			[text] = d.querySelectorAll("[data-keep] [type=text]"); return tick.checked + " " + text.value; })()`)
+	}
+	b.click("#viewer-close")
+	see()
+	assert.Equal(t, "true lot 7", kept())
+	eval[bool](b, `(window.confirm = () => true, `+inside+`.getElementById("clear").click(), true)`)
+	assert.Equal(t, "false ", kept())
+	b.do(chromedp.Reload())
+	b.settle()
+	see()
+	assert.Equal(t, "false ", kept())
+	eval[bool](b, `(`+inside+`.querySelector("[data-keep] [type=checkbox]").click(), true)`)
+	b.do(chromedp.Reload())
+	b.settle()
+	see()
+	assert.Equal(t, "true ", kept(), "through a reload")
+	assert.Equal(t, "printed", eval[string](b, `(() => { let said = "";
+		document.getElementById("packet-frame").contentWindow.print = () => { said = "printed"; };
+		document.getElementById("packet-print").click(); return said; })()`))
 	b.quiet()
 }
 

@@ -19,7 +19,6 @@ export function showBar() {
   const { view, kept } = state;
   put($("title"), view.title);
   document.title = view.title + " · stripesong";
-  $("packet").href = product("packet.html");
   $("packet-save").href = product("packet.html", true);
   $("zip").href = product($("zip").download = view.title + ".zip", true);
   put($("file"), view.file + (view.saved ? " · saved" : " · not saved yet" +
@@ -212,7 +211,7 @@ export function wireBar() {
     remember();
     changed();
   });
-  for (const id of ["packet", "packet-save", "zip"]) click(id, () => $("menu").hidePopover());
+  for (const id of ["packet-save", "zip"]) click(id, () => $("menu").hidePopover());
   onWork(showWork);
 }
 

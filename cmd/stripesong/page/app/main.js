@@ -10,6 +10,7 @@ import { showDrawer, wireDrawer } from "./drawer.js";
 import { shaftsOf } from "./geometry.js";
 import * as gestures from "./gestures.js";
 import { showList, wireKeys } from "./keys.js";
+import { wirePacket } from "./packet.js";
 import { $ } from "./parts.js";
 import { call } from "./program.js";
 import { showShelf } from "./shelf.js";
@@ -65,6 +66,7 @@ async function begin() {
   wireDialogs();
   wireDrawer();
   wireTray();
+  wirePacket();
   wireKeys();
   gestures.wireCloth();
   show();
