@@ -36,6 +36,20 @@ const shown = `[...document.querySelectorAll("a[href], button, input, select, su
 	const r = e.getBoundingClientRect();
 	return e.checkVisibility() && r.right > 0 && r.bottom > 0 && r.left < innerWidth && r.top < innerHeight; })`
 
+// cut are words of the bar and the tags that are cut off, but for a name, and
+// tags that lie over each other.
+const cut = `(() => {
+	const all = [...document.querySelectorAll("#title, .tag .line:nth-child(n + 2), #eyes, #bar button")];
+	const wrong = all.filter(e => e.checkVisibility() && (e.scrollWidth > e.clientWidth + 1 ||
+		e.getBoundingClientRect().right > innerWidth))
+		.map(e => e.id + ": " + e.textContent.slice(0, 60));
+	const boxes = [...document.querySelectorAll(".tag")].map(e => e.getBoundingClientRect());
+	boxes.forEach((a, i) => boxes.slice(i + 1).forEach((b, k) => {
+		if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) wrong.push("tags " + (i + 1) + " and " + (i + k + 2));
+	}));
+	return wrong;
+})()`
+
 // The cloth owns the window, few controls are seen at rest, and nothing is cut off.
 func TestTheClothOwnsTheWindow(t *testing.T) { onBoth(t, theClothOwnsTheWindow) }
 
@@ -64,6 +78,7 @@ func theClothOwnsTheWindow(t *testing.T, on target) {
 				} else {
 					assert.GreaterOrEqual(t, part, 0.55)
 				}
+				assert.Empty(t, eval[[]string](b, cut), "cut off, or over each other")
 				n := len(bench.Plan().Pieces)
 				assert.Equal(t, n, eval[int](b, `stripesong.state.view.pieces.filter((_, i) => { const c = document.getElementById("canvas"), r = stripesong.boxesOf(i)[0];
 					return r.x >= 0 && r.y >= 0 && r.x + r.w <= c.clientWidth && r.y + r.h <= c.clientHeight && r.w >= 30; }).length`), "pieces in sight")

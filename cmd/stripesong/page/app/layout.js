@@ -12,26 +12,29 @@ import { bands, heightMM, stripes, widthMM, at as bandAt, patchOf } from "./geom
  *   width: number, height: number}} Laid
  */
 
-const GAP = 26, TAG = 58, STRIP = 18, UNDER = 6, EDGE = 14;
+/** gapOf is what lies between two columns of a window. @param {number} width */
+export const gapOf = width => width < 560 ? 14 : 26;
+
+const TAG = 58, STRIP = 18, UNDER = 6, EDGE = 14;
 
 /**
  * lay finds the places of all pieces in a window.
  * @param {Cloth} cloth @param {number} width @param {number} height @returns {Laid}
  */
 export function lay(cloth, width, height) {
-  const n = cloth.pieces.length, wide = widthMM(cloth);
+  const n = cloth.pieces.length, gap = gapOf(width), wide = widthMM(cloth);
   const tall = Math.max(...cloth.pieces.map(heightMM));
   let best = { scale: 0, columns: 1 };
   for (let columns = 1; columns <= n; columns++) {
     const rows = Math.ceil(n / columns);
-    const scale = Math.min((width - 2 * EDGE - GAP * (columns - 1)) / columns / wide,
+    const scale = Math.min((width - 2 * EDGE - gap * (columns - 1)) / columns / wide,
       (height - 2 * EDGE - STRIP - UNDER - TAG * rows) / rows / tall);
     if (scale > best.scale * 1.001) best = { scale, columns };
   }
   const { columns } = best, rows = Math.ceil(n / columns);
   const scale = Math.max(best.scale, 40 / wide);
-  const w = wide * scale, slot = w + GAP, high = tall * scale + TAG;
-  const left = Math.max(EDGE, (width - columns * slot + GAP) / 2);
+  const w = wide * scale, slot = w + gap, high = tall * scale + TAG;
+  const left = Math.max(EDGE, (width - columns * slot + gap) / 2);
   const top = Math.max(EDGE, (height - rows * high - STRIP - UNDER) / 2);
   const pieces = cloth.pieces.map((p, i) => {
     const h = heightMM(p) * scale, foot = top + STRIP + UNDER +
@@ -40,7 +43,7 @@ export function lay(cloth, width, height) {
   });
   const strips = pieces.slice(0, columns).map((b, piece) =>
     ({ piece, x: b.x, y: b.y - UNDER - STRIP, w, h: STRIP }));
-  return { scale, columns, pieces, strips, width: left * 2 + columns * slot - GAP,
+  return { scale, columns, pieces, strips, width: left * 2 + columns * slot - gap,
     height: top * 2 + STRIP + UNDER + rows * high };
 }
 

@@ -5,27 +5,36 @@
 import { boxesOf, canvas } from "./cloth.js";
 import { move } from "./edits.js";
 import { carry, choose } from "./gestures.js";
+import { gapOf } from "./layout.js";
 import { $, fill, make, put } from "./parts.js";
 import { state } from "./state.js";
 
-const BESIDE = 22; // pixels of the room between two pieces that a tag may take
 const LETTER = 6.8; // pixels that a letter takes, rather more than less
 
-/** sideWords are which side is lighter, and how plainly where there is room for that.
- *  @param {string} words @param {number} wide */
-const sideWords = (words, wide) =>
-  (words.length + 2) * LETTER > wide ? words.split(",")[0] : words;
+/** fitting is the first of some words that there is room for, or the last of them.
+ *  @param {number} wide @param {string[]} ways */
+const fitting = (wide, ...ways) =>
+  ways.find(w => (w.length + 2) * LETTER <= wide) || ways[ways.length - 1];
+
+/** gradeWords are how plainly a piece shows: all, without the distance, or as the
+ *  summary has it. @param {string} words @param {number} wide */
+const gradeWords = (words, wide) => {
+  const grade = words.replace(/ at .*/, "");
+  return fitting(wide, words, grade, grade.replace(" to ", "–"), "");
+};
 
 export function showTags() {
   const shown = state.preview || state.against ? [] : state.view.pieces;
   fill($("tags"), shown, newTag, (e, p, i) => {
-    const box = boxesOf(i)[0], wide = Math.min(Math.max(64, box.w) + BESIDE, 280);
+    const box = boxesOf(i)[0], room = canvas.clientWidth, side = p.lighter || "";
+    const wide = Math.min(Math.max(40, Math.min(box.w + gapOf(room) - 4, 280,
+      room - Math.max(0, box.x) - 2)), 280);
     put(e.name, i + 1 + "  " + p.name);
     put(e.state, p.kept ? p.held ? "held" : "kept" : p.chosen ? "chosen" : "");
-    put(e.says, (p.weak ? "▲ " : "") + (p.grade || ""));
-    put(e.side, sideWords(p.lighter || "", wide));
+    put(e.says, (p.weak ? "▲ " : "") + gradeWords(p.grade || "", wide - (p.weak ? 16 : 0)));
+    put(e.side, fitting(wide - 16, side, side.split(",")[0], side.split(" ")[0]));
     e.title = (p.shows || []).join("; ");
-    e.className = "tag" + (p.weak ? " weak" : "") +
+    e.className = "tag" + (p.weak ? " weak" : "") + (side ? "" : " short") +
       (state.selected && state.selected.strip === i ? " chosen" : "");
     Object.assign(e.style, { width: wide + "px",
       transform: "translate(" + Math.round(box.x) + "px, " +
