@@ -63,7 +63,7 @@ func (r *rewriting) tellRefit(w *world, path string) {
 			measure.FormatLength(o.WasMM, r.after.Units),
 			measure.FormatLength(o.MM, r.after.Units)))
 	}
-	fmt.Fprintf(w.out, "written by hand, and with these shares of another size than asked "+
+	fmt.Fprintf(w.out, "runs written by hand that now come out at another size than asked "+
 		"for: %s\n",
 		screen.Visible(strings.Join(names, ", ")))
 	fmt.Fprintf(w.out, "to scale them: stripesong plan %s --refit --write-runs FILE\n",

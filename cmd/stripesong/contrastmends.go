@@ -14,7 +14,7 @@ import (
 // enough says that nothing falls short: where ranges reach below what is enough, only as
 // reckoned, how weak some may yet be and what would tell.
 func (p *contrastPrinter) enough() string {
-	const words = "All of it shows%s: %s in the plan, clear or better.%s"
+	const words = "Everything shows%s: %s in the plan, clear or better.%s"
 	meeting := measure.Count(p.report.Meeting, "combination")
 	if g := p.report.MayFallTo(); g < contrast.Target {
 		return fmt.Sprintf(words, ", as far as is known", meeting,
@@ -32,7 +32,7 @@ func (p *contrastPrinter) mends() {
 		p.paragraph(p.enough())
 		return
 	}
-	p.paragraph(fmt.Sprintf("Shows too little, of %s in the plan: %d",
+	p.paragraph(fmt.Sprintf("These show too little, of %s in the plan: %d",
 		measure.Count(r.Meeting, "combination"), r.Short))
 	told := make(map[[2]string]bool)
 	for _, m := range r.Mends {
@@ -64,7 +64,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 	}
 	if len(m.Options) == 0 {
 		p.indented(6, "no single change of these colours, strands or beat would help without "+
-			"harming another")
+			"making another worse")
 	}
 }
 

@@ -79,9 +79,9 @@ func (p *contrastPrinter) colours(all bool) {
 // toWhom names the sight, or the sights of which the worst counts.
 func toWhom(r *contrast.Report) string {
 	if len(r.Sights) == 1 {
-		return "by " + r.SightsInWords()
+		return "for " + r.SightsInWords()
 	}
-	return "by those who see it least (of " + r.SightsInWords() + ")"
+	return "for the eyes that see it least: " + r.SightsInWords()
 }
 
 // ranked is all pattern colours as they show on the first ground.

@@ -50,8 +50,8 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.source.fromFile() {
-		return "", "", brief.Problems{{What: "this brief came from no file",
-			Hint: "save a copy: that makes a file of your own"}}
+		return "", "", brief.Problems{{What: "this brief is not from a file",
+			Hint: "save a copy, which is a file of your own"}}
 	}
 	before, err = d.save(text, origin, over)
 	if errors.Is(err, whole.ErrChanged) { // this moment, by something else
@@ -132,7 +132,7 @@ func (d *desk) SaveAs(title string, text []byte) (string, error) {
 
 func (d *desk) Reread() ([]byte, int, error) {
 	if !d.source.fromFile() {
-		return nil, 0, brief.Problems{{What: "this brief came from no file"}}
+		return nil, 0, brief.Problems{{What: "this brief is not from a file"}}
 	}
 	text, err := readFile(d.source.name)
 	if err != nil {

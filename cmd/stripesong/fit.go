@@ -33,7 +33,8 @@ brief. If a warp given with --warp is too short for the brief, ways out follow;
 }
 
 var fitChoices = []choice{
-	{"length", "set.length", "LENGTH", "finished length of a piece, in place of the brief's", asText, nil},
+	{"length", "set.length", "LENGTH", "finished length of a piece, in place of the brief's",
+		asText, nil},
 	unitsChoice,
 }
 
@@ -168,11 +169,12 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	mm := func(v float64) string { return measure.FormatLength(v, units) }
 	switch {
 	case a.Pieces == 0 && a.Own != nil:
-		fmt.Fprintf(w.out, "a warp of %s gives not even the first piece that is written out to "+
-			"a length of its own, %s woven\n",
+		fmt.Fprintf(w.out, "a warp of %s is too short even for the first piece, whose runs make "+
+			"it %s woven\n",
 			warp, mm(a.Own.NextMM))
 	case a.Pieces == 0:
-		fmt.Fprintf(w.out, "a warp of %s gives not one piece of %s woven (%s finished)\n", warp,
+		fmt.Fprintf(w.out, "a warp of %s is too short for one piece of %s woven (%s finished)\n",
+			warp,
 			mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
 		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp,
@@ -262,13 +264,12 @@ func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units),
 			left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length that was "+
-		"asked for)")
+	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length asked for)")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}
 	if a.OwnLengths > 0 {
-		fmt.Fprintf(w.out, "in these rows all are of one length; in the brief %s\n",
+		fmt.Fprintf(w.out, "in this table all pieces are of one length; in the brief %s\n",
 			ownLengths(a.OwnLengths))
 	}
 }

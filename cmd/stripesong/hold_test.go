@@ -81,7 +81,7 @@ func TestKeepingTellsOrHolds(t *testing.T) {
 					changed := changedBeside(before, planned(t, read(t, loose)), said)
 					if len(changed) > 0 {
 						told++
-						assert.Contains(t, said, "pieces that are woven otherwise now: "+
+						assert.Contains(t, said, "pieces that changed too: "+
 							strings.Join(changed, ", ")+"\n")
 						code, _, mistakes := call(args...)
 						assert.Equal(t, exitFailed, code)
@@ -136,7 +136,7 @@ func TestATakenRemedyTellsWhatItChanges(t *testing.T) {
 		}
 		assert.NotContains(t, out, "--hold")
 		assert.NotContains(t, out, "other pieces")
-		told += strings.Count(out, "pieces that are woven otherwise now: \"")
+		told += strings.Count(out, "pieces that changed too: \"")
 	}
 	assert.Positive(t, told, "one remedy is another colour in a piece")
 }

@@ -178,8 +178,8 @@ func (r *replacing) answer(w *world, s *source, made *rewriting, a *instead.Answ
 	for _, row := range sideBySide(a) {
 		fmt.Fprintln(w.out, row)
 	}
-	fmt.Fprintln(w.out, "weave a sample before you wind: how close a yarn likes to lie hangs on "+
-		"more than its grist")
+	fmt.Fprintln(w.out, "weave a sample before you wind: how close a yarn likes to lie depends "+
+		"on more than its thickness")
 	if !r.write.given {
 		return nil
 	}
@@ -194,7 +194,7 @@ func (r *replacing) answer(w *world, s *source, made *rewriting, a *instead.Answ
 
 // sideBySide are the rows in three columns, none of them cut.
 func sideBySide(a *instead.Answer) []string {
-	rows := append([]instead.Row{{What: "", Before: "as it is", After: "with the other"}},
+	rows := append([]instead.Row{{What: "", Before: "now", After: "with the new yarn"}},
 		a.Rows...)
 	what, before := 0, 0
 	for _, row := range rows {

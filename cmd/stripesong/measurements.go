@@ -21,7 +21,7 @@ func (c *calibrating) threeFiles(names []string) error {
 		if i := slices.IndexFunc(names, missing); i >= 0 {
 			m.what, last = fmt.Sprintf("%q is more than calibrate takes", names[i]), names[i]
 		}
-		m.hint = fmt.Sprintf("the file to write is joined to its flag: --write=%s", last)
+		m.hint = fmt.Sprintf("join the file to its flag: --write=%s", last)
 	}
 	return m
 }

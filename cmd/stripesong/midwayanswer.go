@@ -21,7 +21,7 @@ func apartFromShelf(s *source, path string) error {
 	changed := *s
 	changed.dir = filepath.Dir(path)
 	if _, err := changed.parse(nil); err != nil {
-		return mistake{what: fmt.Sprintf("the brief for the rest would not be one in %q", path),
+		return mistake{what: fmt.Sprintf("the brief for the rest could not be read in %q", path),
 			cause: err,
 			hint:  "a brief that names a shelf is written beside it"}
 	}
@@ -104,8 +104,8 @@ func (p *midwayPrinter) woven() {
 			how = "shorter"
 		}
 		p.entry("",
-			fmt.Sprintf("the cloth runs %.1f %% %s than its tape: %s ground picks in place of %s; "+
-				"what is to come is reckoned so, for pieces of the same picks; beat as you did",
+			fmt.Sprintf("the cloth is %.1f %% %s than its tape: %s ground picks in place of %s; "+
+				"the pieces to come are planned with that and keep their picks: beat as you did",
 				100*math.Abs(beat.Longer), how, beat.Ground, beat.Planned))
 	}
 }
@@ -113,10 +113,10 @@ func (p *midwayPrinter) woven() {
 // warpLeft tells what is left of the warp and what it gives.
 func (p *midwayPrinter) warpLeft() {
 	w := p.a.Warp
-	said := fmt.Sprintf("%s left, as measured; by the plan %s would be", p.length(w.LeftMM),
+	said := fmt.Sprintf("%s left by your measure, %s by the plan", p.length(w.LeftMM),
 		p.length(w.ReckonedMM))
 	if !w.Measured {
-		said = fmt.Sprintf("%s left by the plan: measure it before you trust that",
+		said = fmt.Sprintf("%s left by the plan: measure it before you trust it",
 			p.length(w.LeftMM))
 	}
 	said += fmt.Sprintf("; %s of it can't be woven", p.length(w.WasteMM))
@@ -130,7 +130,7 @@ func (p *midwayPrinter) warpLeft() {
 		if last > 0 {
 			words[last] = "or " + words[last]
 		}
-		p.entry("", "the warp alone gives "+strings.Join(words, ", ")+", each at most, finished")
+		p.entry("", "the warp alone is enough for "+strings.Join(words, ", ")+", finished")
 	}
 }
 
@@ -171,7 +171,7 @@ func shareWords(s calibrate.Share) string {
 	if s.Agrees {
 		return words + ": agrees"
 	}
-	words += ": the rest is reckoned with what was measured"
+	words += ": the rest is planned with what you measured"
 	if s.Most-s.Least > wide && s.Key == "cloth.take_up" {
 		words += "; what was tied on in front (tied, in [warp]) tells it more closely"
 	}
@@ -205,13 +205,13 @@ func (p *midwayPrinter) reach(y midway.Yarn) string {
 	case y.LeftM == nil:
 		return "not known"
 	case y.NeedsM == 0:
-		return "not used any more"
+		return "no longer used"
 	case !y.Reaches:
-		return "short of " + p.metres(y.NeedsM-*y.LeftM)
+		return p.metres(y.NeedsM-*y.LeftM) + " short"
 	case !y.Measured:
-		return "reaches, not weighed"
+		return "enough, not weighed"
 	}
-	return "reaches"
+	return "enough"
 }
 
 // way is a way in a line: what, its pieces, what is left, what it costs.

@@ -62,7 +62,7 @@ func TestTablesAndWarningsNeedTheSame(t *testing.T) {
 	} {
 		t.Run(one.what, func(t *testing.T) {
 			places, warning := placesOf(t, one.text)
-			assert.Contains(t, warning, ": "+one.needed+" needed and ")
+			assert.Contains(t, warning, ": "+one.needed+" needed, ")
 			for where, row := range places {
 				if where != "yarn.csv" {
 					assert.Contains(t, row, one.needed, where)

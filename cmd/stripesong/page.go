@@ -142,7 +142,7 @@ func (o *onePage) openBrowser(ctx context.Context, places []string) (end func())
 		o.w.hintLine("open the address above by hand")
 		return func() {}
 	}
-	o.w.say("the browser is asked to open it; if it shows nothing, open the address by hand")
+	o.w.say("the browser should open it now; if not, open the address by hand")
 	end = sync.OnceFunc(leads.close)
 	go func() {
 		select {

@@ -44,8 +44,8 @@ func (p *planning) tellRefitted(w *world, b *brief.Brief, all []plan.Refitted) {
 		to, before = w.err, "stripesong: "
 	}
 	if len(all) == 0 {
-		fmt.Fprintf(to, "%snothing to refit: all has the size asked for, or follows a rule, or "+
-			"is held\n", before)
+		fmt.Fprintf(to, "%snothing to refit: every piece has the size asked for, follows a rule, "+
+			"or is held\n", before)
 	}
 	for _, r := range all {
 		what, unit, side := "the warp", "threading", "wide"

@@ -124,7 +124,7 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
 	p := newPrinter(w, made)
 	p.line("")
 	if len(a.Remedies) > 0 {
-		p.line("ways out, each of them planned:")
+		p.line("ways out, each planned through:")
 	}
 	for _, r := range a.Remedies {
 		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
@@ -154,9 +154,9 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	}
 	switch {
 	case r.Left > 0:
-		words += "; " + measure.Count(r.Left, "warning") + " then left"
+		words += "; leaves " + measure.Count(r.Left, "warning")
 	case r.For != "" && len(before.NotesOf(plan.Warning)) > 1:
-		words += "; no warning then left"
+		words += "; leaves no warning"
 	}
 	return words
 }
@@ -169,7 +169,7 @@ func unmendedWords(u remedy.Unmended) string {
 	if u.Nearest == "" {
 		return fmt.Sprintf("no way out was found for %s", about)
 	}
-	return fmt.Sprintf("no way out was found for %s; nearest comes: %s", about, u.Nearest)
+	return fmt.Sprintf("no way out was found for %s; the closest: %s", about, u.Nearest)
 }
 
 // shellWord is a file's name as a shell takes it.

@@ -256,10 +256,10 @@ func (s *source) keepCopy() (copied, error) {
 // tell says which other pieces changed, or were held, and where the brief is as it was.
 func (r *rewriting) tell(w *world) {
 	if r.idle {
-		fmt.Fprintln(w.out, "the brief said so already, and was left as it is")
+		fmt.Fprintln(w.out, "the brief says so already; nothing was changed")
 	}
 	if r.refused != nil {
-		fmt.Fprintf(w.out, "this brief has no plan now; see what \"stripesong check\" says of it\n")
+		fmt.Fprintf(w.out, "this brief can't be planned now: see \"stripesong check\"\n")
 	}
 	if len(r.held) > 0 {
 		fmt.Fprintf(w.out, "held: %s%s\n", screen.Visible(r.called(r.held)),
@@ -270,7 +270,7 @@ func (r *rewriting) tell(w *world) {
 		if r.about >= 0 {
 			which = "other pieces"
 		}
-		fmt.Fprintf(w.out, "%s that are woven otherwise now: %s\n", which,
+		fmt.Fprintf(w.out, "%s that changed too: %s\n", which,
 			screen.Visible(r.called(changed)))
 	}
 	if r.kept != "" {
@@ -283,7 +283,7 @@ func (r *rewriting) besideWords() string {
 	if len(r.beside) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (%s too, since beside the held ones the program would choose otherwise)",
+	return fmt.Sprintf(" (%s too, which the program would otherwise choose again)",
 		r.called(r.beside))
 }
 

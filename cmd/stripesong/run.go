@@ -44,7 +44,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(stri
 	err := dispatch(w, args)
 	if flushed := w.out.Flush(); flushed != nil && (err == nil || errors.Is(err, errNo)) {
 		err = mistake{what: fmt.Sprintf("writing the answer: %s", plainly(flushed)), cause: flushed,
-			hint: "files that were named are written, and whole; only what is told of them is lost"}
+			hint: "all files were written whole; only this report is lost"}
 	}
 	return w.conclude(err)
 }

@@ -81,7 +81,7 @@ func TestNotesOnATerminalAreALineEach(t *testing.T) {
 	one := planned(t, []byte(smallNote))
 	lines = onTerminal(one, screen.Plain)
 	assert.Regexp(t,
-		`^warning the warp is .* long and the board holds 1 m: wind it in two, or mak…$`,
+		`^warning the warp is .* long and the board holds 1 m: wind it in two parts, …$`,
 		lines[len(lines)-5])
 	assert.Regexp(t, `^note    no separator picks mark where to cut the pieces apart$`,
 		lines[len(lines)-3])

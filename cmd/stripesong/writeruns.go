@@ -81,7 +81,7 @@ func apart(path, dir string) error {
 func samePlan(ctx context.Context, s *source, made *plan.Plan) error {
 	b, err := s.parse(nil)
 	if err != nil {
-		return mistake{what: fmt.Sprintf("the brief with its runs would not be one: %v", err),
+		return mistake{what: fmt.Sprintf("the brief with its runs could not be read: %v", err),
 			cause: err,
 			hint:  "a brief that names a shelf is written out beside it"}
 	}

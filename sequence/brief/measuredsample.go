@@ -79,8 +79,8 @@ func (s *section) together(r *SampleReading) {
 	}
 	for _, key := range []string{"pattern_area", "ground_area", "wraps"} {
 		if !s.has(key) {
-			s.missing(key, "a photo is learned from by three things: pattern_area, ground_area "+
-				"and wraps, with the yarns wrapped round a card beside the sample")
+			s.missing(key, "a photo needs pattern_area, ground_area and wraps, with the yarns "+
+				"wrapped round a card beside the sample")
 			return
 		}
 	}

@@ -148,7 +148,7 @@ func TestProgressProblems(t *testing.T) {
 		"woven = 1\nlengths = [\"61 cm\", " +
 			"\"60 cm\"]\n": "p.toml:2:11: lengths: has more lengths (2) than pieces are woven (1)",
 		"woven = 1\nlengths = [\"61 cm\"]\n" +
-			"measured = \"relaxed\"\n": "p.toml:3:12: measured: relaxed lengths don't tell",
+			"measured = \"relaxed\"\n": "p.toml:3:12: measured: relaxed lengths alone don't say",
 		"woven = 1\nmeasured = \"slack\"\n": "measured: " +
 			"\"slack\" is none of under tension, relaxed",
 		"woven = 1\nrelaxes = \"40%\"\n": "relaxes: " +
@@ -162,9 +162,9 @@ func TestProgressProblems(t *testing.T) {
 		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 g\"\n" +
 			"cone = \"32 g\"\n": "yarn.left: 20 g is less than the empty cone, 32 g",
 		"woven = 1\n[[yarn]]\ncolour = \"oat\"\nleft = \"20 m\"\n" +
-			"cone = \"32 g\"\n": "yarn.cone: goes off a weight",
+			"cone = \"32 g\"\n": "yarn.cone: is taken off a weight",
 		"woven = 1\ngone = [\"oat\"]\n[[yarn]]\ncolour = \"oat\"\n" +
-			"left = \"20 m\"\n": `p.toml:4:10: yarn[0].colour: "oat" is told twice`,
+			"left = \"20 m\"\n": `p.toml:4:10: yarn[0].colour: "oat" is there twice`,
 		"woven = 1\n" +
 			"yarn = [3]\n": "yarn: should hold tables",
 	} {

@@ -97,8 +97,7 @@ func (p *parser) wovenLengths(s *section, made *Progress, off *big.Rat) {
 	}
 	relaxed := how == "relaxed"
 	if relaxed && !s.has("relaxes") {
-		s.wrong("measured", "relaxed lengths don't tell how long the cloth is under tension by "+
-			"themselves",
+		s.wrong("measured", "relaxed lengths alone don't say how long the cloth is under tension",
 			`measure one piece both ways and write relaxes = "3%", or what it is; or measure with the tension on`)
 	}
 	for _, l := range s.lengths("lengths") {
@@ -170,7 +169,7 @@ func (p *parser) yarnsLeft(s *section, made *Progress) {
 	seen := map[string]bool{}
 	for _, y := range made.Yarns {
 		if seen[y.Colour] && y.Colour != "" {
-			p.add(made.problem(y.Key, fmt.Sprintf("%q is told twice", y.Colour),
+			p.add(made.problem(y.Key, fmt.Sprintf("%q is there twice", y.Colour),
 				"keep one of the two"))
 		}
 		seen[y.Colour] = true
@@ -191,7 +190,7 @@ func (p *parser) yarnLeft(s *section) YarnLeft {
 	switch {
 	case cone == nil:
 	case y.Left.Grams == nil:
-		s.wrong("cone", "goes off a weight, and left is a length",
+		s.wrong("cone", "is taken off a weight, and left is a length",
 			"leave cone out, or weigh what is left")
 	case y.Left.Grams.Cmp(cone.Grams) < 0:
 		s.wrong("left", fmt.Sprintf("%s is less than the empty cone, %s", y.Left.Text, cone.Text),

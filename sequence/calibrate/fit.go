@@ -93,8 +93,8 @@ func (c *calibration) disagree(t look.Trio, seen areas, ruled *Value) error {
 		return nil
 	}
 	return c.m.Wrong("sample.float_width",
-		fmt.Sprintf("the float tells a spread of %.2f to %.2f, and the photo one of %.2f to "+
-			"%.2f: they contradict one another",
+		fmt.Sprintf("the float gives a spread of %.2f to %.2f, the photo one of %.2f to %.2f: "+
+			"they contradict one another",
 			ruled.Least, ruled.Most, v.Least, v.Most),
 		"measure the float again, on the washed cloth; or take it, or the photo, out")
 }

@@ -359,7 +359,7 @@ func TestFloatAndPhoto(t *testing.T) {
 		b, learn := sampled(t, sampleBrief,
 			sampleFile+"float_width = \"0.55 mm\"\nto = \"0.02 mm\"\n")
 		refusal(t, learn, evenStudio().cloth(t, b, 1.45, 0.03),
-			"sample.float_width: the float tells a spread of 1.17 to 1.25, and the photo one of 1.")
+			"sample.float_width: the float gives a spread of 1.17 to 1.25, the photo one of 1.")
 	})
 }
 

@@ -50,12 +50,12 @@ func (a *Answer) rows(before, after *brief.Brief, yarn int) {
 	add("ground picks", func(s side) string { return s.Cloth.Ground.String() })
 	add("ground picks in hems", func(s side) string { return s.Cloth.HemGround.String() })
 	add("ends", func(s side) string { return fmt.Sprint(s.plan.Warp.Ends) })
-	add("wide finished", func(s side) string {
+	add("finished width", func(s side) string {
 		return measure.FormatLength(s.plan.Warp.FinishedWidthMM, s.Units)
 	})
-	add("long finished", lengths)
-	add("picks of a piece", picksOf)
-	add("warp wound", func(s side) string {
+	add("finished length", lengths)
+	add("picks in a piece", picksOf)
+	add("warp length", func(s side) string {
 		return measure.FormatWarp(s.plan.Warp.WoundMM, s.Units)
 	})
 	add("cloth", func(s side) string { return measure.FormatCloth(s.plan.GramsPerM2, s.Units) })

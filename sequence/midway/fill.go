@@ -60,15 +60,15 @@ func (f *finder) nearest() string {
 	who := fmt.Sprintf("one piece more, %s of %s",
 		f.r.length(made.plan.Pieces[f.r.woven].FinishedMM), p.Called(f.r.woven))
 	if !warpReaches(made.plan) {
-		return fmt.Sprintf("%s, would take %s more of the warp than there is", who,
+		return fmt.Sprintf("%s, takes %s more warp than there is", who,
 			f.r.length(-made.plan.Midway.LeftMM))
 	}
 	for _, y := range made.plan.Yarn {
 		if y.OnHandM != nil && *y.OnHandM < y.NeededM() {
-			return fmt.Sprintf("%s, lacks %s of %q, and no colour of its yarn that is left "+
-				"can stand in", who,
+			return fmt.Sprintf("%s, lacks %s of %q, and no other colour of its yarn "+
+				"can take its place", who,
 				measure.FormatYarn(y.NeededM()-*y.OnHandM, f.r.b.Units), y.Colour)
 		}
 	}
-	return who + ", would pass for a piece that is woven"
+	return who + ", could be taken for one that is woven"
 }

@@ -48,8 +48,8 @@ func (r *reckoner) number() error {
 			"is it the right brief?")
 	case r.woven < r.already:
 		return r.at.Wrong("woven",
-			fmt.Sprintf("%s woven, and by the brief %s", are(r.woven), are(r.already)),
-			"those that the brief has as woven are counted too")
+			fmt.Sprintf("%s woven, but %s by the brief", are(r.woven), are(r.already)),
+			"count the pieces that were woven by an earlier brief too")
 	}
 	return nil
 }
@@ -90,14 +90,14 @@ func (r *reckoner) beyond() error {
 		key = "shorter"
 	}
 	if r.woven == r.already {
-		return r.at.Wrong(key, "no piece was woven by this brief yet",
+		return r.at.Wrong(key, "no piece of this brief is woven yet",
 			"leave it out, or count the piece that lies on the loom")
 	}
 	last := &r.pieces[r.woven-1]
 	is := exact.Plus(last.planned, by.MM)
 	switch {
 	case is.Sign() <= 0:
-		return r.at.Wrong(key, fmt.Sprintf("%s is all of a piece", by.Text),
+		return r.at.Wrong(key, fmt.Sprintf("%s is a whole piece", by.Text),
 			"write by how much the piece ends before its tape does")
 	case last.off == nil:
 		last.is, last.off = is, by.OffMM

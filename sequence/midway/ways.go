@@ -262,7 +262,7 @@ func (f *finder) withLast(n, units int) shape {
 	ends := exact.Times(exact.Whole(2), exactly(was.ShowWovenMM))
 	finished := exact.Rounded(exact.Times(exact.Plus(body, ends),
 		exact.Remains(f.r.b.Cloth.ShrinkLength.Part)))
-	s.what = fmt.Sprintf("%s, but %s as long as it lasts: %s in place of %s", s.what,
+	s.what = fmt.Sprintf("%s, but %s %s long in place of %s", s.what,
 		f.base.plan.Called(at),
 		f.r.length(finished), f.r.length(was.FinishedMM))
 	s.weight += 1 + float64(3*math.Abs(1-float64(units)/float64(was.BodyUnits)))

@@ -129,7 +129,7 @@ func TestByHand(t *testing.T) {
 	assert.Equal(t, []string{"3 three 600.0 540.0", "4 four 344.0 309.6"}, lengths(a.Ways[0]))
 	assert.InDelta(t, 450+944/0.9, a.Ways[0].TakesMM, 1e-3)
 	assert.InDelta(t, 1500-450-944/0.9, a.Ways[0].OverMM, 1e-3)
-	assert.Equal(t, `as planned, but "four" as long as it lasts: 31.0 cm in place of 54.0 cm`,
+	assert.Equal(t, `as planned, but "four" 31.0 cm long in place of 54.0 cm`,
 		a.Ways[0].What)
 	assert.Equal(t, []string{"3 three 600.0 540.0"}, lengths(a.Ways[1]))
 	assert.InDelta(t, 450+600/0.9, a.Ways[1].TakesMM, 1e-3)
@@ -199,7 +199,7 @@ func TestNothingReaches(t *testing.T) {
 	a := answer(t, four, "woven = 3\n[warp]\nleft = \"75 cm\"\n")
 	assert.Empty(t, a.Ways)
 	assert.Equal(t,
-		`one piece more, 18.0 cm of "four", would take 7.2 cm more of the warp than there is`,
+		`one piece more, 18.0 cm of "four", takes 7.2 cm more warp than there is`,
 		a.Nearest)
 	t.Run("all are woven", func(t *testing.T) {
 		a := answer(t, four, "woven = 4\n[warp]\nleft = \"60 cm\"\n")
@@ -212,7 +212,7 @@ func TestNothingReaches(t *testing.T) {
 				"left = \"1.27 m\"\n")
 		assert.Empty(t, a.Ways)
 		assert.Contains(t, a.Nearest,
-			`of "chalk", and no colour of its yarn that is left can stand in`)
+			`of "chalk", and no other colour of its yarn can take its place`)
 	})
 }
 
@@ -308,7 +308,7 @@ func TestContradictions(t *testing.T) {
 			"shorter = \"2 cm\"\n": "shorter: the last piece is 61.0 cm by its length, and 58.0 " +
 			"cm by its tape",
 		"woven = 0\nlonger = " +
-			"\"2 cm\"\n": "longer: no piece was woven",
+			"\"2 cm\"\n": "longer: no piece of this brief",
 		"woven = 1\n[warp]\n" +
 			"left = \"4 m\"\n": "warp.left: 4 m left of a warp of 3.27 m",
 		"woven = 2\nlengths = [\"60 cm\", \"60 cm\"]\n[warp]\n" +
@@ -366,6 +366,6 @@ func TestOnceMore(t *testing.T) {
 	assert.Equal(t, "60 cm", b.Midway.Woven[0].String())
 	assert.Equal(t, "60.3 cm", b.Midway.Woven[1].String())
 	_, err := ask(t, text, "woven = 0\n")
-	assert.ErrorContains(t, err, "0 pieces are woven, and by the brief 1 piece is")
+	assert.ErrorContains(t, err, "0 pieces are woven, but 1 piece is by the brief")
 	assert.Equal(t, 1, strings.Count(string(a.Ways[0].Text()), "[midway]"))
 }

@@ -75,12 +75,11 @@ func (m *maker) midwayNotes() {
 	takes := measure.FormatWarp(m.plan.Warp.WoundMM, m.b.Units)
 	if m.woundMM.Cmp(m.b.Midway.Warp.MM) > 0 {
 		m.note(Warning, "warp-short",
-			"what is yet to be woven takes %s of the warp, and %s of it are left: "+
-				"weave fewer or shorter pieces", takes, m.mm(on.WarpMM))
+			"the pieces to come take %s of warp, and %s is left: weave fewer or shorter ones",
+			takes, m.mm(on.WarpMM))
 		return
 	}
 	m.note(Remark, "midway",
-		"the warp is on the loom, %d of %d pieces are woven: the rest takes %s of the %s "+
-			"that are left",
+		"the warp is on the loom, %d of %d pieces are woven: the rest takes %s of the %s left",
 		on.Woven, len(m.plan.Pieces), takes, m.mm(on.WarpMM))
 }

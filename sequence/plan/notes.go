@@ -74,8 +74,8 @@ func (m *maker) loomNotes() {
 	if l.Board != nil {
 		if loom.BoardMM = exact.Rounded(l.Board.MM); m.woundMM.Cmp(l.Board.MM) > 0 {
 			m.note(Warning, "board-short",
-				"the warp is %s long and the board holds %s: wind it in two, or make fewer or "+
-					"shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), l.Board)
+				"the warp is %s long and the board holds %s: wind it in two parts, or make "+
+					"fewer or shorter pieces", measure.FormatWarp(w.WoundMM, m.b.Units), l.Board)
 		}
 	}
 	if l.Width != nil {
@@ -243,9 +243,9 @@ func (m *maker) sizeNote(s sizeOff, names []string) {
 	if s.wanted == 0 || math.Abs(s.is-s.wanted) <= float64(nearSize*s.wanted) {
 		return
 	}
-	why := "since units are whole"
+	why := "because units are whole"
 	if s.level == Remark {
-		why = "as its runs have it"
+		why = "because of its runs"
 	}
 	comes := "comes"
 	if len(names) > 1 {
@@ -259,7 +259,8 @@ func (m *maker) sizeNote(s sizeOff, names []string) {
 // briefNotes tells what was assumed and what was passed over.
 func (m *maker) briefNotes() {
 	if len(m.b.LeftOut) > 0 {
-		m.note(Remark, "left-out", "a set of %d leaves out the brief's %s", m.b.Set.Pieces,
+		m.note(Remark, "left-out", "a set of %d leaves out these pieces of the brief: %s",
+			m.b.Set.Pieces,
 			some(quoted(m.b.LeftOut)))
 	}
 	if len(m.b.Unmoved) > 0 {
@@ -270,7 +271,7 @@ func (m *maker) briefNotes() {
 	m.fringeNote()
 	if len(m.b.Assumed) > 0 {
 		m.note(Remark, "assumed",
-			"not in the brief, and assumed: %s; weave a sample and measure them",
+			"not in the brief, so assumed: %s; weave a sample and measure",
 			strings.Join(m.b.Assumed, ", "))
 	}
 	if unused := m.unusedRules(); len(unused) > 0 {
@@ -319,8 +320,8 @@ func quoted(names []string) []string {
 func (m *maker) cautions() {
 	sample := "wrap the yarns, weave a sample and wash it before trusting contrast and shrinkage"
 	if m.look.Known() {
-		sample = "wrap the yarns; contrast goes by spread and scatter in the brief, as from " +
-			"a sample that was measured"
+		sample = "wrap the yarns; contrast relies on spread and scatter in the brief, as " +
+			"measured on a sample"
 	}
 	m.note(Remark, "sample-first", "colours on a screen are not yarn: %s", sample)
 	m.note(Remark, "dye-bleed",

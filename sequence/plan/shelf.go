@@ -127,7 +127,7 @@ func (m *maker) shortAlready(uses []*use) error {
 		return nil
 	}
 	return m.b.Wrong(-1,
-		"the yarn on hand does not reach for warp, ground, hems and the pieces that are written "+
+		"the yarn on hand is not enough for warp, ground, hems and the pieces that are written "+
 			"out: short of "+strings.Join(short, "; "),
 		"make fewer or smaller pieces, change a colour, raise on_hand, or take within out "+
 			"of [vary]", "vary.within", "vary")
@@ -135,7 +135,7 @@ func (m *maker) shortAlready(uses []*use) error {
 
 func (m *maker) onHand(c int) string {
 	if m.b.Colours[c].OnHandM == nil {
-		return "the brief gives no on_hand, which counts as none"
+		return "the brief gives no on_hand, so it counts as none"
 	}
 	return m.b.Colours[c].OnHand + " on hand"
 }
@@ -180,10 +180,10 @@ func (m *maker) refuse(s *shelf, want, fit int, lack []int64) error {
 	}
 	if unknown := m.unknownStock(s.colours); len(unknown) > 0 {
 		missing = append(missing, "whatever there is of "+strings.Join(unknown, ", ")+
-			", of which the brief gives no on_hand, so that it counts as none")
+			", which has no on_hand in the brief and so counts as none")
 	}
 	return m.b.Wrong(-1,
-		fmt.Sprintf("the yarn on hand was found to reach for %d of the %d pieces to choose",
+		fmt.Sprintf("the yarn on hand was found to be enough for %d of the %d pieces to choose",
 			fit, want),
 		fmt.Sprintf("what comes nearest lacks %s: raise on_hand by that, name other colours in "+
 			"[vary], make fewer pieces, or take within out", strings.Join(missing, " and ")),

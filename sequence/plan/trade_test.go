@@ -222,7 +222,7 @@ func TestMakeUp(t *testing.T) {
 	assert.InDelta(t, p.Warp.WoundMM, sum, 0.001)
 }
 
-// TestPackages: 1000 m needed and 10 % spare, 200 m on hand, in packages of 300
+// TestPackages: 1000 m needed, 10 % spare, 200 m on hand, in packages of 300
 // m: 900 m short, three packages. Worked by hand.
 func TestPackages(t *testing.T) {
 	p := makePlan(t, "small",

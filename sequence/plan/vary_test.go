@@ -144,7 +144,7 @@ func TestVaryRefuses(t *testing.T) {
 			brief.Change{Key: "colour[5].on_hand", Value: ""}))
 	var problems brief.Problems
 	require.ErrorAs(t, err, &problems)
-	assert.Regexp(t, `reach for [1-3] of the 4 pieces`, problems[0].What)
+	assert.Regexp(t, `enough for [1-3] of the 4 pieces`, problems[0].What)
 	assert.Regexp(t, `lacks .* m of `, problems[0].Hint)
 	assert.NotZero(t, problems[0].Line)
 }

@@ -24,12 +24,12 @@ func (m *maker) yarnNotes() {
 			unknown = append(unknown, fmt.Sprintf("%q %s", y.Colour, lack))
 		case *y.OnHandM < y.NeededM():
 			m.note(Warning, "yarn-short",
-				"%q as %s: %s needed and %s on the shelf; %s short, with what is to spare",
+				"%q as %s: %s needed, %s on the shelf; with the spare, %s short",
 				y.Colour, roles(y),
 				measure.FormatYarn(y.NeededM(), m.b.Units), y.Shelf(m.b.Units), lack)
 		default:
 			m.note(Remark, "yarn-spare",
-				"%q as %s: the shelf holds what is needed, but not the spare; %s more would",
+				"%q as %s: enough on the shelf, but not with the spare; that takes %s more",
 				y.Colour, roles(y), lack)
 		}
 	}

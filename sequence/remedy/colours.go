@@ -231,7 +231,7 @@ func (f *finder) choiceWays() (all []way) {
 	}
 	reached := math.Floor(f.p.Set.LeastDifference*10) / 10
 	if reached > 0 {
-		all = append(all, way{fmt.Sprintf("be content with pieces that differ by %.1f", reached),
+		all = append(all, way{fmt.Sprintf("accept pieces that differ by %.1f", reached),
 			[]brief.Change{{Key: "vary.at_least", Value: fmt.Sprintf("%.1f", reached)}}, 3})
 	}
 	return all
