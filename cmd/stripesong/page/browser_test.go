@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -87,29 +88,88 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// newBrowser opens a window of a size, which shares no cookies with any other.
+// windows are those that a test is done with: to start one takes longer than most tests.
+var windows struct {
+	sync.Mutex
+	idle []*window
+}
+
+// window is a window of the browser, which shares no cookies with any other, and who
+// hears what happens in it.
+type window struct {
+	context.Context
+	stop  func()
+	heard atomic.Pointer[browser]
+}
+
+// newBrowser opens a window of a size, as good as new: nothing is left in it of what it
+// was used for before.
 func newBrowser(t testing.TB, width, height int) *browser {
 	t.Helper()
 	path := findBrowser(t)
 	theBrowser.Do(func() { startBrowser(path) })
 	require.NoError(t, theBrowser.err)
+	w := takeWindow(t)
 	b := &browser{t: t}
-	window, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
-		chromedp.WithListener(b.heard))
-	t.Cleanup(stop)
-	require.NoError(t, chromedp.Do(window))
-	ctx, stop := context.WithTimeout(window, patience)
-	t.Cleanup(stop)
+	ctx, stop := context.WithTimeout(w.Context, patience)
 	b.Context = ctx
-	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
-	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
-	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, emulation.SetFocusEmulationEnabled,
-		emulation.SetFocusEmulationEnabledParams{Enabled: true})
-	require.NoError(t, err) // more than one window has the focus
+	w.heard.Store(b)
+	t.Cleanup(func() {
+		w.heard.Store(nil)
+		w.leave(b)
+		stop()
+	})
 	b.do(chromedp.EmulateViewport(int64(width), int64(height)))
 	return b
+}
+
+// takeWindow is one that is idle, or else a new one.
+func takeWindow(t testing.TB) *window {
+	t.Helper()
+	windows.Lock()
+	defer windows.Unlock()
+	if last := len(windows.idle) - 1; last >= 0 {
+		w := windows.idle[last]
+		windows.idle = windows.idle[:last]
+		return w
+	}
+	w := &window{}
+	w.Context, w.stop = chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
+		chromedp.WithListener(func(event any) {
+			if b := w.heard.Load(); b != nil {
+				b.hear(event)
+			}
+		}))
+	require.NoError(t, chromedp.Do(w.Context))
+	call(t, w, network.Enable, network.EnableParams{})
+	call(t, w, log.Enable, cdp.Empty{})
+	call(t, w, emulation.SetFocusEmulationEnabled,
+		emulation.SetFocusEmulationEnabledParams{Enabled: true}) // more than one has the focus
+	return w
+}
+
+// leave makes a window as new; that of a test that failed is closed.
+func (w *window) leave(b *browser) {
+	if b.t.Failed() {
+		w.stop()
+		return
+	}
+	eval[bool](b, `(() => { try { localStorage.clear(); sessionStorage.clear(); } catch {} return true; })()`)
+	b.do(chromedp.Navigate("about:blank"))
+	call(b.t, b, network.ClearBrowserCookies, cdp.Empty{})
+	call(b.t, b, network.ClearBrowserCache, cdp.Empty{})
+	call(b.t, b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
+	b.touch(false)
+	windows.Lock()
+	defer windows.Unlock()
+	windows.idle = append(windows.idle, w)
+}
+
+// call gives the browser one command.
+func call[P, R any](t testing.TB, ctx context.Context, do cdp.Command[P, R], with P) {
+	t.Helper()
+	_, err := chromedp.Call(ctx, do, with)
+	require.NoError(t, err)
 }
 
 // flags leave nothing to the host: neither its language nor the scale and the
@@ -124,7 +184,8 @@ var flags = []chromedp.ExecAllocatorOption{
 	chromedp.Flag("disable-dev-shm-usage", true),
 }
 
-func (b *browser) heard(event any) {
+// hear notes what a page did that it should not.
+func (b *browser) hear(event any) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	switch e := event.(type) {
@@ -238,15 +299,13 @@ func (b *browser) mouse(kind input.DispatchMouseEventType, x, y float64) {
 	if kind != input.DispatchMouseEventTypeMouseReleased {
 		p.Buttons = 1
 	}
-	_, err := chromedp.Call(b, input.DispatchMouseEvent, p)
-	require.NoError(b.t, err)
+	call(b.t, b, input.DispatchMouseEvent, p)
 }
 
 // call dispatches an event of the mouse.
 func (b *browser) call(event input.DispatchMouseEventParams) {
 	b.t.Helper()
-	_, err := chromedp.Call(b, input.DispatchMouseEvent, event)
-	require.NoError(b.t, err)
+	call(b.t, b, input.DispatchMouseEvent, event)
 	b.settle()
 }
 
@@ -294,9 +353,8 @@ func (b *browser) fingers(kind input.DispatchTouchEventType, at ...[2]float64) {
 		id := float64(i)
 		points = append(points, &input.TouchPoint{X: p[0], Y: p[1], ID: &id})
 	}
-	_, err := chromedp.Call(b, input.DispatchTouchEvent,
+	call(b.t, b, input.DispatchTouchEvent,
 		input.DispatchTouchEventParams{Type: kind, TouchPoints: points})
-	require.NoError(b.t, err)
 }
 
 // slide draws fingers from one place to another.
@@ -315,12 +373,11 @@ func (b *browser) slide(from, to [][2]float64) {
 	b.settle()
 }
 
-// finger makes the window one for fingers.
-func (b *browser) finger() {
+// touch makes the window one for fingers, or for a mouse.
+func (b *browser) touch(fingers bool) {
 	b.t.Helper()
-	_, err := chromedp.Call(b, emulation.SetTouchEmulationEnabled,
-		emulation.SetTouchEmulationEnabledParams{Enabled: true})
-	require.NoError(b.t, err)
+	call(b.t, b, emulation.SetTouchEmulationEnabled,
+		emulation.SetTouchEmulationEnabledParams{Enabled: fingers})
 }
 
 // where is the middle of a run in the window: in a piece, or of the warp over one (via

@@ -148,7 +148,7 @@ func TestFingers(t *testing.T) { onBoth(t, byFingers) }
 func byFingers(t *testing.T, on target) {
 	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 390, 844)
-	b.finger()
+	b.touch(true)
 	bench.open(b)
 	text := string(brief.Default())
 	at := b.where(5, 4, 5)

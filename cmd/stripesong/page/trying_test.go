@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -227,9 +226,7 @@ func newYarn(t *testing.T, on target) {
 // media shows the page as it is printed, or not.
 func (b *browser) media(kind string) {
 	b.t.Helper()
-	_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
-		emulation.SetEmulatedMediaParams{Media: kind})
-	require.NoError(b.t, err)
+	call(b.t, b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: kind})
 }
 
 // What the program makes of the plan is kept apart from the page.

@@ -14,7 +14,7 @@ import { wirePacket } from "./packet.js";
 import { $ } from "./parts.js";
 import { call } from "./program.js";
 import { showShelf } from "./shelf.js";
-import { recall, remember, state, watch, cloth } from "./state.js";
+import { changed, cloth, recall, remember, state, watch } from "./state.js";
 import { showTags } from "./tags.js";
 import { showTray, wireTray } from "./tray.js";
 import { atWork, followOthers, idle, measured, onWork, reportTo, send, take } from "./work.js";
@@ -85,7 +85,7 @@ async function reopen() {
   state.selected = null;
   take(answer);
   showYarns();
-  show();
+  changed();
   clothView.showAll();
 }
 
