@@ -182,6 +182,7 @@ var flags = []chromedp.ExecAllocatorOption{
 	chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 	chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 	chromedp.Flag("disable-dev-shm-usage", true),
+	chromedp.Flag("disable-features", "BackForwardCache,SpareRendererForSitePerProcess"),
 }
 
 // hear notes what a page did that it should not.
