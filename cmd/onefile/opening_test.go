@@ -37,6 +37,8 @@ func TestBriefIsDroppedOnThePage(t *testing.T) {
 		assert.Equal(t, "small.toml", w.ask("view", "").View.File)
 		assert.Equal(t, "Two small ones", eval[string](w,
 			`document.getElementById("title").textContent`))
+		assert.True(t, eval[bool](w, `stripesong.cloth() === stripesong.state.view`),
+			"its cloth is drawn, not that of the brief before it")
 		assert.False(t, eval[bool](w, `document.getElementById("photo").open`), "it is no photo")
 	})
 	t.Run("one that is none leaves it open", func(t *testing.T) {

@@ -148,9 +148,9 @@ func takeWindow(t testing.TB) *window {
 	return w
 }
 
-// leave makes a window as new; that of a test that failed is closed.
+// leave makes a window as new; that of a test that failed, or that took files, is closed.
 func (w *window) leave(b *browser) {
-	if b.t.Failed() {
+	if b.t.Failed() || b.downloads != "" {
 		w.stop()
 		return
 	}
