@@ -12,7 +12,7 @@ import (
 )
 
 // keeping is where a page's unsaved work is kept, and what was left of it
-// before. It is for use under the desk's lock.
+// before. It is for use under the storage's lock.
 type keeping struct {
 	keeper *unsaved.Keeper
 	left   map[int]*unsaved.Found

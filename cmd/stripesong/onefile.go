@@ -20,7 +20,7 @@ func (p *serving) writeOneFile(ctx context.Context, w *world, operand string, bu
 	if err != nil {
 		return err
 	}
-	defer one.desk.keeping.end()
+	defer one.storage.keeping.end()
 	text := built
 	if s := one.source; !s.builtIn() {
 		if text, err = page.OnBrief(built, filepath.Base(s.name), s.text); err != nil {

@@ -78,7 +78,7 @@ func (p *serving) run(w *world, operand string) error {
 		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err,
 			hint: "leave --port out for a free one"}
 	}
-	fmt.Fprint(w.out, one.desk.keeping.greeting())
+	fmt.Fprint(w.out, one.storage.keeping.greeting())
 	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n",
 		screen.Visible(one.source.name), address)
 	if err := w.out.Flush(); err != nil {
@@ -94,10 +94,10 @@ func (p *serving) run(w *world, operand string) error {
 
 // onePage is the page of one brief.
 type onePage struct {
-	w      *world
-	source *source
-	desk   *desk
-	server *page.Server
+	w       *world
+	source  *source
+	storage *storage
+	server  *page.Server
 }
 
 // newPage reads a brief and makes its page, which does not listen yet.
@@ -113,9 +113,9 @@ func newPage(ctx context.Context, w *world, operand string) (*onePage, error) {
 	if err != nil {
 		return nil, s.named(interrupted(err))
 	}
-	d := newDesk(s, w.newKeeping(s), w.say)
+	d := newStorage(s, w.newKeeping(s), w.say)
 	server, err := page.New(engine.New(bench, d, w.typed("page")))
-	return &onePage{w: w, source: s, desk: d, server: server}, err
+	return &onePage{w: w, source: s, storage: d, server: server}, err
 }
 
 // typed is a command with its arguments as they were typed, for a shell.
@@ -163,9 +163,9 @@ func (w *world) say(line string) {
 // serve answers until the context ends, and says where what is unsaved then is.
 func (o *onePage) serve(ctx context.Context) error {
 	err := o.server.Serve(ctx)
-	defer o.desk.keeping.end()
+	defer o.storage.keeping.end()
 	text, origin := o.server.Unsaved()
-	where, failed := o.desk.Keep(text, origin)
+	where, failed := o.storage.Keep(text, origin)
 	switch {
 	case failed != nil:
 		err = errors.Join(err, fmt.Errorf("what was not saved is lost: %w", failed))

@@ -65,7 +65,7 @@ func openPageWith(t *testing.T, operand, elsewhere string) *livePage {
 	ctx, stop := context.WithCancel(context.Background())
 	one, err := newPage(ctx, w, operand)
 	require.NoError(t, err)
-	io.WriteString(w.out, one.desk.keeping.greeting())
+	io.WriteString(w.out, one.storage.keeping.greeting())
 	p.address, err = one.server.Listen(0)
 	require.NoError(t, err)
 	done := make(chan error, 1)

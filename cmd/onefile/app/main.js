@@ -22,7 +22,7 @@ const send = what => new Promise(done => {
   worker.postMessage({ id: sent, ...what });
 });
 
-/** What the program asks of the browser; see desk.go. @type {Record<string, Function>} */
+/** What the program asks of the browser; see storage.go. @type {Record<string, Function>} */
 const host = {
   read: () => open.handle ? read(open.handle) : open.text,
   save: async (/** @type {string} */ text) => {

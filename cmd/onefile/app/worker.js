@@ -1,6 +1,6 @@
 // @ts-check
 // Runs in a worker, after Go's own wasm_exec.js: starts the program, hands it what the
-// page asks, and hands the page what the program asks of the browser (see desk.go).
+// page asks, and hands the page what the program asks of the browser (see storage.go).
 
 const here = /** @type {any} */ (globalThis); // with what Go's script and the engine add
 

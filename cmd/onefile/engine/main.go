@@ -6,7 +6,7 @@
 //
 // It gives the worker two functions. stripesongOpen(name, text, fromFile, left) opens a
 // brief and says what is wrong with it, or null; stripesongAsk(method, path, query, body)
-// promises {status, kind, body}. The worker gives it stripesongHost, see [desk].
+// promises {status, kind, body}. The worker gives it stripesongHost, see [storage].
 package main
 
 import (
@@ -47,7 +47,7 @@ func open(name, text string, fromFile bool, left js.Value) any {
 		return err.Error()
 	}
 	ctx, end := context.WithCancel(context.Background())
-	e := engine.New(bench, newDesk(name, text, fromFile, left), "")
+	e := engine.New(bench, newStorage(name, text, fromFile, left), "")
 	e.LiveUntil(ctx)
 	e.Breathe = breathing
 	present.Lock()

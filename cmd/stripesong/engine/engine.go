@@ -24,8 +24,8 @@ type Engine struct {
 
 	keeping sync.Mutex // held while the text is kept, before mu
 
-	desk  Desk
-	again string // the command that starts the program as it was started
+	storage Storage
+	again   string // the command that starts the program as it was started
 
 	// Breathe, if it is not nil, makes the context that a piece of work is done in: one
 	// that lets others have their turn when it is looked at. It is set before anything
@@ -35,8 +35,8 @@ type Engine struct {
 
 // New makes the engine of a bench. Where the program does not answer any more, the page
 // tells the command that starts it again.
-func New(bench *workbench.Bench, desk Desk, again string) *Engine {
-	return &Engine{bench: bench, desk: desk, again: again,
+func New(bench *workbench.Bench, storage Storage, again string) *Engine {
+	return &Engine{bench: bench, storage: storage, again: again,
 		turn: make(chan struct{}, 1), news: make(chan struct{}), life: context.Background()}
 }
 

@@ -45,7 +45,7 @@ func TestAnswersWithoutABench(t *testing.T) {
 }
 
 // What the engine gives is what the plan's folder has, one by one and in a zip; nothing
-// is kept for that, so that it needs no desk.
+// is kept for that, so that it needs no [Storage].
 func TestFilesAreThoseOfTheFolder(t *testing.T) {
 	bench, err := workbench.Open(t.Context(), "towels", brief.Default(), brief.Options{})
 	require.NoError(t, err)

@@ -281,7 +281,7 @@ func (s *Engine) pin(ctx context.Context, at *workbench.Bench, q request) (strin
 
 func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string, error) {
 	text, was := at.Text(), at.LastSaved()
-	name, before, err := s.desk.Save(text, at.Origin(), q.Over)
+	name, before, err := s.storage.Save(text, at.Origin(), q.Over)
 	var c *Conflict
 	if errors.As(err, &c) {
 		return "", &question{c, workbench.Lost(c.File, text)}
@@ -300,31 +300,31 @@ func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string
 
 func (s *Engine) saveAs(_ context.Context, at *workbench.Bench, q request) (string, error) {
 	text := at.Text()
-	name, err := s.desk.SaveAs(q.Title, text)
+	name, err := s.storage.SaveAs(q.Title, text)
 	if err != nil {
 		return "", err
 	}
-	if !s.desk.FromFile() {
+	if !s.storage.FromFile() {
 		at.MarkSaved(text) // there is nowhere else to save it
 	}
 	return "a copy is saved as " + name, nil
 }
 
 func (s *Engine) reread(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
-	text, origin, err := s.desk.Reread()
+	text, origin, err := s.storage.Reread()
 	if err != nil {
 		return "", err
 	}
 	if err := at.Load(ctx, text, origin, "the file as it is now"); err != nil {
 		return "", err
 	}
-	s.desk.Known(origin)
+	s.storage.Known(origin)
 	at.MarkSaved(text)
 	return "this is the file as it is now; undo brings your version back", nil
 }
 
 func (s *Engine) publish(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
-	folder, err := s.desk.Publish(ctx, at.Plan())
+	folder, err := s.storage.Publish(ctx, at.Plan())
 	said := "drawings and lists are in the folder " + folder
 	if !at.Saved() {
 		said += "; they show your work as it is here, which is not saved yet"

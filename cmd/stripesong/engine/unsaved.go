@@ -30,7 +30,7 @@ func unsaved(at *workbench.Bench) []byte {
 }
 
 // Unsaved is the brief's text where it is not what was last saved, and nil
-// where it is; and the text that it goes back to, as [Desk.Save] has it.
+// where it is; and the text that it goes back to, as [Storage.Save] has it.
 func (s *Engine) Unsaved() (text []byte, origin int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -61,7 +61,7 @@ func (s *Engine) Keep() {
 }
 
 func (s *Engine) keep(text []byte, origin int) kept {
-	where, err := s.desk.Keep(text, origin)
+	where, err := s.storage.Keep(text, origin)
 	if err != nil {
 		return kept{Wrong: err.Error()}
 	}
@@ -71,7 +71,7 @@ func (s *Engine) keep(text []byte, origin int) kept {
 // leftOver is what earlier pages left.
 func (s *Engine) leftOver() []left {
 	all := []left{}
-	for _, l := range s.desk.Left() {
+	for _, l := range s.storage.Left() {
 		all = append(all, left{l.ID, l.Says})
 	}
 	return all
@@ -80,21 +80,21 @@ func (s *Engine) leftOver() []left {
 // decide takes up what an earlier page left, as a step that can be undone, or
 // throws it away. What is taken up is kept anew before the old file goes.
 func (s *Engine) decide(ctx context.Context, at *workbench.Bench, q request) (string, error) {
-	for _, l := range s.desk.Left() {
+	for _, l := range s.storage.Left() {
 		if l.ID != q.Left {
 			continue
 		}
 		if !q.Take {
-			return "thrown away", s.desk.Forget(l.ID)
+			return "thrown away", s.storage.Forget(l.ID)
 		}
-		if err := at.Load(ctx, l.Text, s.desk.TakenUp(l.ID), "what was left unsaved"); err != nil {
+		if err := at.Load(ctx, l.Text, s.storage.TakenUp(l.ID), "what was left unsaved"); err != nil {
 			return "", err
 		}
 		const said = "taken up: this is what was left unsaved; undo brings back what was here"
-		if _, err := s.desk.Keep(unsaved(at), at.Origin()); err != nil {
+		if _, err := s.storage.Keep(unsaved(at), at.Origin()); err != nil {
 			return said, nil // and it stays where it is
 		}
-		if err := s.desk.Forget(l.ID); err != nil {
+		if err := s.storage.Forget(l.ID); err != nil {
 			return said + "; where it was kept: " + screen.Short(err.Error()), nil
 		}
 		return said, nil

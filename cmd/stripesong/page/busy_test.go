@@ -57,7 +57,7 @@ func later(t testing.TB, server *page.Server, path, body string) <-chan answered
 	return answer
 }
 
-// slow is a desk whose drawing goes on until it is let go of or stopped.
+// slow is storage whose drawing goes on until it is let go of or stopped.
 type slow struct {
 	shelf
 	begun, goOn, stopped chan struct{}
@@ -80,11 +80,11 @@ func (s *slow) Publish(ctx context.Context, _ *plan.Plan) (string, error) {
 }
 
 func TestThePageAnswersDuringLongWork(t *testing.T) {
-	desk := newSlow()
-	server, bench := serveAt(t, brief.Default(), desk)
+	storage := newSlow()
+	server, bench := serveAt(t, brief.Default(), storage)
 	before := string(bench.Text())
 	drawing := later(t, server, "publish", "{}")
-	<-desk.begun
+	<-storage.begun
 	status := ask(t, server, "status", "")
 	t.Run("it says so", func(t *testing.T) {
 		require.NotNil(t, status.Busy)
@@ -108,7 +108,7 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 	t.Run("it can be stopped", func(t *testing.T) {
 		assert.Equal(t, http.StatusOK,
 			ask(t, server, "stop", fmt.Sprintf(`{"job":%d}`, status.Busy.Job)).status)
-		<-desk.stopped
+		<-storage.stopped
 		got := <-drawing
 		assert.Equal(t, http.StatusUnprocessableEntity, got.status)
 		assert.Equal(t, "stopped, and nothing was changed", got.Said)
@@ -126,25 +126,25 @@ func TestThePageAnswersDuringLongWork(t *testing.T) {
 
 // Ending the program stops what is worked on, whoever waits for it.
 func TestTheEndStopsLongWork(t *testing.T) {
-	desk := newSlow()
-	server, _, end := serving(t, brief.Default(), desk)
+	storage := newSlow()
+	server, _, end := serving(t, brief.Default(), storage)
 	server.Patient()
 	drawing := later(t, server, "publish", "{}")
-	<-desk.begun
+	<-storage.begun
 	assert.NoError(t, end())
-	<-desk.stopped
+	<-storage.stopped
 	assert.Equal(t, http.StatusUnprocessableEntity, (<-drawing).status)
 }
 
 // A choice from as many candidates as there may be, for as many pieces, takes
 // minutes; stopped, it changes nothing, and work goes on.
 func TestALongChoiceIsStopped(t *testing.T) {
-	server, bench, desk := serve(t, brief.Default())
+	server, bench, storage := serve(t, brief.Default())
 	long := strings.Replace(string(brief.Default()), "\n[[piece]]",
 		"\n[vary]\ncandidates = 100_000\nkinship = \"none\"\n\n[[piece]]", 1)
 	require.NotEqual(t, long, string(brief.Default()))
-	desk.saved = []byte(strings.Replace(long, "pieces    = 6", "pieces    = 200", 1))
-	require.NotEqual(t, long, string(desk.saved))
+	storage.saved = []byte(strings.Replace(long, "pieces    = 6", "pieces    = 200", 1))
+	require.NotEqual(t, long, string(storage.saved))
 	before := string(bench.Text())
 	choosing := later(t, server, "reread", "{}")
 	busy := ask(t, server, "status", "").Busy
@@ -164,18 +164,18 @@ func TestALongChoiceIsStopped(t *testing.T) {
 // second window, which shows what came of it when it is done.
 func TestLongWorkInABrowser(t *testing.T) {
 	t.Parallel()
-	desk := newSlow()
-	server, bench := serveAt(t, brief.Default(), desk)
+	storage := newSlow()
+	server, bench := serveAt(t, brief.Default(), storage)
 	b := newBrowser(t, 1440, 900)
 	b.open(server.Address())
 	eval[bool](b, `(document.getElementById("publish").click(), true)`)
-	<-desk.begun
+	<-storage.begun
 	shown :=
 		`new Promise(done => { const look = () => document.getElementById("busy").hidden ? setTimeout(look, 5) : done(document.getElementById("busy-what").textContent); look(); })`
 	assert.Equal(t, "drawing sheets and pictures", eval[string](b, shown))
 	b.shot("busy")
 	b.click("#busy-stop")
-	<-desk.stopped
+	<-storage.stopped
 	assert.Equal(t, "stopped, and nothing was changed",
 		eval[string](b, `document.getElementById("said").textContent`))
 	assert.True(t, eval[bool](b, `document.getElementById("busy").hidden`))

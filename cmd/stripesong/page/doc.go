@@ -10,7 +10,7 @@
 // It answers on 127.0.0.1 only, to requests whose Host and Origin are its own and
 // that come to an address with a secret in it, or with a cookie that a browser
 // was given for a code which holds once. No text of a request becomes a
-// path: what is written, and where, is decided by the [engine.Desk]. The page, its
+// path: what is written, and where, is decided by the [engine.Storage]. The page, its
 // style sheet and its modules are inside the program; nothing comes from the
 // network. A file of the plan that is looked at is kept apart from the page. Work on the bench
 // survives a reload of the page. See package engine for what is asked and answered.

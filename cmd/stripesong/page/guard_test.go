@@ -160,11 +160,11 @@ func TestHeadersAndAddress(t *testing.T) {
 }
 
 func TestSavingWhereTheFileChanged(t *testing.T) {
-	server, _, desk := serve(t, brief.Default())
+	server, _, storage := serve(t, brief.Default())
 	post(t, server.Address(), "do", rename, nil)
-	desk.asks = engine.Changed
-	desk.saved = append(bytes.Clone(desk.saved), "# by hand\n"...)
-	byHand := string(desk.saved)
+	storage.asks = engine.Changed
+	storage.saved = append(bytes.Clone(storage.saved), "# by hand\n"...)
+	byHand := string(storage.saved)
 	status, text := post(t, server.Address(), "save", "{}", nil)
 	assert.Equal(t, http.StatusConflict, status)
 	var answer struct {
@@ -178,10 +178,10 @@ func TestSavingWhereTheFileChanged(t *testing.T) {
 	assert.Equal(t, "changed", answer.Asks.Why)
 	assert.Equal(t, []string{`title = "Orchard kitchen towels"`, "# by hand"}, answer.Asks.Lost)
 	assert.False(t, answer.View.Saved)
-	assert.Equal(t, byHand, string(desk.saved))
+	assert.Equal(t, byHand, string(storage.saved))
 	status, _ = post(t, server.Address(), "save", `{"over":true}`, nil)
 	assert.Equal(t, http.StatusOK, status)
-	assert.Contains(t, string(desk.saved), "changed by a stranger")
+	assert.Contains(t, string(storage.saved), "changed by a stranger")
 	unsaved, _ := server.Unsaved()
 	assert.Nil(t, unsaved)
 }

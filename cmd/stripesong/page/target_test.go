@@ -25,7 +25,7 @@ import (
 //     one file has no server, and each of its windows a program of its own);
 //   - what lies beside the brief, a program that has ended or was started anew (a browser
 //     writes one file only, and the program ends with its page);
-//   - work that a desk of the test holds up (busy_test.go), and the session that ends on
+//   - work that the storage of a test holds up (busy_test.go), and the session that ends on
 //     the command line;
 //   - downloads, the policy and what is kept in the browser: onefile_test.go.
 
@@ -155,20 +155,20 @@ type served struct {
 	t       testing.TB
 	address string
 	bench   *workbench.Bench
-	desk    *shelf
+	storage *shelf
 }
 
 func (machine) work(t testing.TB, text []byte) *work {
 	t.Helper()
-	desk := &shelf{saved: text}
-	server, bench := serveAt(t, text, desk)
-	return &work{&served{t, server.Address(), bench, desk}}
+	storage := &shelf{saved: text}
+	server, bench := serveAt(t, text, storage)
+	return &work{&served{t, server.Address(), bench, storage}}
 }
 
 func (s *served) open(b *browser) { b.open(s.address) }
 func (s *served) text() []byte    { return s.bench.Text() }
-func (s *served) saved() []byte   { return s.desk.saved }
-func (s *served) left() int       { return len(s.desk.left) }
+func (s *served) saved() []byte   { return s.storage.saved }
+func (s *served) left() int       { return len(s.storage.left) }
 
 func (s *served) ask(path string) []byte {
 	_, text := get(s.t, s.address+path, nil)
@@ -177,7 +177,7 @@ func (s *served) ask(path string) []byte {
 
 func (s *served) leave(_ *browser, texts ...string) {
 	for i, text := range texts {
-		s.desk.left = append(s.desk.left, engine.Left{ID: i + 1, Text: []byte(text),
+		s.storage.left = append(s.storage.left, engine.Left{ID: i + 1, Text: []byte(text),
 			Says: "left unsaved on 3 May 2026 at 14:05, kept in towels-unsaved.toml"})
 	}
 }

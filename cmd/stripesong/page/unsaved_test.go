@@ -17,11 +17,11 @@ import (
 )
 
 func TestEveryChangeIsKept(t *testing.T) {
-	server, bench, desk := serve(t, brief.Default())
+	server, bench, storage := serve(t, brief.Default())
 	t.Run("before it is answered", func(t *testing.T) {
 		answer := ask(t, server, "do", rename)
-		assert.Equal(t, string(bench.Text()), string(desk.unsaved))
-		assert.Contains(t, string(desk.unsaved), "changed by a stranger")
+		assert.Equal(t, string(bench.Text()), string(storage.unsaved))
+		assert.Contains(t, string(storage.unsaved), "changed by a stranger")
 		assert.Equal(t, "towels-unsaved.toml", answer.Kept.Where)
 		assert.Equal(t, "towels-unsaved.toml", ask(t, server, "view", "").Kept.Where,
 			"after a reload too")
@@ -29,21 +29,21 @@ func TestEveryChangeIsKept(t *testing.T) {
 	})
 	t.Run("not when it is undone", func(t *testing.T) {
 		assert.Empty(t, ask(t, server, "undo", "{}").Kept.Where)
-		assert.Nil(t, desk.unsaved)
+		assert.Nil(t, storage.unsaved)
 	})
 	t.Run("not when it is saved", func(t *testing.T) {
 		ask(t, server, "redo", "{}")
-		require.NotNil(t, desk.unsaved)
+		require.NotNil(t, storage.unsaved)
 		ask(t, server, "save", "{}")
-		assert.Nil(t, desk.unsaved)
+		assert.Nil(t, storage.unsaved)
 	})
 	t.Run("still when a copy is saved", func(t *testing.T) {
 		ask(t, server, "undo", "{}")
 		ask(t, server, "save-as", `{"title":"a copy"}`)
-		assert.NotNil(t, desk.unsaved, "the brief itself is not as it is here")
+		assert.NotNil(t, storage.unsaved, "the brief itself is not as it is here")
 	})
 	t.Run("it is said where it can't be", func(t *testing.T) {
-		desk.cannot = errors.New("the disk is full")
+		storage.cannot = errors.New("the disk is full")
 		answer := ask(t, server, "do", `{"op":{"do":"setting","key":"title","value":"another"}}`)
 		assert.Equal(t, http.StatusOK, answer.status, "the change holds")
 		assert.Equal(t, "the disk is full", answer.Kept.Wrong)
@@ -51,15 +51,15 @@ func TestEveryChangeIsKept(t *testing.T) {
 }
 
 func TestACopyOfABriefWithoutAFileIsItsFile(t *testing.T) {
-	server, _, desk := serve(t, brief.Default())
-	desk.noFile = true
+	server, _, storage := serve(t, brief.Default())
+	storage.noFile = true
 	ask(t, server, "do", rename)
-	require.NotNil(t, desk.unsaved)
+	require.NotNil(t, storage.unsaved)
 	assert.True(t, ask(t, server, "save-as", `{"title":"a copy"}`).View.Saved)
-	assert.Nil(t, desk.unsaved)
+	assert.Nil(t, storage.unsaved)
 }
 
-// stubborn is a desk whose drawing can't be stopped.
+// stubborn is storage whose drawing can't be stopped.
 type stubborn struct {
 	shelf
 	begun, goOn chan struct{}
@@ -73,21 +73,21 @@ func (s *stubborn) Publish(context.Context, *plan.Plan) (string, error) {
 
 // Ctrl-C waits for what is under way; what is unsaved is kept before.
 func TestKeptBeforeAnythingIsWaitedFor(t *testing.T) {
-	desk := &stubborn{begun: make(chan struct{}), goOn: make(chan struct{})}
-	desk.cannot, desk.keptOne = errors.New("not yet"), make(chan struct{}, 9)
-	server, bench, end := serving(t, brief.Default(), desk)
+	storage := &stubborn{begun: make(chan struct{}), goOn: make(chan struct{})}
+	storage.cannot, storage.keptOne = errors.New("not yet"), make(chan struct{}, 9)
+	server, bench, end := serving(t, brief.Default(), storage)
 	server.Patient()
 	ask(t, server, "do", rename)
 	drawing := later(t, server, "publish", "{}")
-	<-desk.begun
-	desk.mu.Lock()
-	desk.cannot = nil
-	desk.mu.Unlock()
+	<-storage.begun
+	storage.mu.Lock()
+	storage.cannot = nil
+	storage.mu.Unlock()
 	ended := make(chan error, 1)
 	go func() { ended <- end() }()
-	<-desk.keptOne
-	assert.Equal(t, string(bench.Text()), string(desk.unsaved))
-	close(desk.goOn)
+	<-storage.keptOne
+	assert.Equal(t, string(bench.Text()), string(storage.unsaved))
+	close(storage.goOn)
 	assert.NoError(t, <-ended)
 	<-drawing
 }
@@ -96,11 +96,11 @@ func TestKeptBeforeAnythingIsWaitedFor(t *testing.T) {
 // it is decided on.
 func TestWhatWasLeft(t *testing.T) {
 	begin := func(t *testing.T) (*page.Server, *shelf) {
-		server, _, desk := serve(t, brief.Default())
+		server, _, storage := serve(t, brief.Default())
 		text := strings.Replace(string(brief.Default()), "Orchard kitchen towels", "Left behind", 1)
-		desk.left = []engine.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)},
+		storage.left = []engine.Left{{ID: 1, Says: "left yesterday", Text: []byte(text)},
 			{ID: 2, Says: "no brief", Text: []byte("titel = [")}}
-		return server, desk
+		return server, storage
 	}
 	t.Run("offered", func(t *testing.T) {
 		server, _ := begin(t)
@@ -111,13 +111,13 @@ func TestWhatWasLeft(t *testing.T) {
 		assert.Len(t, ask(t, server, "do", rename).Left, 2, "one may go on, and decide later")
 	})
 	t.Run("taken up", func(t *testing.T) {
-		server, desk := begin(t)
+		server, storage := begin(t)
 		got := ask(t, server, "left", `{"left":1,"take":true}`)
 		assert.Equal(t, "Left behind", got.View.Title)
 		assert.False(t, got.View.Saved)
 		assert.Len(t, got.Left, 1)
-		assert.Contains(t, string(desk.unsaved), "Left behind", "kept anew")
-		assert.Equal(t, []int{1}, desk.taken)
+		assert.Contains(t, string(storage.unsaved), "Left behind", "kept anew")
+		assert.Equal(t, []int{1}, storage.taken)
 		assert.Equal(t, "Orchard kitchen towels", ask(t, server, "undo", "{}").View.Title)
 		assert.Equal(t, "Left behind", ask(t, server, "redo", "{}").View.Title)
 		assert.Equal(t, http.StatusUnprocessableEntity,
@@ -136,8 +136,8 @@ func TestWhatWasLeft(t *testing.T) {
 		assert.Len(t, got.Left, 2, "it is still there")
 	})
 	t.Run("where it can't be kept anew it stays", func(t *testing.T) {
-		server, desk := begin(t)
-		desk.cannot = errors.New("the disk is full")
+		server, storage := begin(t)
+		storage.cannot = errors.New("the disk is full")
 		got := ask(t, server, "left", `{"left":1,"take":true}`)
 		assert.Equal(t, "Left behind", got.View.Title)
 		assert.Len(t, got.Left, 2)

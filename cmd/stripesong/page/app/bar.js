@@ -102,16 +102,16 @@ let lastGone = "";
 /** goneBy says how to go on where the program has ended; it kept all that it answered.
  *  @param {"ended" | "anew"} how */
 function goneBy(how) {
-  const { kept, again } = state, kin = kept.where;
+  const { kept, again } = state, where = kept.where;
   if (how === "ended") {
     return { what: "the program does not answer", hint: "Is it still running? Start it again, " +
       "in the same folder, and open the address that it prints: " + (again || "stripesong page") +
-      (kin ? " (what is not saved is kept in " + kin + ", up to your last change before the " +
+      (where ? " (what is not saved is kept in " + where + ", up to your last change before the " +
       "program ended, and offered then)" : " (what you changed here since it ended is not kept)") };
   }
   return { what: "the program was started anew, and this page is of its earlier run",
-    hint: "Open the address that it printed when it was started last." + (kin ? " What is not " +
-      "saved is kept in " + kin + ", up to your last change before the program ended, and " +
+    hint: "Open the address that it printed when it was started last." + (where ? " What is not " +
+      "saved is kept in " + where + ", up to your last change before the program ended, and " +
       "offered there." : " What you changed here since it ended is not kept.") };
 }
 

@@ -6,7 +6,7 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// Why says why [Desk.Save] asks before it writes.
+// Why says why [Storage.Save] asks before it writes.
 type Why string
 
 const (
@@ -19,7 +19,7 @@ const (
 	Gone Why = "gone"
 )
 
-// Conflict is what [Desk.Save] returns where it asks before it writes.
+// Conflict is what [Storage.Save] returns where it asks before it writes.
 type Conflict struct {
 	Why  Why
 	File []byte // as it is now
@@ -43,9 +43,9 @@ type Left struct {
 	Text []byte
 }
 
-// Desk is where a page's work goes. Names come back as they are shown to the
+// Storage is where a page's work goes. Names come back as they are shown to the
 // weaver.
-type Desk interface {
+type Storage interface {
 	// Save writes the brief back to where it came from. Origin is the text that it goes
 	// back to: 0 for the file as it was opened, else a number from Reread or TakenUp.
 	// Over a file that is not what this text goes on from it writes only if asked to,

@@ -20,9 +20,9 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// desk is where a page's work goes: the files the command line named, and
+// storage is where a page's work goes: the files the command line named, and
 // names made from titles.
-type desk struct {
+type storage struct {
 	mu      sync.Mutex
 	source  *source
 	origins engine.Origins
@@ -31,8 +31,8 @@ type desk struct {
 	say     func(line string) // in the terminal
 }
 
-func newDesk(s *source, k *keeping, say func(string)) *desk {
-	return &desk{source: s, origins: engine.NewOrigins(unsaved.Sum(s.text)),
+func newStorage(s *source, k *keeping, say func(string)) *storage {
+	return &storage{source: s, origins: engine.NewOrigins(unsaved.Sum(s.text)),
 		wrote: map[string]bool{}, keeping: k, say: say}
 }
 
@@ -44,9 +44,9 @@ func (s *source) stem() string {
 	return strings.TrimSuffix(filepath.Base(s.name), filepath.Ext(s.name))
 }
 
-func (d *desk) FromFile() bool { return d.source.fromFile() }
+func (d *storage) FromFile() bool { return d.source.fromFile() }
 
-func (d *desk) Save(text []byte, origin int, over bool) (name, before string, err error) {
+func (d *storage) Save(text []byte, origin int, over bool) (name, before string, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if !d.source.fromFile() {
@@ -66,7 +66,7 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 
 // save writes the brief, or asks. It says where the file is kept as it was, if it is. The
 // error is [whole.ErrChanged] where the file was changed while it was looked at.
-func (d *desk) save(text []byte, origin int, over bool) (before string, err error) {
+func (d *storage) save(text []byte, origin int, over bool) (before string, err error) {
 	now, err := readFile(d.source.name)
 	sum := unsaved.Sum(now)
 	switch {
@@ -125,12 +125,12 @@ func (s *source) put(now, text []byte) error {
 
 // SaveAs makes the name itself: letters, digits and dashes of the title, never
 // a path.
-func (d *desk) SaveAs(title string, text []byte) (string, error) {
+func (d *storage) SaveAs(title string, text []byte) (string, error) {
 	name, err := createFree(d.source.dir, folder.Name(title), text)
 	return screen.Visible(name), err
 }
 
-func (d *desk) Reread() ([]byte, int, error) {
+func (d *storage) Reread() ([]byte, int, error) {
 	if !d.source.fromFile() {
 		return nil, 0, brief.Problems{{What: "this brief is not from a file"}}
 	}
@@ -143,13 +143,13 @@ func (d *desk) Reread() ([]byte, int, error) {
 	return text, d.origins.File(unsaved.Sum(text)), nil
 }
 
-func (d *desk) Known(origin int) {
+func (d *storage) Known(origin int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.origins.Known(origin)
 }
 
-func (d *desk) TakenUp(id int) int {
+func (d *storage) TakenUp(id int) int {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	f, open := d.keeping.left[id]
@@ -160,7 +160,7 @@ func (d *desk) TakenUp(id int) int {
 }
 
 // Keep says in the terminal where it keeps the brief, once for each place.
-func (d *desk) Keep(text []byte, origin int) (string, error) {
+func (d *storage) Keep(text []byte, origin int) (string, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	k := d.keeping
@@ -179,19 +179,19 @@ func (d *desk) Keep(text []byte, origin int) (string, error) {
 	return screen.Visible(where), err
 }
 
-func (d *desk) Left() []engine.Left {
+func (d *storage) Left() []engine.Left {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return d.keeping.found()
 }
 
-func (d *desk) Forget(id int) error {
+func (d *storage) Forget(id int) error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return d.keeping.forget(id)
 }
 
-func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
+func (d *storage) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	dir := beside(d.source.dir, folder.Name(p.Title))
 	shown := newProgress(quiet{}, never)
 	defer shown.stop()

@@ -17,7 +17,7 @@ import (
 	"stripesong/sequence/workbench"
 )
 
-// shelf is a desk that keeps everything in memory.
+// shelf is storage that keeps everything in memory.
 type shelf struct {
 	saved     []byte
 	copies    map[string][]byte
@@ -92,25 +92,25 @@ func (s *shelf) Publish(context.Context, *plan.Plan) (string, error) {
 // serve serves a brief for one test.
 func serve(t testing.TB, text []byte) (*page.Server, *workbench.Bench, *shelf) {
 	t.Helper()
-	desk := &shelf{saved: text}
-	server, bench := serveAt(t, text, desk)
-	return server, bench, desk
+	storage := &shelf{saved: text}
+	server, bench := serveAt(t, text, storage)
+	return server, bench, storage
 }
 
-// serveAt serves a brief at a desk.
-func serveAt(t testing.TB, text []byte, desk engine.Desk) (*page.Server, *workbench.Bench) {
+// serveAt serves a brief that is stored there.
+func serveAt(t testing.TB, text []byte, storage engine.Storage) (*page.Server, *workbench.Bench) {
 	t.Helper()
-	server, bench, _ := serving(t, text, desk)
+	server, bench, _ := serving(t, text, storage)
 	return server, bench
 }
 
 // serving serves a brief until it is ended, by the end of the test at last.
 func serving(t testing.TB, text []byte,
-	desk engine.Desk) (*page.Server, *workbench.Bench, func() error) {
+	storage engine.Storage) (*page.Server, *workbench.Bench, func() error) {
 	t.Helper()
 	bench, err := workbench.Open(context.Background(), "towels.toml", text, brief.Options{})
 	require.NoError(t, err)
-	server, err := page.New(engine.New(bench, desk, "stripesong page towels.toml"))
+	server, err := page.New(engine.New(bench, storage, "stripesong page towels.toml"))
 	require.NoError(t, err)
 	server.Unlimited()
 	_, err = server.Listen(0)

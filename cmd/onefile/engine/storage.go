@@ -14,7 +14,7 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// desk has a page's work go where the browser can put it. The worker's stripesongHost
+// storage has a page's work go where the browser can put it. The worker's stripesongHost
 // has for it, each promising its answer or throwing why not:
 //
 //	read()             the text of the file that was opened; null where there is none any more
@@ -25,7 +25,7 @@ import (
 //	forget(id)         takes one of these away
 //
 // Texts are told apart by themselves, where the command takes their sums.
-type desk struct {
+type storage struct {
 	host     js.Value
 	name     string
 	fromFile bool
@@ -34,8 +34,8 @@ type desk struct {
 	bases    map[int]string
 }
 
-func newDesk(name, text string, fromFile bool, left js.Value) *desk {
-	d := &desk{host: js.Global().Get("stripesongHost"), name: name, fromFile: fromFile,
+func newStorage(name, text string, fromFile bool, left js.Value) *storage {
+	d := &storage{host: js.Global().Get("stripesongHost"), name: name, fromFile: fromFile,
 		origins: engine.NewOrigins(text), bases: map[int]string{}}
 	for i := range left.Length() {
 		l := left.Index(i)
@@ -48,7 +48,7 @@ func newDesk(name, text string, fromFile bool, left js.Value) *desk {
 }
 
 // ask has the host do something and waits for it.
-func (d *desk) ask(what string, args ...any) (js.Value, error) {
+func (d *storage) ask(what string, args ...any) (js.Value, error) {
 	type outcome struct {
 		value js.Value
 		err   error
@@ -76,7 +76,7 @@ func bytesOf(data []byte) js.Value {
 }
 
 // file is the text of the file as it is now, or [engine.NoFile].
-func (d *desk) file() (string, error) {
+func (d *storage) file() (string, error) {
 	v, err := d.ask("read")
 	switch {
 	case err != nil:
@@ -87,9 +87,9 @@ func (d *desk) file() (string, error) {
 	return v.String(), nil
 }
 
-func (d *desk) FromFile() bool { return d.fromFile }
+func (d *storage) FromFile() bool { return d.fromFile }
 
-func (d *desk) Save(text []byte, origin int, over bool) (name, before string, err error) {
+func (d *storage) Save(text []byte, origin int, over bool) (name, before string, err error) {
 	if !d.fromFile {
 		return "", "", brief.Problems{{What: "this brief came from no file",
 			Hint: "save a copy: that makes a file of your own"}}
@@ -114,7 +114,7 @@ func (d *desk) Save(text []byte, origin int, over bool) (name, before string, er
 	return screen.Visible(v.String()), "", nil
 }
 
-func (d *desk) SaveAs(title string, text []byte) (string, error) {
+func (d *storage) SaveAs(title string, text []byte) (string, error) {
 	v, err := d.ask("give", folder.Name(title)+".toml", bytesOf(text))
 	if err != nil {
 		return "", err
@@ -122,7 +122,7 @@ func (d *desk) SaveAs(title string, text []byte) (string, error) {
 	return screen.Visible(v.String()), nil
 }
 
-func (d *desk) Reread() ([]byte, int, error) {
+func (d *storage) Reread() ([]byte, int, error) {
 	if !d.fromFile {
 		return nil, 0, brief.Problems{{What: "this brief came from no file"}}
 	}
@@ -137,9 +137,9 @@ func (d *desk) Reread() ([]byte, int, error) {
 	return []byte(now), d.origins.File(now), nil
 }
 
-func (d *desk) Known(origin int) { d.origins.Known(origin) }
+func (d *storage) Known(origin int) { d.origins.Known(origin) }
 
-func (d *desk) Keep(unsaved []byte, origin int) (where string, err error) {
+func (d *storage) Keep(unsaved []byte, origin int) (where string, err error) {
 	text := js.Null()
 	if unsaved != nil {
 		text = js.ValueOf(string(unsaved))
@@ -151,9 +151,9 @@ func (d *desk) Keep(unsaved []byte, origin int) (where string, err error) {
 	return v.String(), nil
 }
 
-func (d *desk) Left() []engine.Left { return d.left }
+func (d *storage) Left() []engine.Left { return d.left }
 
-func (d *desk) TakenUp(id int) int {
+func (d *storage) TakenUp(id int) int {
 	for _, l := range d.left {
 		if l.ID == id {
 			return d.origins.Earlier(d.bases[id], string(l.Text))
@@ -162,7 +162,7 @@ func (d *desk) TakenUp(id int) int {
 	return d.origins.Holds()
 }
 
-func (d *desk) Forget(id int) error {
+func (d *storage) Forget(id int) error {
 	if _, err := d.ask("forget", id); err != nil {
 		return err
 	}
@@ -176,7 +176,7 @@ func (d *desk) Forget(id int) error {
 }
 
 // Publish gives the plan's folder as one file.
-func (d *desk) Publish(ctx context.Context, p *plan.Plan) (string, error) {
+func (d *storage) Publish(ctx context.Context, p *plan.Plan) (string, error) {
 	name := folder.Name(p.Title) + ".zip"
 	all, err := engine.Zip(ctx, p, name)
 	if err != nil {
