@@ -121,5 +121,5 @@ func kills(n int) int {
 	if os.Getenv("STRIPESONG_CI") != "" {
 		return 5 * n
 	}
-	return n / 2
+	return n / 4
 }
