@@ -82,6 +82,9 @@ type checked struct {
 	Stamp  string      `json:"stamp"` // of the brief's text, for --listed
 	Notes  []plan.Note `json:"notes"`
 	Yarn   []safeYarn  `json:"yarn"`
+	// how the width divides, as in the plan
+	Stripes int               `json:"stripes"`
+	Blocks  []plan.BlockShare `json:"blocks"`
 	*remedy.Answer
 }
 
@@ -101,6 +104,9 @@ func safeYarns(made *plan.Plan) []safeYarn {
 	}
 	return all
 }
+
+// width prints how the width divides among the blocks, and into how many stripes.
+func (p *printer) width() { p.entry("width", p.Warp.Divided()) }
 
 // safe prints by how much each colour is safe: what the shelf holds beyond what is
 // needed, to hold against the spare that the brief asks for.
@@ -127,11 +133,12 @@ func (p *printer) safe() {
 func (c *checking) answer(w *world, s *source, made *plan.Plan, found *remedy.Answer) error {
 	if !c.json {
 		verdict := w.verdict(s, made)
-		w.waysOut(s, made, found)
+		w.waysOut(s, made, found, "check "+shellWord(s.name))
 		return verdict
 	}
 	if err := screen.WriteJSON(w.out,
-		checked{remedy.Schema, s.stamp(), made.Notes, safeYarns(made), found}); err != nil {
+		checked{remedy.Schema, s.stamp(), made.Notes, safeYarns(made), made.Warp.Stripes,
+			made.Warp.Blocks, found}); err != nil {
 		return err
 	}
 	if len(made.NotesOf(plan.Warning)) > 0 {
@@ -152,6 +159,7 @@ func (w *world) verdict(s *source, made *plan.Plan) error {
 		p.notes(warnings)
 	}
 	p.notes(notes)
+	p.width()
 	p.safe()
 	fmt.Fprintf(w.out, "%s, %s\n", noneOr(len(warnings), "warning"), noneOr(len(notes), "note"))
 	if len(warnings) > 0 {

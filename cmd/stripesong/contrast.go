@@ -230,6 +230,7 @@ func (c *contrasting) answer(w *world, s *source, made *plan.Plan, report *contr
 	}
 	p := newContrastPrinter(w, made, report, c.distance.text)
 	p.colours(bool(c.all))
+	p.width()
 	p.mends()
 	p.howToTake(s, c)
 	p.sides()

@@ -9,6 +9,7 @@ import (
 	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/contrast"
 	"stripesong/sequence/measure"
+	"stripesong/sequence/remedy"
 )
 
 // enough says that nothing falls short: where ranges reach below what is enough, only as
@@ -63,8 +64,7 @@ func (p *contrastPrinter) mend(m contrast.Mend) {
 		p.numbered(o.Number, p.option(o))
 	}
 	if len(m.Options) == 0 {
-		p.indented(6, "no single change of these colours, strands or beat would help without "+
-			"making another worse")
+		p.indented(6, remedy.Told("", m.Nearest))
 	}
 }
 

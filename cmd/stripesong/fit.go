@@ -107,7 +107,7 @@ func (t *fitting) run(w *world, operand string) error {
 		return mistake{what: err.Error(),
 			hint: "give a longer one with --warp, or less waste in the brief", cause: err}
 	}
-	answer := t.answer(w, s, b, a)
+	answer := t.answer(w, s, b, p, a)
 	if !bool(t.json) && t.tooFew(b, a) {
 		if err := t.waysOut(ctx, w, s); err != nil {
 			return err
@@ -134,7 +134,8 @@ func (t *fitting) question(b *brief.Brief) (q fit.Question, err error) {
 		hint: "give it with --warp, as in --warp \"4.5 yd\""}
 }
 
-func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) error {
+func (t *fitting) answer(w *world, s *source, b *brief.Brief, p *plan.Plan,
+	a *fit.Answer) error {
 	if t.json {
 		if err := screen.WriteJSON(w.out, a); err != nil {
 			return err
@@ -144,6 +145,7 @@ func (t *fitting) answer(w *world, s *source, b *brief.Brief, a *fit.Answer) err
 			fmt.Fprintf(w.out, "no brief given: this is about %s\n", s.name)
 		}
 		t.print(w, b, a)
+		newPrinter(w, p).width()
 		t.boardTooShort(w, b, a)
 	}
 	if a.Pieces == 0 || a.WoundMM == 0 {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"stripesong/cmd/stripesong/screen"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/fit"
 	"stripesong/sequence/plan"
@@ -19,7 +18,7 @@ func (t *fitting) tooFew(b *brief.Brief, a *fit.Answer) bool {
 // ways are the ways out of a warp that gives too few pieces: those of a brief whose board
 // holds no more than it. Made is its plan.
 func (t *fitting) ways(ctx context.Context,
-	s *source) (ways []remedy.Remedy, made *plan.Plan, err error) {
+	s *source) (a *remedy.Answer, made *plan.Plan, err error) {
 	text, err := brief.Edit(s.name, s.text, []brief.Change{brief.Text("loom.board", t.asked(nil))})
 	if err != nil {
 		return nil, nil, err
@@ -33,36 +32,33 @@ func (t *fitting) ways(ctx context.Context,
 	if made, err = plan.Make(ctx, b); err != nil {
 		return nil, nil, s.named(interrupted(err))
 	}
-	a, err := short.remedies(ctx, made)
+	all, err := short.remedies(ctx, made)
 	if err != nil {
 		return nil, nil, err
 	}
-	for _, r := range a.Remedies {
+	a = &remedy.Answer{}
+	for _, r := range all.Remedies {
 		if r.For == "board-short" {
-			r.Number = len(ways) + 1
-			ways = append(ways, r)
+			r.Number = len(a.Remedies) + 1
+			a.Remedies = append(a.Remedies, r)
 		}
 	}
-	return ways, made, nil
+	for _, u := range all.Unmended {
+		if u.Code == "board-short" {
+			a.Unmended = append(a.Unmended, u)
+		}
+	}
+	return a, made, nil
 }
 
 // waysOut prints them, and how one is taken.
 func (t *fitting) waysOut(ctx context.Context, w *world, s *source) error {
-	ways, made, err := t.ways(ctx, s)
-	if err != nil || len(ways) == 0 {
+	a, made, err := t.ways(ctx, s)
+	if err != nil {
 		return err
 	}
-	p := newPrinter(w, made)
-	p.line("")
-	p.line("ways out, each planned through:")
-	for _, r := range ways {
-		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
-	}
-	if s.fromFile() {
-		p.entry("", fmt.Sprintf("take one: stripesong fit %s --warp %s --take %d --listed %s",
-			screen.Visible(shellWord(s.name)),
-			shellWord(t.asked(nil)), ways[0].Number, s.stamp()))
-	}
+	w.waysOut(s, made, a, fmt.Sprintf("fit %s --warp %s", shellWord(s.name),
+		shellWord(t.asked(nil))))
 	return nil
 }
 
@@ -82,11 +78,11 @@ func (t *fitting) mayTake(s *source) error {
 
 // take writes one of them into the brief, and keeps the brief as it was beside it.
 func (t *fitting) take(ctx context.Context, w *world, s *source) error {
-	ways, made, err := t.ways(ctx, s)
+	a, made, err := t.ways(ctx, s)
 	if err != nil {
 		return err
 	}
-	n, err := t.chosen(len(ways), "way out", "list them: stripesong fit "+shellWord(s.name)+
+	n, err := t.chosen(len(a.Remedies), "way out", "list them: stripesong fit "+shellWord(s.name)+
 		" --warp "+shellWord(t.asked(nil)))
 	if err != nil {
 		return err
@@ -95,5 +91,5 @@ func (t *fitting) take(ctx context.Context, w *world, s *source) error {
 	if err != nil {
 		return interrupted(err)
 	}
-	return r.take(ctx, w, s, ways[n].Changes, remedyWords(ways[n], made))
+	return r.take(ctx, w, s, a.Remedies[n].Changes, remedyWords(a.Remedies[n], made))
 }

@@ -13,6 +13,7 @@ import (
 	"stripesong/sequence/measure"
 	"stripesong/sequence/midway"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/remedy"
 )
 
 // apartFromShelf refuses a file that would not lie beside the shelf which the brief
@@ -67,7 +68,7 @@ func (p *midwayPrinter) print(s, at *source, stamp string) {
 	p.yarnLeft()
 	p.line("")
 	if len(p.a.Ways) == 0 {
-		p.entry("rest", "gives no piece; "+screen.Visible(p.a.Nearest))
+		p.entry("rest", screen.Visible("gives no piece more: "+remedy.Told("", p.a.Nearest)))
 		return
 	}
 	p.line("ways to weave the rest, each planned through:")

@@ -102,7 +102,7 @@ func (c *checking) refused(ctx context.Context, w *world, s *source, shown *prog
 	if failed != nil {
 		return failed
 	}
-	w.waysOut(s, &plan.Plan{}, a)
+	w.waysOut(s, &plan.Plan{}, a, "check "+shellWord(s.name))
 	return err
 }
 
@@ -116,8 +116,8 @@ func (c *checking) takeRefused(ctx context.Context, w *world, s *source, shown *
 	return c.takeOf(ctx, w, s, &rewriting{about: -1, say: shown.stage, source: s}, a)
 }
 
-// waysOut prints the remedies and how one is taken.
-func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
+// waysOut prints the remedies, what has none, and by which command one is taken.
+func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer, command string) {
 	if len(a.Remedies)+len(a.Unmended) == 0 {
 		return
 	}
@@ -130,11 +130,11 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer) {
 		p.entry(fmt.Sprintf("  %d", r.Number), screen.Visible(remedyWords(r, made)))
 	}
 	for _, u := range a.Unmended {
-		p.entry("  -", screen.Visible(unmendedWords(u)))
+		p.entry("  -", screen.Visible(u.Told()))
 	}
 	if len(a.Remedies) > 0 && s.fromFile() {
-		p.entry("", fmt.Sprintf("take one: stripesong check %s --take %d --listed %s",
-			screen.Visible(shellWord(s.name)), a.Remedies[0].Number, s.stamp()))
+		p.entry("", fmt.Sprintf("take one: stripesong %s --take %d --listed %s",
+			screen.Visible(command), a.Remedies[0].Number, s.stamp()))
 	}
 }
 
@@ -159,17 +159,6 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 		words += "; leaves no warning"
 	}
 	return words
-}
-
-func unmendedWords(u remedy.Unmended) string {
-	about := u.Code
-	if u.About != "" {
-		about += fmt.Sprintf(" of %q", u.About)
-	}
-	if u.Nearest == "" {
-		return fmt.Sprintf("no way out was found for %s", about)
-	}
-	return fmt.Sprintf("no way out was found for %s; the closest: %s", about, u.Nearest)
 }
 
 // shellWord is a file's name as a shell takes it.

@@ -58,6 +58,9 @@ func (r *reckoner) mend(ctx context.Context, t look.Trio, thicker []*cloth) (Men
 		}
 		m.add(o)
 	}
+	if len(m.Options) == 0 {
+		m.Nearest = r.nearest(t, pieces)
+	}
 	return m, nil
 }
 

@@ -146,6 +146,8 @@ type Mend struct {
 	Vision  palette.Sight `json:"vision"`
 	HueOnly bool          `json:"hue_only"`
 	Options []Option      `json:"options"` // none where nothing at hand would do
+	// where there are none what comes nearest, and how far that is; "" where nothing does
+	Nearest string `json:"nearest,omitempty"`
 
 	Range *plan.Range `json:"range,omitempty"` // of the grade; nil where nothing is left open
 }

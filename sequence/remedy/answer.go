@@ -1,6 +1,8 @@
 package remedy
 
 import (
+	"fmt"
+
 	"stripesong/sequence/brief"
 )
 
@@ -31,8 +33,30 @@ type Remedy struct {
 type Unmended struct {
 	Code  string `json:"code"`
 	About string `json:"about"` // the colour of yarn that is short; else ""
-	// what was tried and how far it falls short; "" where nothing helps
+	// what was tried and how far it falls short; "" where nothing comes nearer
 	Nearest string `json:"nearest"`
+}
+
+// Told says that no way out of some trouble was found, and what comes closest; "" where
+// nothing comes closer. Whatever offers ways out says it in these words.
+func Told(trouble, nearest string) string {
+	words := "no way out was found"
+	if trouble != "" {
+		words += " for " + trouble
+	}
+	if nearest != "" {
+		words += "; the closest: " + nearest
+	}
+	return words
+}
+
+// Told says it of one trouble.
+func (u Unmended) Told() string {
+	about := u.Code
+	if u.About != "" {
+		about += fmt.Sprintf(" of %q", u.About)
+	}
+	return Told(about, u.Nearest)
 }
 
 // Weight is how invasive a remedy is: a judgement, by which they are put in order.

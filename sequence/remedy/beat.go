@@ -49,7 +49,7 @@ func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
 			what.changes = append(what.changes,
 				brief.Text("cloth.hem_ground", f.b.Cloth.HemGround.String()))
 		}
-		if f.ends(t, what.changes) {
+		if f.ends(t, what) {
 			return what, true
 		}
 	}
@@ -93,9 +93,10 @@ func (f *finder) otherSett(t trouble, closer int64) []way {
 			continue
 		}
 		last = to
-		changes := []brief.Change{brief.Text("cloth.sett", to)}
-		if f.ends(t, changes) {
-			return []way{{fmt.Sprintf("a sett of %s in place of %s", to, was), changes, 3}}
+		w := way{fmt.Sprintf("a sett of %s in place of %s", to, was),
+			[]brief.Change{brief.Text("cloth.sett", to)}, 3}
+		if f.ends(t, w) {
+			return []way{w}
 		}
 	}
 	return nil

@@ -25,7 +25,7 @@ func (f *finder) yarnWays(t trouble) (all []way) {
 	}
 	all = append(all, f.narrowerWays(t, t.about)...)
 	for _, w := range f.extras() {
-		if strings.HasPrefix(w.what, "weave no sample") || f.ends(t, w.changes) {
+		if strings.HasPrefix(w.what, "weave no sample") || f.ends(t, w) {
 			all = append(all, w)
 		}
 	}

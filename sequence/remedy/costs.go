@@ -78,18 +78,3 @@ func weakest(p *plan.Plan) string {
 	}
 	return "none"
 }
-
-// falling says by how much a way falls short.
-func (f *finder) falling(t trouble, p *plan.Plan, excess float64) string {
-	switch t.code {
-	case "board-short", "warp-short":
-		return "the warp is still " + measure.FormatWarp(excess, f.b.Units) + " too long"
-	case yarnShort:
-		return fmt.Sprintf("still %s of %q short", measure.FormatYarn(excess, f.b.Units), t.about)
-	case "loom-narrow":
-		return "still " + measure.FormatLength(excess, f.b.Units) + " too wide"
-	case "beat-impossible":
-		return fmt.Sprintf("the weft still needs %.0f %% of the room there is", 100*p.Cloth.Beat)
-	}
-	return "not enough"
-}

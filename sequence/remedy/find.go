@@ -47,12 +47,6 @@ type finder struct {
 	tries   int // plans of it that may still be made for this trouble
 }
 
-// near is what came nearest to ending a trouble.
-type near struct {
-	what   string
-	excess float64
-}
-
 // way is a change that may end a trouble. The weight is how invasive it is: a
 // judgement, by which ways are put in order.
 type way struct {
@@ -73,7 +67,7 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 			return nil, fmt.Errorf("looking for ways out: %w", err)
 		}
 		if len(found) == 0 {
-			a.Unmended = append(a.Unmended, Unmended{t.code, t.about, f.nearest.what})
+			a.Unmended = append(a.Unmended, f.unmended(t))
 		}
 		for _, r := range found {
 			if !a.has(r) {
@@ -249,24 +243,28 @@ func (f *finder) borneOut(t trouble, w way) *plan.Plan {
 	if p == nil {
 		return nil
 	}
-	after := troubles(p)
-	if better(t, f.before, after) {
+	if better(t, f.before, troubles(p)) {
 		return p
 	}
-	if over := excess(t, p); over > 0 && over < f.nearest.excess && !worse(t, f.before, after) {
-		f.nearest = near{w.what + ": " + f.falling(t, p, over), over}
-	}
+	f.consider(t, w, p)
 	return nil
 }
 
-// ends tells whether a change ends a trouble, whatever else it brings.
-func (f *finder) ends(t trouble, changes []brief.Change) bool {
+// ends tells whether a way ends a trouble, whatever else it brings. What comes nearest is
+// kept.
+func (f *finder) ends(t trouble, w way) bool {
 	if f.tries <= 0 || f.ctx.Err() != nil {
 		return false
 	}
 	f.tries--
-	p := f.planOf(f.settled, changes)
-	return p != nil && !t.in(p)
+	p := f.planOf(f.settled, w.changes)
+	if p == nil {
+		return false
+	}
+	if t.in(p) {
+		f.consider(t, w, p)
+	}
+	return !t.in(p)
 }
 
 // budget is what may be spent on one trouble.

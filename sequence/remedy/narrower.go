@@ -17,7 +17,7 @@ func (f *finder) narrowerWays(t trouble, colour string) (all []way) {
 	for by := 2; by <= mostNarrower; by += 2 {
 		if w, ok := f.narrowerPieces(colour, by); !ok {
 			break
-		} else if f.ends(t, w.changes) {
+		} else if f.ends(t, w) {
 			all = append(all, w)
 			break
 		}
@@ -25,7 +25,7 @@ func (f *finder) narrowerWays(t trouble, colour string) (all []way) {
 	for by := 2; by <= mostNarrower; by += 2 {
 		if w, ok := f.narrowerWarp(colour, by); !ok {
 			break
-		} else if f.ends(t, w.changes) {
+		} else if f.ends(t, w) {
 			return append(all, w)
 		}
 	}

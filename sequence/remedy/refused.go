@@ -57,7 +57,7 @@ func (f *finder) refusedWays(t trouble) (all []way) {
 		all = append(all, w)
 	}
 	for _, w := range f.extras() {
-		if f.ends(t, w.changes) {
+		if f.ends(t, w) {
 			all = append(all, w)
 		}
 	}

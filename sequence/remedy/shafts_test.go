@@ -107,7 +107,8 @@ func TestNoFewerTreadles(t *testing.T) {
 	a := find(t, text, ".")
 	assert.Empty(t, offered(a, "treadles"))
 	require.Len(t, a.Unmended, 1)
-	assert.Equal(t, "treadles", a.Unmended[0].Code)
+	assert.Equal(t, "no way out was found for treadles",
+		a.Unmended[0].Told())
 }
 
 // TestTwoFeet: with the sheds of summer and winter on five shafts a pattern pick covers

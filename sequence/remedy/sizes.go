@@ -100,7 +100,7 @@ func subsets(ways []way) (all []way) {
 func (f *finder) boardWays(t trouble) (all []way) {
 	extras := f.extras()
 	for _, w := range subsets(extras) {
-		if f.ends(t, w.changes) {
+		if f.ends(t, w) {
 			all = append(all, w)
 			break
 		}
@@ -135,7 +135,7 @@ func (f *finder) restWays(t trouble) (all []way) {
 // them won't, some length too.
 func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
 	for _, some := range subsets(extras) {
-		if w := together(piece, some); f.ends(t, w.changes) {
+		if w := together(piece, some); f.ends(t, w) {
 			return []way{w}
 		}
 	}
@@ -187,9 +187,12 @@ func (f *finder) fewer(t trouble) []way {
 		}
 	}
 	for ; n > woven && f.tries > 0; n-- {
-		if w := f.pieces(n); f.ends(t, w.changes) {
+		if w := f.pieces(n); f.ends(t, w) {
 			return []way{w}
 		}
+	}
+	if least := woven + 1; least < f.b.Set.Pieces {
+		f.ends(t, f.pieces(least)) // for what comes nearest
 	}
 	return nil
 }
@@ -251,12 +254,12 @@ func (f *finder) smaller(t trouble, key string, asked *measure.Length, what stri
 		}
 		return together(rest, one)
 	}
-	if top < low || !f.ends(t, at(low).changes) {
+	if top < low || !f.ends(t, at(low)) {
 		return way{}, false
 	}
 	for low < top { // low ends it
 		middle := (low + top + 1) / 2
-		if f.ends(t, at(middle).changes) {
+		if f.ends(t, at(middle)) {
 			low = middle
 		} else {
 			top = middle - 1

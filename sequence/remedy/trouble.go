@@ -107,29 +107,3 @@ func worse(t trouble, before, after map[trouble]int) bool {
 	}
 	return false
 }
-
-// excess is by how much a plan has some trouble, in a unit of its own: only less or
-// more count.
-func excess(t trouble, p *plan.Plan) float64 {
-	switch t.code {
-	case "board-short":
-		return max(0, p.Warp.WoundMM-p.Loom.BoardMM)
-	case "warp-short":
-		if p.Midway != nil {
-			return max(0, -p.Midway.LeftMM)
-		}
-		return 0
-	case "loom-narrow":
-		return max(0, p.Warp.ReedWidthMM-p.Loom.WidthMM)
-	case "beat-impossible":
-		return max(0, p.Cloth.Beat-1)
-	case yarnShort:
-		for _, y := range p.Yarn {
-			if y.Colour == t.about && short(y) {
-				return y.NeededM() - *y.OnHandM
-			}
-		}
-		return 0
-	}
-	return float64(troubles(p)[t])
-}

@@ -5,6 +5,7 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
+	"stripesong/sequence/remedy"
 	"stripesong/sequence/workbench"
 )
 
@@ -31,10 +32,9 @@ type looking func(context.Context, *workbench.Bench, request) (found, error)
 
 // found is what there is to offer.
 type found struct {
-	offers  []*workbench.Offer
-	past    []workbench.Past
-	nearest string
-	said    string
+	offers []*workbench.Offer
+	past   []workbench.Past
+	said   string
 }
 
 func others(ctx context.Context, at *workbench.Bench, q request) (f found, err error) {
@@ -65,9 +65,10 @@ func (q request) steering() (s plan.Steering) {
 }
 
 func ways(ctx context.Context, at *workbench.Bench, q request) (f found, err error) {
-	f.offers, f.nearest, err = at.Ways(ctx, q.Code, q.About)
+	var nearest string
+	f.offers, nearest, err = at.Ways(ctx, q.Code, q.About)
 	if len(f.offers) == 0 {
-		f.said = "no way out was found"
+		f.said = remedy.Told("", nearest)
 	}
 	return f, err
 }
@@ -88,18 +89,17 @@ func offering(what string, look looking) func(*Engine, Ask) Answer {
 			return unread
 		}
 		var all []offer
-		var nearest string
 		said, err := s.lookInTurn(q, what,
 			func(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 				f, err := look(ctx, at, q)
 				if err != nil {
 					return "", err
 				}
-				all, nearest = s.number(at, f), f.nearest
+				all = s.number(at, f)
 				return f.said, nil
 			})
 		status, answer := conclude(said, err)
-		answer.Offers, answer.Nearest = all, nearest
+		answer.Offers = all
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		answer.Busy, answer.Kept = s.busy(), s.kept

@@ -139,8 +139,7 @@ type reply struct {
 	Left     []left          `json:"left"`            // with a view
 	Wrote    *wrote          `json:"wrote,omitempty"` // what saving changed
 	Offers   []offer         `json:"offers,omitempty"`
-	Nearest  string          `json:"nearest,omitempty"` // what came nearest to a way out
-	Again    string          `json:"again,omitempty"`   // too: what starts the program again
+	Again    string          `json:"again,omitempty"` // too: what starts the program again
 }
 
 type problem struct {

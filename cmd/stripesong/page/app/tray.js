@@ -50,8 +50,7 @@ async function look(title, verb, body, strip, again) {
   open.items = (answer.offers || []).map((/** @type {any} */ o) =>
     ({ ...o, cloth: whole(o.sketch) }));
   open.edition = state.view.edition;
-  open.said = open.items.length ? "" : (answer.said || "nothing was found") +
-    (answer.nearest ? "; nearest comes: " + answer.nearest : "");
+  open.said = open.items.length ? "" : (answer.said || "nothing was found");
   changed();
   const first = $("tray-row").querySelector("button");
   if (first && document.activeElement === document.body) first.focus();
