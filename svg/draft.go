@@ -91,8 +91,16 @@ func (d *cornerDraft) blocks() {
 func (d *cornerDraft) words() string {
 	return "Threading of the last units of block " +
 		strings.Join(d.warp, " and the first of block ") +
-		", tie-up, treadling over block " + strings.Join(d.weft, " and then block ") +
+		d.sheds() + strings.Join(d.weft, " and then block ") +
 		", and the cloth."
+}
+
+// sheds says how sheds are drawn.
+func (d *cornerDraft) sheds() string {
+	if d.plan.Loom.Treadles == 0 {
+		return ", shafts to move over block "
+	}
+	return ", tie-up, treadling over block "
 }
 
 // squares draws empty squares whose upper left corner lies at x, y.

@@ -75,10 +75,14 @@ func describePiece(p *plan.Plan, piece *plan.Piece) string {
 
 // pieceFacts is a piece in one line.
 func pieceFacts(p *plan.Plan, piece *plan.Piece) string {
-	text := fmt.Sprintf("%s finished by %s; %s woven on the loom, both hems included; %d picks",
+	hems := ""
+	if piece.HemPicks > 0 {
+		hems = ", both hems included"
+	}
+	text := fmt.Sprintf("%s finished by %s; %s woven on the loom%s; %d picks",
 		measure.FormatLength(p.AsFinishedMM(piece), p.Units),
 		measure.FormatLength(p.Warp.FinishedWidthMM, p.Units),
-		measure.FormatLength(piece.AsWovenMM(), p.Units), piece.Picks)
+		measure.FormatLength(piece.AsWovenMM(), p.Units), hems, piece.Picks)
 	if piece.HemPicks > 0 {
 		text += fmt.Sprintf(", %d of them in each hem", piece.HemPicks)
 	}
@@ -131,9 +135,13 @@ func (s *pieceSheet) sides() {
 func (s *pieceSheet) foot(scale scale, drawn bool) {
 	y := pieceHeight - 5600
 	w := s.pen.bar(edge, y, s.plan.Units, scale, 30*mm, largeSmall.in(black))
-	text := fmt.Sprintf("1:%s, finished, hems unfolded; the first pick is at the foot; the back "+
-		"is the cloth turned over sideways",
-		tenth(float64(scale.cloth)/float64(scale.paper)))
+	hems := ""
+	if s.piece.HemPicks > 0 {
+		hems = ", hems unfolded"
+	}
+	text := fmt.Sprintf("1:%s, finished%s; the first pick is at the foot; the back is the cloth "+
+		"turned over sideways",
+		tenth(float64(scale.cloth)/float64(scale.paper)), hems)
 	s.pen.text(edge+w+6*mm, y, largeSmall, largeSmall.fit(text, pieceWidth-sideColumn-edge-w-20*mm))
 	if !drawn {
 		s.pen.text(edge+w+6*mm, pieceHeight-1700, largeSmall,

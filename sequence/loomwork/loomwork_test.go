@@ -135,7 +135,8 @@ func checkWeights(t *testing.T, p *plan.Plan) {
 		for _, g := range w.Grams {
 			sum += g
 		}
-		assert.InDelta(t, p.Yarn[w.Yarn].TotalG, sum, 0.01)
+		y := p.Yarn[w.Yarn]
+		assert.InDelta(t, y.TotalG+float64(y.HemstitchM*y.Tex)/1000, sum, 0.01)
 	}
 }
 
@@ -403,7 +404,7 @@ func TestShuttles(t *testing.T) {
 	}
 	// 1 hem, 2 A 30 damson, 3 plain, 4 B 12 rosehip, 5 plain, 6 A 80 leaf shade, 7 B 36 damson, 8 A
 	// 80 leaf shade ...
-	assert.Equal(t, Shuttle{"oat", false, true, false, On, 1}, uses["1 oat"],
+	assert.Equal(t, Shuttle{Colour: "oat", Starts: true, Then: On, Back: 1}, uses["1 oat"],
 		"the hem's yarn weaves on as ground")
 	assert.Equal(t, Cut, uses["2 damson"].Then, "damson rests over 50 mm and more")
 	assert.Equal(t, 6, uses["2 damson"].Back)

@@ -14,6 +14,9 @@ type Shuttle struct {
 	Left    bool // it starts from the left edge, not from the right
 	Then    Then // after the step
 	Back    int  // the step it comes back in, from 0; -1 where it does not
+
+	// where it starts, or where it is cut, a tail is left to hemstitch the piece's end with
+	FirstTail, LastTail bool
 }
 
 // which tells shuttles apart.
@@ -86,6 +89,7 @@ type Handling struct {
 	Shuttles int // different ones
 	Changes  int // from one pattern colour to another
 	Tails    int // to turn in: one where a yarn starts, one where it is cut
+	Stitched int // besides: tails to hemstitch with
 }
 
 // HandlingOf counts what the steps of a piece ask.
@@ -94,12 +98,8 @@ func HandlingOf(steps []Step) (h Handling) {
 	for _, s := range steps {
 		for _, use := range s.Shuttles {
 			known[which{use.Colour, use.Pattern}] = true
-			if use.Starts {
-				h.Tails++
-			}
-			if use.Then == Cut {
-				h.Tails++
-			}
+			h.tail(use.Starts, use.FirstTail)
+			h.tail(use.Then == Cut, use.LastTail)
 		}
 		if s.Pattern == "" {
 			continue
@@ -111,4 +111,34 @@ func HandlingOf(steps []Step) (h Handling) {
 	}
 	h.Shuttles = len(known)
 	return h
+}
+
+// tail counts an end of a yarn, if there is one: to turn in, or to hemstitch with.
+func (h *Handling) tail(is, stitched bool) {
+	switch {
+	case is && stitched:
+		h.Stitched++
+	case is:
+		h.Tails++
+	}
+}
+
+// hemstitched leaves tails of the first and the last ground yarn of a fringed piece.
+func hemstitched(steps []Step) {
+	first, last := -1, -1
+	for i, s := range steps {
+		if s.GroundPicks > 0 && s.Kind != Separator {
+			last = i
+			if first < 0 {
+				first = i
+			}
+		}
+	}
+	for i := range steps {
+		for k := range steps[i].Shuttles {
+			use := &steps[i].Shuttles[k]
+			use.FirstTail = i == first && !use.Pattern
+			use.LastTail = i == last && !use.Pattern
+		}
+	}
 }

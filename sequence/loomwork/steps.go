@@ -59,7 +59,11 @@ func StepsOf(p *plan.Plan, i int) []Step {
 			Step{Kind: Separator, GroundPicks: n, Ground: piece.Separator, Picks: s.picks,
 				Woven: s.woven()})
 	}
-	return s.finished()
+	steps := s.finished()
+	if p.Cloth.FringeMM > 0 {
+		hemstitched(steps)
+	}
+	return steps
 }
 
 // finished counts the picks of both shuttles and follows the yarns.

@@ -28,9 +28,10 @@ func (m *maker) sample() {
 	if length.Sign() == 0 {
 		return
 	}
-	s := &sampled{hem: m.b.Pieces[0].Weft.Hem}
+	s := &sampled{hem: m.b.Pieces[0].Weft.Ground}
 	body := new(big.Rat).Set(length)
 	if m.b.Set.Hem.MM.Sign() > 0 || m.b.Set.HemShow.MM.Sign() > 0 {
+		s.hem = m.b.Pieces[0].Weft.Hem
 		body = exact.Times(length, exact.Remains(sampleHem))
 	}
 	n := exact.Floor(exact.Over(body, m.weftUnitMM))

@@ -299,6 +299,8 @@ type Yarn struct {
 	// of one package, as the brief has it; nil where not given
 	Price *string `json:"price"`
 	Cost  *string `json:"cost"` // of the packages to buy; nil where not known
+	// tails to hemstitch fringed pieces with: beside TotalM, out of what is to spare
+	HemstitchM float64 `json:"hemstitch_m,omitempty"`
 	// weft of each piece, its hems and the separator after it
 	ByPiece []float64 `json:"by_piece_m"`
 }

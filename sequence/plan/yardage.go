@@ -8,11 +8,11 @@ import (
 )
 
 // use is what one colour takes, exact, in metres.
-type use struct{ warp, ground, pattern, hem, separator, sample *big.Rat }
+type use struct{ warp, ground, pattern, hem, separator, sample, hemstitch *big.Rat }
 
 func newUse() *use {
 	zero := func() *big.Rat { return new(big.Rat) }
-	return &use{zero(), zero(), zero(), zero(), zero(), zero()}
+	return &use{zero(), zero(), zero(), zero(), zero(), zero(), zero()}
 }
 
 func (u *use) total() *big.Rat { return exact.Plus(exact.Plus(u.warp, u.ground), u.pattern) }
@@ -55,6 +55,7 @@ func (m *maker) uses() ([]*use, []map[int]*big.Rat) {
 		byPiece[i] = m.pieceMetres(i, of)
 	}
 	m.sampleMetres(of)
+	m.hemstitchMetres(of)
 	return uses, byPiece
 }
 
@@ -136,7 +137,8 @@ func (m *maker) yarnLine(c int, u *use) Yarn {
 		GroundM: exact.Rounded(u.ground), PatternM: exact.Rounded(u.pattern),
 		SampleM: exact.Rounded(u.sample), TotalM: exact.Rounded(total),
 		TotalG: exact.Rounded(yarn.Grams(total, y.Tex)), Tex: exact.Rounded(y.Tex),
-		HemM: exact.Rounded(u.hem), SepM: exact.Rounded(u.separator)}
+		HemM: exact.Rounded(u.hem), SepM: exact.Rounded(u.separator),
+		HemstitchM: exact.Rounded(u.hemstitch)}
 	held := new(big.Rat)
 	if colour.OnHandM != nil {
 		held = colour.OnHandM

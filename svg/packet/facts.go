@@ -24,7 +24,7 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	all = append(all, m.yarnsOf("Warp", "", m.isWarp)...)
 	all = append(all, m.yarnsOf("Ground weft", "", m.isGround)...)
 	all = append(all, m.yarnsOf("Pattern weft", m.strands(), m.isPattern)...)
-	all = append(all, m.yarnsOf("Hems", "", m.isHem)...)
+	all = append(all, m.yarnsOf(m.endsTitle(), "", m.isHem)...)
 	all = append(all, m.yarnsOf("Separators", "", m.isSeparator)...)
 	add := func(name, words string) { all = append(all, wovenOf{Name: name, Words: words}) }
 	add("Sett", m.settWords())
@@ -111,7 +111,7 @@ func (m *maker) sampleBeat() string {
 func (m *maker) plainBeat(hems, separators bool) string {
 	var what []string
 	if hems {
-		what = append(what, "hems")
+		what = append(what, m.endsName())
 	}
 	if separators {
 		what = append(what, "separators")

@@ -69,22 +69,31 @@ func TestSampleSheet(t *testing.T) {
 }
 
 // TestFringes: 6 cm at each end of each piece: the second cut lies after two pieces of
-// 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm.
+// 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm. A tail is four
+// times the 54 cm of the reed, there are twelve; 540 ends are 135 bundles of four.
 func TestFringes(t *testing.T) {
 	text := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`)
+	assert.Contains(t, text, "1 leave 6.0 cm unwoven for the fringe 0 bare warp")
+	assert.Contains(t, text, "2 hem · 5 6 T: start with a tail of 2.16 m, cut after · hemstitch "+
+		"with the first tail when four picks are woven 10 20")
+	assert.Contains(t, text, "hem · 5 6 T: start, cut after with a tail of 2.16 m 10 20")
 	assert.Contains(t, text,
-		"leave 6.0 cm unwoven for the fringe; hemstitch after the first four picks 0 bare warp")
+		"Before a piece, leave 6.0 cm of warp bare: open the two tabby sheds in turn and lay a "+
+			"strip of card into each")
+	assert.Contains(t, text, "two picks deep, over four ends at a time: 135 bundles . Each floating")
 	assert.Contains(t, text,
-		"Before a piece, leave 6.0 cm of warp bare: weave against a stick or a card of that width")
-	assert.Contains(t, text, "hemstitch, then leave 6.0 cm unwoven for the fringe")
+		"hemstitch with the last tail, then leave 6.0 cm unwoven for the fringe")
+	assert.Contains(t, text, "That takes 26 m of oat thread, which comes out of what is to spare.")
+	assert.Contains(t, text, "22 tails to turn in, 2 to hemstitch with: T oat thread")
 	assert.Contains(t, text, "ladder windfall S rosehip 2 182.2 cm")
-	assert.Contains(t, text, "Knot or twist the fringes now, in equal bundles, before the wash")
+	assert.Contains(t, text, "Knot or twist the fringes now, one hemstitched bundle or two at a "+
+		"time, before the wash")
 	assert.NotContains(t, text, "zigzag on the hem")
 	assert.Contains(t, text,
 		"then cut the warp 6.0 cm and a hand’s breadth behind the last pick, for the last fringe")
 	assert.Contains(t, text, "a fringe of 6.0 cm and a hem of 4.0 cm at the same end")
 	plain := said(t)
-	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm")
+	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm 147.8 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")
 	assert.NotContains(t, plain, "The fringes")
 }

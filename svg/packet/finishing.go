@@ -32,7 +32,7 @@ type cut struct {
 	After, Next string
 	Chip        template.HTML
 	Picks       int
-	At          string // from the first pick of the first piece
+	At, Washed  string // from the first pick of the first piece
 }
 
 type size struct {
@@ -58,7 +58,8 @@ func (m *maker) finishing() finishing {
 			separator := float64(float64(p.SeparatorPick)*10) / m.Cloth.HemGroundPerCM
 			f.Cuts = append(f.Cuts,
 				cut{seen(m.Label(i)), seen(m.Label(i + 1)), m.chips[p.Separator], p.SeparatorPick,
-					m.tapeMM(at + float64(separator/2))})
+					m.tapeMM(at + float64(separator/2)),
+					m.tapeMM((at + float64(separator/2)) * left)})
 			f.Separators += p.SeparatorPick
 			at += separator + m.Cloth.FringeMM
 		}
@@ -127,7 +128,7 @@ func (m *maker) measures() []measureGroup {
 			{"reed", "width in the reed, not counting floating selvedges", m.mm(w.ReedWidthMM)},
 			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
 			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
-		{"[length]", "one piece from end to end, before any hem is folded: " + seen(m.Label(at)),
+		{"[length]", m.endToEnd() + seen(m.Label(at)),
 			[]field{
 				{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
 				{"finished", "the same piece, washed and dry",
@@ -135,7 +136,7 @@ func (m *maker) measures() []measureGroup {
 		{"[warp]", "the whole warp", []field{
 			{"wound", "as it was wound", measure.FormatWarp(w.WoundMM, m.Units)},
 			{"woven", "from the first pick to the last, under tension, " + m.included(),
-				m.mm(w.WovenMM + m.Cloth.SampleMM)},
+				m.mm(w.WovenMM + m.sampleWovenMM())},
 			{"leftover", "what was not woven: " + m.notWoven(), m.mm(unwoven(m.Plan))}}},
 		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
 			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""},
@@ -148,6 +149,14 @@ func (m *maker) measures() []measureGroup {
 			{"ground", "colour of the ground there", ""},
 			{"float_width", "from edge to edge of the float", ""}}},
 	}
+}
+
+// endToEnd says how a piece is measured.
+func (m *maker) endToEnd() string {
+	if m.Pieces[0].HemPicks > 0 {
+		return "one piece from end to end, before any hem is folded: "
+	}
+	return "one piece from end to end: "
 }
 
 // yarnUsed says in what yarn is measured.
@@ -164,6 +173,14 @@ func (m *maker) included() string {
 		return "sample and separators included"
 	}
 	return "separators included"
+}
+
+// sampleWovenMM is how long the sample is on the loom; 0 for none.
+func (m *maker) sampleWovenMM() float64 {
+	if m.Plan.Sample == nil {
+		return 0
+	}
+	return m.Plan.Sample.WovenMM
 }
 
 // notWoven says what of the warp is left over.

@@ -20,7 +20,7 @@ type onLoom struct {
 	MakeUp            []makeUpRow
 	Separator         template.HTML // that may still follow the last woven piece; "" for none
 	Picks             int           // of it
-	Levers            bool
+	Levers, Hems      bool
 	Sheds             int // the part with the sheds
 }
 
@@ -35,7 +35,7 @@ func (m *maker) onLoom() *onLoom {
 		Woven: on.Woven, Of: len(m.Pieces), Next: on.Woven + 1,
 		NextName: seen(m.Pieces[on.Woven].Name),
 		Left:     m.mm(on.WarpMM), Takes: measure.FormatWarp(m.Warp.WoundMM, m.Units),
-		Bar: m.plan(svg.MakeUp), MakeUp: m.makeUp(), Levers: m.levers(), Sheds: m.parts().Loom,
+		Bar: m.plan(svg.MakeUp), MakeUp: m.makeUp(), Levers: m.levers(), Hems: m.Pieces[0].HemPicks > 0, Sheds: m.parts().Loom,
 	}
 	if o.Over = m.mm(on.LeftMM); on.LeftMM < 0 {
 		o.Over, o.Short = "", m.mm(-on.LeftMM)

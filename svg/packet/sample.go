@@ -69,7 +69,7 @@ func (m *maker) sampleParts() string {
 	}
 	words := fmt.Sprintf("each block with %s", measure.Count(len(colours), "pattern colour"))
 	if m.Plan.Sample.HemPicks > 0 {
-		words = "a stretch of hem, then " + words
+		words = m.plainStretch() + ", then " + words
 	}
 	return words
 }

@@ -18,7 +18,10 @@ type shopping struct {
 	Spare  string
 	Sample bool // some yarn is for the sample
 
-	Selvedges bool // floating ones
+	Selvedges bool   // floating ones
+	Plain     string // what the ground column includes
+	Hemstitch string // what tails to hemstitch with take besides; "" for no fringes
+	Weighed   string // what is weighed with a piece
 	Yarns     []yarnRow
 	Cost      string // of all that is to be bought; "" where no price is known
 	Used      string // of the yarn in the set
@@ -71,7 +74,8 @@ type weightRow struct {
 
 func (m *maker) shopping() shopping {
 	s := shopping{No: m.parts().Shopping, OnLoom: m.Midway != nil, Spare: percent(m.Cloth.Spare),
-		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours())}
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Card: cardOf(m.colours()),
+		Plain: m.plainParts(false), Hemstitch: m.hemstitching(), Weighed: m.weighed()}
 	for _, y := range m.Yarn {
 		if m.Midway != nil && y.NeededM() == 0 {
 			continue

@@ -25,15 +25,16 @@ func (w *weaver) handled(page []block, s *sheet) {
 		return
 	}
 	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, `+
-		`(\d+) tails? to turn in: (.*)$`)
-	w.listed(m[3], s)
-	known, tails, changes, last := map[which]bool{}, 0, 0, ""
+		`(\d+) tails? to turn in(?:, (\d+) to hemstitch with)?: (.*)$`)
+	w.listed(m[4], s)
+	known, tails, stitch, changes, last := map[which]bool{}, 0, 0, 0, ""
 	for _, st := range s.steps {
 		for _, k := range shuttlesOf(st) {
 			known[k] = true
 		}
 		for _, u := range st.shuttles {
-			tails += map[bool]int{true: 1}[u.start] + map[bool]int{true: 1}[u.cut]
+			tails += one(u.start && u.firstTail.v == 0) + one(u.cut && u.lastTail.v == 0)
+			stitch += one(u.firstTail.v > 0) + one(u.lastTail.v > 0)
 		}
 		if st.pattern != "" {
 			if last != "" && last != st.pattern {
@@ -46,6 +47,8 @@ func (w *weaver) handled(page []block, s *sheet) {
 	w.check(m[1] == fmt.Sprint(changes) || changes == 0 && m[1] == "",
 		"%q changes, and there are %d", m[1], changes)
 	w.check(m[2] == fmt.Sprint(tails), "%s tails, and there are %d", m[2], tails)
+	w.check(m[3] == fmt.Sprint(stitch) || stitch == 0 && m[3] == "",
+		"%q tails to hemstitch with, and there are %d", m[3], stitch)
 }
 
 // listed holds the colours over a list against those in it.

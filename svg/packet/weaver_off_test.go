@@ -18,7 +18,12 @@ type size struct{ woven, washed, hemmed amount }
 // finishing reads where to cut, and holds it against the cloth that was woven.
 func (w *weaver) finishing() {
 	page := w.under("Off the loom")
-	for i, row := range w.tableWith(page, "Hemmed").rows {
+	sizes := w.tableWith(page, "On the loom")
+	w.check((sizes.column("Hemmed") >= 0) == w.hemmed(), "columns are %q", sizes.head)
+	for i, row := range sizes.rows {
+		if len(row) == 4 { // nothing is folded: it is finished once it is washed
+			row = append(row, row[3])
+		}
 		for k := 2; k < 5; k++ { // a line to write on stands beside each
 			row[k] = strings.TrimSuffix(row[k], " ____")
 		}
@@ -41,7 +46,8 @@ func (w *weaver) finishing() {
 	if len(w.pieces) == 1 {
 		return
 	}
-	rows := w.tableWith(page, "At").rows
+	cuts := w.tableWith(page, "At, on the loom")
+	rows := cuts.rows
 	w.check(len(rows) == len(w.pieces)-1, "%d cuts for %d pieces", len(rows), len(w.pieces))
 	from := amount{}
 	for i, row := range rows {
@@ -49,6 +55,7 @@ func (w *weaver) finishing() {
 			w.check(w.isPiece(row[0], i) && w.isPiece(row[1], i+1),
 				"cut %d is between %q and %q", i+1, row[0], row[1])
 			from = w.cut(row, w.pieces[i], w.pieces[i+1], from)
+			w.cutWashed(cuts, row, w.pieces[i])
 		}
 	}
 }
@@ -96,6 +103,44 @@ func (w *weaver) cut(row []string, s, next sheet, from amount) amount {
 	w.check(c.at.within(at, off),
 		"after piece %d the cut is at %.1f mm, and the page says %s", s.number, at, row[4])
 	return amount{at + separator/2 + next.bare[0].v, off + next.bare[0].half}
+}
+
+// cutWashed holds where to cut once the cloth is washed against where it lay on the loom;
+// fringed pieces are cut apart before.
+func (w *weaver) cutWashed(t *table, row []string, s sheet) {
+	at := t.column("At, washed")
+	w.check((at < 0) == (s.bare[1].v > 0), "piece %d: cut before the wash, or after?", s.number)
+	if at < 0 || len(w.sizes) == 0 {
+		return
+	}
+	first, woven := w.sizes[0], w.length(row[4])
+	want := woven.v * first.washed.v / first.woven.v
+	give := woven.half + woven.v*(first.washed.half+first.woven.half)/first.woven.v
+	w.check(w.length(row[at]).within(want, give), "cut at %s, washed at %s", row[4], row[at])
+}
+
+// hemmed tells whether pieces have hems.
+func (w *weaver) hemmed() bool { return w.hasStep("hem") }
+
+// hasStep tells whether a piece has a step of a kind.
+func (w *weaver) hasStep(kind string) bool {
+	return slices.ContainsFunc(w.pieces, func(s sheet) bool {
+		return slices.ContainsFunc(s.steps, func(st step) bool { return st.kind == kind })
+	})
+}
+
+// hasPlain tells whether anything is woven with ground alone outside the bodies.
+func (w *weaver) hasPlain() bool {
+	return w.hemmed() || w.hasStep("plain that stays in sight") || w.hasStep("separator") ||
+		w.sample != nil && w.sample.steps[0].kind != "body"
+}
+
+// ends is what plain ends are called on the first page.
+func (w *weaver) ends() string {
+	if w.hemmed() {
+		return "Hems"
+	}
+	return "Plain ends"
 }
 
 // hemDensity is how close picks of ground alone lie where there are hems; that of the

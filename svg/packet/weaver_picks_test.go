@@ -85,6 +85,8 @@ func (w *weaver) leaveBare(s *sheet, st step) {
 	w.check(s.bare[at].v == 0 && (at == 1 || st.number == 1),
 		"step %d: bare warp within the piece", st.number)
 	w.check(fmt.Sprint(st.picks) == "[0]", "step %d: picks in bare warp", st.number)
+	w.check(st.stitched == (at == 1), "step %d: hemstitched before there is cloth, or not after",
+		st.number)
 	s.bare[at] = st.bare
 }
 
@@ -179,6 +181,8 @@ func (w *weaver) throwShuttle(h *hands, st step, k which, told use) {
 	if !k.pattern {
 		w.groundTabby(st, sh)
 	}
+	w.check(told.lastTail.v == 0 || sh.right,
+		"step %d: the tail to hemstitch with hangs at the left edge", st.number)
 	sh.step, sh.since = st.number+1, h.length
 	if told.carry > 0 {
 		sh.step = told.carry

@@ -27,7 +27,9 @@ type sheet struct {
 	reckoned   amount // by its densities
 	bare       [2]amount
 	separator  []pick
-	marked     bool // where it ends
+	marked     bool     // where it ends
+	tails      []string // the yarns, by letter, with which its ends are hemstitched
+	tail       amount   // how long each is left
 	beat       beat
 }
 
@@ -41,6 +43,7 @@ type step struct {
 	pattern, ground string // colours, by letter
 	picks           []int  // pattern and ground, or ground alone
 	bare            amount
+	stitched        bool // before it is left bare
 	soFar, both     string
 	woven           string
 	thrown          []pick
@@ -59,6 +62,9 @@ type use struct {
 	start, left  bool
 	cut          bool
 	carry        int
+	// to hemstitch with, where it starts and where it is cut
+	firstTail, lastTail amount
+	stitch              bool // with the first, after four picks
 }
 
 // weaving reads the sheets in the order of the page.
@@ -66,7 +72,7 @@ func (w *weaver) weaving() {
 	page := w.under("Weaving")
 	w.cloth.carry = w.length(w.said(page, `over at most (\S+(?: \S+)+?); over more it is cut\.`)[0])
 	w.said(page, `read upwards, as the cloth grows: step 1, the first pick, is at the foot\.`)
-	w.said(page, `separators are plain: the two tabbies in turn, a first\.`)
+	plain := find(page, `(\S+) are woven in plain tabby, ground alone: a and b in turn, a first\.`)
 	w.said(page, `The ground shuttle starts from the right, .*: when it lies at the right edge, `+
 		`tabby a comes next, at the left edge tabby b\.`)
 	for i, b := range page {
@@ -85,6 +91,8 @@ func (w *weaver) weaving() {
 		}
 	}
 	w.check(len(w.pieces) > 0 && len(w.pieces) == w.pieces[0].of, "%d pieces", len(w.pieces))
+	w.check((plain != nil) == w.hasPlain(), "it says of plain tabby %v", plain)
+	w.fringes(page)
 }
 
 // sheet reads one sheet and weaves it; without numbers it is the sample's.
@@ -120,7 +128,7 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
 	m := w.said(page,
 		`^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)`+
-			`(?:; (?:hems|separators|hems and separators) (\S+))?\.`+
+			`(?:; (?:hems|plain ends|separators|hems and separators|plain ends and separators) (\S+))?\.`+
 			`( No separator follows: after the last pick mark both edges with a thread)?`)
 	b = beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
 	if m[3] != "" {
@@ -180,11 +188,12 @@ func (w *weaver) head(s *step, words string) {
 		s.kind, s.block, s.units = "body", "plain", w.number(m[0])
 		return
 	}
-	if m := groups(`leave (\S+(?: \S+)+?) unwoven for the fringe`, words); m != nil {
-		s.kind, s.bare = "bare", w.length(m[0])
+	if m := groups(`^(hemstitch with the last tail, then )?leave (\S+(?: \S+)+?) unwoven for the `+
+		`fringe$`, words); m != nil {
+		s.kind, s.stitched, s.bare = "bare", m[0] != "", w.length(m[1])
 		return
 	}
-	for _, kind := range []string{"hem", "plain that stays in sight", "separator"} {
+	for _, kind := range []string{"hem", "plain end", "plain that stays in sight", "separator"} {
 		if words == kind || strings.HasPrefix(words, kind+",") {
 			s.kind = kind
 			return
@@ -221,19 +230,28 @@ func (w *weaver) boxes(s step, words string) {
 	w.check(words == want+name, "step %d: boxes %s", s.number, words)
 }
 
+// printedLength is a length as pages have it.
+const printedLength = `(\d[\d ./]*(?:cm|m|in|yd)(?: \d+ in)?)`
+
 // uses reads "D: start from the left, cut after · O: carry to step 7".
 func (w *weaver) uses(line string) (all []use) {
 	for _, words := range strings.Split(line, " · ") {
 		m := groups(`^([A-Z]\d*)( pattern| ground)?: (start)?( from the left)?`+
-			`(?:, )?(cut after)?(?:carry to step (\d+))?$`, words)
+			`(?: with a tail of `+printedLength+`)?(?:, )?(cut after)?`+
+			`(?: with a tail of `+printedLength+`)?(?:carry to step (\d+))?$`, words)
+		if words == "hemstitch with the first tail when four picks are woven" && len(all) > 0 {
+			all[len(all)-1].stitch = true
+			continue
+		}
 		if m == nil {
 			w.doubt("what is %q?", words)
 			continue
 		}
 		u := use{letter: m[0], role: strings.TrimSpace(m[1])}
-		u.start, u.left, u.cut = m[2] != "", m[3] != "", m[4] != ""
-		if m[5] != "" {
-			u.carry = w.number(m[5])
+		u.start, u.left, u.cut = m[2] != "", m[3] != "", m[5] != ""
+		u.firstTail, u.lastTail = w.tail(m[4], u.start), w.tail(m[6], u.cut)
+		if m[7] != "" {
+			u.carry = w.number(m[7])
 		}
 		all = append(all, u)
 	}

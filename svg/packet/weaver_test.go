@@ -172,8 +172,8 @@ func yarnDifferences(w *weaver, p *plan.Plan) (all []string) {
 }
 
 func colourDifferences(name string, u used, y plan.Yarn) (all []string) {
-	want := []float64{y.WarpM, y.GroundM, y.PatternM, y.SampleM}
-	for i, took := range []amount{u.warp, u.ground, u.pattern, u.sample} {
+	want := []float64{y.WarpM, y.GroundM, y.PatternM, y.SampleM, y.HemstitchM}
+	for i, took := range []amount{u.warp, u.ground, u.pattern, u.sample, u.tails} {
 		if !took.within(want[i], 0.01) {
 			all = append(all, fmt.Sprintf("%q: %.1f m used, %.1f planned", name, took.v, want[i]))
 		}

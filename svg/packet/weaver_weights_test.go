@@ -42,6 +42,7 @@ func (w *weaver) weigh() {
 
 // metresOf is the weft that a piece takes of a colour, with the separator after it.
 func (w *weaver) metresOf(letter string, s sheet) (metres amount) {
+	metres = s.tailsOf(letter)
 	for _, picks := range [][]pick{s.picks, s.separator} {
 		for _, p := range picks {
 			n := 1.0

@@ -46,7 +46,8 @@ func (w *weaver) facts() {
 // beats reads "8.0/cm ground and 8.0/cm pattern; hems 11.0/cm, ground alone".
 func (w *weaver) beats(words string) {
 	m := groups(`^(\S+) ground and (\S+) pattern(, but where a piece has an order of its own)?`+
-		`(?:; (?:hems|separators|hems and separators) (\S+), ground alone)?$`, words)
+		`(?:; (?:hems|plain ends|separators|hems and separators|plain ends and separators) `+
+		`(\S+), ground alone)?$`, words)
 	if m == nil {
 		w.doubt("how close do picks lie: %q?", words)
 		return
@@ -107,7 +108,7 @@ func (w *weaver) usesOfFirstPage() {
 		}
 	}
 	w.usesOfPlain(used, add)
-	for _, use := range []string{"Warp", "Ground weft", "Pattern weft", "Hems", "Separators"} {
+	for _, use := range []string{"Warp", "Ground weft", "Pattern weft", w.ends(), "Separators"} {
 		letters := used[use]
 		for _, letter := range w.woven[use] {
 			w.check(letters[letter], "%s: %s is not used", use, letter)
@@ -124,18 +125,18 @@ func (w *weaver) usesOfPlain(used map[string]map[string]bool, add func(string, s
 		grounds := groundsOf(s)
 		for _, st := range s.steps {
 			if (st.kind == "hem" || st.kind == "plain that stays in sight") && !grounds[st.ground] {
-				add("Hems", st.ground)
+				add(w.ends(), st.ground)
 			}
 		}
 	}
-	if w.sample != nil && w.sample.steps[0].kind == "hem" {
+	if w.sample != nil && w.sample.steps[0].kind != "body" {
 		if letter := w.sample.steps[0].ground; !used["Ground weft"][letter] {
-			add("Hems", letter)
+			add(w.ends(), letter)
 		}
 	}
 	for _, s := range w.pieces {
 		for _, p := range s.separator {
-			if !used["Ground weft"][p.colour] && !used["Hems"][p.colour] {
+			if !used["Ground weft"][p.colour] && !used[w.ends()][p.colour] {
 				add("Separators", p.colour)
 			}
 		}
@@ -154,7 +155,7 @@ func groundsOf(s sheet) map[string]bool {
 }
 
 // used is what a colour takes, in metres, and how far off each may be.
-type used struct{ warp, ground, pattern, sample amount }
+type used struct{ warp, ground, pattern, sample, tails amount }
 
 // spent adds up, pick by pick and end by end, what each colour took.
 func (w *weaver) spent() map[string]used {
@@ -197,6 +198,15 @@ func (w *weaver) spent() map[string]used {
 			weft(p, true)
 		}
 	}
+	for _, s := range w.pieces {
+		for letter := range w.names {
+			u, tails := all[letter], s.tailsOf(letter)
+			u.tails.v, u.tails.half = u.tails.v+tails.v, u.tails.half+tails.half
+			if tails.v > 0 {
+				all[letter] = u
+			}
+		}
+	}
 	return all
 }
 
@@ -204,6 +214,7 @@ func (w *weaver) spent() map[string]used {
 func (w *weaver) shopping() {
 	t := w.tableWith(w.under("Shopping and shelf"), "In all")
 	spent := w.spent()
+	w.hemstitching()
 	w.check(len(spent) == len(w.shelf),
 		"%d colours were used, and %d are in the table", len(spent), len(w.shelf))
 	for letter, row := range w.shelf {

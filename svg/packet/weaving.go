@@ -16,7 +16,8 @@ type before struct {
 	Keep   string
 	Sample string
 	Carry  string // the longest way up the edge
-	Fringe string // "" for none
+	Plain  string // what is woven in plain tabby: "hems and separators"; "" for nothing
+	Fringe fringe // none where its Bare is ""
 	Time   string // of all pieces; "" where the brief has no pace
 	Pace   int
 	Proof  template.HTML
@@ -29,14 +30,12 @@ func (m *maker) before() before {
 	if m.Units == "in" {
 		b.Carry = "1 in"
 	}
-	if m.Cloth.FringeMM > 0 {
-		b.Fringe = m.mm(m.Cloth.FringeMM)
-	}
+	b.Plain, b.Fringe = sentence(m.plainParts(true)), m.fringe()
 	if m.Set.Hours > 0 {
 		b.Time, b.Pace = measure.FormatTime(m.Set.Hours), m.Loom.Pace
 	}
 	if m.Cloth.SampleMM > 0 {
-		b.Sample = m.mm(m.Cloth.SampleMM)
+		b.Sample = m.mm(m.Plan.Sample.WovenMM)
 	}
 	return b
 }
@@ -135,7 +134,11 @@ func handling(steps []loomwork.Step) string {
 	if h.Changes > 0 {
 		words += ", " + measure.Count(h.Changes, "change") + " of pattern colour"
 	}
-	return fmt.Sprintf("%s, %s to turn in", words, measure.Count(h.Tails, "tail"))
+	words = fmt.Sprintf("%s, %s to turn in", words, measure.Count(h.Tails, "tail"))
+	if h.Stitched > 0 {
+		words += fmt.Sprintf(", %d to hemstitch with", h.Stitched)
+	}
+	return words
 }
 
 // used lists the weft colours of a piece in the order they come in.
@@ -178,7 +181,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	out.Unit = "picks"
 	switch s.Kind {
 	case loomwork.Hem:
-		out.Head = "hem"
+		out.Head = strings.TrimSuffix(m.endsName(), "s")
 	case loomwork.Show:
 		out.Head = "plain that stays in sight" + foldLine(s)
 	case loomwork.Separator:
@@ -200,9 +203,13 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	out.Name = fmt.Sprintf("step %d woven: %s", n+1, out.Head)
 	out.Counts, out.Boxes = counts(n+1, s.Counts, out.Unit), len(s.Counts)
 	for _, use := range s.Shuttles {
-		if words := shuttleWords(use); words != "" {
+		if words := m.shuttleWords(use); words != "" {
 			// its name stands beside it
 			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+role(s, use)+words)
+		}
+		if use.FirstTail {
+			out.Shuttles = append(out.Shuttles,
+				"hemstitch with the first tail when four picks are woven")
 		}
 	}
 	return out
@@ -221,11 +228,9 @@ func role(s loomwork.Step, use loomwork.Shuttle) string {
 
 // fringeStep leaves warp unwoven, before the first pick or after the last.
 func (m *maker) fringeStep(out step, s loomwork.Step) step {
-	bare := m.mm(s.BareMM)
-	out.Head = fmt.Sprintf("leave %s unwoven for the fringe; hemstitch after the first four picks",
-		bare)
+	out.Head = fmt.Sprintf("leave %s unwoven for the fringe", m.mm(s.BareMM))
 	if s.Picks > 0 {
-		out.Head = fmt.Sprintf("hemstitch, then leave %s unwoven for the fringe", bare)
+		out.Head = "hemstitch with the last tail, then " + out.Head
 	}
 	out.Part, out.Beside, out.Picks, out.Treadles = false, "bare warp", "0", ""
 	out.Name = fmt.Sprintf("step %d done: %s", out.Number, out.Head)
@@ -266,12 +271,18 @@ func counts(step int, of []int, unit string) template.HTML {
 
 // shuttleWords says where a yarn begins and what becomes of it; "" while it
 // just weaves on. Steps are counted from 1.
-func shuttleWords(s loomwork.Shuttle) string {
+func (m *maker) shuttleWords(s loomwork.Shuttle) string {
 	after := map[loomwork.Then]string{loomwork.Cut: "cut after",
 		loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
-	start := ": start"
+	start, tail := ": start", " with a tail of "+m.mm(m.HemstitchTailMM())
 	if s.Left {
 		start = ": start from the left"
+	}
+	if s.FirstTail {
+		start += tail
+	}
+	if s.LastTail {
+		after += tail
 	}
 	switch {
 	case after == "" && !s.Starts:

@@ -1,0 +1,139 @@
+package packet
+
+import (
+	"fmt"
+	"strings"
+
+	"stripesong/sequence/loomwork"
+	"stripesong/sequence/measure"
+	"stripesong/sequence/plan"
+)
+
+// fringe is how warp is left bare and the ends of pieces are hemstitched.
+type fringe struct {
+	Bare    string // at each end of a piece; "" for no fringes
+	Tail    string // to hemstitch an end with
+	Bundles string // of four ends, and what the last takes
+	Beside  bool   // there are floating selvedges beside them
+}
+
+func (m *maker) fringe() fringe {
+	if m.Cloth.FringeMM == 0 {
+		return fringe{}
+	}
+	return fringe{Bare: m.mm(m.Cloth.FringeMM), Tail: m.mm(m.HemstitchTailMM()),
+		Bundles: bundleWords(loomwork.BundlesOf(m.Warp.Ends)),
+		Beside:  m.Warp.FloatingSelvedgeEnds > 0}
+}
+
+func bundleWords(bundles, last int) string {
+	words := measure.Count(bundles, "bundle")
+	if last != loomwork.BundleEnds {
+		words += fmt.Sprintf(", of which the last takes %s", measure.Count(last, "end"))
+	}
+	return words
+}
+
+// plainParts is what is woven with ground alone, in tabby: "hems and separators"; "" where
+// nothing is. The sample has some where pieces have none.
+func (m *maker) plainParts(sample bool) string {
+	var parts []string
+	first := m.Pieces[0]
+	if first.HemPicks > 0 {
+		parts = append(parts, "hems")
+	}
+	switch {
+	case first.ShowPicks > 0 && first.HemPicks > 0:
+		parts = append(parts, "what stays in sight beside them")
+	case first.ShowPicks > 0 || sample && first.HemPicks == 0 && m.sampleHasPlain():
+		parts = append(parts, "plain ends")
+	}
+	if first.SeparatorPick > 0 {
+		parts = append(parts, "separators")
+	}
+	return plan.List(parts)
+}
+
+// sentence is words with which a sentence begins; ours, so that they begin with a letter of
+// ASCII.
+func sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// sampleHasPlain tells whether a sample is woven that has plain picks.
+func (m *maker) sampleHasPlain() bool {
+	return m.Plan.Sample != nil && m.Plan.Sample.HemPicks > 0
+}
+
+// endsName is what plain ends of pieces and of the sample are called.
+func (m *maker) endsName() string {
+	if m.Pieces[0].HemPicks > 0 {
+		return "hems"
+	}
+	return "plain ends"
+}
+
+// endsTitle heads what their yarn is.
+func (m *maker) endsTitle() string {
+	if m.Pieces[0].HemPicks > 0 {
+		return "Hems"
+	}
+	return "Plain ends"
+}
+
+// plainStretch is what the sample has of them.
+func (m *maker) plainStretch() string {
+	if m.Pieces[0].HemPicks > 0 {
+		return "a stretch of hem"
+	}
+	return "a plain end"
+}
+
+// weighed is what counts to the weft of a piece besides its body.
+func (m *maker) weighed() string {
+	var parts []string
+	if m.Pieces[0].EndPicks() > 0 {
+		parts = append(parts, "its "+m.endsName())
+	}
+	if m.Cloth.FringeMM > 0 {
+		parts = append(parts, "its tails to hemstitch with")
+	}
+	if m.Pieces[0].SeparatorPick > 0 {
+		parts = append(parts, "the separator after it")
+	}
+	return plan.List(parts)
+}
+
+// hemstitching is what the tails of a colour take of its yarn, in words: it comes out of
+// what is to spare, or has to be at hand besides.
+func (m *maker) hemstitching() string {
+	var takes, lacks []string
+	for _, y := range m.Yarn {
+		if y.HemstitchM == 0 {
+			continue
+		}
+		one := m.metres(y.HemstitchM) + " of " + seen(y.Colour)
+		if y.HemstitchM > float64(y.NeededM()*m.Cloth.Spare) {
+			lacks = append(lacks, one)
+		} else {
+			takes = append(takes, one)
+		}
+	}
+	words := fmt.Sprintf("To hemstitch, a tail of %s is left at each end of a piece.",
+		m.mm(m.HemstitchTailMM()))
+	if takes != nil {
+		words += fmt.Sprintf(" That takes %s, which comes out of what is to spare.",
+			plan.List(takes))
+	}
+	if lacks != nil {
+		words += fmt.Sprintf(" That takes %s, more than there is to spare: have so much more "+
+			"of it at hand.", plan.List(lacks))
+	}
+	if m.Cloth.FringeMM == 0 {
+		return ""
+	}
+	return words
+}
