@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"stripesong/sequence/loomwork"
-	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 )
 
@@ -18,11 +17,9 @@ const windingWidth = 180 * mm
 // MakeUp draws what the wound warp is made of, as a bar of numbered parts; the
 // numbers are those of the plan's Warp.MakeUp, from 1.
 func MakeUp(w io.Writer, p *plan.Plan) error {
-	var words []string
+	long, words := loomwork.MakeUpWords(p), []string(nil)
 	for i, part := range p.Warp.MakeUp {
-		words = append(words,
-			fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece,
-				measure.FormatWarpPart(part.WoundMM, p.Units)))
+		words = append(words, fmt.Sprintf("%d %s %s %s", i+1, part.What, part.Piece, long[i]))
 	}
 	pen := open(w, windingWidth, 17*mm, "What the length of the warp is made of",
 		strings.Join(words, "; "))

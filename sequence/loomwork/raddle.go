@@ -9,6 +9,7 @@ type Raddle struct {
 	Groups  int     // in all
 	Last    int     // ends in the last of them, where the repeat breaks off
 	WidthMM float64 // those groups side by side
+	Across  int     // spaces the warp fills on the whole, to the nearest: its middle is theirs
 }
 
 // RaddleOf groups the ends for a raddle with a space to each centimetre, or inch
@@ -17,6 +18,11 @@ func RaddleOf(p *plan.Plan) Raddle {
 	r := Raddle{Repeat: p.Loom.Raddle, EachMM: p.Loom.RaddleMM}
 	r.Groups, r.Last = dentsFor(p.Warp.Ends, r.Repeat)
 	r.WidthMM = float64(r.Groups) * r.EachMM
+	ends := 0
+	for _, n := range r.Repeat {
+		ends += n
+	}
+	r.Across = max(1, (2*p.Warp.Ends*len(r.Repeat)+ends)/(2*ends))
 	return r
 }
 

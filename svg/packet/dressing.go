@@ -29,7 +29,7 @@ func (m *maker) dressing() dressing {
 		d.Groups += fmt.Sprintf(", the last of %s", measure.Count(r.Last, "end"))
 	}
 	d.Place = fmt.Sprintf("%s %s to the left of its middle, left as seen from the front "+
-		"of the loom", half(r.Groups), space)
+		"of the loom", half(r.Across, m.Units), space)
 	return d
 }
 
@@ -49,10 +49,15 @@ func groupWords(r loomwork.Raddle) string {
 	return strings.ReplaceAll(spaced(r.Repeat), " ", "-") + " ends over and over"
 }
 
-// half is half of a whole number, in figures.
-func half(n int) string {
-	if n%2 == 1 {
+// half is half of a whole number, in figures as a ruler in these units has them.
+func half(n int, units string) string {
+	switch {
+	case n%2 == 0:
+		return fmt.Sprint(n / 2)
+	case units != "in":
 		return fmt.Sprintf("%d.5", n/2)
+	case n == 1:
+		return "1/2"
 	}
-	return fmt.Sprint(n / 2)
+	return fmt.Sprintf("%d 1/2", n/2)
 }

@@ -102,19 +102,27 @@ func TestDressing(t *testing.T) {
 		}
 	}
 	back := said(t, "# dress ", "dress ")
-	groups := "Spread the warp in the raddle: 10 ends to each centimetre, 54 groups in all . " +
+	groups := "Lay the ends into it in the order of the cross: 10 ends to each centimetre, 54 groups in all . " +
 		"Begin 27 cm to the left of its middle"
-	inOrder(back, "from back to front", "lease sticks", groups, "Threading", "Sleying",
-		"Tying on in front", "Tie-up")
+	inOrder(back, "from back to front", "back apron rod through the loops of the starting peg",
+		"lease sticks through the cross", groups, "Wind on", "undo each choke tie before",
+		"loops of the end peg", "cut these loops", "Take the raddle off", "Threading",
+		"Take the ends from the lease sticks", "Sleying", "Put the reed back",
+		"Tying on in front", "Take the lease sticks out", "Tie-up")
 	assert.NotContains(t, back, "does not say which way")
 	front := said(t, "# dress ", "dress ", "back to front\"     # or \"front to back",
 		"front to back\" # \"")
-	inOrder(front, "from front to back", "Sleying", "lease sticks", "Threading", "Beam", "Tie-up")
+	inOrder(front, "from front to back", "Sleying", "lease sticks through the cross",
+		"loops of the starting peg, cut these loops, and at once sley", "Threading",
+		"Take the ends from the reed", "Beam", "back apron rod", "Take the lease sticks out",
+		"Wind on", "undo each choke tie before", "loops of the end peg", "Only now cut these loops",
+		"Tie-up")
 	assert.NotContains(t, front, "raddle:")
-	inOrder(said(t), "does not say which way", "Raddle and beam", "Threading", "Sleying")
+	inOrder(said(t), "does not say which way", "Beam", "Threading", "Sleying")
 	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "10/cm"`,
 		`sett = "15/in"`)
-	assert.Contains(t, inches, "15 ends to each inch, 22 groups in all, the last of 1 end .")
+	assert.Contains(t, inches, "15 ends to each inch, 22 groups in all, the last of 1 end . Begin "+
+		"10 1/2 in to the left")
 	odd := said(t, `sett          = "10/cm"`, `sett = "7.5/cm"`)
 	assert.Contains(t, odd,
 		"7-8 ends over and over to each centimetre, 54 groups in all, the last of 7 ends .")
@@ -148,7 +156,7 @@ func TestClosingEnd(t *testing.T) {
 		"5 O oat A × 5 1 2 3 2 then the closing end: 1 ends 261 to 281 264 268 272 276 280 the "+
 			"closing end: 281 heddles by shaft: 1: 6, 2: 10, 3: 5")
 	assert.Contains(t, left, "6 R barley B × 7 4 1 4 3 ends 282 to 309 285 ")
-	assert.Contains(t, left, "O oat A 21 281 the closing end with it")
+	assert.Contains(t, left, "O oat A 21 281 the closing end with it; the bout ends at the end peg")
 	assert.Contains(t, left, "shaft 1 136 ")
 	right := said(t, "# closing_end", "closing_end", `# thread_from = "left"`,
 		`thread_from = "right"`)

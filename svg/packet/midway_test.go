@@ -53,7 +53,7 @@ func TestOnTheLoom(t *testing.T) {
 	}
 	assert.NotContains(t, weaving, "Sample first")
 	for _, gone := range []string{`id="winding"`, `id="sample"`, `href="#winding"`, `id="piece-1"`,
-		`id="piece-2"`, "<h3>Threading", "<h3>Sleying", "<h3>Heddles", "<h3>Raddle", "board holds",
+		`id="piece-2"`, "<h3>Threading", "<h3>Sleying", "<h3>Heddles", "<h3>Beam", "board holds",
 		"guide string"} {
 		assert.True(t, strings.Contains(whole, gone), gone)
 		assert.False(t, strings.Contains(page, gone), gone)

@@ -69,7 +69,7 @@ func (w *weaver) partNames() {
 		}
 		took := w.warp.parts[i].wound
 		woven := s.woven.v / (1 - w.warp.takeUp)
-		w.check(took.within(woven, s.woven.half/(1-w.warp.takeUp)+took.v*0.0001),
+		w.check(took.within(woven, s.woven.half/(1-w.warp.takeUp)+took.v*0.0001+took.half),
 			"piece %d takes %.1f mm of warp, and it says %.1f", i+1, woven, took.v)
 	}
 }

@@ -2,6 +2,7 @@ package packet_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -61,19 +62,28 @@ func (w *weaver) reed(facts map[string]string, n int, wide string) {
 func (w *weaver) raddle() {
 	page := w.under("Reed and loom")
 	m := find(page,
-		`Spread the warp in the raddle: (\S+) ends?( over and over)? to each (centimetre|inch), `+
-			`(\d+) groups? in all(?:, the last of (\d+) ends?)?\. Begin (\S+) (cm|in) to the left of its middle`)
+		`Lay the ends into it in the order of the cross: (\S+) ends?( over and over)? to each `+
+			`(centimetre|inch), `+
+			`(\d+) groups? in all(?:, the last of (\d+) ends?)?\. Begin (\S+(?: 1/2)?) (cm|in) to the left of `+
+			`its middle`)
 	if m == nil {
 		w.said(page, `The loom is dressed from front to back: sley, thread, then beam\.`)
 		return
 	}
-	w.said(page, `The loom is dressed from back to front: raddle, beam, thread, then sley\.`)
+	w.said(page, `The loom is dressed from back to front: beam, thread, then sley\.`)
 	groups := spread(len(w.warp.ends), w.numbers(strings.ReplaceAll(m[0], "-", " ")))
 	n := len(groups)
 	w.check(w.number(m[3]) == n, "%s groups in the raddle, and there are %d", m[3], n)
 	w.check(m[4] == "" || w.number(m[4]) == groups[n-1],
 		"the last group is of %d ends", groups[n-1])
-	w.check(w.figure(figureOf(m[5])).v == float64(n)/2, "%d groups begin %s to the left", n, m[5])
+	// on the same middle as the reed: half of what the ends fill, to half a space
+	repeat, sum := w.numbers(strings.ReplaceAll(m[0], "-", " ")), 0
+	for _, ends := range repeat {
+		sum += ends
+	}
+	across := float64(len(w.warp.ends)*len(repeat)) / float64(sum)
+	w.check(math.Abs(w.figure(figureOf(m[5])).v-across/2) <= 0.2501 || across < 1,
+		"%.1f spaces are filled, and begin %s to the left", across, m[5])
 }
 
 // spread fills places with ends, by a repeat of how many each holds.

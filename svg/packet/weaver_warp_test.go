@@ -2,6 +2,7 @@ package packet_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -75,8 +76,7 @@ func (w *weaver) lengthParts(page []block) {
 		w.warp.parts = append(w.warp.parts, p)
 		sum.v, sum.half = sum.v+p.wound.v, sum.half+p.wound.half
 	}
-	rounding := 2 * w.warp.wound.half // it is rounded up
-	w.check(sum.within(w.warp.wound.v-rounding/2, rounding/2),
+	w.check(math.Abs(sum.v-w.warp.wound.v) < 1e-6,
 		"the parts of the warp are %.0f mm, and %.0f mm are wound", sum.v, w.warp.wound.v)
 }
 
@@ -92,12 +92,33 @@ func (w *weaver) bouts(t *table) {
 			"bout %s after %d bouts", bout[0], len(bouts))
 		bouts[bout[0]] += ends
 		totals[bout[0]] = w.number(strings.TrimSuffix(bout[1], " ends"))
-		w.wind(stripe{w.chip(row[2]), row[3], ends}, row[6], i == len(t.rows)-1)
+		note := w.pegs(t, i, bouts[bout[0]], row[6])
+		w.wind(stripe{w.chip(row[2]), row[3], ends}, note, i == len(t.rows)-1)
 	}
 	for name, n := range totals {
 		w.check(n == bouts[name], "bout %s has %d ends and says %d", name, bouts[name], n)
 	}
 	w.check(w.open == 0, "a stripe goes on in no bout")
+}
+
+// pegs goes from peg to peg: after an odd number of ends of a bout she stands at the end
+// peg, and the note says so where a colour changes or the bout ends. It gives the rest.
+func (w *weaver) pegs(t *table, i, wound int, note string) string {
+	const changes, ends = "change the colour at the end peg", "the bout ends at the end peg"
+	want := ""
+	last := i == len(t.rows)-1 || linesOf(t.rows[i+1][1], 1)[0] != linesOf(t.rows[i][1], 1)[0]
+	switch {
+	case wound%2 == 1 && last:
+		want = ends
+	case wound%2 == 1 && t.rows[i][2] != t.rows[i+1][2]:
+		want = changes
+	}
+	rest, said, both := cutLast(note, "; ")
+	if !both && (note == changes || note == ends) {
+		rest, said = "", note
+	}
+	w.check(said == want, "after %d ends of a bout the note says %q", wound, note)
+	return rest
 }
 
 // wind adds a row of the list of bouts: a stripe, or a part of one.

@@ -64,17 +64,19 @@ func (m *maker) winding() winding {
 }
 
 func (m *maker) makeUp() (all []makeUpRow) {
+	words := loomwork.MakeUpWords(m.Plan)
 	for i, part := range m.Warp.MakeUp {
-		all = append(all, makeUpRow{i + 1, m.partName(part.What, part.Piece),
-			m.tapeMM(part.WoundMM)})
+		all = append(all, makeUpRow{i + 1, m.partName(part.What, part.Piece), words[i]})
 	}
 	return all
 }
 
 func (m *maker) bout(i int, b loomwork.Bout) bout {
 	out := bout{Number: i + 1, Ends: b.Ends()}
+	wound := 0
 	for k, s := range b.Stripes {
 		run := m.Warp.Runs[s.Run]
+		wound += s.Ends
 		row := stripe{Chip: m.chips[run.Colour], Block: run.Block, Ends: s.Ends, To: s.To,
 			Bout: i + 1, BoutEnds: b.Ends()}
 		if k == 0 {
@@ -91,9 +93,25 @@ func (m *maker) bout(i int, b loomwork.Bout) bout {
 		if s.Closes && run.Closing > 0 {
 			row.Part = strings.TrimPrefix(row.Part+", the closing end with it", ", ")
 		}
+		row.Part = strings.TrimPrefix(row.Part+m.atEndPeg(b, k, wound), "; ")
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// atEndPeg says what happens at the end peg after stripe k of a bout, of which so many ends
+// are wound by then; "" where the warp is back at the starting peg, or the colour goes on.
+func (m *maker) atEndPeg(b loomwork.Bout, k, wound int) string {
+	colour := func(k int) string { return m.Warp.Runs[b.Stripes[k].Run].Colour }
+	switch {
+	case wound%2 == 0:
+		return ""
+	case k == len(b.Stripes)-1:
+		return "; the bout ends at the end peg"
+	case colour(k) != colour(k+1):
+		return "; change the colour at the end peg"
+	}
+	return ""
 }
 
 func (m *maker) board() string {
@@ -120,7 +138,9 @@ func (m *maker) changes() string {
 	if n == 0 {
 		return "The warp is one colour throughout."
 	}
-	return fmt.Sprintf("The colour changes %s. Cut and knot at the starting peg, not on the way.",
+	return fmt.Sprintf("The colour changes %s. Cut and knot at a peg, never on the way: at the "+
+		"starting peg, or where an odd number of ends is wound by then at the end peg, as the note "+
+		"beside it says.",
 		times(n))
 }
 
