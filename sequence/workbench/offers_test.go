@@ -93,6 +93,31 @@ func TestOtherSetsKeepTheKept(t *testing.T) {
 	}
 }
 
+// Of sets in a few colours only these are in the patterns, what is kept being left as it is.
+func TestOtherSetsInAFewColours(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	for _, only := range [][]string{{"rosehip", "damson"}, {"sloe"}} {
+		for _, unlike := range []bool{true, false} {
+			offers, err := b.Others(context.Background(),
+				Asking{Strip: Weft, Unlike: unlike, Count: 3, Colours: only})
+			require.NoError(t, err)
+			require.NotEmpty(t, offers)
+			for _, o := range offers {
+				assert.Equal(t, b.brief.Weft.Rule.Colours, o.brief.Vary.Colours, "it is asked once")
+				for _, p := range o.plan.Pieces[:5] {
+					for _, r := range p.Runs {
+						assert.Contains(t, append(only, ""), r.Pattern, p.Name)
+					}
+				}
+				assert.Equal(t, b.plan.Pieces[5].Runs, o.plan.Pieces[5].Runs, "the kept one")
+			}
+		}
+	}
+	_, err := b.Others(context.Background(), Asking{Strip: Weft, Count: 3,
+		Colours: []string{"none of hers"}})
+	assert.Error(t, err)
+}
+
 // Ways out of what is short are those that the command lists, and each is what it says.
 func TestWays(t *testing.T) {
 	folder := filepath.Join("..", "..", "examples", "short-shelf")

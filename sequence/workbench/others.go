@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -22,6 +23,8 @@ type Asking struct {
 	Count  int
 
 	plan.Steering // what those of a piece or the warp are to be
+	// the only ones that a set may have in its patterns; none for those of the brief
+	Colours []string
 }
 
 // steered tells whether anything is said of what they are to be.
@@ -45,8 +48,8 @@ func (b *Bench) Others(ctx context.Context, a Asking) ([]*Offer, error) {
 	var all []*Offer
 	var err error
 	switch {
-	case a.Strip == Weft && a.Unlike:
-		all, err = b.chosenSets(ctx, a.Count)
+	case a.Strip == Weft && (a.Unlike || len(a.Colours) > 0):
+		all, err = b.chosenSets(ctx, a.Count, a.Colours)
 	case a.Strip == Weft:
 		all, err = b.varied(ctx, setVariations(b))
 	case a.Unlike, a.steered():
@@ -241,17 +244,19 @@ func (d *draft) setAll(strip int, keys []plan.Setting) error {
 
 // chosenSets are sets chosen anew, each by another seed, what she kept left as it is.
 // The pieces are written out: what seed they were chosen by does not count any more.
-func (b *Bench) chosenSets(ctx context.Context, count int) (all []*Offer, err error) {
+func (b *Bench) chosenSets(ctx context.Context, count int,
+	colours []string) (all []*Offer, err error) {
 	for n := 1; n <= count; n++ {
 		d := &draft{bench: b, doc: b.doc, at: -1}
 		if _, err := d.piecesOpen(Op{}); err != nil {
 			return nil, problems(err)
 		}
 		text := d.doc.Bytes()
-		quick, err := brief.Edit(b.name, text, []brief.Change{
+		changes := []brief.Change{
 			{Key: "seed", Value: strconv.FormatInt(b.brief.Seed+int64(n), 10)},
 			{Key: "vary.candidates", Value: strconv.Itoa(min(max(b.Chooses(), 100), triedOf))},
-		})
+		}
+		quick, err := brief.Edit(b.name, text, append(changes, onlyThese(colours)...))
 		if err != nil {
 			return nil, problems(err)
 		}
@@ -266,6 +271,19 @@ func (b *Bench) chosenSets(ctx context.Context, count int) (all []*Offer, err er
 		all = append(all, &Offer{What: fmt.Sprintf("another set, number %d", n), version: v})
 	}
 	return all, nil
+}
+
+// onlyThese has pieces be chosen in a few colours, however many each would have of more.
+func onlyThese(colours []string) []brief.Change {
+	if len(colours) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range colours {
+		names = append(names, tomltext.Quote(c))
+	}
+	return []brief.Change{{Key: "vary.colours", Value: "[" + strings.Join(names, ", ") + "]"},
+		{Key: "vary.per_piece", Value: fmt.Sprintf("[1, %d]", len(colours))}}
 }
 
 // writtenOut is a text in which the pieces that it leaves open are those of another

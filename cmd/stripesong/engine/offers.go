@@ -39,7 +39,8 @@ type found struct {
 
 func others(ctx context.Context, at *workbench.Bench, q request) (f found, err error) {
 	f.offers, err = at.Others(ctx, workbench.Asking{
-		Strip: q.Strip, Unlike: q.Unlike, Count: q.Count, Steering: q.steering()})
+		Strip: q.Strip, Unlike: q.Unlike, Count: q.Count, Colours: q.Colours,
+		Steering: q.steering()})
 	if len(f.offers) == 0 {
 		f.said = "nothing was found that can be told from it"
 	}

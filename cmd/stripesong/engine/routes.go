@@ -113,8 +113,10 @@ type request struct {
 	Bands  int    `json:"bands"`  // how many stripes or bands; 0 for any number
 	Manner string `json:"manner"` // "bold", "calm" or "" for any
 	Loose  bool   `json:"loose"`  // other colours too
-	Code   string `json:"code"`   // ways out of what
-	About  string `json:"about"`
+	// the only ones that another set may have in its patterns; none for any
+	Colours []string `json:"colours"`
+	Code    string   `json:"code"` // ways out of what
+	About   string   `json:"about"`
 
 	// Edition is that of the view the page showed; a page that shows an older
 	// one, in a second window, is told so instead of changing what it can't see.

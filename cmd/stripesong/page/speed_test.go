@@ -14,7 +14,9 @@ import (
 // (where STRIPESONG_ONE_FILE names it): how long it takes to draw what is in the hand at
 // every move of an edge (frame), until the program has answered and that is drawn (answer),
 // and at every step of the distance (distance); and how long from opening the page to the
-// first picture (first). Of many the median and the 95th percentile are told.
+// first picture (first). Of many the median and the 95th percentile are told. How much is
+// loaded before that picture is told as it is sent, packed (sent-kB, 150 at most), and
+// unpacked.
 func BenchmarkPage(b *testing.B) {
 	for _, on := range targets() {
 		for name, text := range map[string][]byte{"six pieces": brief.Default(),
@@ -37,6 +39,13 @@ func BenchmarkPage(b *testing.B) {
 					slices.Sort(all)
 					b.ReportMetric(all[len(all)/2], what+"-median-ms")
 					b.ReportMetric(all[len(all)*95/100], what+"-p95-ms")
+				}
+				if on == (machine{}) {
+					size := eval[[2]float64](page, `(all => [all.reduce((n, e) => n + e.encodedBodySize, 0),
+						all.reduce((n, e) => n + e.decodedBodySize, 0)])([...performance.getEntriesByType("navigation"),
+						...performance.getEntriesByType("resource").filter(e => !/[/](view|wait|status|file)/.test(e.name))])`)
+					b.ReportMetric(size[0]/1000, "sent-kB")
+					b.ReportMetric(size[1]/1000, "unpacked-kB")
 				}
 				page.quiet()
 			})

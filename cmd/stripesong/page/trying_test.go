@@ -2,6 +2,8 @@ package page_test
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -126,6 +128,20 @@ func otherSets(t *testing.T, on target) {
 	b.click("#others")
 	require.Len(t, b.items(), 6)
 	kept := labels(bench.View())[5]
+	t.Run("only the colours that she ticks", func(t *testing.T) {
+		const patterns = `[...document.querySelectorAll("#tray-row li")].map(li => [...new Set(li.item.cloth.pieces.slice(0, 5).flatMap(p => p.runs.map(r => r[2])))].filter(c => c >= 0).sort().join())`
+		b.click("#say-set label:nth-child(4) input") // damson
+		b.click("#say-set label:nth-child(5) input") // rosehip
+		got := eval[[]string](b, patterns)
+		require.NotEmpty(t, got)
+		for _, one := range got {
+			assert.Contains(t, []string{"3,4", "3", "4"}, one)
+		}
+		b.shot("only")
+		b.click("#say-set label:nth-child(4) input")
+		b.click("#say-set label:nth-child(5) input")
+		assert.Len(t, b.items(), 6)
+	})
 	b.click("#tray-row .take")
 	assert.Equal(t, kept, labels(bench.View())[5], "the kept one")
 	assert.True(t, bench.View().Pieces[0].Chosen)
@@ -224,6 +240,47 @@ func newYarn(t *testing.T, on target) {
 	b.quiet()
 }
 
+// A brief for the rest of a warp is worked on like any other: what is woven stays.
+func TestABriefForTheRest(t *testing.T) { onBoth(t, aBriefForTheRest) }
+
+func aBriefForTheRest(t *testing.T, on target) {
+	examples, err := filepath.Abs("../../../examples/orchard-kitchen")
+	require.NoError(t, err)
+	dir := t.TempDir()
+	_, err = runIn(dir, program(t), "midway", filepath.Join(examples, "brief.toml"),
+		filepath.Join(examples, "progress.toml"), "--take", "1", "--out", "rest.toml")
+	require.NoError(t, err)
+	bench := on.work(t, must(os.ReadFile(filepath.Join(dir, "rest.toml"))))
+	b := newBrowser(t, 1440, 900)
+	bench.open(b)
+	before := bench.Plan()
+	require.Equal(t, 3, before.Midway.Woven)
+	b.choose(4, 0)
+	b.enter("#run-units", "9")
+	now := bench.Plan()
+	assert.Equal(t, 9, now.Pieces[4].Runs[0].Units)
+	for i := range 3 {
+		assert.Equal(t, before.Pieces[i].Runs, now.Pieces[i].Runs, "it is woven")
+	}
+	b.choose(0, 0)
+	b.enter("#run-units", "9")
+	assert.Contains(t, b.words("wrong"), "woven")
+	assert.Equal(t, now.Pieces, bench.Plan().Pieces)
+	b.enter("#run-units", fmt.Sprint(before.Pieces[0].Runs[0].Units))
+	b.shot("rest")
+	b.click("#more")
+	eval[bool](b, `(async () => {
+		document.getElementById("packet").click();
+		while (!document.getElementById("packet-frame").dataset.edition)
+			await new Promise(r => setTimeout(r, 5));
+		return true; })()`)
+	packet := eval[string](b,
+		`document.getElementById("packet-frame").contentDocument.body.innerText`)
+	assert.Contains(t, packet, "3 of 6")
+	assert.NotContains(t, packet, "Winding")
+	b.quiet("422")
+}
+
 // media shows the page as it is printed, or not.
 func (b *browser) media(kind string) {
 	b.t.Helper()
@@ -270,7 +327,8 @@ func thePacketInThePage(t *testing.T, on target) {
 	assert.Equal(t, "none", eval[string](b,
 		`getComputedStyle(`+inside+`.querySelector("nav ul")).listStyleType`), "it has its style")
 	assert.Equal(t, "68px", eval[string](b,
-		`getComputedStyle(`+inside+`.querySelector("tr[data-style]")).height.replace(/[.].*/, "px")`),
+		`getComputedStyle(`+inside+
+			`.querySelector("tr[data-style]")).height.replace(/[.].*/, "px")`),
 		"18 mm, to pin yarn on")
 	assert.Zero(t, eval[int](b, inside+`.querySelectorAll("script, style").length`))
 	assert.Greater(t, eval[float64](b, `(() => { const d = `+inside+`;

@@ -23,13 +23,16 @@ const OTHERS = 6;
 const said = () => ({ kind: $("say-kind").value, bands: Number($("say-bands").value) || 0,
   manner: $("say-manner").value, loose: $("say-loose").checked });
 
+/** only are the colours that another set may have, by their names; none for any. */
+const only = () => [...$("say-set").querySelectorAll("input:checked")].map(e => e.value);
+
 /** askOthers looks for others of a strip, or of the whole set. @param {number} strip
  *  @param {boolean} unlike */
 export function askOthers(strip, unlike) {
   if (strip === WEFT) state.selected = null;
   const of = strip === WEFT ? "the whole set" : nameOf(strip);
   look("Others " + (unlike ? "unlike " : "like ") + of, "others",
-    { strip, unlike, count: OTHERS, ...(strip === WEFT ? {} : said()) }, strip,
+    { strip, unlike, count: OTHERS, ...(strip === WEFT ? { colours: only() } : said()) }, strip,
     () => askOthers(strip, unlike));
 }
 
@@ -71,7 +74,7 @@ export function closeTray() {
 /** trayOpen tells whether there is one. */
 export const trayOpen = () => !!open;
 
-const settle = roving($("tray-row"));
+const settle = roving($("tray-row")), settleOnly = roving($("say-set"));
 
 export function showTray() {
   const { view } = state;
@@ -87,6 +90,13 @@ export function showTray() {
   put($("tray-said"), open.said);
   $("tray-again").hidden = !open.again || !open.items.length;
   $("say").hidden = !open.again || open.strip === WEFT;
+  $("say-set").hidden = !open.again || open.strip !== WEFT;
+  fill($("say-set"), view.colours, newOnly, (l, c) => {
+    l.tick.value = c.name;
+    l.dot.style.background = c.hex;
+    put(l.name, c.name);
+  });
+  settleOnly();
   options($("say-kind"), [["", "any"], ...plain(state.lists.kinds.map(
     (/** @type {any} */ k) => k.kind))]);
   const pins = view.pins.map((/** @type {any} */ p) => ({ id: 0, pin: p.id, what: p.what,
@@ -94,6 +104,14 @@ export function showTray() {
   if (open.title === "Pinned" && !pins.length) put($("tray-said"), "nothing is pinned yet");
   fill($("tray-row"), [...open.items, ...pins], newItem, showItem);
   settle();
+}
+
+/** newOnly is a chip that asks for one colour, and with it for no others. */
+function newOnly() {
+  const tick = make("input", { type: "checkbox", onchange: () => open && open.again &&
+    open.again() });
+  const dot = make("span", { className: "dot" }), name = make("span");
+  return Object.assign(make("label", { className: "chip" }, tick, dot, name), { tick, dot, name });
 }
 
 function newItem() {
