@@ -114,7 +114,7 @@ func (m *maker) lists(i int, headMM float64, steps []loomwork.Step,
 		page := listPage{Opener: m.opener(), Number: k + 1, Of: pages, From: from + 1, To: to,
 			Steps: slices.Clone(rows[from:to])}
 		slices.Reverse(page.Steps)
-		if pages > 1 && i >= 0 {
+		if pages > 1 {
 			page.Picture = m.partOf(i, steps, from, to)
 		}
 		all[k], from = page, to
@@ -152,13 +152,16 @@ func evenly(high []float64, sum, first float64, pages int) (ends []int) {
 	return ends
 }
 
-// partOf is a small picture of a piece with the steps of one page marked.
+// partOf is a small picture of piece i, or of the sample for -1, with the steps of one page marked.
 func (m *maker) partOf(i int, steps []loomwork.Step, from, to int) template.HTML {
 	below := 0.0
 	if from > 0 {
 		below = steps[from-1].Woven
 	}
 	return m.draw(func(w io.Writer) error {
+		if i < 0 {
+			return svg.SamplePart(w, m.Plan, below, steps[to-1].Woven)
+		}
 		return svg.Part(w, m.Plan, i, below, steps[to-1].Woven)
 	})
 }
