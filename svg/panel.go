@@ -144,7 +144,7 @@ func (s *setSheet) allShow() string {
 		}
 	}
 	if worst < palette.Clear {
-		return "nothing, as far as is known; some may be " + worst.String()
+		return "nothing sure; some may be " + worst.String()
 	}
 	return "nothing: every pattern is clear or better"
 }

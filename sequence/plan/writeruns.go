@@ -128,5 +128,5 @@ func pieceRuns(b *brief.Brief, p *Plan, i int) (changes []brief.Change) {
 }
 
 // runsCount is the comment above runs that are written beside rules.
-const runsCount = "The runs count now, and the rules above them do not: take the runs away to go " +
-	"by these again."
+const runsCount = "The runs count now, not the rules above them: take the runs away to go by the " +
+	"rules again."

@@ -165,7 +165,7 @@ func TestAProgramThatWasStartedAnewInABrowser(t *testing.T) {
 	again := start(t, r.Path, filepath.Dir(file), "my towels.toml", "--port", port)
 	b.click("#save")
 	b.shot("started-anew")
-	assert.Equal(t, "the program was started anew, and this page is of its earlier run",
+	assert.Equal(t, "the program was started again, and this page belongs to its earlier run",
 		b.words("wrong-what"))
 	assert.Equal(t, "Open the address that it printed when it was started last. What is not "+
 		"saved is kept in "+

@@ -40,7 +40,7 @@ export function showBar() {
   for (const f of settle) f();
   $("singly").hidden = !(state.metres > 0 && state.metres < state.lists.singly_m);
   document.documentElement.dataset.ground = state.dark ? "dark" : "light";
-  put($("dark"), state.dark ? "Light ground" : "Dark ground");
+  put($("dark"), state.dark ? "Light background" : "Dark background");
 }
 
 /* from how far */
@@ -109,7 +109,7 @@ function goneBy(how) {
       (where ? " (what is not saved is kept in " + where + ", up to your last change before the " +
       "program ended, and offered then)" : " (what you changed here since it ended is not kept)") };
   }
-  return { what: "the program was started anew, and this page is of its earlier run",
+  return { what: "the program was started again, and this page belongs to its earlier run",
     hint: "Open the address that it printed when it was started last." + (where ? " What is not " +
       "saved is kept in " + where + ", up to your last change before the program ended, and " +
       "offered there." : " What you changed here since it ended is not kept.") };

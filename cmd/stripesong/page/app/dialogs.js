@@ -16,7 +16,7 @@ const questions = {
     why: f => "Something else wrote to " + f + " since it was read here." },
   older: { title: "The file holds changes that this version does not", over: "Save over it",
     why: f => "This version goes back to an earlier " + f + ", from before it was changed." },
-  gone: { title: "The file is gone", over: "Save it anew",
+  gone: { title: "The file is gone", over: "Save it again",
     why: f => f + " is no longer there: it was deleted, moved or given another name." },
 };
 
@@ -25,7 +25,7 @@ export function question(asks) {
   const q = questions[asks.why], gone = asks.why === "gone", lost = asks.lost.length > 0;
   put($("changed-title"), q.title);
   put($("changed-why"), q.why(state.view.file) + " Nothing has been saved." +
-    (gone ? " Saving writes the file anew, as the brief is here." : ""));
+    (gone ? " Saving writes the file again, as the brief is here." : ""));
   put($("changed-lost"), gone ? "" : lost ? "Saving over it would lose these lines of the file" +
     (asks.more ? ", and " + asks.more + " more:" : ":") : "Every line of the file is in this " +
     "version too. Saving over it would put back what was taken out of the file or moved in it.");
@@ -131,8 +131,7 @@ export async function photo(file) {
 }
 
 function showPhoto(/** @type {any[]} */ colours) {
-  put($("photo-says"), colours.length ? "Five colours at most that the photo comes down to. Tick " +
-    "those that are yarn of yours." : "This can't be read as a picture.");
+  put($("photo-says"), colours.length ? "The main colours of the photo, five at most. Tick those you have as yarn." : "This can't be read as a picture.");
   $("photo-list").replaceChildren(...colours.map(c => {
     const dot = make("span", { className: "dot" }), near = make("span", { className: "dot" });
     dot.style.background = c.hex;
