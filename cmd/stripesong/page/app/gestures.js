@@ -94,13 +94,22 @@ function tell(/** @type {PointerEvent} */ e, /** @type {number} */ of,
   $("pointer").style.top = Math.max(4, e.clientY - box.top - 56) + "px";
 }
 
+/** inchWords are millimetres as a ruler of inches shows them: eighths, below half an inch
+ *  sixteenths. @param {number} mm */
+function inchWords(mm) {
+  let parts = mm < 12.7 ? 16 : 8, n = Math.round(parts * mm / 25.4);
+  const whole = Math.floor(n / parts);
+  for (n -= whole * parts; n && n % 2 === 0; n /= 2) parts /= 2;
+  const words = whole || !n ? [whole] : [];
+  return (n ? [...words, n + "/" + parts] : words).join(" ") + " in";
+}
+
 /** edgeWords are the units and the finished size of a run and the next, and the shares of
  *  the blocks. @param {number} of @param {number} run */
 export function edgeWords(of, run) {
   const c = cloth(), runs = runsOf(c, of), inches = unitsOf() === "in";
   const wide = of === WARP ? stripeMM(c) : c.pieces[of].runs.map(r => r[1] * c.pieces[of].unit_mm);
-  const long = (/** @type {number} */ v) => inches ? (v / 25.4).toFixed(2) + " in"
-    : (v / 10).toFixed(1) + " cm";
+  const long = (/** @type {number} */ v) => inches ? inchWords(v) : (v / 10).toFixed(1) + " cm";
   const two = [runs[run], runs[run + 1]].filter(Boolean)
     .map((r, i) => (r[0] || "plain") + " " + r[1] + " (" + long(wide[run + i]) + ")").join(" | ");
   return two + "\n" + shareWords(runs);
