@@ -112,10 +112,10 @@ func aFileThatIsGoneInABrowser(t *testing.T, on target) {
 	assert.Equal(t, "The file is gone", b.words("changed-title"))
 	assert.Equal(t, "my towels.toml is no longer there: it was deleted, moved or given "+
 		"another name. "+
-		"Nothing has been saved. Saving writes the file anew, as the brief is here.",
+		"Nothing has been saved. Saving writes the file again, as the brief is here.",
 		b.words("changed-why"))
 	assert.Empty(t, b.words("changed-lost")+b.words("changed-lines")+b.words("changed-read"))
-	assert.Equal(t, "Save it anew", b.words("changed-over"))
+	assert.Equal(t, "Save it again", b.words("changed-over"))
 	assert.False(t, file.exists())
 	b.click("#changed-over")
 	assert.Contains(t, file.read(), "On the page")
