@@ -34,7 +34,8 @@ var setChoices = []choice{
 	{"warp-colours", "warp.colours", "A,B", "colours of the warp, by their names in the brief",
 		asTexts, nil},
 	{"warp-middle", "warp.middle", "TEXT",
-		"a middle for the warp, with its rhythm on both sides: \"60% A oat\", \"60% even 5\" or none",
+		"a middle for the warp, with its rhythm on both sides: \"60% A oat\", " +
+			"\"60% even 5\" or none",
 		asText, nil},
 	{"weft-middle", "weft.middle", "TEXT",
 		"the same for pieces without a middle of their own: \"60% plain\", \"30 cm B oat\"",

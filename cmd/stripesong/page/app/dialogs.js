@@ -131,7 +131,8 @@ export async function photo(file) {
 }
 
 function showPhoto(/** @type {any[]} */ colours) {
-  put($("photo-says"), colours.length ? "The main colours of the photo, five at most. Tick those you have as yarn." : "This can't be read as a picture.");
+  put($("photo-says"), colours.length ? "The main colours of the photo, five at most. Tick " +
+    "those you have as yarn." : "This can't be read as a picture.");
   $("photo-list").replaceChildren(...colours.map(c => {
     const dot = make("span", { className: "dot" }), near = make("span", { className: "dot" });
     dot.style.background = c.hex;

@@ -82,7 +82,8 @@ export function showTray() {
   divider();
   if (!open) return;
   if (open.edition >= 0 && open.edition !== view.edition) { // they were of another version
-    if (!open.items.some(i => i.back !== undefined)) open.said = "these are from before your latest change";
+    if (!open.items.some(i => i.back !== undefined)) open.said = "these are from before your " +
+      "latest change";
     open.edition = view.edition;
   }
   put($("tray-title"), open.title);
