@@ -80,7 +80,8 @@ func TestDirectTieUp(t *testing.T) {
 	assert.Contains(t, text, "4 treadles, one to each shaft, rising shed")
 	assert.NotContains(t, text, "levers")
 	lowered := said(t, "# tie_up", "tie_up", `"rising"  `, `"sinking" `)
-	assert.Contains(t, lowered, "they sink, all others stay up. Shed Treadles, as shafts block A 1 2")
+	assert.Contains(t, lowered,
+		"they sink, all others stay up. Shed Treadles, as shafts block A 1 2")
 }
 
 func TestShedBothWays(t *testing.T) {

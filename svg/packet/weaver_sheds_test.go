@@ -112,7 +112,8 @@ func (w *weaver) raises(page []block) bool {
 		w.check((m[0] == "Raise") != (m[1] == "stay up"), "%v", m)
 		return m[0] == "Raise"
 	}
-	w.said(w.under("Tie-up"), `^Tie each treadle to one shaft alone, treadle 1 to shaft 1 and so on`)
+	w.said(w.under("Tie-up"),
+		`^Tie each treadle to one shaft alone, treadle 1 to shaft 1 and so on`)
 	m := w.said(page, `^Press the treadles of these shafts together: they (rise|sink), all `+
 		`others stay (down|up)\.$`)
 	w.check((m[0] == "rise") == (m[1] == "down"), "%v", m)
