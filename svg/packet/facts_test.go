@@ -80,7 +80,8 @@ func TestFringes(t *testing.T) {
 	assert.Contains(t, text,
 		"Before a piece, leave 6.0 cm of warp bare: open the two tabby sheds in turn and lay a "+
 			"strip of card into each")
-	assert.Contains(t, text, "two picks deep, over four ends at a time: 135 bundles . Each floating")
+	assert.Contains(t, text,
+		"two picks deep, over four ends at a time: 135 bundles . Each floating")
 	assert.Contains(t, text,
 		"hemstitch with the last tail, then leave 6.0 cm unwoven for the fringe")
 	assert.Contains(t, text, "That takes 26 m of oat thread, which comes out of what is to spare.")

@@ -103,7 +103,8 @@ func TestDressing(t *testing.T) {
 		}
 	}
 	back := said(t, "# dress ", "dress ")
-	groups := "Lay the ends into it in the order of the cross: 10 ends to each centimetre, 54 groups in all . " +
+	groups := "Lay the ends into it in the order of the cross: 10 ends to each centimetre, 54 " +
+		"groups in all . " +
 		"Begin 27 cm to the left of its middle"
 	inOrder(back, "from back to front", "back apron rod through the loops of the starting peg",
 		"lease sticks through the cross", groups, "Wind on", "undo each choke tie before",

@@ -35,7 +35,8 @@ func (m *maker) onLoom() *onLoom {
 		Woven: on.Woven, Of: len(m.Pieces), Next: on.Woven + 1,
 		NextName: seen(m.Pieces[on.Woven].Name),
 		Left:     m.mm(on.WarpMM), Takes: measure.FormatWarp(m.Warp.WoundMM, m.Units),
-		Bar: m.plan(svg.MakeUp), MakeUp: m.makeUp(), Levers: m.levers(), Hems: m.Pieces[0].HemPicks > 0, Sheds: m.parts().Loom,
+		Bar: m.plan(svg.MakeUp), MakeUp: m.makeUp(), Levers: m.levers(),
+		Hems: m.Pieces[0].HemPicks > 0, Sheds: m.parts().Loom,
 	}
 	if o.Over = m.mm(on.LeftMM); on.LeftMM < 0 {
 		o.Over, o.Short = "", m.mm(-on.LeftMM)

@@ -36,8 +36,9 @@ func (w *weaver) fringes(page []block) {
 		w.check(find(page, `(?i)(hemstitch)`) == nil, "hemstitching without fringes")
 		return
 	}
-	bare := w.length(w.said(page, `^Before a piece, leave (\S+(?: \S+)+?) of warp bare: open the two `+
-		`tabby sheds in turn and lay a strip of card into each`)[0])
+	bare := w.length(w.said(page,
+		`^Before a piece, leave (\S+(?: \S+)+?) of warp bare: open the two `+
+			`tabby sheds in turn and lay a strip of card into each`)[0])
 	tail := w.length(w.said(page, `^Start the first ground yarn from the right with a tail of `+
 		`(\S+(?: \S+)+?), four times the width in the reed`)[0])
 	reed := w.length(w.cloth.width[0])
@@ -130,9 +131,11 @@ func TestWeaverNoticesFaultsOfFringes(t *testing.T) {
 	require.Empty(t, weaveFrom(page).doubts)
 	for _, fault := range []struct{ name, was, is string }{
 		{"the tail is not left", "cut after with a tail of 2.16 m", "cut after"},
-		{"the foot is not hemstitched", " · hemstitch with the first tail when four picks are woven",
+		{"the foot is not hemstitched",
+			" · hemstitch with the first tail when four picks are woven",
 			""},
-		{"hemstitched behind the bare warp", "<b>hemstitch with the last tail, then leave", "<b>leave"},
+		{"hemstitched behind the bare warp", "<b>hemstitch with the last tail, then leave",
+			"<b>leave"},
 		{"a tail too short", "start with a tail of 2.16 m", "start with a tail of 1.08 m"},
 		{"bundles", "of which the last takes 5 ends", "of which the last takes 2 ends"},
 		{"yarn for the tails", "That takes 22 m of oat", "That takes 12 m of oat"},

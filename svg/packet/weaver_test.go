@@ -134,7 +134,8 @@ func warpDifferences(w *weaver, p *plan.Plan) (all []string) {
 		all = append(all, "floating selvedges")
 	}
 	for i, part := range p.Warp.MakeUp {
-		if i >= len(w.warp.parts) || !w.warp.parts[i].wound.within(part.WoundMM, w.warp.parts[i].wound.half) {
+		if i >= len(w.warp.parts) ||
+			!w.warp.parts[i].wound.within(part.WoundMM, w.warp.parts[i].wound.half) {
 			all = append(all, fmt.Sprintf("part %d of the warp", i+1))
 		}
 	}

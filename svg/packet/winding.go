@@ -139,7 +139,8 @@ func (m *maker) changes() string {
 		return "The warp is one colour throughout."
 	}
 	return fmt.Sprintf("The colour changes %s. Cut and knot at a peg, never on the way: at the "+
-		"starting peg, or where an odd number of ends is wound by then at the end peg, as the note "+
+		"starting peg, or where an odd number of ends is wound by then at the end peg, as "+
+		"the note "+
 		"beside it says.",
 		times(n))
 }

@@ -87,7 +87,8 @@ func (s *Engine) decide(ctx context.Context, at *workbench.Bench, q request) (st
 		if !q.Take {
 			return "thrown away", s.storage.Forget(l.ID)
 		}
-		if err := at.Load(ctx, l.Text, s.storage.TakenUp(l.ID), "what was left unsaved"); err != nil {
+		if err := at.Load(ctx, l.Text, s.storage.TakenUp(l.ID),
+			"what was left unsaved"); err != nil {
 			return "", err
 		}
 		const said = "taken up: this is what was left unsaved; undo brings back what was here"
