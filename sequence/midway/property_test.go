@@ -22,7 +22,7 @@ import (
 // warp and no yarn it takes more, by sums of this test's own; what is woven stays as it
 // was; and the same texts give the same answer.
 func TestMadeUpBriefs(t *testing.T) {
-	want := 30
+	want := 12
 	if os.Getenv("STRIPESONG_CI") != "" && !testing.Short() {
 		want = 200
 	}

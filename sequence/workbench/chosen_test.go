@@ -3,6 +3,7 @@ package workbench
 import (
 	"context"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -54,7 +55,10 @@ func pieceEdits(b *Bench, piece int) []Op {
 func TestAnEditChangesNothingElse(t *testing.T) {
 	from := chosenSet(t)
 	for piece := range from.plan.Pieces {
-		for _, op := range pieceEdits(from, piece) {
+		for i, op := range pieceEdits(from, piece) {
+			if os.Getenv("STRIPESONG_CI") == "" && (piece+i)%2 > 0 {
+				continue // half of them, where not all checks are run
+			}
 			b := from.Copy()
 			if _, err := b.Do(context.Background(), op); err != nil ||
 				b.Edition() == from.Edition() {

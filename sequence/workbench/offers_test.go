@@ -20,7 +20,11 @@ import (
 // they change nothing else, and those that are like it are nearer than those that are not.
 func TestOthers(t *testing.T) {
 	b := open(t, string(brief.Default()))
-	for _, strip := range []int{Weft, Warp, 1, 5} {
+	strips := []int{Weft, 1}
+	if os.Getenv("STRIPESONG_CI") != "" {
+		strips = append(strips, Warp, 5)
+	}
+	for _, strip := range strips {
 		t.Run(fmt.Sprint(strip), func(t *testing.T) {
 			far := map[bool]float64{}
 			for _, unlike := range []bool{false, true} {

@@ -95,6 +95,23 @@ func closed() []byte {
 	return []byte(strings.Replace(text, "strands = 1\n", "strands = 1\nclosing_end = true\n", 1))
 }
 
+// cloth is a brief by its name.
+type cloth struct {
+	name string
+	text []byte
+}
+
+// few are the first n, and all where all checks are run.
+func few[T any](n int, all []T) []T {
+	if allChecks() {
+		return all
+	}
+	return all[:min(n, len(all))]
+}
+
+// allChecks is whether every case is tried, and not a few of each kind.
+func allChecks() bool { return os.Getenv("STRIPESONG_CI") != "" && !testing.Short() }
+
 // place is one of the patches of a piece: a stripe of the warp, a run of the weft or -1
 // for a hem, and a place in it, 0 to 1 across and up; the plan's colour there.
 type place struct {
@@ -130,23 +147,23 @@ func TestCanvasShowsThePlansColours(t *testing.T) { onBoth(t, canvasShowsThePlan
 func canvasShowsThePlansColours(t *testing.T, on target) {
 	chance, looked := rand.New(rand.NewPCG(5, 8)), 0
 	b := newBrowser(t, 1280, 800)
-	for name, text := range map[string][]byte{
-		"the built-in brief": brief.Default(),
-		"halvdräll":          woven("halvdrall", "11/cm", 3, blocks, bands),
-		"summer and winter":  woven("summer-and-winter", "10/cm", 1, blocks, bands),
-		"monk's belt": woven("monks-belt", "6/cm", 2, strings.Repeat(narrow+", ", 11)+narrow,
-			bands),
-		"uneven":        uneven(),
-		"a closing end": closed(),
-	} {
-		t.Run(name, func(t *testing.T) {
-			bench := on.work(t, text)
+	for _, set := range few(3, []cloth{
+		{"the built-in brief", brief.Default()},
+		{"summer and winter", woven("summer-and-winter", "10/cm", 1, blocks, bands)},
+		{"uneven", uneven()},
+		{"halvdräll", woven("halvdrall", "11/cm", 3, blocks, bands)},
+		{"monk's belt", woven("monks-belt", "6/cm", 2, strings.Repeat(narrow+", ", 11)+narrow,
+			bands)},
+		{"a closing end", closed()},
+	}) {
+		t.Run(set.name, func(t *testing.T) {
+			bench := on.work(t, set.text)
 			bench.open(b)
-			for range 6 {
+			for range 4 {
 				p := bench.Plan()
 				shades := p.Shades()
 				var places []place
-				for range 31 {
+				for range 90 {
 					places = append(places, somewhere(p, shades, chance))
 				}
 				looked += len(places)
@@ -168,7 +185,7 @@ func canvasShowsTheExamples(t *testing.T, on target) {
 	require.NoError(t, err)
 	require.NotEmpty(t, names)
 	chance, b := rand.New(rand.NewPCG(1, 2)), newBrowser(t, 1280, 800)
-	for _, name := range names {
+	for _, name := range few(3, names) {
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
 		if strings.Contains(string(text), "\nshelf") {
@@ -242,15 +259,15 @@ func TestThreadsAverageToTheMixture(t *testing.T) { onBoth(t, threadsAverageToTh
 
 func threadsAverageToTheMixture(t *testing.T, on target) {
 	b := newBrowser(t, 1280, 800)
-	for name, text := range map[string][]byte{
-		"halvdräll, two strands": woven("halvdrall", "6/cm", 2, blocks, bands),
-		"halvdräll, close":       woven("halvdrall", "11/cm", 3, blocks, bands),
-		"summer and winter":      woven("summer-and-winter", "10/cm", 1, blocks, bands),
-		"uneven":                 uneven(),
-		"a closing end":          closed(),
-	} {
-		t.Run(name, func(t *testing.T) {
-			bench := on.work(t, text)
+	for _, set := range few(3, []cloth{
+		{"halvdräll, two strands", woven("halvdrall", "6/cm", 2, blocks, bands)},
+		{"uneven", uneven()},
+		{"a closing end", closed()},
+		{"halvdräll, close", woven("halvdrall", "11/cm", 3, blocks, bands)},
+		{"summer and winter", woven("summer-and-winter", "10/cm", 1, blocks, bands)},
+	}) {
+		t.Run(set.name, func(t *testing.T) {
+			bench := on.work(t, set.text)
 			bench.open(b)
 			p := bench.Plan()
 			shades := p.Shades()
@@ -267,7 +284,7 @@ func threadsAverageToTheMixture(t *testing.T, on target) {
 					}
 				}
 			}
-			b.shot("threads-" + strings.ReplaceAll(name, " ", "-"))
+			b.shot("threads-" + strings.ReplaceAll(set.name, " ", "-"))
 		})
 	}
 	b.quiet("ERR_CONNECTION_REFUSED") // servers end with their subtests
@@ -402,13 +419,13 @@ func TestSights(t *testing.T) {
 		t.Skip("STRIPESONG_SHOTS names no folder for the pictures")
 	}
 	b := newBrowser(t, 1440, 900)
-	for name, text := range sets(t) {
-		server, _, _ := serve(t, text)
+	for _, set := range sets(t) {
+		server, _, _ := serve(t, set.text)
 		for _, size := range sizes {
 			b.size(size)
 			for _, dark := range []bool{false, true} {
 				at := func(what string) {
-					b.shot(fmt.Sprintf("%s-%d-%v-%s", name, size[0], dark, what))
+					b.shot(fmt.Sprintf("%s-%d-%v-%s", set.name, size[0], dark, what))
 				}
 				b.open(server.Address())
 				eval[bool](b,

@@ -15,12 +15,12 @@ import (
 var sizes = [][2]int{{1440, 900}, {1024, 768}, {390, 844}}
 
 // sets are six pieces, one, and twelve on 800 ends.
-func sets(t testing.TB) map[string][]byte {
+func sets(t testing.TB) []cloth {
 	text := string(brief.Default())
 	first := strings.Index(text, "[[piece]]")
 	require.Positive(t, first)
 	one := strings.Replace(text[:first], "pieces    = 6", "pieces    = 1", 1)
-	return map[string][]byte{"six": brief.Default(), "one": []byte(one), "twelve": twelve(t)}
+	return []cloth{{"twelve", twelve(t)}, {"six", brief.Default()}, {"one", []byte(one)}}
 }
 
 // twelve is a brief of twelve pieces on 800 ends.
@@ -55,8 +55,9 @@ func TestTheClothOwnsTheWindow(t *testing.T) { onBoth(t, theClothOwnsTheWindow) 
 
 func theClothOwnsTheWindow(t *testing.T, on target) {
 	b := newBrowser(t, 1440, 900)
-	for name, text := range sets(t) {
-		bench := on.work(t, text)
+	for _, set := range few(2, sets(t)) {
+		name := set.name
+		bench := on.work(t, set.text)
 		b.size(sizes[0])
 		bench.open(b)
 		if name == "twelve" {
@@ -97,10 +98,12 @@ func TestControlsBesideWhatIsChosen(t *testing.T) { onBoth(t, controlsBesideWhat
 func controlsBesideWhatIsChosen(t *testing.T, on target) {
 	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
+	bench.open(b)
+	strips := []int{-1, 0, len(bench.Plan().Pieces) - 1, 1, 2, 3, 4}
 	for _, size := range sizes {
 		b.size(size)
-		bench.open(b)
-		for strip := -1; strip < len(bench.Plan().Pieces); strip++ {
+		b.still()
+		for _, strip := range few(3, strips) {
 			for _, run := range []int{-1, 2} {
 				b.choose(strip, run)
 				b.settle()
