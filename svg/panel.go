@@ -192,7 +192,7 @@ func notes(c *column, all []plan.Note) {
 }
 
 // note writes one note; a warning is marked and bold in its first line.
-func note(c *column, level string, lines []string) {
+func note(c *column, level plan.Level, lines []string) {
 	mark := "·"
 	if level == plan.Warning {
 		mark = "!"

@@ -130,10 +130,8 @@ func (c *calibrating) reckon(w *world, s *source, measured string) (*calibrate.A
 
 // put writes the shares into the brief, or into a copy of it.
 func (c *calibrating) put(w *world, s *source, a *calibrate.Answer) (*rewriting, error) {
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	r, err := s.rewrite(ctx, shown.stage)
 	if err == nil {
 		err = r.changeAnyhow(ctx, a.Changes())

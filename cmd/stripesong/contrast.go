@@ -134,10 +134,8 @@ func (c *contrasting) run(w *world, operand string) error {
 	if err := c.mayTake(s); err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	made, report, err := c.reckon(ctx, s, shown)
 	if err != nil {
 		return interrupted(err)

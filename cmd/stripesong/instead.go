@@ -91,10 +91,8 @@ func (r *replacing) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	shown.stage("planning it as it is")
 	before, err := s.rewrite(ctx, shown.stage)
 	if err != nil {

@@ -81,10 +81,8 @@ func (m *midwaying) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	shown.stage("planning the brief as it is")
 	p, err := plan.Make(ctx, b)
 	if err != nil {

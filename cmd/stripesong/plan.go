@@ -65,10 +65,8 @@ func (p *planning) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	made, err := w.reckon(ctx, s, p.all(), shown)
 	if err != nil {
 		return err

@@ -60,7 +60,7 @@ func (p *printer) entryLines(words string) int {
 // notes prints notes in full, each with its code.
 func (p *printer) notes(all []plan.Note) {
 	for _, n := range all {
-		p.entry(n.Level, screen.Visible(n.Message)+" ["+n.Code+"]")
+		p.entry(string(n.Level), screen.Visible(n.Message)+" ["+n.Code+"]")
 	}
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"sync"
@@ -31,6 +32,17 @@ type progress struct {
 
 // progress is for work of a command.
 func (w *world) progress() *progress { return newProgress(w.err, w.patience) }
+
+// working is for a command that may take long: it can be interrupted, and says how far
+// it is until the function that is returned is called.
+func (w *world) working() (context.Context, *progress, func()) {
+	ctx, stop := interruptible()
+	shown := w.progress()
+	return ctx, shown, func() {
+		shown.stop()
+		stop()
+	}
+}
 
 func newProgress(w io.Writer, patience time.Duration) *progress {
 	p := &progress{w: w, terminal: screen.IsTerminal(w), begun: time.Now(), patience: patience}

@@ -175,10 +175,8 @@ func (c *checking) take(w *world, s *source) error {
 	if err := c.may(s, c.all(), "check"); err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	r, err := s.rewrite(ctx, shown.stage)
 	if remedy.Refused(err) {
 		return c.takeRefused(ctx, w, s, shown)

@@ -172,7 +172,7 @@ var standing = []string{"sample-first", "dye-bleed"}
 const standingShort = "colours here are not yarn, and dyes may bleed: sample and wash first"
 
 // minded are the notes of a level that are not of every plan.
-func (p *printer) minded(level string) []plan.Note {
+func (p *printer) minded(level plan.Level) []plan.Note {
 	return slices.DeleteFunc(p.NotesOf(level), func(n plan.Note) bool {
 		return slices.Contains(standing, n.Code)
 	})
@@ -199,7 +199,7 @@ func (p *printer) mind(s *source, first bool) {
 		}
 	}
 	for _, n := range all[:shown] {
-		p.line(screen.Pad(n.Level, entryIndent) +
+		p.line(screen.Pad(string(n.Level), entryIndent) +
 			screen.Cut(screen.Visible(n.Message), p.columns-entryIndent))
 	}
 	in := "stripesong check"

@@ -93,10 +93,8 @@ func (t *trying) run(w *world, operand string) error {
 	if err := t.woven(b, piece); err != nil {
 		return err
 	}
-	ctx, stop := interruptible()
+	ctx, shown, stop := w.working()
 	defer stop()
-	shown := w.progress()
-	defer shown.stop()
 	shown.stage("drawing up trials")
 	count, _ := strconv.Atoi(t.count.text)
 	number, _ := strconv.Atoi(t.keep.text)

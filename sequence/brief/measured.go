@@ -53,16 +53,14 @@ func MeasuredTemplateIn(units string) []byte {
 // ParseMeasured reads a file of measurements. The error, if any, is of type
 // [Problems].
 func ParseMeasured(name string, text []byte) (*Measured, error) {
-	doc, err := read(name, text)
+	p, err := parserOf(name, text)
 	if err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{root: doc.Root}, doc: doc}
-	m := &Measured{file: name, doc: doc}
+	m := &Measured{file: name, doc: p.doc}
 	p.measured(m)
-	if len(p.problems) > 0 {
-		p.problems.sort()
-		return nil, p.problems
+	if err := p.refusal(); err != nil {
+		return nil, err
 	}
 	return m, nil
 }

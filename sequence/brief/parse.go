@@ -59,9 +59,8 @@ func Parse(name string, text []byte, options Options) (*Brief, error) {
 	p.shelf(options.Shelf)
 	p.more(options.More)
 	p.top()
-	if len(p.problems) > 0 {
-		p.problems.sort()
-		return nil, p.problems
+	if err := p.refusal(); err != nil {
+		return nil, err
 	}
 	return p.brief, nil
 }
@@ -74,6 +73,24 @@ type parser struct {
 	yarnAt  map[string]int // where in brief.Yarns a name is
 	shelves []*section     // the tables of the shelf file and of further ones
 	filed   *tomltext.Node // [weft] as the file has it, where values from outside change it
+}
+
+// parserOf is ready to read one of the small files that stand beside a brief.
+func parserOf(name string, text []byte) (*parser, error) {
+	doc, err := read(name, text)
+	if err != nil {
+		return nil, err
+	}
+	return &parser{reader: &reader{root: doc.Root}, doc: doc}, nil
+}
+
+// refusal is what is wrong with what was read, of type [Problems], or nil.
+func (p *parser) refusal() error {
+	if len(p.problems) == 0 {
+		return nil
+	}
+	p.problems.sort()
+	return p.problems
 }
 
 func (p *parser) top() {

@@ -52,16 +52,14 @@ func ProgressTemplate(units string) []byte {
 
 // ParseProgress reads a file of progress. The error, if any, is of type [Problems].
 func ParseProgress(name string, text []byte) (*Progress, error) {
-	doc, err := read(name, text)
+	p, err := parserOf(name, text)
 	if err != nil {
 		return nil, err
 	}
-	p := &parser{reader: &reader{root: doc.Root}, doc: doc}
-	made := &Progress{file: name, doc: doc}
+	made := &Progress{file: name, doc: p.doc}
 	p.progress(made)
-	if len(p.problems) > 0 {
-		p.problems.sort()
-		return nil, p.problems
+	if err := p.refusal(); err != nil {
+		return nil, err
 	}
 	return made, nil
 }

@@ -50,9 +50,8 @@ func Stock(shelf Shelf) ([]Yarn, []Colour, error) {
 			c.OnHandM, c.OnHand = nil, "" // a weight says nothing of a yarn's length by itself
 		}
 	}
-	if len(p.problems) > 0 {
-		p.problems.sort()
-		return nil, nil, p.problems
+	if err := p.refusal(); err != nil {
+		return nil, nil, err
 	}
 	return p.brief.Yarns, p.brief.Colours, nil
 }

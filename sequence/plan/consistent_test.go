@@ -309,7 +309,7 @@ func consistentText(t *testing.T, p *plan.Plan) {
 	require.True(t, bytes.Equal(text, rewritten))
 	require.NotContains(t, string(text), ": -0,")
 	for _, n := range p.Notes {
-		require.Contains(t, []string{plan.Warning, plan.Remark}, n.Level)
+		require.Contains(t, []plan.Level{plan.Warning, plan.Remark}, n.Level)
 		require.NotEmpty(t, n.Message, n.Code)
 		require.Regexp(t, `^[a-z-]+$`, n.Code)
 	}

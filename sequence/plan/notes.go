@@ -11,12 +11,6 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// Levels of notes.
-const (
-	Warning = "warning"
-	Remark  = "note"
-)
-
 // notes says everything the weaver should know, warnings first.
 func (m *maker) notes() {
 	m.loomNotes()
@@ -40,7 +34,7 @@ func (m *maker) notes() {
 }
 
 // NotesOf lists the notes of a level in the order of the plan.
-func (p *Plan) NotesOf(level string) []Note {
+func (p *Plan) NotesOf(level Level) []Note {
 	notes := make([]Note, 0, len(p.Notes))
 	for _, n := range p.Notes {
 		if n.Level == level {
@@ -51,7 +45,7 @@ func (p *Plan) NotesOf(level string) []Note {
 }
 
 // note adds a note, but none about what is settled once the warp is on the loom.
-func (m *maker) note(level, code, message string, values ...any) {
+func (m *maker) note(level Level, code, message string, values ...any) {
 	if m.b.Midway != nil && slices.Contains(settledOnLoom, code) {
 		return
 	}
@@ -212,8 +206,9 @@ func (m *maker) sizeNotes() {
 
 // sizeOff is a size and the one that was asked for.
 type sizeOff struct {
-	level, which string
-	is, wanted   float64
+	level      Level
+	which      string
+	is, wanted float64
 }
 
 // pieceSizes notes one length of all pieces, those that are off alike together.

@@ -255,7 +255,11 @@ func code(p *Plan, code string) *Note {
 }
 
 func TestNotes(t *testing.T) {
-	for _, one := range []struct{ code, level, says, old, new string }{
+	for _, one := range []struct {
+		code           string
+		level          Level
+		says, old, new string
+	}{
 		{"board-short", Warning, "the warp is 4 yd long and the board holds 3.9 yd", "[loom]",
 			"[loom]\nboard = \"3.9 yd\""},
 		{"loom-narrow", Warning, "22 in wide in the reed and the loom takes 21 in", "[loom]",

@@ -311,9 +311,18 @@ func (y Yarn) NeededM() float64 { return exact.RoundTo(y.TotalM+y.SampleM, 4) }
 // NeededG is the grams of these.
 func (y Yarn) NeededG() float64 { return exact.RoundTo(y.TotalG+float64(y.SampleM*y.Tex)/1000, 4) }
 
+// Level is how much a note weighs.
+type Level string
+
+// A warning is put right before the warp is wound; a remark is good to know.
+const (
+	Warning Level = "warning"
+	Remark  Level = "note"
+)
+
 // Note is something the weaver should know, with a stable code.
 type Note struct {
-	Level   string `json:"level"` // "warning" or "note"
+	Level   Level  `json:"level"`
 	Code    string `json:"code"`
 	Message string `json:"message"`
 }

@@ -182,11 +182,11 @@ func TestColours(t *testing.T) {
 	})
 	t.Run("too little stock", func(t *testing.T) {
 		do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: "1 m"})
-		assert.Equal(t, "short", b.View().Colours[0].State)
+		assert.Equal(t, Short, b.View().Colours[0].State)
 	})
 	t.Run("stock not known", func(t *testing.T) {
 		do(t, b, Op{Do: "colour.stock", Colour: "oat", Value: ""})
-		assert.Equal(t, "unknown", b.View().Colours[0].State)
+		assert.Equal(t, Unknown, b.View().Colours[0].State)
 	})
 	t.Run("a new one, used", func(t *testing.T) {
 		do(t, b, Op{Do: "colour.add", Colour: "moss", Value: "#556b2f", Key: "linen"})

@@ -10,6 +10,18 @@ import (
 	"stripesong/sequence/plan"
 )
 
+// StockState is whether the stock of a colour is enough.
+type StockState string
+
+// Low is enough without what is to be spared; Free is needed by nothing.
+const (
+	Free    StockState = "free"
+	Unknown StockState = "unknown"
+	Enough  StockState = "enough"
+	Low     StockState = "low"
+	Short   StockState = "short"
+)
+
 // Stock is a colour of the shelf and how far it goes.
 type Stock struct {
 	Name  string      `json:"name"`
@@ -19,11 +31,10 @@ type Stock struct {
 	Shelf bool        `json:"shelf"` // from the shelf file
 	InUse bool        `json:"in_use"`
 	// share of the stock that is used up; above 1 it is not enough; 0 for unknown
-	Used float64 `json:"used"`
-	// "free", "unknown", "enough", "low" (the spare is not there) or "short"
-	State string `json:"state"`
-	Says  string `json:"says"`
-	Needs string `json:"needs"` // how much, and what of that is the sample; "" for none
+	Used  float64    `json:"used"`
+	State StockState `json:"state"`
+	Says  string     `json:"says"`
+	Needs string     `json:"needs"` // how much, and what of that is the sample; "" for none
 }
 
 func (b *Bench) colours() []Stock {
@@ -60,17 +71,17 @@ func (c *Stock) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	}
 	switch {
 	case from.OnHandM == nil && !c.InUse:
-		c.State, c.Says = "free", "not used"
+		c.State, c.Says = Free, "not used"
 	case from.OnHandM == nil:
-		c.State, c.Says = "unknown", "stock not known"
+		c.State, c.Says = Unknown, "stock not known"
 	case !c.InUse:
-		c.State, c.Says = "free", length(onHand)+" left, not used"
+		c.State, c.Says = Free, length(onHand)+" left, not used"
 	case needed > onHand:
-		c.State, c.Says = "short", length(needed-onHand)+" short"
+		c.State, c.Says = Short, length(needed-onHand)+" short"
 	case y.ShortM > 0:
-		c.State, c.Says = "low", length(onHand-needed)+" left, less than to spare"
+		c.State, c.Says = Low, length(onHand-needed)+" left, less than to spare"
 	default:
-		c.State, c.Says = "enough", length(onHand-needed)+" left"
+		c.State, c.Says = Enough, length(onHand-needed)+" left"
 	}
 	if c.InUse && onHand > 0 {
 		c.Used = needed / onHand

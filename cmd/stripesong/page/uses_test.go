@@ -32,9 +32,9 @@ const randomly = `(seed => {
 	else if (next(3) === 0) { e.focus(); e.value = ["48 cm", "9/cm", "300 g", "name " + next(50), "7"][next(5)]; fire("input", "change"); e.blur(); }
 })`
 
-// Random uses of the page's controls in a row, fifty, a hundred where
-// all checks are run or, with STRIPESONG_LONG=1, a thousand, leave the page, the list of steps and the program
-// agreed.
+// Random uses of the page's controls in a row, fifty, a hundred where all checks are run
+// or, with STRIPESONG_LONG=1, a thousand, leave the page, the list of steps and the
+// program agreed.
 func TestManyUses(t *testing.T) { onBoth(t, manyUses) }
 
 func manyUses(t *testing.T, on target) {
