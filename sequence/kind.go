@@ -63,7 +63,9 @@ type Parameter struct {
 	Words []string `json:"options"` // of a word: all there are
 	Most  int      `json:"most"`    // of a whole number, the least being 1
 	Value any      `json:"-"`       // where it is: *int, *string, **big.Rat or *[]*big.Rat
-	Kinds []string `json:"-"`       // names of the kinds that take it, from [Parameters]
+	// names of the kinds that take it, from [Parameters]; "blocks" for [Laying]
+	Kinds  []string `json:"-"`
+	Beside string   `json:"beside,omitempty"` // a key without which it says nothing
 }
 
 // Text is the value as a word or in plain digits with at most so many decimals,
@@ -101,7 +103,7 @@ func (p Parameter) check() error {
 	case *int:
 		return between(p.Key, *at, 1, p.Most)
 	case *string:
-		if !slices.Contains(p.Words, *at) {
+		if p.Words != nil && !slices.Contains(p.Words, *at) {
 			return fmt.Errorf("%s %q is none of %s", p.Key, *at, strings.Join(p.Words, ", "))
 		}
 	}
@@ -136,10 +138,10 @@ func KindNames() []string {
 	return names
 }
 
-// Parameters are those of all kinds, each once.
+// Parameters are those of all kinds and of [Laying], each key once.
 func Parameters() []Parameter {
 	var all []Parameter
-	for _, spec := range Specs() {
+	for _, spec := range append(Specs(), new(Laying).Spec()) {
 		for _, p := range spec.Parameters {
 			i := slices.IndexFunc(all, func(known Parameter) bool { return known.Key == p.Key })
 			if i < 0 {

@@ -51,7 +51,7 @@ type Repeat struct {
 
 func (r *Repeat) Spec() Spec {
 	return Spec{Name: "repeat", Words: "{weights}, {times} times", Parameters: []Parameter{
-		{Key: "weights", Label: "Widths", Usage: "the widths of the motif",
+		{Key: "weights", Label: "Widths", Usage: "the widths, in proportion",
 			Start: "3, 1, 1, 1", Value: &r.Motif},
 		count("times", "Times", "how often the motif comes", "2", MaxStripes, &r.Times),
 	}}

@@ -29,14 +29,14 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 		return Blocks{}
 	}
 	sub := s.sub("blocks")
-	b := Blocks{}
 	if sub.node == nil {
-		return b
+		return Blocks{}
 	}
 	before := len(p.problems)
-	b.Shares = p.blockShares(sub)
+	b := Blocks{Laid: p.laying(sub)}
+	b.Shares = p.blockShares(sub, b.Laid)
 	if sub.has("shares") && !sub.has("letters") {
-		p.withoutLetters(sub)
+		p.withoutLetters(sub, b.Laid)
 	} else {
 		p.apart(sub, &b, before)
 	}
@@ -44,12 +44,23 @@ func (p *parser) blocks(s *section, base Blocks) Blocks {
 	return b
 }
 
+// laying reads the keys of a table of blocks, as they are written.
+func (p *parser) laying(s *section) *sequence.Laying {
+	l := sequence.NewLaying()
+	l.Mirror = s.yes("mirror", false)
+	for _, one := range l.Spec().Parameters {
+		s.know(one.Key)
+		if s.has(one.Key) {
+			p.parameter(s, one)
+		}
+	}
+	return l
+}
+
 // apart reads how blocks lie that do not change with the stripes.
 func (p *parser) apart(s *section, b *Blocks, before int) {
-	b.Apart, b.Mirror = true, s.yes("mirror", false)
-	b.Letters, b.Weights = p.letters(s), p.blockWeights(s)
-	b.OnEdges = s.choice("edges", "free", "stripes", "free") == "stripes"
-	at := quantity(s, "centre", measure.ParseShare)
+	b.Apart, b.Mirror, b.OnEdges = true, b.Laid.Mirror, b.Laid.Edges == "stripes"
+	b.Letters, b.Weights = p.letters(s, b.Laid.Letters), p.blockWeights(s, b.Laid.Weights)
 	if b.Weights == nil {
 		b.Weights = slices.Repeat([]int64{1}, len(b.Letters))
 	}
@@ -64,24 +75,28 @@ func (p *parser) apart(s *section, b *Blocks, before int) {
 	if b.Shares != nil {
 		p.inShares(s, b)
 	}
-	if at != nil {
-		p.centred(s, b, at.Part)
+	if s.has("centre") {
+		p.centred(s, b)
 	}
 }
 
 // withoutLetters refuses what goes with letters alone.
-func (p *parser) withoutLetters(s *section) {
-	for _, key := range []string{"weights", "edges", "centre", "mirror"} {
+func (p *parser) withoutLetters(s *section, l *sequence.Laying) {
+	keys := []string{"mirror"}
+	for _, one := range l.Spec().Parameters {
+		if one.Beside == "letters" {
+			keys = append(keys, one.Key)
+		}
+	}
+	for _, key := range keys {
 		if s.has(key) {
 			s.wrong(key, "goes with letters",
 				"write the blocks from left to right, as in letters = \"ABA\"")
 		}
 	}
-	s.know("letters", "weights", "edges", "centre", "mirror")
 }
 
-func (p *parser) blockWeights(s *section) []int64 {
-	weights := s.numbers("weights")
+func (p *parser) blockWeights(s *section, weights []*big.Rat) []int64 {
 	if weights == nil {
 		return nil
 	}
@@ -93,12 +108,8 @@ func (p *parser) blockWeights(s *section) []int64 {
 }
 
 // blockShares reads what all stripes of each block take together.
-func (p *parser) blockShares(s *section) []int64 {
-	if !s.has("shares") {
-		s.know("shares")
-		return nil
-	}
-	shares, known := p.shares(s), p.brief.Structure.Letters()
+func (p *parser) blockShares(s *section, l *sequence.Laying) []int64 {
+	shares, known := p.wholeShares(s, l.Shares), p.brief.Structure.Letters()
 	if shares != nil && len(shares) != len(known) {
 		what := fmt.Sprintf("has %d numbers for the blocks %s", len(shares),
 			strings.Join(known, ", "))
@@ -124,13 +135,18 @@ func (p *parser) inShares(s *section, b *Blocks) {
 }
 
 // centred puts the middle block where it is wanted.
-func (p *parser) centred(s *section, b *Blocks, at *big.Rat) {
+func (p *parser) centred(s *section, b *Blocks) {
+	at, err := measure.ParseShare(b.Laid.Centre)
+	if err != nil {
+		s.wrong("centre", err.Error(), quantityHint("centre", s.node.Table["centre"]))
+		return
+	}
 	if b.Mirror {
 		s.wrong("centre", "stands beside mirror = true, which puts the last letter in the middle",
 			"keep one of the two")
 		return
 	}
-	weights, err := sequence.Centred(b.Weights, at)
+	weights, err := sequence.Centred(b.Weights, at.Part)
 	if err != nil {
 		s.wrong("centre", err.Error(),
 			"write where its own middle lies, from the left or the first woven, as in \"40%\"")
@@ -150,11 +166,8 @@ func (p *parser) first(s *section, otherwise int) int {
 	return max(slices.Index(known, s.choice("first", known[otherwise], known...)), 0)
 }
 
-func (p *parser) letters(s *section) []int {
-	if s.node == nil {
-		return nil
-	}
-	text := strings.ReplaceAll(s.text("letters", ""), " ", "")
+func (p *parser) letters(s *section, text string) []int {
+	text = strings.ReplaceAll(text, " ", "")
 	if text == "" {
 		s.missing("letters", "write the blocks from left to right, as in letters = \"ABA\"")
 	}

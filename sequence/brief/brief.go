@@ -173,6 +173,7 @@ type Rule struct {
 
 // Blocks says how blocks are laid: changing with every stripe, or apart.
 type Blocks struct {
+	Laid    *sequence.Laying // as the brief has it; nil where blocks just change with every stripe
 	Apart   bool
 	First   int   // the first stripe's block, where blocks change with every stripe
 	Letters []int // block numbers

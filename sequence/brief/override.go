@@ -6,13 +6,14 @@ import (
 	"slices"
 	"strings"
 
+	"stripesong/sequence"
 	"stripesong/sequence/brief/tomltext"
 )
 
 // ruleWins lists the keys that, given from outside, put a table's runs out of
 // force: they would be ignored beside them.
 var ruleWins = map[string]bool{"rhythm": true, "colours": true, "order": true, "blocks": true,
-	"middle": true, "shares": true}
+	sequence.Middle.Key: true, "shares": true}
 
 // instead lists keys that say the same thing in two ways: one given from
 // outside puts the other out of force.

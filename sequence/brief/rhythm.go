@@ -97,6 +97,10 @@ func (p *parser) parameter(s *section, one sequence.Parameter) {
 	case *int:
 		*at = s.count(one.Key, *at, 1, one.Most)
 	case *string:
+		if one.Words == nil {
+			*at = s.text(one.Key, *at)
+			return
+		}
 		*at = s.choice(one.Key, *at, one.Words...)
 	case *[]*big.Rat:
 		*at = s.numbers(one.Key)

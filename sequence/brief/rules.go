@@ -3,6 +3,7 @@ package brief
 import (
 	"cmp"
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -40,7 +41,8 @@ func (p *parser) complete(s, own *section, rule Rule) {
 	}
 }
 
-var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks", "middle", "first", "seed"}
+var ruleKeys = []string{"colours", "rhythm", "order", "shares", "blocks",
+	sequence.Middle.Key, "first", "seed"}
 
 // beside lists the rules that stand beside runs, which win.
 func (p *parser) beside(s *section) []string {
@@ -79,8 +81,9 @@ func (p *parser) rule(s *section, base Rule) Rule {
 	return r
 }
 
-func (p *parser) shares(s *section) []int64 {
-	weights := s.numbers("shares")
+func (p *parser) shares(s *section) []int64 { return p.wholeShares(s, s.numbers("shares")) }
+
+func (p *parser) wholeShares(s *section, weights []*big.Rat) []int64 {
 	if len(weights) == 0 {
 		return nil
 	}

@@ -146,6 +146,7 @@ func TestNoOperationOnAStripLosesAComment(t *testing.T) {
 		{Do: "reblock", Run: 0, Value: "plain"},
 		{Do: "keep"}, {Do: "loose"},
 		{Do: "rhythm", Rhythm: map[string]string{"kind": "even", "stripes": "5"}},
+		{Do: "blocks", Strip: 1, Blocks: map[string]string{"letters": "ABA"}},
 		{Do: "part", Key: "ground", Colour: "barley"},
 		{Do: "in", Strip: 1, Colour: "sloe"}, {Do: "out", Strip: 1, Colour: "damson"},
 		{Do: "out", Strip: 1, Colour: "rosehip"}, {Do: "out", Strip: 1, Colour: "leaf shade"},

@@ -15,6 +15,8 @@ type Op struct {
 	Key    string            `json:"key"`    // what is set
 	Value  string            `json:"value"`  // as typed
 	Rhythm map[string]string `json:"rhythm"` // kind, mirror, and the kind's parameters
+	// keys of a table of blocks, and mirror
+	Blocks map[string]string `json:"blocks"`
 	// steps of one gesture are one step to undo; "" for none
 	Gesture string `json:"gesture"`
 }

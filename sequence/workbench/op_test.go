@@ -314,6 +314,10 @@ func random(chance *rand.Rand, b *Bench) Op {
 	kinds := sequence.KindNames()
 	op.Rhythm = map[string]string{"kind": kinds[chance.IntN(len(kinds))],
 		"mirror": []string{"true", "false"}[chance.IntN(2)]}
+	op.Blocks = map[string]string{"letters": []string{"", "A", "ABA", "BAB"}[chance.IntN(4)],
+		"shares": []string{"", "1, 2", "x"}[chance.IntN(3)],
+		"edges":  []string{"free", "stripes", ""}[chance.IntN(3)],
+		"centre": []string{"", "40%", "1 cm"}[chance.IntN(3)]}
 	return op
 }
 

@@ -18,6 +18,7 @@ var ruleOps = []Operation{
 	{"rhythm", "strip, rhythm", (*draft).rhythm, false},
 	{"order", "strip, value", (*draft).order, false},
 	{"first", "strip, value", (*draft).first, false},
+	{"blocks", "strip, blocks (empty for one to every stripe)", (*draft).blocks, false},
 	{"middle", "strip, value (as a brief has it; \"\" for none)", (*draft).middle, false},
 	{"another", "strip, to (a seed; 0 for the next)", (*draft).another, false},
 }

@@ -77,6 +77,7 @@ func (v version) ruleOf(s *Strip, r brief.Rule) {
 	if r.Blocks.Apart {
 		s.First = ""
 	}
+	s.Blocks = layingForm(r.Blocks.Laid)
 	if r.Middle != nil {
 		s.Middle = v.brief.MiddleText(r.Middle)
 	}

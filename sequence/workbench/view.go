@@ -44,13 +44,19 @@ type View struct {
 
 // Lists are what can be chosen from, whatever the brief.
 type Lists struct {
-	Kinds   []sequence.Spec `json:"kinds"`
-	Orders  []string        `json:"orders"`
-	SinglyM float64         `json:"singly_m"` // from nearer, threads are seen singly
+	Kinds []sequence.Spec `json:"kinds"`
+	// the keys of a table of blocks, and the one of a middle
+	Blocks  []sequence.Parameter `json:"blocks"`
+	Middle  sequence.Parameter   `json:"middle"`
+	Orders  []string             `json:"orders"`
+	SinglyM float64              `json:"singly_m"` // from nearer, threads are seen singly
 }
 
 // AllLists gives them.
-func AllLists() Lists { return Lists{sequence.Specs(), sequence.OrderKinds, look.SinglyM} }
+func AllLists() Lists {
+	return Lists{sequence.Specs(), new(sequence.Laying).Spec().Parameters, sequence.Middle,
+		sequence.OrderKinds, look.SinglyM}
+}
 
 // Setting is a key of the brief as it is written; Value "" where it is left out.
 type Setting struct {
@@ -74,6 +80,7 @@ type Strip struct {
 	Order     string            `json:"order,omitempty"`
 	First     string            `json:"first,omitempty"`
 	Middle    string            `json:"middle,omitempty"`
+	Blocks    map[string]string `json:"blocks,omitempty"`  // how they lie, as typed
 	Colours   []int             `json:"colours,omitempty"` // of its rule
 	Separator int               `json:"separator"`
 	Size      string            `json:"size"`

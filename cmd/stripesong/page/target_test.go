@@ -96,7 +96,8 @@ type strip struct {
 	Name                       string
 	Runs                       json.RawMessage
 	Kept, Open, Chosen, Chance bool
-	Rhythm                     map[string]string
+	Rhythm, Blocks             map[string]string
+	First, Middle              string
 	Colours                    []int
 }
 

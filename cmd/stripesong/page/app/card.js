@@ -158,7 +158,11 @@ function newStripCard() {
   onChange(p.first, c => op({ do: "first", value: c.value }, { control: c }));
   p.middle = make("input", { id: "middle", autocomplete: "off", spellcheck: false });
   onChange(p.middle, c => op({ do: "middle", value: c.value }, { control: c }));
-  p.middleBox = make("label", { className: "chip" }, "middle, if any ", p.middle);
+  p.middleBox = make("label", { className: "chip" },
+    state.lists.middle.label.toLowerCase() + " ", p.middle);
+  p.blocks = make("div", { className: "chips", id: "blocks" },
+    ...state.lists.blocks.concat({ key: "mirror", label: "Mirrored", yes: true,
+      beside: "letters" }).map(newBlocksChip));
   p.orderBox = make("label", { className: "chip" }, "colours by ", p.order);
   p.firstBox = make("label", { className: "chip" }, "from block ", p.first);
   p.share = make("input", { id: "share", type: "number", min: 1, max: 99,
@@ -173,7 +177,7 @@ function newStripCard() {
   p.settle.push(roving(p.taken));
   p.takenBox = make("fieldset", {}, make("legend", {}, "Colours in it"), p.taken);
   p.partsBox = make("div", { className: "fields three", id: "parts" });
-  box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.takenBox, p.partsBox, p.doing,
+  box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.blocks, p.takenBox, p.partsBox, p.doing,
     p.showsBox);
   return p;
 }
@@ -244,7 +248,8 @@ function showRule(/** @type {number} */ strip, /** @type {any} */ s) {
   value(p.first, s.first || "");
   value(p.middle, s.middle || "");
   const own = state.view.colours[(s.colours || [0])[0]] || { name: "" };
-  p.middle.placeholder = strip === WARP ? "60% A " + own.name : "60% plain";
+  p.middle.placeholder = strip === WARP ? "60% A " + own.name : state.lists.middle.start;
+  showBlocks(s.blocks || {}, free);
   p.orderBox.hidden = p.middleBox.hidden = !free;
   p.firstBox.hidden = !free || !s.first;
   showShare(strip, s);
@@ -256,6 +261,38 @@ function showRule(/** @type {number} */ strip, /** @type {any} */ s) {
       [i, c.name]));
     value(select, String(s[key]));
   });
+}
+
+/** showBlocks shows how blocks lie: the letters and the shares always, the rest where it says
+ *  something. */
+function showBlocks(/** @type {any} */ typed, /** @type {boolean} */ free) {
+  parts.blocks.hidden = !free;
+  for (const l of parts.blocks.children) {
+    const c = l.lastElementChild;
+    l.hidden = c.dataset.beside !== "" && !typed[c.dataset.beside];
+    if (c.type === "checkbox") c.checked = typed.mirror === "true";
+    else value(c, typed[c.dataset.key] || "");
+  }
+}
+
+function newBlocksChip(/** @type {any} */ f) {
+  const c = f.yes ? make("input", { type: "checkbox" }) : f.options ? make("select")
+    : make("input", { autocomplete: "off", spellcheck: false });
+  if (f.options) options(c, plain(f.options));
+  c.dataset.key = f.key;
+  c.dataset.beside = f.beside || "";
+  onChange(c, control => op({ do: "blocks", blocks: typedIn(parts.blocks) }, { control }));
+  return make("label", { className: "chip" }, f.label.toLowerCase() + " ", c);
+}
+
+/** typedIn is what stands in controls, by their keys. */
+function typedIn(/** @type {Element} */ box) {
+  /** @type {Object<string, string>} */
+  const typed = {};
+  for (const other of /** @type {NodeListOf<any>} */ (box.querySelectorAll("[data-key]"))) {
+    typed[other.dataset.key] = other.type === "checkbox" ? String(other.checked) : other.value;
+  }
+  return typed;
 }
 
 function showShare(/** @type {number} */ strip, /** @type {any} */ s) {
@@ -288,12 +325,7 @@ function newChip(/** @type {any} */ f) {
   if (f.most) Object.assign(c, { min: 1, max: f.most, inputMode: "numeric" });
   c.dataset.key = f.key;
   const act = (/** @type {any} */ control, /** @type {string} */ gesture) => {
-    /** @type {Object<string, string>} */
-    const rhythm = {};
-    for (const other of parts.rhythm.querySelectorAll("[data-key]")) {
-      rhythm[other.dataset.key] = other.type === "checkbox" ? String(other.checked)
-        : other.value;
-    }
+    const rhythm = typedIn(parts.rhythm);
     if (rhythm.kind) op({ do: "rhythm", rhythm }, { gesture, control });
   };
   if (f.most) whileTyping(c, act, newGesture); else onChange(c, control => act(control, ""));
