@@ -19,19 +19,21 @@ type Laying struct {
 }
 
 // Spec is what a brief, flags, help and page know of it; mirror is told as of a rhythm.
+// What a parameter starts with is an example here.
 func (l *Laying) Spec() Spec {
 	return Spec{Name: "blocks", Parameters: []Parameter{
 		{Key: "letters", Label: "Blocks apart", Usage: "the blocks from left to right",
-			Value: &l.Letters},
-		{Key: "weights", Label: "Widths", Usage: "the widths, in proportion",
-			Value: &l.Weights, Beside: "letters"},
-		{Key: "edges", Label: "Edges",
+			Start: "ABA", Value: &l.Letters},
+		{Key: "weights", Label: "Block widths", Usage: "the widths, in proportion",
+			Start: "1, 2, 1", Value: &l.Weights, Beside: "letters"},
+		{Key: "edges", Label: "Block edges",
 			Usage: "stripes lets blocks begin and end where stripes do, free cuts through these",
 			Words: []string{"free", "stripes"}, Value: &l.Edges, Beside: "letters"},
-		{Key: "shares", Label: "Shares", Usage: "what each block takes of the whole, A first",
-			Value: &l.Shares},
-		{Key: "centre", Label: "Centre", Usage: "where the middle block's own middle lies, as in 40%",
-			Value: &l.Centre, Beside: "letters"},
+		{Key: "shares", Label: "Block shares", Usage: "what each block takes of the whole, A first",
+			Start: "1, 2", Value: &l.Shares},
+		{Key: "centre", Label: "Block centre",
+			Usage: "where the middle block's own middle lies, as in 40%",
+			Start: "40%", Value: &l.Centre, Beside: "letters"},
 	}}
 }
 

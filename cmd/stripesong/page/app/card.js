@@ -161,7 +161,7 @@ function newStripCard() {
   p.middleBox = make("label", { className: "chip" },
     state.lists.middle.label.toLowerCase() + " ", p.middle);
   p.blocks = make("div", { className: "chips", id: "blocks" },
-    ...state.lists.blocks.concat({ key: "mirror", label: "Mirrored", yes: true,
+    ...state.lists.blocks.concat({ key: "mirror", label: "Blocks mirrored", yes: true,
       beside: "letters" }).map(newBlocksChip));
   p.orderBox = make("label", { className: "chip" }, "colours by ", p.order);
   p.firstBox = make("label", { className: "chip" }, "from block ", p.first);
@@ -177,8 +177,8 @@ function newStripCard() {
   p.settle.push(roving(p.taken));
   p.takenBox = make("fieldset", {}, make("legend", {}, "Colours in it"), p.taken);
   p.partsBox = make("div", { className: "fields three", id: "parts" });
-  box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.blocks, p.takenBox, p.partsBox, p.doing,
-    p.showsBox);
+  box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.blocks, p.takenBox,
+    p.partsBox, p.doing, p.showsBox);
   return p;
 }
 
@@ -277,7 +277,7 @@ function showBlocks(/** @type {any} */ typed, /** @type {boolean} */ free) {
 
 function newBlocksChip(/** @type {any} */ f) {
   const c = f.yes ? make("input", { type: "checkbox" }) : f.options ? make("select")
-    : make("input", { autocomplete: "off", spellcheck: false });
+    : make("input", { autocomplete: "off", spellcheck: false, placeholder: f.start });
   if (f.options) options(c, plain(f.options));
   c.dataset.key = f.key;
   c.dataset.beside = f.beside || "";
