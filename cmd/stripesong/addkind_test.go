@@ -120,7 +120,7 @@ func TestAddARhythm(t *testing.T) {
 		_, script, _ := call("completion", "bash")
 		kinds := "words='even repeat fibonacci graded random euclid alternate'"
 		assert.Contains(t, script, "plan:--weft-rhythm:*) "+kinds)
-		assert.Contains(t, script, " --of --wide --mirror ")
+		assert.Contains(t, script, " --of --wide --edges ")
 	})
 	t.Run("it is on the page", func(t *testing.T) {
 		bench, err := workbench.Open(context.Background(), "b.toml", text, brief.Options{})

@@ -57,10 +57,10 @@ const byStripes = `"stripes"`
 // laying says how blocks lie.
 func laying() []choice {
 	return []choice{
-		{"warp-" + layingName, "warp." + layingName, "LETTERS",
-			"blocks apart from the stripes, from left to right, as in ABA; or stripes, for a " +
-				"block to every stripe in turn", asText, []string{"stripes"}},
-		{"weft-" + layingName, "weft." + layingName, "LETTERS",
+		{"warp-" + layingName, "warp." + layingName, "ABA",
+			"blocks apart from the stripes, from left to right; or stripes, for a block to " +
+				"every stripe in turn", asText, []string{"stripes"}},
+		{"weft-" + layingName, "weft." + layingName, "ABA",
 			"the same for the weft, the first woven first", asText, []string{"stripes"}},
 	}
 }
@@ -101,9 +101,10 @@ func either(words []string) string {
 	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
-const rhythmNote = `A rhythm flag replaces the whole rhythm of the warp or the weft, a blocks flag how
-blocks lie there, and both any runs. Flags such as --terms or --shares belong to the
-rhythm or blocks flag before them, so that warp and weft can each have their own.`
+const rhythmNote = `A rhythm flag replaces the whole rhythm of the warp or the weft, a blocks
+flag how blocks lie there, and both any runs. Flags such as --terms or
+--shares belong to the rhythm or blocks flag before them, so that warp and
+weft can each have their own.`
 
 // overrides are the keys given by flags, in the order they were given.
 type overrides struct {
