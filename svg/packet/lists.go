@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"math"
 	"slices"
+	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"stripesong/sequence/loomwork"
@@ -44,7 +45,7 @@ func (s *piece) headMM(names []string) float64 {
 // headMM is the same from how many characters a key has more than the shortest, and the
 // words before the yarns.
 func headMM(more int, beat, handling string, names []string) float64 {
-	const headingsMM, lineMM, keyLineMM = 34, 6.6, 6.5
+	const headingsMM, lineMM, keyLineMM = 35, 6.6, 6.5
 	lines := func(length, across int) float64 { return float64(1 + (length-1)/across) }
 	key := 95 + more
 	shuttles := utf8.RuneCountInString(handling)
@@ -55,37 +56,69 @@ func headMM(more int, beat, handling string, names []string) float64 {
 		float64(lineMM*(lines(utf8.RuneCountInString(beat), 85)+lines(shuttles, 80)))
 }
 
+// The columns of a list on A4, the narrower of the two papers, in mm, without their padding.
+const (
+	whatMM  = 52.8 // what is woven; see style.css for the others
+	yarnsMM = 41
+)
+
 // rowMM is about how high a step stands on paper, rather more than less: lines of
 // 10.5 pt, below them boxes to tick. See style.css.
 func rowMM(s step, names [2]string) float64 {
-	const lineMM, chipMM, smallMM, boxesMM, padding = 4.7, 5.2, 4, 4.6, 2.2
-	const across = 13 // characters of a name
-	lines := func(text string, across int) int {
-		return 1 + (utf8.RuneCountInString(text)-1)/across
+	const lineMM, paddingMM, leastMM, bothMM = 4.72, 2.3, 6.9, 10.7
+	const headMM, smallMM = 10.5 * pointMM, 9 * pointMM
+	words := wordsMM(s.Head, headMM*bold)
+	if s.Treadles != "" {
+		words = append(words, wordsMM("·", headMM)...)
+		words = append(words, wordsMM(strings.ReplaceAll(s.Treadles, " ", "\u00a0"), headMM)...)
 	}
-	what := float64(lineMM * float64(lines(s.Head+" · "+s.Treadles, 27)))
+	lines := wrapped(words, headMM*bold, whatMM)
 	if len(s.Shuttles) > 0 {
-		all := 0
-		for _, words := range s.Shuttles {
-			all += utf8.RuneCountInString(words) + 3
+		words := wordsMM(strings.Join(s.Shuttles, " · "), smallMM)
+		lines += wrapped(words, smallMM, whatMM)
+	}
+	what := float64(lineMM*float64(lines)) + boxesMM(s.Boxes)
+	high := max(what, chipsMM(names), leastMM)
+	if s.Both != "" {
+		high = max(high, bothMM)
+	}
+	return paddingMM + high
+}
+
+// boxesMM is how high boxes to tick stand, of which n are numbered in tens, and the word
+// after them.
+func boxesMM(n int) float64 {
+	const lineMM, gapMM, wordMM = 4.55, 0.5, 10
+	if n == 0 {
+		return 0
+	}
+	lines, at := 1, 0.0
+	place := func(wide float64) {
+		if at > 0 && at+gapMM+wide > whatMM {
+			lines++
+			at = 0
 		}
-		what += float64(smallMM * float64(1+(all-1)/36))
+		at += gapMM + wide
 	}
-	if s.Boxes > 0 {
-		// of 20 to a line; three figures take more
-		places := 4*min(s.Boxes, 9) + 5*max(s.Boxes-9, 0) + 4
-		what += 0.6 + float64(boxesMM*float64((places+19)/20))
+	for k := range n {
+		place(5.5 + 2.2*float64(max(2, len(strconv.Itoa(10*(k+1))))))
 	}
-	chips := 0.0
+	place(wordMM)
+	return 0.6 + float64(lineMM*float64(lines))
+}
+
+// chipsMM is how high the colours of a step stand, pattern over ground.
+func chipsMM(names [2]string) (high float64) {
+	const chipMM, signsMM, onMM, size = 5.25, 9.7, 5.1, 10 * pointMM
 	for _, name := range names {
 		if name != "" {
-			chips += float64(chipMM * float64(lines(name, across)))
+			high += float64(chipMM * float64(wrapped(wordsMM(name, size), size, yarnsMM-signsMM)))
 		}
 	}
-	if names[0] != "" && utf8.RuneCountInString(names[1]) > across {
-		chips += chipMM // "on" stands by itself
+	if names[0] != "" && float64(ems(names[1])*size) > yarnsMM-signsMM-onMM {
+		high += chipMM // "on" stands by itself
 	}
-	return padding + max(what, chips, 6)
+	return high
 }
 
 // lists share the steps of piece i, or of the sample for -1, among as few pages as hold
@@ -100,11 +133,14 @@ func (m *maker) lists(i int, headMM float64, steps []loomwork.Step,
 	}
 	const wordsMM = 7 // that there is another page
 	first, pages := pageMM-headMM, 1
+	ends := []int{len(rows)}
 	if sum > first {
 		first -= wordsMM
-		pages = 1 + max(1, int(math.Ceil((sum-first)/laterPageMM)))
+		for ends = nil; ends == nil; {
+			pages++
+			ends = evenly(high, sum, first, pages)
+		}
 	}
-	ends := evenly(high, sum, first, pages)
 	all = make([]listPage, pages)
 	from, used := 0, headMM
 	if pages > 1 {
@@ -137,17 +173,27 @@ func namesOf(steps []loomwork.Step) (names []string) {
 	return names
 }
 
-// evenly shares rows among pages: after which row each page ends.
+// evenly shares rows among pages: after which row each page ends; nil where a page would
+// be too full, unless it holds one row or none.
 func evenly(high []float64, sum, first float64, pages int) (ends []int) {
 	whole := first + float64(laterPageMM*float64(pages-1))
-	at, row := 0.0, 0
+	at, row, fits := 0.0, 0, true
 	for k := range pages {
 		room := sum * (first + float64(laterPageMM*float64(k))) / whole // up to this page's end
+		from, begins := row, at
 		for row < len(high) && (k == pages-1 || at+float64(high[row]/2) <= room) {
 			at += high[row]
 			row++
 		}
 		ends = append(ends, row)
+		holds := float64(laterPageMM)
+		if k == 0 {
+			holds = first
+		}
+		fits = fits && (at-begins <= holds || row-from < 2)
+	}
+	if !fits {
+		return nil
 	}
 	return ends
 }

@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"fmt"
 	"image/png"
 	"os"
 	"os/exec"
@@ -15,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/sequence/brief"
+	"stripesong/sequence/loomwork"
 )
 
 // long is a brief of pieces over a metre with runs over a hundred units, names
@@ -108,16 +110,73 @@ func filled(t *testing.T, file string) float64 {
 	return (float64(lowest) - margin) / (float64(size.Y) - 2*margin)
 }
 
+// fringed is a set with fringes and without hems, on a loom with levers: the words of its
+// steps are the longest there are.
+func fringed(t testing.TB) []byte {
+	t.Helper()
+	text, err := os.ReadFile("../../examples/mill-race/brief.toml")
+	require.NoError(t, err)
+	changed := string(text)
+	for _, change := range [][2]string{{`(?m)^hem .*`, "hem = \"0 in\"\nfringe = \"2 1/2 in\""},
+		{`(?m)^treadles.*`, `treadles = 0`}, {`(?m)^shed .*`, `shed = "rising"`}} {
+		of := regexp.MustCompile(change[0])
+		require.Len(t, of.FindAllString(changed, -1), 1, change[0])
+		changed = of.ReplaceAllString(changed, change[1])
+	}
+	return []byte(changed)
+}
+
+// TestListsAreNoHigherThanReckoned: on both papers no step stands higher than it was
+// reckoned to, or pages would hold more of them than there is room for; and every page of
+// a list, from its heading to its last row, is as high as paper at most.
+func TestListsAreNoHigherThanReckoned(t *testing.T) {
+	const pxMM, rounding, letterMM = 25.4 / 96, 0.3, 255.4
+	briefs := map[string][]byte{"fringed": fringed(t)}
+	if os.Getenv("STRIPESONG_CI") != "" {
+		briefs["long"], briefs["built-in"] = long("in"), brief.Default()
+	}
+	for name, text := range briefs {
+		b, m := openBrief(t, text), newMaker(planOf(t, text))
+		_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
+			emulation.SetEmulatedMediaParams{Media: "print"})
+		require.NoError(t, err)
+		for paper, width := range map[string]int64{"A4": 703, "Letter": 725} {
+			require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
+			for i := range m.Pieces {
+				steps := loomwork.StepsOf(m.Plan, i)
+				rows := m.rows(steps)
+				high := eval[[]float64](b,
+					fmt.Sprintf(
+						`[...document.querySelectorAll("#piece-%d .weave tbody")].flatMap(t => [...t.rows].reverse().map(r => r.getBoundingClientRect().height))`, i+1))
+				require.Len(t, high, len(rows))
+				for n, s := range steps {
+					assert.LessOrEqual(t, high[n]*pxMM, rounding+
+						rowMM(rows[n], [2]string{seen(s.Pattern), seen(s.Ground)}),
+						"%s, %s, piece %d, step %d: %v", name, paper, i+1, n+1, rows[n])
+				}
+				pages := eval[[]float64](b,
+					fmt.Sprintf(
+						`[...document.querySelectorAll("#piece-%d .weave")].map(t => t.getBoundingClientRect().bottom - (t.closest(".goeson") || t.closest(".sheet")).getBoundingClientRect().top)`, i+1))
+				for n, high := range pages {
+					assert.LessOrEqual(t, high*pxMM, letterMM,
+						"%s, %s, piece %d, page %d", name, paper, i+1, n+1)
+				}
+			}
+		}
+	}
+}
+
 // TestListsFitTheirPages: each page of a list begins with its piece, holds all the steps
 // it says, and none less than three.
 func TestListsFitTheirPages(t *testing.T) {
 	toText := need(t, "pdftotext")
 	step := regexp.MustCompile(
-		`(?m)^\s*(\d+)\s+(hem ·|block \w+, \d+ unit|\d+ units? plain|separator,)`)
+		`(?m)^\s*(\d+)\s+(hem ·|block \w+, \d+ unit|\d+ units? plain|separator,|` +
+			`leave \d|hemstitch with)`)
 	says := regexp.MustCompile(`Page \d+ of \d+: steps (\d+) to (\d+)\.`)
-	briefs := [][]byte{long("cm"), brief.Default()}
+	briefs := [][]byte{fringed(t), long("cm"), brief.Default()}
 	if os.Getenv("STRIPESONG_CI") == "" {
-		briefs = briefs[:1] // it takes seconds
+		briefs = briefs[:2] // it takes seconds
 	}
 	for _, text := range briefs {
 		b := openBrief(t, text)
