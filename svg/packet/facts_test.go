@@ -63,9 +63,43 @@ func TestSampleSheet(t *testing.T) {
 			"with 4 pattern colours.")
 	assert.Contains(t, text,
 		"1 hem · 5 6 T: start, cut after 10 20 30 picks T oat thread 32 32 2.9 cm")
+	assert.Contains(t, text, "cut off, washed and measured before anything else is woven")
+	// 3 % of 14.9 cm shrunk by a tenth, and of a piece of 65.9 cm
+	assert.Contains(t, text, "Up to 3 % off the plan, which is about 0.4 cm in the length of the "+
+		"washed sample and 2.0 cm in a finished piece, weave as planned.")
+	assert.Contains(t, text, "By hand: multiply the units of every step by the planned washed "+
+		"length, divide by the measured one")
 	assert.Contains(t, text, "25.0 cm of warp is reckoned for it.")
 	assert.NotContains(t, said(t, `sample   = "15 cm"`, `sample   = "0 cm"`), "Tying on again")
-	assert.Contains(t, said(t, `retie    = "25 cm"`, ``), "No warp is reckoned for it:")
+}
+
+// TestSampleStays: without warp for tying on again the sample is not cut off before the
+// pieces; two picks at 11/cm, or what there is between pieces, part it from the first.
+func TestSampleStays(t *testing.T) {
+	const none = `retie    = "25 cm"`
+	for _, changes := range [][]string{{none, ``}, {none, ``, "separator = 2", "separator = 0"},
+		{none, ``, `fringe    = "0 cm"`, `fringe = "6 cm"`}} {
+		text := said(t, changes...)
+		assert.Contains(t, text, "It is measured on the loom and stays on : no warp is reckoned")
+		assert.Contains(t, text, "It is measured on the loom and stays on; only then is the set")
+		assert.Contains(t, text, "The sample first: secure its end with a narrow zigzag, cut it off")
+		assert.Contains(t, text, "what was not woven: tied on in front, thrums behind")
+		for _, never := range []string{"Tying on again", "cut off, washed and measured before",
+			"tie each bundle in front of the reed", "print the packet anew"} {
+			assert.NotContains(t, text, never)
+		}
+	}
+	assert.Contains(t, said(t, none, ``), "Weave two picks of S rosehip , one strand in plain "+
+		"tabby, a and then b: the line along which the sample is cut off. They take 0.2 cm, which "+
+		"comes out of the loom waste. Then begin")
+	assert.Contains(t, said(t, none, ``, "separator = 2", "separator = 0"),
+		"After the last pick mark both edges with a thread: the line along which the sample is")
+	assert.Contains(t, said(t, none, ``, `fringe    = "0 cm"`, `fringe = "6 cm"`),
+		"The bare warp before piece 1 parts the sample from it;")
+	text := said(t)
+	assert.NotContains(t, text, "stays on")
+	assert.NotContains(t, text, "The sample first")
+	assert.Contains(t, text, "tied on in front, after the sample too, thrums behind")
 }
 
 // TestFringes: 6 cm at each end of each piece: the second cut lies after two pieces of

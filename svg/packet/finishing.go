@@ -18,6 +18,7 @@ type finishing struct {
 	Cuts          []cut
 	Separators    int
 	Selvedges     bool          // floating ones, with weights
+	SampleStays   bool          // on the loom, up to here
 	Strong        template.HTML // colours that may bleed
 	Hem           string        // finished, one end, all folds
 	First, Second string        // the two folds
@@ -43,8 +44,8 @@ type size struct {
 func (m *maker) finishing() finishing {
 	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring,
 		Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM),
-		Selvedges: m.Warp.FloatingSelvedgeEnds > 0,
-		Strong:    listed(m.strong(), ".")}
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, SampleStays: m.sampleStays(),
+		Strong: listed(m.strong(), ".")}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}
@@ -186,7 +187,7 @@ func (m *maker) sampleWovenMM() float64 {
 // notWoven says what of the warp is left over.
 func (m *maker) notWoven() string {
 	words := "tied on in front"
-	if m.Cloth.SampleMM > 0 {
+	if m.Cloth.RetieMM > 0 && m.Plan.Sample != nil {
 		words += ", after the sample too"
 	}
 	words += ", thrums behind"

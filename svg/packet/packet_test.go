@@ -166,10 +166,10 @@ var hostile = strings.NewReplacer(
 	`yarn = "javascript:alert(1)"`,
 )
 
-// harmless is the same brief with names as long that try nothing.
+// harmless is the same brief with names as long and as wide that try nothing.
 var harmless = strings.NewReplacer(
-	`"oat"`, `"nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn"`,
-	`"damson"`, `"mmmmmmmmmmmmmmmmmmmmm"`, " damson\"", ` mmmmmmmmmmmmmmmmmmmmm"`,
+	`"oat"`, `"+/td++img src=x onerror=alert(1)+"`,
+	`"damson"`, `"n onclick=alert(1) x=n"`, " damson\"", ` n onclick=alert(1) x=n"`,
 	"[yarn.linen]", `[yarn.llllllllllllllllll]`, `yarn    = "linen"`, `yarn = "llllllllllllllllll"`,
 )
 

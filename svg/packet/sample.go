@@ -18,10 +18,27 @@ type sample struct {
 	Lists                    []listPage
 	Apart                    bool // what comes after the list begins a page
 	Sizes                    []sampleSize
-	Retie                    string // warp reckoned for tying on again; "" for none
-	RetieUsual               string // what to write for it
+	Retie                    string // warp reckoned for tying on again; "" where it stays on
 	Bundle                   string // how wide one is
+	Line                     cutLine
+	Off                      off
+	Finishing, Measuring     int // parts of the page
 }
+
+// cutLine parts a sample that stays on the loom from the first piece.
+type cutLine struct {
+	Chip   template.HTML // of the yarn that is woven; "" where none is
+	Strand string        // how many of its strands, where pattern weft has more
+	Long   string        // what the picks take, out of the loom waste
+	Bare   bool          // the first piece begins with bare warp
+}
+
+// off is how much a sample may be off the plan until something is done about it.
+type off struct{ Share, Sample, Piece string }
+
+// offShare is how much that is (common practice, no source: on a sample less can hardly
+// be measured).
+const offShare = 0.03
 
 // sampleSize is one size of the sample, on the loom and washed.
 type sampleSize struct{ Name, Woven, Washed string }
@@ -38,10 +55,7 @@ func (m *maker) sample() *sample {
 	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM),
 		Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
 		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(),
-		RetieUsual: "25 cm"}
-	if m.Units == "in" {
-		s.RetieUsual = "10 in"
-	}
+		Finishing: m.parts().Finishing, Measuring: m.parts().Measuring}
 	rows := m.rows(steps)
 	s.Keep = keepSteps("sample", rows)
 	head := headMM(0, s.Beat, "Shuttles", namesOf(steps))
@@ -53,10 +67,44 @@ func (m *maker) sample() *sample {
 		{"width", m.mm(m.Warp.WovenWidthMM), washed(m.Warp.WovenWidthMM, m.Cloth.ShrinkWidth)},
 		{"length", s.Woven, washed(m.Plan.Sample.WovenMM, m.Cloth.ShrinkLength)},
 	}
-	if m.Cloth.RetieMM > 0 {
+	s.Off = off{percent(offShare),
+		m.mm(m.Plan.Sample.WovenMM * (1 - m.Cloth.ShrinkLength) * offShare),
+		m.mm(m.Pieces[0].FinishedMM * offShare)}
+	if m.sampleStays() {
+		s.Line = m.cutLine()
+	} else {
 		s.Retie = m.mm(m.Cloth.RetieMM)
 	}
 	return s
+}
+
+// sampleStays tells whether a sample is woven that is not cut off before the pieces, since
+// no warp is reckoned for tying on again.
+func (m *maker) sampleStays() bool { return m.Plan.Sample != nil && m.Cloth.RetieMM == 0 }
+
+// linePicks are those of a line to cut along.
+const linePicks = 2
+
+// cutLine is in the yarn of the first separator; where there are none a thread marks it.
+func (m *maker) cutLine() cutLine {
+	if m.Cloth.FringeMM > 0 {
+		return cutLine{Bare: true}
+	}
+	first := m.Pieces[0]
+	if first.SeparatorPick == 0 {
+		return cutLine{}
+	}
+	return cutLine{Chip: m.chips[first.Separator], Strand: m.oneStrand(),
+		Long: m.mm(linePicks * 10 / m.Cloth.HemGroundPerCM)}
+}
+
+// oneStrand says of ground and separators that they are single where the pattern weft is
+// not.
+func (m *maker) oneStrand() string {
+	if m.Cloth.Strands == 1 {
+		return ""
+	}
+	return ", one strand"
 }
 
 // sampleParts says what there is to see on it.

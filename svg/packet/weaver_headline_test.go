@@ -66,6 +66,20 @@ func (w *weaver) listed(words string, s *sheet) {
 	w.check(len(said) == len(used), "%d colours over the list, and %d in it", len(said), len(used))
 }
 
+// sampleEnds holds what becomes of the sample against the warp that was wound: only where
+// there is some for tying on again is it cut off before the pieces.
+func (w *weaver) sampleEnds(page []block) {
+	again := false
+	for _, p := range w.warp.parts {
+		again = again || p.what == "tying on again after the sample"
+	}
+	off := find(page, `^☐ Let the tension off first, and hold the ratchet:`) != nil
+	stays := find(page, `It is measured on the loom and stays on: no warp is reckoned`) != nil
+	later := find(w.under("Off the loom"), `^☐ The sample first: .* cut it off before piece 1`) != nil
+	w.check(off == again && stays == !again && later == !again,
+		"warp to tie on again: %v; cut off: %v, stays: %v", again, off, stays)
+}
+
 // sampleSizes holds the sizes to measure on the sample against those of the first page and
 // what was woven.
 func (w *weaver) sampleSizes(page []block, s sheet) {

@@ -81,6 +81,7 @@ func (w *weaver) weaving() {
 		case b.text == "The sample":
 			s := w.sheet(page[i+1:])
 			w.sampleSizes(page[i+1:], s)
+			w.sampleEnds(page[i+1:])
 			w.sample = &s
 		case m != nil:
 			s := w.sheet(page[i+1:], w.number(m[0]), w.number(m[1]))

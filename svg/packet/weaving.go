@@ -15,6 +15,7 @@ import (
 type before struct {
 	Keep   string
 	Sample string
+	Kept   bool   // the sample stays on the loom
 	Carry  string // the longest way up the edge
 	Plain  string // what is woven in plain tabby: "hems and separators"; "" for nothing
 	Fringe fringe // none where its Bare is ""
@@ -35,7 +36,7 @@ func (m *maker) before() before {
 		b.Time, b.Pace = measure.FormatTime(m.Set.Hours), m.Loom.Pace
 	}
 	if m.Cloth.SampleMM > 0 {
-		b.Sample = m.mm(m.Plan.Sample.WovenMM)
+		b.Sample, b.Kept = m.mm(m.Plan.Sample.WovenMM), m.sampleStays()
 	}
 	return b
 }
