@@ -236,9 +236,33 @@ func (m *maker) loomWords() string {
 		words += fmt.Sprintf("%d treadles, one to each shaft, %s shed", m.Loom.TreadlesUsed,
 			m.Loom.Shed)
 	case m.Loom.Shed == "both":
-		words += fmt.Sprintf("%d treadles, shafts tied to rise and to sink", m.Loom.TreadlesUsed)
+		words += m.treadleWords() + ", shafts tied to rise and to sink"
 	default:
-		words += fmt.Sprintf("%d treadles, %s shed", m.Loom.TreadlesUsed, m.Loom.Shed)
+		words += fmt.Sprintf("%s, %s shed", m.treadleWords(), m.Loom.Shed)
 	}
-	return words + fmt.Sprintf("; at least %s wide", m.mm(m.Warp.ReedWidthMM))
+	return words + fmt.Sprintf("; at least %s wide", m.mm(m.loomWidthMM()))
+}
+
+// treadleWords says how many treadles are tied, and which where the loom has more.
+func (m *maker) treadleWords() string {
+	used := m.Loom.TreadlesUsed
+	if m.Loom.Treadles <= used {
+		return fmt.Sprintf("%d treadles", used)
+	}
+	var numbers []string
+	for _, t := range m.tie.Treadles {
+		numbers = append(numbers, fmt.Sprint(t.Number))
+	}
+	return fmt.Sprintf("%d treadles, of which %d are tied (%s from the left)", m.Loom.Treadles,
+		used, plan.List(numbers))
+}
+
+// loomWidthMM is how wide warp and floating selvedges lie in the reed; without a reed an end
+// takes as much as at the sett.
+func (m *maker) loomWidthMM() float64 {
+	beside := float64(m.Warp.FloatingSelvedgeEnds)
+	if s := loomwork.SleyingOf(m.Plan); s != nil {
+		return s.WidthMM / float64(s.Dents) * (float64(s.Dents) + beside)
+	}
+	return m.Warp.ReedWidthMM + float64(beside*10)/m.Warp.SettPerCM
 }

@@ -33,7 +33,20 @@ func (w *weaver) sleying() {
 	}
 	w.check(w.number(m[0]) == n, "%d dents are filled, and the page says %s", n, m[0])
 	w.reed(facts, n, m[1])
+	w.loomWide(n, w.length(m[1]))
 	w.place(facts, n)
+}
+
+// loomWide holds the width that the loom has to have against all dents that are filled.
+func (w *weaver) loomWide(n int, filled amount) {
+	told := groups(`; at least (\S+(?: \S+)+?) wide$`, w.loom.told)
+	if told == nil || n == 0 {
+		w.doubt("how wide has the loom to be?")
+		return
+	}
+	beside := float64(len(w.warp.selvedges)) / float64(n)
+	w.check(w.length(told[0]).within(filled.v*(1+beside), filled.half*(1+beside)),
+		"the loom is to be %s wide, and %.0f mm are filled", told[0], filled.v*(1+beside))
 }
 
 // reed holds the width of the dents, and the sett, against the reed.

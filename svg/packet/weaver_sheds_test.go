@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -9,6 +10,7 @@ import (
 type looms struct {
 	shafts int
 	levers bool
+	told   string          // of the loom on the first page
 	sheds  map[string]shed // by treadle, or by the shafts its levers move
 	opens  map[string]string
 	tabby  [2]string // what opens a and b
@@ -41,6 +43,7 @@ func (w *weaver) tieUp() {
 		return
 	}
 	t := w.tableWith(w.under("Tie-up"), "Treadle")
+	w.treadlesTold(t.rows)
 	raises, lowers := t.column("Raises"), t.column("Lowers")
 	for _, row := range t.rows {
 		up := shed{}
@@ -58,6 +61,28 @@ func (w *weaver) tieUp() {
 		}
 		w.opened(row[0], row[1], up)
 	}
+}
+
+// treadlesTold holds the treadles of the first page against those that are tied up.
+func (w *weaver) treadlesTold(rows [][]string) {
+	var tied []string
+	for _, row := range rows {
+		tied = append(tied, row[0])
+	}
+	m := groups(`(\d+) treadles(?:, of which (\d+) are tied \((.*) from the left\))?, `, w.loom.told)
+	if m == nil {
+		w.doubt("how many treadles does %q say?", w.loom.told)
+		return
+	}
+	if m[1] == "" {
+		w.check(fmt.Sprint(len(tied)) == m[0] && tied[len(tied)-1] == m[0],
+			"treadles %v are tied, and the first page says %s", tied, m[0])
+		return
+	}
+	numbers := strings.Fields(strings.NewReplacer(",", "", " and", "").Replace(m[2]))
+	w.check(slices.Equal(numbers, tied) && m[1] == fmt.Sprint(len(tied)) &&
+		w.number(m[0]) >= w.number(tied[len(tied)-1]),
+		"treadles %v are tied, and the first page says %q", tied, m)
 }
 
 // moved is what is up when some shafts are raised, or lowered.

@@ -38,6 +38,7 @@ func (w *weaver) facts() {
 	w.check(len(w.woven["Pattern weft"]) == 0 || strands != nil && (strands[0] == m[1]),
 		"strands are %v, and %q", strands, m[1])
 	w.beats(facts["Picks"])
+	w.loom.told = facts["Loom"]
 	wide := groups(`^(.*) in the reed, (.*) at the fell, (.*) finished$`, facts["Width"])
 	w.check(wide != nil, "how wide is it: %q?", facts["Width"])
 	w.cloth.width = append(wide, "", "", "")
