@@ -120,6 +120,15 @@ func TestDressing(t *testing.T) {
 		"Wind on", "undo each choke tie before", "loops of the end peg", "Only now cut these loops",
 		"Tie-up")
 	assert.NotContains(t, front, "raddle:")
+	// the depth of a loom: common practice, no source
+	reach := "the cross is made 60 cm from the starting peg , since so much free warp has to go"
+	choke := "a hand’s breadth beyond the cross, on its way to the end peg, and from there at every " +
+		"arm's length; none between the cross and the starting peg; label"
+	inOrder(front, reach, choke)
+	for _, words := range []string{"made close to the starting peg", "(a choke tie) near the cross"} {
+		assert.Contains(t, back, words)
+		assert.NotContains(t, front, words)
+	}
 	inOrder(said(t), "does not say which way", "Beam", "Threading", "Sleying")
 	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "10/cm"`,
 		`sett = "15/in"`)

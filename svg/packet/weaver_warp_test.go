@@ -51,6 +51,7 @@ func (w *weaver) winding() {
 	w.warp.wound = w.length(m[0])
 	guide := w.said(page, `Cut a guide string .*, (\S+(?: \S+)+?) long between its two loops`)
 	w.check(guide[0] == m[0], "the guide string is %s long and the warp %s", guide[0], m[0])
+	w.reach(page)
 	w.lengthParts(page)
 	takeUp := w.said(page, `^Of what is wound for weaving (\S+) % is lost to take-up`)[0]
 	w.warp.takeUp = w.figure(figureOf(takeUp)).v / 100
@@ -64,6 +65,20 @@ func (w *weaver) winding() {
 	if m[2] != "" {
 		s := w.said(page, `Wind the two floating selvedges .*: left (.*), right (.*?)\. `)
 		w.warp.selvedges = []string{w.chip(s[0]), w.chip(s[1])}
+	}
+}
+
+// reach finds warp enough between the starting peg and the cross, without a tight tie, to go
+// through reed and heddles where these come first: half a metre or more (common practice,
+// no source).
+func (w *weaver) reach(page []block) {
+	front := find(w.under("Reed and loom"), `^(The loom is dressed from front to back)`) != nil
+	cross := find(page, `the cross is made (\S+ \S+) from the starting peg`)
+	choke := find(page, `^☐ Tie each bout .*; (none between the cross and the starting peg);`)
+	w.check((cross != nil) == front && (choke != nil) == front,
+		"front to back: %v; cross: %v, ties: %v", front, cross, choke)
+	if cross != nil {
+		w.check(w.length(cross[0]).v >= 500, "%s of free warp", cross[0])
 	}
 }
 

@@ -24,6 +24,20 @@ type winding struct {
 	Divided       string
 	Changes       string
 	Selvedges     []template.HTML
+	Reach         string // from the starting peg to the cross, front to back; else ""
+}
+
+// reach is how far from the starting peg the cross lies where the loom is dressed from
+// front to back: so much free warp goes from the lease sticks in front of the reed through
+// reed and heddles to the back rod (common practice, no source).
+func (m *maker) reach() string {
+	switch {
+	case m.Loom.Dress != "front to back":
+		return ""
+	case m.Units == "in":
+		return "24 in"
+	}
+	return "60 cm"
 }
 
 type makeUpRow struct {
@@ -52,7 +66,7 @@ func (m *maker) winding() winding {
 		Length: measure.FormatWarp(m.Warp.WoundMM, m.Units), Woven: m.mm(m.Warp.WovenMM),
 		TakeUp: percent(m.Cloth.TakeUp), Ends: m.Warp.Ends,
 		Bar: m.plan(svg.MakeUp), Stripes: m.plan(svg.Stripes), Board: m.board(), Most: m.Loom.Bout,
-		Divided: m.Warp.Divided(), Changes: m.changes(), MakeUp: m.makeUp()}
+		Divided: m.Warp.Divided(), Changes: m.changes(), MakeUp: m.makeUp(), Reach: m.reach()}
 	for i, b := range loomwork.Bouts(m.Plan) {
 		w.Bouts = append(w.Bouts, m.bout(i, b))
 	}
