@@ -147,6 +147,7 @@ func (m *maker) sley() ([]fact, string) {
 			fmt.Sprintf("from the middle of the reed count %d dents to the left; the first end "+
 				"goes into the last one counted", s.FromMiddle)},
 	}
+	later := "through no heddle, once the warp is tied on in front"
 	if s.First > 0 {
 		facts = append(facts,
 			fact{"In a reed as wide as the loom",
@@ -155,12 +156,12 @@ func (m *maker) sley() ([]fact, string) {
 		if s.Selvedges {
 			facts = append(facts,
 				fact{"Floating selvedges",
-					fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle",
-						s.First-1, s.Final+1)})
+					fmt.Sprintf("one end in dent %d and one in dent %d, %s", s.First-1, s.Final+1,
+						later)})
 		}
 	} else if s.Selvedges {
 		facts = append(facts,
-			fact{"Floating selvedges", "one end in the next dent at each side, through no heddle"})
+			fact{"Floating selvedges", "one end in the next dent at each side, " + later})
 	}
 	if s.Irregular() {
 		return facts, fmt.Sprintf("The last dent holds %s: the count breaks off there.",

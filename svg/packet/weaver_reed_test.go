@@ -8,6 +8,7 @@ import (
 
 // sleying fills dent after dent, and finds what the page says of them.
 func (w *weaver) sleying() {
+	w.selvedgesIn()
 	page := w.under("Sleying")
 	if find(page, `The brief names no reed\. The warp is to lie (\S+(?: \S+)+?) wide`) != nil {
 		return
@@ -35,6 +36,32 @@ func (w *weaver) sleying() {
 	w.reed(facts, n, m[1])
 	w.loomWide(n, w.length(m[1]))
 	w.place(facts, n)
+}
+
+// selvedgesIn puts the floating selvedges in after the warp is tied on in front: into the
+// reed, past the heddles, tied in front and weighted behind.
+func (w *weaver) selvedgesIn() {
+	heading := "Tying on in front"
+	if find(w.blocks, `^(The loom is dressed from front to back)`) != nil {
+		heading = "Beam"
+	}
+	var done []string
+	for _, b := range w.under(heading) {
+		for _, what := range []string{`tie the ends|Tie the ends to the front apron rod`,
+			`^☐ Put the floating selvedges in, one at each side: draw each through`,
+			`lead it past the heddles at the side, through none`,
+			`Tie its front end to the front apron rod`, `^☐ Hang a weight on each behind the loom`} {
+			if find([]block{b}, `(`+what+`)`) != nil {
+				done = append(done, what)
+			}
+		}
+	}
+	if w.warp.selvedges == nil {
+		w.check(len(done) == 1, "no floating selvedges, and %q", done)
+		return
+	}
+	w.check(len(done) == 5 && strings.HasPrefix(done[0], "tie the ends"),
+		"of putting the floating selvedges in there is %q", done)
 }
 
 // loomWide holds the width that the loom has to have against all dents that are filled.
@@ -138,8 +165,8 @@ func (w *weaver) place(facts map[string]string, n int) {
 		w.check(last-first+1 == n && first-1-(all-last) <= 0 && all-last-(first-1) <= 1,
 			"%q for %d dents", wide, n)
 		if selvedges != "" {
-			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle", first-1,
-				last+1)
+			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle, "+
+				"once the warp is tied on in front", first-1, last+1)
 			w.check(selvedges == want, "%q should be %q", selvedges, want)
 		}
 	}
