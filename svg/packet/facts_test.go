@@ -105,6 +105,25 @@ func TestSampleStays(t *testing.T) {
 	assert.Contains(t, text, "tied on in front, after the sample too, thrums behind")
 }
 
+// TestWool: only what felts is washed as what felts, and pieces are no towels unless they
+// are called that.
+func TestWool(t *testing.T) {
+	text := said(t)
+	assert.Contains(t, text, "Wash as the pieces will be washed in use; dry it flat")
+	assert.NotContains(t, text, "Wool")
+	assert.NotContains(t, text, "felts")
+	assert.NotContains(t, text, "owel will")
+	const fringe, fringed = `fringe    = "0 cm"`, `fringe = "6 cm"`
+	weft := said(t, `count   = "20/1 linen"`, `count = "20/2 worsted"`, fringe, fringed)
+	assert.Contains(t, weft, "Wool felts for good, here D damson , L leaf shade , S rosehip , "+
+		"E sloe : wash it lukewarm and rinse it lukewarm, move it little, do not rub or wring it, "+
+		"and let it meet no sudden change from warm to cold.")
+	assert.Contains(t, weft, "Wool: lukewarm, and moved little.")
+	assert.Contains(t, weft, "bare warp tangles and frays in water")
+	warp := said(t, `count   = "16/2 cotton"`, `count = "20/2 worsted"`, fringe, fringed)
+	assert.Contains(t, warp, "bare warp felts and tangles in water")
+}
+
 // TestFringes: 6 cm at each end of each piece: the second cut lies after two pieces of
 // 82.0 cm, three fringes and one and a half separators of 2 picks at 11/cm. A tail is four
 // times the 54 cm of the reed, there are twelve; 540 ends are 135 bundles of four.
@@ -130,6 +149,7 @@ func TestFringes(t *testing.T) {
 	assert.Contains(t, text,
 		"then cut the warp 6.0 cm and a hand’s breadth behind the last pick, for the last fringe")
 	assert.Contains(t, text, "a fringe of 6.0 cm and a hem of 4.0 cm at the same end")
+	assert.Contains(t, text, "before the wash: bare warp tangles and frays in water.")
 	plain := said(t)
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm 147.8 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")

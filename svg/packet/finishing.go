@@ -5,6 +5,8 @@ import (
 	"html/template"
 	"math"
 	"slices"
+	"strings"
+	"unicode"
 
 	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
@@ -20,6 +22,8 @@ type finishing struct {
 	Selvedges     bool          // floating ones, with weights
 	SampleStays   bool          // on the loom, up to here
 	Strong        template.HTML // colours that may bleed
+	Wool          template.HTML // colours that may felt
+	Water         string        // what bare warp does in it
 	Hem           string        // finished, one end, all folds
 	First, Second string        // the two folds
 	Show          string        // how much plain stays in sight beside the fold
@@ -45,7 +49,11 @@ func (m *maker) finishing() finishing {
 	f := finishing{No: m.parts().Finishing, Measuring: m.parts().Measuring,
 		Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM),
 		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, SampleStays: m.sampleStays(),
-		Strong: listed(m.strong(), ".")}
+		Strong: listed(m.strong(), "."), Wool: listed(m.wool(nil), ":"),
+		Water: "tangles and frays"}
+	if len(m.wool(m.isWarp)) > 0 {
+		f.Water = "felts and tangles"
+	}
 	if m.Cloth.FringeMM > 0 {
 		f.Fringe = m.mm(m.Cloth.FringeMM)
 	}
@@ -93,6 +101,34 @@ func (m *maker) strong() (chips []template.HTML) {
 		}
 	}
 	return chips
+}
+
+// wools are words by which a yarn of wool, or of hair that felts as wool does, is known
+// (common practice, no source).
+var wools = []string{"wool", "woollen", "woolen", "worsted", "lambswool", "merino", "shetland",
+	"mohair", "alpaca", "cashmere", "angora", "camel", "yak", "ull", "wolle", "laine", "lana", "lã"}
+
+// wool lists the colours that may felt, of those with a use; nil is any.
+func (m *maker) wool(used func(plan.Yarn) bool) (chips []template.HTML) {
+	for _, y := range m.Yarn {
+		words := strings.FieldsFunc(strings.ToLower(y.Yarn+" "+m.countOf(y.Yarn)+" "+y.Colour),
+			func(r rune) bool { return !unicode.IsLetter(r) })
+		felts := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(wools, w) })
+		if felts && (used == nil || used(y)) {
+			chips = append(chips, m.chips[y.Colour])
+		}
+	}
+	return chips
+}
+
+// countOf is the count of a yarn, as the brief has it.
+func (m *maker) countOf(yarn string) string {
+	for _, t := range m.Yarns {
+		if t.Yarn == yarn {
+			return t.Count
+		}
+	}
+	return ""
 }
 
 // measureGroup is blank fields under one table of the measured file.

@@ -13,7 +13,7 @@ import (
 type sample struct {
 	Keep, Woven, Parts, Beat string
 	Picks                    int
-	Selvedges                bool
+	Selvedges, Wool          bool
 	Colours                  template.HTML
 	Lists                    []listPage
 	Apart                    bool // what comes after the list begins a page
@@ -55,7 +55,7 @@ func (m *maker) sample() *sample {
 	s := &sample{Selvedges: m.Warp.FloatingSelvedgeEnds > 0, Woven: m.mm(m.Plan.Sample.WovenMM),
 		Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
 		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(),
-		Finishing: m.parts().Finishing, Measuring: m.parts().Measuring}
+		Wool: len(m.wool(nil)) > 0, Finishing: m.parts().Finishing, Measuring: m.parts().Measuring}
 	rows := m.rows(steps)
 	s.Keep = keepSteps("sample", rows)
 	head := headMM(0, s.Beat, "Shuttles", namesOf(steps))
