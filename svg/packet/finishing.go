@@ -113,7 +113,9 @@ func (m *maker) wool(used func(plan.Yarn) bool) (chips []template.HTML) {
 	for _, y := range m.Yarn {
 		words := strings.FieldsFunc(strings.ToLower(y.Yarn+" "+m.countOf(y.Yarn)+" "+y.Colour),
 			func(r rune) bool { return !unicode.IsLetter(r) })
-		felts := slices.ContainsFunc(words, func(w string) bool { return slices.Contains(wools, w) })
+		felts := slices.ContainsFunc(words, func(w string) bool {
+			return slices.Contains(wools, w)
+		})
 		if felts && (used == nil || used(y)) {
 			chips = append(chips, m.chips[y.Colour])
 		}

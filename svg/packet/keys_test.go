@@ -122,10 +122,12 @@ func TestDressing(t *testing.T) {
 	assert.NotContains(t, front, "raddle:")
 	// the depth of a loom: common practice, no source
 	reach := "the cross is made 60 cm from the starting peg , since so much free warp has to go"
-	choke := "a hand’s breadth beyond the cross, on its way to the end peg, and from there at every " +
+	choke := "a hand’s breadth beyond the cross, on its way to the end peg, and from there " +
+		"at every " +
 		"arm's length; none between the cross and the starting peg; label"
 	inOrder(front, reach, choke)
-	for _, words := range []string{"made close to the starting peg", "(a choke tie) near the cross"} {
+	for _, words := range []string{"made close to the starting peg",
+		"(a choke tie) near the cross"} {
 		assert.Contains(t, back, words)
 		assert.NotContains(t, front, words)
 	}

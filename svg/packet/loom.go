@@ -147,7 +147,7 @@ func (m *maker) sley() ([]fact, string) {
 			fmt.Sprintf("from the middle of the reed count %d dents to the left; the first end "+
 				"goes into the last one counted", s.FromMiddle)},
 	}
-	later := "through no heddle, once the warp is tied on in front"
+	later := "through no heddle; they come last"
 	if s.First > 0 {
 		facts = append(facts,
 			fact{"In a reed as wide as the loom",

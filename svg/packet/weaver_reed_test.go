@@ -50,7 +50,8 @@ func (w *weaver) selvedgesIn() {
 		for _, what := range []string{`tie the ends|Tie the ends to the front apron rod`,
 			`^☐ Put the floating selvedges in, one at each side: draw each through`,
 			`lead it past the heddles at the side, through none`,
-			`Tie its front end to the front apron rod`, `^☐ Hang a weight on each behind the loom`} {
+			`Tie its front end to the front apron rod`,
+			`^☐ Wind what hangs of each over the back beam on a bobbin, or tie it to a bottle, and weight`} {
 			if find([]block{b}, `(`+what+`)`) != nil {
 				done = append(done, what)
 			}
@@ -165,8 +166,8 @@ func (w *weaver) place(facts map[string]string, n int) {
 		w.check(last-first+1 == n && first-1-(all-last) <= 0 && all-last-(first-1) <= 1,
 			"%q for %d dents", wide, n)
 		if selvedges != "" {
-			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle, "+
-				"once the warp is tied on in front", first-1, last+1)
+			want := fmt.Sprintf("one end in dent %d and one in dent %d, through no heddle; "+
+				"they come last", first-1, last+1)
 			w.check(selvedges == want, "%q should be %q", selvedges, want)
 		}
 	}

@@ -69,7 +69,8 @@ func (w *weaver) treadlesTold(rows [][]string) {
 	for _, row := range rows {
 		tied = append(tied, row[0])
 	}
-	m := groups(`(\d+) treadles(?:, of which (\d+) are tied \((.*) from the left\))?, `, w.loom.told)
+	m := groups(`(\d+) treadles(?:, of which (\d+) are tied \((.*) from the left\))?, `,
+		w.loom.told)
 	if m == nil {
 		w.doubt("how many treadles does %q say?", w.loom.told)
 		return

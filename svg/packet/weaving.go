@@ -15,19 +15,22 @@ import (
 type before struct {
 	Keep   string
 	Sample string
-	Kept   bool   // the sample stays on the loom
-	Carry  string // the longest way up the edge
-	Plain  string // what is woven in plain tabby: "hems and separators"; "" for nothing
-	Fringe fringe // none where its Bare is ""
-	Time   string // of all pieces; "" where the brief has no pace
-	Pace   int
-	Proof  template.HTML
-	OnLoom bool // nothing is begun any more
+	Kept   bool // the sample stays on the loom
+
+	Selvedges bool   // floating ones
+	Carry     string // the longest way up the edge
+	Plain     string // what is woven in plain tabby: "hems and separators"; "" for nothing
+	Fringe    fringe // none where its Bare is ""
+	Time      string // of all pieces; "" where the brief has no pace
+	Pace      int
+	Proof     template.HTML
+	OnLoom    bool // nothing is begun any more
 }
 
 func (m *maker) before() before {
 	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof,
-		OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM)}
+		OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM),
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0}
 	if m.Units == "in" {
 		b.Carry = "1 in"
 	}
