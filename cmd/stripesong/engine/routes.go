@@ -142,6 +142,8 @@ type reply struct {
 	Wrote    *wrote          `json:"wrote,omitempty"` // what saving changed
 	Offers   []offer         `json:"offers,omitempty"`
 	Again    string          `json:"again,omitempty"` // too: what starts the program again
+	// too: there is no file that saving writes to
+	NoFile bool `json:"no_file,omitempty"`
 }
 
 type problem struct {
@@ -185,7 +187,7 @@ func (s *Engine) view(Ask) Answer { return s.show(ok, reply{}) }
 
 // show writes a reply together with the view.
 func (s *Engine) show(status int, answer reply) Answer {
-	answer.Left = s.leftOver()
+	answer.Left, answer.NoFile = s.leftOver(), !s.storage.FromFile()
 	s.mu.Lock()
 	view := s.bench.View()
 	answer.View, answer.Busy, answer.Kept, answer.Again = &view, s.busy(), s.kept, s.again

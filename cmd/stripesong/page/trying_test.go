@@ -402,3 +402,22 @@ func savingSaysWhatChanged(t *testing.T, on target) {
 	assert.Contains(t, file.read(), "Evening towels")
 	b.quiet()
 }
+
+// A brief that came from no file is given a name when it is saved.
+func TestSavingWithoutAFile(t *testing.T) {
+	t.Parallel()
+	storage := &shelf{saved: brief.Default(), noFile: true}
+	server, _ := serveAt(t, brief.Default(), storage)
+	b := newBrowser(t, 1440, 900)
+	b.open(server.Address())
+	b.choose(-1, 0)
+	b.enter("#run-units", "31")
+	b.click("#save")
+	assert.True(t, eval[bool](b, `document.getElementById("naming").open`), "it asks")
+	assert.Equal(t, "Save as a file", b.words("naming-title"))
+	b.enter("#naming-name", "My first")
+	b.click("#naming-form button.main")
+	assert.Contains(t, b.words("said"), "a copy is saved as ")
+	assert.Contains(t, b.words("file"), "saved")
+	b.quiet()
+}

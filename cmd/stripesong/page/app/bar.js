@@ -153,7 +153,14 @@ async function print() {
   window.print();
 }
 
-export const save = () => send("save", {});
+/** save writes the file; where there is none yet it asks what to call it. */
+export const save = () => state.noFile ? nameIt() : send("save", {});
+
+function nameIt() {
+  put($("naming-title"), state.noFile ? "Save as a file" : "Save a copy");
+  $("naming-name").value = state.view.title;
+  $("naming").showModal();
+}
 
 export function wireBar() {
   const click = (/** @type {string} */ id, /** @type {() => any} */ act) =>
@@ -192,10 +199,7 @@ export function wireBar() {
     lookFrom(metresAt(Number($("from").value)));
     say("from: " + metresWords(state.metres));
   });
-  item("save-as", () => {
-    $("naming-name").value = state.view.title;
-    $("naming").showModal();
-  });
+  item("save-as", nameIt);
   item("publish", () => {
     say("drawing …");
     send("publish", {});

@@ -6,7 +6,7 @@
 /**
  * @typedef {{ok: boolean, said?: string, view?: any, problems?: Problem[], asks?: any,
  *   busy?: {job: number, what: string}, kept?: {where: string, wrong: string}, left?: any[],
- *   again?: string, edition?: number, wrote?: any, offers?: any[],
+ *   again?: string, no_file?: boolean, edition?: number, wrote?: any, offers?: any[],
  *   colours?: any[], gone?: "ended" | "anew"}} Answer
  * @typedef {{what: string, hint?: string, key?: string}} Problem
  */

@@ -14,6 +14,7 @@ export const state = {
   /** @type {any} */ view: null,
   /** @type {any} */ lists: null,
   kept: { where: "", wrong: "" },
+  noFile: false, // there is none that saving writes to
   /** @type {any[]} */ left: [],
   again: "",
 

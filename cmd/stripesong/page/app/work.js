@@ -87,7 +87,8 @@ async function work() {
 /** take shows the view of an answer. @param {Answer} answer */
 export function take(answer) {
   const { view, kept, left, again } = answer;
-  Object.assign(state, { view, kept, left, again: again || state.again });
+  Object.assign(state, { view, kept, left, again: again || state.again,
+    noFile: Boolean(answer.no_file) });
   measured.edition = view.edition;
   const s = state.selected;
   if (!s) return;
