@@ -82,6 +82,17 @@ func MiddleWith(text, old, name string) (string, bool) {
 	return size + " " + block + " " + name, true
 }
 
+// MiddleInBlocks is the text of a middle with another block's letter in place of each.
+func MiddleInBlocks(text string, letter func(string) string) string {
+	_, what := splitMiddle(text)
+	block, colour, found := strings.Cut(what, " ")
+	if !found || block == "even" {
+		return text
+	}
+	size := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), what))
+	return size + " " + letter(block) + " " + colour
+}
+
 func (m *Middle) none() bool {
 	return m.Share != nil && m.Share.Sign() <= 0 || m.Length != nil && m.Length.MM.Sign() <= 0
 }

@@ -45,6 +45,7 @@ func TestFewerShafts(t *testing.T) {
 	a := find(t, text, ".")
 	assert.Equal(t, []string{
 		"three on 4 shafts, without block C, block C as A",
+		"three on 4 shafts, without block B, block B as C, C then called B",
 		"woven as halvdräll in place of three, block C as A",
 		"woven as summer and winter in place of three, block C as A",
 	}, offered(a, "shafts"))
@@ -54,7 +55,7 @@ func TestFewerShafts(t *testing.T) {
 	_, p := planOf(t, reader("."), after)
 	assert.Equal(t, 4, p.Weave.Shafts)
 	assert.Equal(t, "three", p.Weave.Name)
-	other := take(t, text, a.Remedies[1])
+	other := take(t, text, a.Remedies[2])
 	assert.Contains(t, other, "# [structure] # from her own notes", "her structure stays to read")
 }
 
