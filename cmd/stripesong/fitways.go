@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/fit"
@@ -38,7 +39,7 @@ func (t *fitting) ways(ctx context.Context,
 	}
 	a = &remedy.Answer{}
 	for _, r := range all.Remedies {
-		if r.For == "board-short" {
+		if slices.Contains(r.Mends(), remedy.Mended{Code: "board-short"}) {
 			r.Number = len(a.Remedies) + 1
 			a.Remedies = append(a.Remedies, r)
 		}

@@ -141,14 +141,7 @@ func (w *world) waysOut(s *source, made *plan.Plan, a *remedy.Answer, command st
 // remedyWords is a remedy in a line: what, what it ends, what it costs.
 func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 	words := r.What
-	switch {
-	case r.For == "":
-		words += " [ends all warnings]"
-	case r.About != "":
-		words += fmt.Sprintf(" [%s %q]", r.For, r.About)
-	default:
-		words += fmt.Sprintf(" [%s]", r.For)
-	}
+	words += " [" + mendsWords(r) + "]"
 	if len(r.Costs) > 0 {
 		words += ": " + strings.Join(r.Costs, "; ")
 	}
@@ -159,6 +152,25 @@ func remedyWords(r remedy.Remedy, before *plan.Plan) string {
 		words += "; leaves no warning"
 	}
 	return words
+}
+
+// mendsWords says what a remedy is for.
+func mendsWords(r remedy.Remedy) string {
+	var ends []string
+	for _, m := range r.Mends() {
+		word := m.Code
+		if m.About != "" {
+			word += fmt.Sprintf(" %q", m.About)
+		}
+		ends = append(ends, word)
+	}
+	switch {
+	case ends == nil:
+		return "ends all warnings"
+	case r.Lessens:
+		ends[0] = "lessens " + ends[0]
+	}
+	return strings.Join(ends, ", ")
 }
 
 // shellWord is a file's name as a shell takes it.

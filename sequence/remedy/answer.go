@@ -20,13 +20,29 @@ type Remedy struct {
 	Number int `json:"number"` // from 1; what --take is given
 	// the code of the trouble it ends or lessens; "" for all at once
 	For     string         `json:"for"`
-	About   string         `json:"about"` // the colour of yarn that is short; else ""
-	What    string         `json:"what"`  // what is changed, in words
-	Costs   []string       `json:"costs"` // what else becomes different, in words
-	Left    int            `json:"left"`  // warnings that the plan has then
+	About   string         `json:"about"`             // the colour of yarn that is short; else ""
+	Lessens bool           `json:"lessens,omitempty"` // it does not end that trouble
+	Also    []Mended       `json:"also,omitempty"`    // further trouble that it ends or lessens
+	What    string         `json:"what"`              // what is changed, in words
+	Costs   []string       `json:"costs"`             // what else becomes different, in words
+	Left    int            `json:"left"`              // warnings that the plan has then
 	Changes []brief.Change `json:"changes"`
 
 	weight float64
+}
+
+// Mended is trouble that a remedy ends or lessens.
+type Mended struct {
+	Code  string `json:"code"`
+	About string `json:"about"` // as in [Remedy]
+}
+
+// Mends are all that a remedy was found for; none for all at once.
+func (r Remedy) Mends() []Mended {
+	if r.For == "" {
+		return nil
+	}
+	return append([]Mended{{r.For, r.About}}, r.Also...)
 }
 
 // Unmended is trouble without a remedy, and what came nearest.

@@ -70,9 +70,7 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 			a.Unmended = append(a.Unmended, f.unmended(t))
 		}
 		for _, r := range found {
-			if !a.has(r) {
-				a.Remedies = append(a.Remedies, r)
-			}
+			a.add(r)
 		}
 		if !t.onlyNoted() {
 			best = append(best, found)
@@ -88,8 +86,15 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 	return a, nil
 }
 
-// has tells whether the same change is offered for another trouble already.
-func (a *Answer) has(r Remedy) bool { return slices.ContainsFunc(a.Remedies, r.same) }
+// add puts a remedy down; where the same change is offered for another trouble already, it
+// is told there.
+func (a *Answer) add(r Remedy) {
+	if i := slices.IndexFunc(a.Remedies, r.same); i >= 0 {
+		a.Remedies[i].Also = append(a.Remedies[i].Also, Mended{r.For, r.About})
+		return
+	}
+	a.Remedies = append(a.Remedies, r)
+}
 
 func (r Remedy) same(other Remedy) bool { return slices.Equal(r.Changes, other.Changes) }
 
@@ -299,7 +304,7 @@ func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
 // remedy is a way that was borne out, with what it costs.
 func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
 	return Remedy{
-		For: t.code, About: t.about, What: w.what, Costs: f.costs(w, p),
+		For: t.code, About: t.about, Lessens: t.in(p), What: w.what, Costs: f.costs(w, p),
 		Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight,
 	}
 }

@@ -43,7 +43,8 @@ func (b *Bench) Ways(ctx context.Context, code,
 			(code == "" || code == itsCode) && (about == "" || about == itsAbout)
 	}
 	for _, r := range answer.Remedies {
-		if !meant(r.For, r.About) {
+		means := func(m remedy.Mended) bool { return meant(m.Code, m.About) }
+		if r.For != "" && !slices.ContainsFunc(r.Mends(), means) {
 			continue
 		}
 		text, err := brief.Edit(b.name, b.Text(), r.Changes)
