@@ -104,6 +104,6 @@ func (s *setSheet) warpFacts() string {
 	if w.FloatingSelvedgeEnds > 0 {
 		text += fmt.Sprintf(" and %d floating", w.FloatingSelvedgeEnds)
 	}
-	return text + ", " + measure.FormatLength(w.ReedWidthMM, s.plan.Units) + " in the reed; " +
+	return text + ", " + measure.FormatLength(w.ReedWidthMM, s.plan.Units) + " wide in the reed; " +
 		w.Divided()
 }

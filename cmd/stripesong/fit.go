@@ -195,7 +195,7 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	if a.Capped {
 		fmt.Fprintf(w.out, "more would fit: no more than %d pieces are worked on\n", fit.Most)
 	}
-	tradeOff(w, a, mm)
+	tradeOff(w, a, units)
 }
 
 // taken is the warp that pieces take, rounded up as a warp is wound; in words where
@@ -252,9 +252,15 @@ func ownLengths(n int) string {
 	return fmt.Sprintf("%d pieces have a length of their own", n)
 }
 
-func tradeOff(w *world, a *fit.Answer, mm func(float64) string) {
+// tradeOff is a table of more pieces, or longer ones; in inches all of it is, and not
+// the longest of it in yards.
+func tradeOff(w *world, a *fit.Answer, units string) {
 	if len(a.TradeOff) == 0 {
 		return
+	}
+	mm := func(v float64) string { return measure.FormatLength(v, units) }
+	if units == "in" {
+		mm = measure.FormatInches
 	}
 	t := &table{left: map[int]bool{5: true}}
 	t.add("pieces", "woven", "finished", "units", "left over", "as long as asked")

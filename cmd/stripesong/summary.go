@@ -64,7 +64,7 @@ func (p *printer) warp() {
 	} else {
 		p.entry("warp", measure.FormatWarp(w.WoundMM, p.Units)+" long: "+p.makeUp())
 	}
-	p.entry("", fmt.Sprintf("%d ends%s, %s in the reed, %s finished", w.Ends, selvedges,
+	p.entry("", fmt.Sprintf("%d ends%s, %s wide in the reed, %s finished", w.Ends, selvedges,
 		p.length(w.ReedWidthMM), p.length(w.FinishedWidthMM)))
 	if p.paint == screen.Plain {
 		p.entry("", p.warpInWords())

@@ -40,7 +40,7 @@ func (c *calibration) weftExtra() error {
 		s.high = new(big.Rat) // between the cloth's width and the reed's: nothing extra
 	}
 	return c.add("weft_extra", c.b.Cloth.Extra.Part, s,
-		fmt.Sprintf("%s of yarn to a pick of %s in the reed",
+		fmt.Sprintf("%s of yarn to a pick %s wide in the reed",
 			c.length(exact.Over(used.best, passes)), c.length(reed.best)),
 		"weft", "")
 }
