@@ -114,14 +114,16 @@ func tryWaysOut(t *testing.T, text string, m *shortMaker, met map[string]int) {
 		answered[key(u.Code, u.About)] = true
 	}
 	for trouble := range was.troubled() {
-		assert.True(t, answered[trouble] || answered[""], "nothing is said of a way out of %q", trouble)
+		assert.True(t, answered[trouble] || answered[""], "nothing is said of a way out of %q",
+			trouble)
 	}
 	for _, i := range m.some(len(was.Remedies)) {
 		r := was.Remedies[i]
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 		code, out, mistakes := call("check", file, "--take", fmt.Sprint(r.Number), "--listed",
 			was.Stamp)
-		require.Equal(t, map[bool]int{true: exitNo}[r.Left > 0], code, "%s\n%s%s", r.What, out, mistakes)
+		require.Equal(t, map[bool]int{true: exitNo}[r.Left > 0], code, "%s\n%s%s", r.What, out,
+			mistakes)
 		afterTaking(t, file, text, r, was)
 	}
 }

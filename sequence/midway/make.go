@@ -6,7 +6,6 @@ import (
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/fit"
-	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/remedy"
 )
@@ -22,28 +21,40 @@ func Make(ctx context.Context, s remedy.Source, b *brief.Brief, p *plan.Plan,
 			return nil, err
 		}
 	}
-	a := r.place()
+	a, f := r.place(), &finder{ctx: ctx, source: s, r: r}
 	if r.woven == len(p.Pieces) {
-		a.Nearest = fmt.Sprintf("all %s of the set are woven; for one more raise pieces in [set] "+
-			"and give it a [[piece]] table",
-			measure.Count(r.woven, "piece"))
-		return a, nil
+		f.oneMore(a)
+		return a, stopped(ctx)
 	}
-	f := &finder{ctx: ctx, source: s, r: r}
 	if err := f.begin(); err != nil {
 		return nil, err
 	}
 	r.takes(a, f.base.plan)
-	if given, err := fit.Make(f.base.brief, f.base.plan,
-		fit.Question{WarpMM: f.base.brief.Midway.Warp.MM}); err == nil {
-		a.Fit = given
-	}
+	a.Fit = f.gives()
 	a.Ways = f.ways()
-	if err := ctx.Err(); err != nil {
-		return nil, fmt.Errorf("looking for ways to weave the rest: %w", err)
+	if err := stopped(ctx); err != nil {
+		return nil, err
 	}
 	if len(a.Ways) == 0 {
 		a.Nearest = f.nearest()
 	}
 	return a, nil
+}
+
+// stopped is the error that the context gives, if it does.
+func stopped(ctx context.Context) error {
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("looking for ways to weave the rest: %w", err)
+	}
+	return nil
+}
+
+// gives is what the warp gives, whatever the yarn; nil where that is nothing.
+func (f *finder) gives() *fit.Answer {
+	given, err := fit.Make(f.base.brief, f.base.plan,
+		fit.Question{WarpMM: f.base.brief.Midway.Warp.MM})
+	if err != nil {
+		return nil
+	}
+	return given
 }

@@ -27,8 +27,9 @@ type finder struct {
 	ctx    context.Context
 	source remedy.Source
 	r      *reckoner
-	base   *rest // all pieces as they were planned
-	left   int   // plans that may still be made
+	base   *rest    // all pieces as they were planned
+	extra  *variant // a piece besides, which base has; nil for none
+	left   int      // plans that may still be made
 }
 
 // mostPlans is how many plans are made at most, less where sets are large.

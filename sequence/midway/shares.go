@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"strings"
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
@@ -76,7 +77,8 @@ func (r *reckoner) learn(m *brief.Measured, key string) (*calibrate.Share, error
 	a, err := calibrate.Make(r.b, r.p, m, nil)
 	var problems brief.Problems
 	if errors.As(err, &problems) {
-		return nil, r.at.Wrong(key, problems[0].What, problems[0].Hint)
+		hint := strings.ReplaceAll(problems[0].Hint, `"within"`, `"ruler"`)
+		return nil, r.at.Wrong(key, problems[0].What, hint)
 	}
 	if err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package midway
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"math"
@@ -43,6 +44,7 @@ type found struct {
 	shape
 	*rest
 	costs    []string
+	from     *finder // whose base it changes; nil for the one that looks
 	recolour []brief.Change
 }
 
@@ -61,13 +63,18 @@ func (f *finder) ways() []Way {
 			if len(ways) == mostWays || one.rest == nil || known != twice {
 				continue
 			}
-			if w, ok := f.way(*one, len(ways)+1); ok {
+			if w, ok := cmp.Or(one.from, f).way(*one, len(ways)+1); ok && !offered(ways, w) {
 				ways, shapes = append(ways, w), append(shapes, one.units)
 			}
 			one.rest = nil
 		}
 	}
 	return ways
+}
+
+// offered tells whether a way is among some.
+func offered(ways []Way, w Way) bool {
+	return slices.ContainsFunc(ways, func(o Way) bool { return bytes.Equal(o.text, w.text) })
 }
 
 // candidates are all shapes that the rest gives: those for which warp and yarn reach as
@@ -79,6 +86,11 @@ func (f *finder) candidates() (all []found) {
 		all = append(all, found{shape: planned, rest: f.base})
 		if longer, ok := f.longer(); ok {
 			all = append(all, longer)
+		}
+		if f.extra == nil {
+			if more, ok := f.more(); ok {
+				all = append(all, more)
+			}
 		}
 		return all
 	}
@@ -139,7 +151,7 @@ func yarnReaches(p *plan.Plan) bool {
 // first is the first n pieces to come as they were planned.
 func (f *finder) first(n int) shape {
 	p := f.base.plan
-	s := shape{what: "as planned"}
+	s := shape{what: f.asPlannedWords(n)}
 	for _, piece := range p.Pieces[f.r.woven : f.r.woven+n] {
 		s.units = append(s.units, piece.BodyUnits)
 	}
@@ -149,6 +161,17 @@ func (f *finder) first(n int) shape {
 		s.weight = float64(pieceWeight * gone)
 	}
 	return s
+}
+
+// asPlannedWords are what is said of the first n pieces to come as they are.
+func (f *finder) asPlannedWords(n int) string {
+	switch {
+	case f.extra == nil:
+		return "as planned"
+	case n == 1:
+		return f.extra.said()
+	}
+	return "as planned, and " + f.extra.said()
 }
 
 // names are the pieces from one number to another, counted from 0.
@@ -339,7 +362,7 @@ func (f *finder) recoloured(s shape, made *rest) (all []found) {
 		t := s
 		t.what = s.what + "; " + one.What
 		t.weight += one.Weight()
-		all = append(all, found{t, again, one.Costs, one.Changes})
+		all = append(all, found{shape: t, rest: again, costs: one.Costs, recolour: one.Changes})
 	}
 	return all
 }
@@ -355,6 +378,9 @@ func (f *finder) written(one found) *rest {
 		return nil
 	}
 	all := slices.DeleteFunc(f.r.changes(), func(c brief.Change) bool { return c.Key == "vary" })
+	if f.extra != nil {
+		all = append(all, f.extra.changes...)
+	}
 	text, err := brief.Edit(f.source.Name, f.source.Text, slices.Concat(all, changes, one.recolour))
 	if err != nil {
 		return nil
@@ -415,12 +441,16 @@ func (f *finder) set(p *plan.Plan) bool {
 	return true
 }
 
-// difference is that of the same two pieces as they were planned.
+// difference is that of the same two pieces as they were planned; of a piece that was not,
+// more than any.
 func (f *finder) difference(of plan.Pair) float64 {
 	for _, pair := range f.r.p.Set.Pairs {
 		if pair.NumberA == of.NumberA && pair.NumberB == of.NumberB {
 			return pair.Difference
 		}
+	}
+	if of.NumberB > len(f.r.p.Pieces) {
+		return math.Inf(1)
 	}
 	return 0
 }
