@@ -104,7 +104,7 @@ func (s sheet) tailsOf(letter string) (metres amount) {
 
 // hemstitching finds what the tails take beside the table of yarn.
 func (w *weaver) hemstitching() {
-	page := w.under("Shopping and shelf")
+	page := w.shopPart()
 	for letter, u := range w.spent() {
 		if u.tails.v == 0 {
 			continue
@@ -114,7 +114,7 @@ func (w *weaver) hemstitching() {
 		w.check(w.yarn(words).within(u.tails.v, u.tails.half), "%.1f m in tails, and it says %s",
 			u.tails.v, words)
 	}
-	fringed := slices.ContainsFunc(w.pieces, func(s sheet) bool { return s.tail.v > 0 })
+	fringed := slices.ContainsFunc(w.ahead(), func(s sheet) bool { return s.tail.v > 0 })
 	w.check(fringed == (find(page, `(To hemstitch, a tail)`) != nil), "tails are said or not")
 }
 

@@ -62,7 +62,7 @@ func (w *weaver) finishing() {
 
 // partNames holds the parts of the warp's length, pieces first, against the pieces.
 func (w *weaver) partNames() {
-	for i, s := range w.pieces {
+	for i, s := range w.ahead() {
 		if i >= len(w.warp.parts) || w.warp.parts[i].what != s.name {
 			w.doubt("part %d of the warp is not piece %q", i+1, s.name)
 			continue
@@ -154,6 +154,9 @@ func (w *weaver) hemDensity(s sheet) amount {
 
 // lastLength is the length that the list of a piece ends with.
 func (w *weaver) lastLength(s sheet) string {
+	if s.measured != "" {
+		return s.measured
+	}
 	for _, st := range slices.Backward(s.steps) {
 		if st.kind != "separator" && st.kind != "bare" {
 			return st.woven

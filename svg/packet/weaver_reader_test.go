@@ -22,6 +22,8 @@ type weaver struct {
 	sample *sheet
 	washed amount // length of the sample
 	pieces []sheet
+	done   int // of them from an earlier packet
+	onLoom bool
 	cuts   []cut
 	sizes  []size
 }
@@ -167,7 +169,7 @@ func (w *weaver) card() {
 		w.check(!twice && groups(`^([A-Z]\d*)$`, letter) != nil, "two colours %s", letter)
 		w.names[letter] = name
 	}
-	for _, row := range w.tableWith(w.under("Shopping and shelf"), "In all").rows {
+	for _, row := range w.tableWith(w.shopPart(), "In all").rows {
 		lines := linesOf(row[1], 2)
 		w.shelf[w.chip(lines[0])] = row
 	}

@@ -31,6 +31,7 @@ type sheet struct {
 	tails      []string // the yarns, by letter, with which its ends are hemstitched
 	tail       amount   // how long each is left
 	beat       beat
+	measured   string // of one that was woven before: how long it is
 }
 
 // step is a row of a list.

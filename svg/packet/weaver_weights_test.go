@@ -18,7 +18,7 @@ func (w *weaver) runOf(words string) float64 {
 
 // weigh holds what the weft of each piece weighs against its picks, and so the warp.
 func (w *weaver) weigh() {
-	at := 0
+	at := w.done
 	for _, b := range w.under("Will this tube finish the piece?") {
 		if b.table == nil {
 			continue

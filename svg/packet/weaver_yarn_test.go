@@ -170,11 +170,13 @@ func (w *weaver) spent() map[string]used {
 	wound := w.warp.wound
 	wound.v -= wound.half // it is rounded up
 	toWarp := func(u *used) *amount { return &u.warp }
-	for _, e := range w.warp.ends {
-		add(e.colour, toWarp, 1, wound)
-	}
-	for _, letter := range w.warp.selvedges {
-		add(letter, toWarp, 1, wound)
+	if !w.onLoom {
+		for _, e := range w.warp.ends {
+			add(e.colour, toWarp, 1, wound)
+		}
+		for _, letter := range w.warp.selvedges {
+			add(letter, toWarp, 1, wound)
+		}
 	}
 	weft := func(p pick, sample bool) {
 		n, to := 1, func(u *used) *amount { return &u.ground }
@@ -186,10 +188,12 @@ func (w *weaver) spent() map[string]used {
 		}
 		add(p.colour, to, n, w.cloth.pick)
 	}
-	for _, s := range w.pieces {
+	for _, s := range w.ahead() {
 		for _, p := range s.picks {
 			weft(p, false)
 		}
+	}
+	for _, s := range w.pieces[max(0, w.done-1):] { // that of the last woven may still follow
 		for _, p := range s.separator {
 			weft(p, false)
 		}
@@ -199,7 +203,7 @@ func (w *weaver) spent() map[string]used {
 			weft(p, true)
 		}
 	}
-	for _, s := range w.pieces {
+	for _, s := range w.ahead() {
 		for letter := range w.names {
 			u, tails := all[letter], s.tailsOf(letter)
 			u.tails.v, u.tails.half = u.tails.v+tails.v, u.tails.half+tails.half
@@ -213,7 +217,7 @@ func (w *weaver) spent() map[string]used {
 
 // shopping holds the table of yarn against what was spent.
 func (w *weaver) shopping() {
-	t := w.tableWith(w.under("Shopping and shelf"), "In all")
+	t := w.tableWith(w.shopPart(), "In all")
 	spent := w.spent()
 	w.hemstitching()
 	w.check(len(spent) == len(w.shelf),
