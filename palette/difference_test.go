@@ -28,6 +28,7 @@ func ciede2000(t testing.TB) []published {
 	return out
 }
 
+// TestDeltaE00Published: to the last of the four decimals that are printed.
 func TestDeltaE00Published(t *testing.T) {
 	for i, p := range ciede2000(t) {
 		assert.InDelta(t, p.want, DeltaE00(p.one, p.two), 5.1e-5, "pair %d", i+1)

@@ -8,6 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// TestStripesReference holds stripes from afar against the filters of X. Zhang and B. A.
+// Wandell, "A spatial extension of CIELAB for digital color image reproduction", 1997
+// (testdata/stripes_at_distance.csv: computed apart, by what constants it says).
 func TestStripesReference(t *testing.T) {
 	for _, r := range rows(t, "stripes_at_distance.csv") {
 		v := numbers(t, r[3:])

@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// The textile grey scale (ISO 105-A02, "Grey scale for assessing change in colour",
-// 1993, table of grades, from memory): CIELAB
-// differences of grades 5, 4-5, 4, 3-4, 3, 2-3, 2, 1-2, 1.
+// The textile grey scale (ISO 105-A02, "Grey scale for assessing change in colour", 1993,
+// table of grades, from memory): CIELAB differences of grades 5, 4-5, 4, 3-4, 3, 2-3, 2,
+// 1-2, 1.
 var greyScale = []float64{0, 0.8, 1.7, 2.5, 3.4, 4.8, 6.8, 9.6, 13.6}
 
 func TestGradesMeetTheGreyScale(t *testing.T) {
@@ -48,8 +48,8 @@ func TestGradeEnds(t *testing.T) {
 
 // 30 is a contrast ratio above 2.2 : 1 for every pair: the ratio
 // (Y + 0.05)/(Y' + 0.05) of the two luminances (W3C, "Web Content Accessibility
-// Guidelines 2.1", 2018, definition of contrast ratio, from memory), least over all pairs of greys
-// 30 apart in L*.
+// Guidelines 2.1", 2018, definition of contrast ratio, from memory), least over all pairs
+// of greys 30 apart in L*.
 func TestBoldIsAContrastRatioAbove(t *testing.T) {
 	least := math.Inf(1)
 	for l := 0.0; l <= 70; l += 0.1 {
@@ -60,6 +60,7 @@ func TestBoldIsAContrastRatioAbove(t *testing.T) {
 	assert.Less(t, least, 2.4)
 }
 
+// TestHueOnly: 6.8 is the grey scale's grade 2, from which a difference is clear.
 func TestHueOnly(t *testing.T) {
 	assert.True(t, HueOnly(6.7, 6.8))
 	assert.True(t, HueOnly(-1, 20))

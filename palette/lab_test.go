@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// TestLabReference holds CIELAB, OKLab and Y against other programs' values for published
+// formulas (testdata/lab_reference.csv says which).
 func TestLabReference(t *testing.T) {
 	for _, r := range rows(t, "lab_reference.csv") {
 		c, v := hex(t, "#"+r[0]).Linear(), numbers(t, r[1:])

@@ -47,8 +47,8 @@ func TestHueOfGreyIsZero(t *testing.T) {
 		assert.Zero(t, lch.H)
 		assert.Less(t, lch.C, 1e-6)
 	}
-	// W3C, "CSS Color Module Level 4", section on oklch (from memory): red is oklch(62.8% 0.25768
-	// 29.234)
+	// W3C, "CSS Color Module Level 4", 2022, section on oklch (from memory): red is
+	// oklch(62.8% 0.25768 29.234)
 	assert.InDelta(t, 29.234, hex(t, "#ff0000").Linear().OKLab().LCH().H, 1e-3)
 	assert.InDelta(t, 0.25768, hex(t, "#ff0000").Linear().OKLab().LCH().C, 1e-5)
 }

@@ -6,6 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
+// TestSightReference holds the matrices of G. M. Machado and others, "A Physiologically-based
+// Model for Simulation of Color Vision Deficiency", 2009, and colours seen through them,
+// against testdata/cvd.csv, which tells where it has them from.
 func TestSightReference(t *testing.T) {
 	seen := 0
 	for _, r := range rows(t, "cvd.csv") {
@@ -49,8 +52,8 @@ func TestSightClampsAndNames(t *testing.T) {
 	assert.Equal(t, "normal protan deutan", Normal.String()+" "+Protan.String()+" "+Deutan.String())
 }
 
-// Red and green of like lightness keep their difference for normal eyes only
-// (the reason for asking at all).
+// Red and green of like lightness keep their difference for normal eyes only (well
+// known, no source; the bounds are judgements).
 func TestSightMergesRedAndGreen(t *testing.T) {
 	a, b := hex(t, "#8a6d3b").Linear(), hex(t, "#5f7a3a").Linear()
 	assert.Greater(t, DeltaE00(a.Lab(), b.Lab()), 15.0)

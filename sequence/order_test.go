@@ -35,6 +35,7 @@ func unlike(t *testing.T, colours []int) {
 	}
 }
 
+// TestShuffle: of 42 stripes in four colours each has 10 or 11.
 func TestShuffle(t *testing.T) {
 	for seed := range int64(50) {
 		got, err := Order{Kind: "shuffle", Count: 4}.Assign(make([]int64, 42), Chance(seed, 1))
@@ -102,7 +103,8 @@ func TestSharesAreBest(t *testing.T) {
 	}
 }
 
-// TestSharesOfMany stays near the shares where not every way can be kept.
+// TestSharesOfMany stays near the shares, 5 of 11 for the first colour, where not every way
+// can be kept.
 func TestSharesOfMany(t *testing.T) {
 	widths := make([]int64, 120)
 	for i := range widths {

@@ -192,7 +192,7 @@ func drawnPlans(t testing.TB) map[string]drawnPlan {
 }
 
 // TestThreadsAreDrawnWhereTheyAreThickEnough: from four pixels of a screen on, 96 to
-// the inch; below that blocks have one colour.
+// the inch: 4 x 25.4/96 = 1.0583 mm. Below that blocks have one colour.
 func TestThreadsAreDrawnWhereTheyAreThickEnough(t *testing.T) {
 	p := coasters(t) // 48 ends; pattern and ground picks cover half of their room
 	pen := open(&bytes.Buffer{}, mm, mm, "", "")
@@ -313,7 +313,8 @@ func oneBlock(t *testing.T) *plan.Plan {
 	return planFrom(t, text)
 }
 
-// TestEnlargedCanBeCounted: where all threads are white their edges still show.
+// TestEnlargedCanBeCounted: where all threads are white their edges still show, clearly: by
+// 6.8 in L*, the grey scale's grade 2.
 func TestEnlargedCanBeCounted(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Piece(&b, oneColour(t), 0))

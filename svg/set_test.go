@@ -141,7 +141,7 @@ func TestStripesStandOverTheCloth(t *testing.T) {
 	}
 }
 
-// The pieces of the built-in brief take at least 45 % of the sheet.
+// The pieces of the built-in brief take at least 45 % of the sheet (a judgement).
 func TestTheClothIsTheSheet(t *testing.T) {
 	_, all := setOf(t, planFrom(t, string(brief.Default())))
 	area := 0.0

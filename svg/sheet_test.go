@@ -159,7 +159,8 @@ func TestSizes(t *testing.T) {
 	assert.Len(t, p.Warp.Runs, 60)
 }
 
-// The sheet of the set fits the printable part of A4 and of Letter.
+// The sheet of the set fits the printable part of A4 (ISO 216, from memory) and of Letter
+// (8 1/2 by 11 in), less a border of 5 mm that few printers reach (common practice, no source).
 func TestPaper(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Set(&b, worked(t)))

@@ -305,10 +305,11 @@ func TestWhatCannotBeToldIsSaid(t *testing.T) {
 }
 
 // TestFloatWidthByHand: 8/2 cotton is 147.6 tex, so one strand is
-// 0.03568 sqrt(147.6 * 1.1) = 0.4547 mm round (F. T. Peirce, "Geometry of cloth
-// structure", Journal of the Textile Institute 28, 1937: T45), and a float of
-// 0.65 mm lies 1.43 times as wide. Two strands are 1 + 2/pi = 1.6366 times as
-// wide as one: 0.7441 mm, and a float of 1.1 mm lies 1.48 times as wide.
+// 0.03568 sqrt(147.6 * 1.1) = 0.4547 mm round (F. T. Peirce, "The geometry of cloth
+// structure", Journal of the Textile Institute 28, 1937, from memory), and a float of
+// 0.65 mm lies 1.43 times as wide; 0.05 mm either way it is 1.32 and 1.54, and 3 mm would
+// be 6.60. Two strands are 1 + 2/pi = 1.6366 times as wide as one: 0.7441 mm, and a float
+// of 1.1 mm lies 1.48 times as wide, of 1.05 and 1.15 mm 1.41 and 1.55.
 func TestFloatWidthByHand(t *testing.T) {
 	one := "[sample]\npattern = \"night\"\nfloat_width = \"0.65 mm\"\nto = \"0.05 mm\"\n"
 	for _, c := range []struct {

@@ -79,8 +79,8 @@ func TestSeenFades(t *testing.T) {
 	assert.Equal(t, Difference{}, same)
 }
 
-// TestWideStripesGiveLabAndFineOnesTheMixture are the limits of Talbot and
-// Plateau.
+// TestWideStripesGiveLabAndFineOnesTheMixture: the law of Talbot (1834) and Plateau (1835),
+// from memory, across space in place of time.
 func TestWideStripesGiveLabAndFineOnesTheMixture(t *testing.T) {
 	c, _ := cloth(t)
 	a, b := c.Light(0), c.Light(1)

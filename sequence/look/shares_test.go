@@ -13,15 +13,18 @@ import (
 // three ends of four in its own block and over one in the other. The first is
 // worked out here: c 0.5, a 1, t 0.5 leave h = 0.5, over = (0.5, 0.25, 0.25) and
 // under = (0, 0.75, 0.25), so on is three quarters of the one and one of the other:
-// (0.375, 0.375, 0.25).
+// (0.375, 0.375, 0.25). Of the rest over and under stand below.
 func TestSharesByHand(t *testing.T) {
 	for _, c := range []struct {
 		widths  Widths
 		on, off Shares
 	}{
 		{Widths{0.5, 1, 0.5}, Shares{0.375, 0.375, 0.25}, Shares{0.125, 0.625, 0.25}},
+		// over 0.75 0.125 0.125, under 0 0.875 0.125
 		{Widths{0.75, 1, 0.25}, Shares{0.5625, 0.3125, 0.125}, Shares{0.1875, 0.6875, 0.125}},
+		// over 0.8 0.06 0.14, under 0.16 0.42 0.42
 		{Widths{0.8, 0.6, 0.6}, Shares{0.64, 0.15, 0.21}, Shares{0.32, 0.33, 0.35}},
+		// over 0.4 0.15 0.45, under 0.2 0.375 0.425
 		{Widths{0.4, 0.5, 0.5}, Shares{0.35, 0.20625, 0.44375}, Shares{0.25, 0.31875, 0.43125}},
 	} {
 		t.Run(fmt.Sprint(c.widths), func(t *testing.T) {
@@ -45,8 +48,9 @@ func TestPlainByHand(t *testing.T) {
 	near(t, Shares{0, 0.5, 0.5}, Widths{Warp: 1, Ground: 1}.Plain())
 }
 
-// TestWidthByHand: one strand of 8/2 cotton is 0.4547 mm (147.63 tex; Peirce
-// 1937) and lies 1.5 times as wide; two side by side are 1 + 2/pi wide.
+// TestWidthByHand: one strand of 8/2 cotton, 147.63 tex, is 0.4547 mm (F. T. Peirce, "The
+// geometry of cloth structure", 1937, from memory) and lies 1.5 times as wide, 0.68205; n
+// strands together are 1 + (n - 1) 2/pi as wide as one.
 func TestWidthByHand(t *testing.T) {
 	assert.InDelta(t, 0.68205, WidthMM(1.5, 0.4547, 1), 1e-9)
 	assert.InDelta(t, 0.68205*1.636620, WidthMM(1.5, 0.4547, 2), 1e-6)

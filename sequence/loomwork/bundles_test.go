@@ -6,7 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// TestBundles: what is over has a bundle of its own, one end alone goes with the last four.
+// TestBundles of four ends, as they are hemstitched (common practice, no source): what is
+// over has a bundle of its own, one end alone goes with the last four.
 func TestBundles(t *testing.T) {
 	for ends, want := range map[int][2]int{540: {135, 4}, 541: {135, 5}, 542: {136, 2},
 		543: {136, 3}, 4: {1, 4}, 3: {1, 3}} {
@@ -16,7 +17,8 @@ func TestBundles(t *testing.T) {
 }
 
 // TestTails: a fringed piece begins and ends with a tail of its ground yarn to hemstitch
-// with; others don't. Six pieces, two tails each of four times 54 cm, are 25.92 m.
+// with, of four times the width in the reed (common practice, no source); others don't.
+// Six pieces, two tails each of four times 54 cm, are 25.92 m.
 func TestTails(t *testing.T) {
 	for fringe, want := range map[string]int{"0 cm": 0, "6 cm": 2} {
 		p := planOf(t, with(t, `fringe    = "0 cm"`, `fringe = "`+fringe+`"`))

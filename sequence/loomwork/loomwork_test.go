@@ -150,9 +150,10 @@ func breaksInside(bouts []Bout) (n int) {
 	return n
 }
 
-// TestBoutsBreakAtStripes: three stripes of 50 go into three bouts of 80 (as many ends
-// as are wound together by common practice, no source), not two of 75; a stripe of 96 has to be
-// broken, but only once, and never inside a unit of four.
+// TestBoutsBreakAtStripes: with bouts of at most 80 ends (common practice, no source)
+// three stripes of 52 are three bouts and not two of 78, four of 36 are two of 72; of
+// 20, 44 and 56 the first two go together. A stripe of 96 has to be broken, but only
+// once, and never inside a unit of four.
 func TestBoutsBreakAtStripes(t *testing.T) {
 	warp := func(ends ...int) *plan.Plan {
 		p := &plan.Plan{}
@@ -254,10 +255,10 @@ func TestBoutsBeatEveryOther(t *testing.T) {
 	}
 }
 
-// TestSleyingByTheReedTable: 10 ends an inch in a reed of 6 dents is 1-2-2 and
-// 20 an inch is 3-3-4 (reed charts: common practice, no source); 1-2-2 gives 13.33, 16.67 and 20 in
-// reeds of 8, 10 and 12, 2-2-3 gives 18.67, 23.33 and 28, 1-1-1-2 gives 10, 12.5 and
-// 15 (arithmetic).
+// TestSleyingByTheReedTable: 10 ends an inch in a reed of 6 dents is 1-2-2 and 20 an
+// inch is 3-3-4 (reed charts: common practice, no source). In reeds of 8, 10 and 12
+// 1-2-2 gives 5/3 of the dents, 13.33, 16.67 and 20; 2-2-3 gives 7/3, 18.67, 23.33 and
+// 28; 1-1-1-2 gives 5/4, 10, 12.5 and 15.
 func TestSleyingByTheReedTable(t *testing.T) {
 	for _, c := range []struct {
 		sett, reed string
@@ -293,9 +294,10 @@ func TestSleyingByTheReedTable(t *testing.T) {
 	}
 }
 
-// TestSleyingByHand: 432 ends, two in each of 40 dents to 10 cm, are 216 dents
-// or 54 cm; a reed of 100 cm has 400, so 184 stay empty, 92 at each side, and
-// the floating selvedges take the next.
+// TestSleyingByHand: 540 ends, two in each of 50 dents to 10 cm, are 270 dents or
+// 54 cm; a reed of 100 cm has 500, so 230 stay empty, 115 at each side, and the
+// floating selvedges take the next. Of 11 ends at 1-2-2 ten are in six dents and one
+// in the seventh; of 12 the two that are left take two dents, where one would hold two.
 func TestSleyingByHand(t *testing.T) {
 	s := SleyingOf(planOf(t, with(t)))
 	assert.Equal(t, &Sleying{Repeat: []int{2}, PerCM: 10, Dents: 270, Last: 2, WidthMM: 540,

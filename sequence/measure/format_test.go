@@ -64,6 +64,8 @@ func TestNumbersThatAreNone(t *testing.T) {
 	assert.Zero(t, n.Cmp(big.NewRat(3, 2)))
 }
 
+// TestFormatWarpRoundsUp by hand: to the next whole cm, mm below 2 m, or inch: 4114.8 mm are
+// 162 in, 3657.6 four yards, 762 30 in.
 func TestFormatWarpRoundsUp(t *testing.T) {
 	for _, c := range []struct {
 		mm    float64

@@ -40,6 +40,8 @@ func TestLoomOfLevers(t *testing.T) {
 	assert.Zero(t, levers.Loom.Treadles)
 }
 
+// TestRaddle by hand: 24/in are 24 in each inch, 7.5/cm are 7 and 8 in each centimetre by
+// turns.
 func TestRaddle(t *testing.T) {
 	inches := makePlan(t, "small", with(t, small))
 	assert.Equal(t, []int{24}, inches.Loom.Raddle)

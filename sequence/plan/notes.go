@@ -181,7 +181,8 @@ func (m *maker) floatNote() {
 	}
 }
 
-// nearSize is how far a finished size may be from what was asked for.
+// nearSize is how far a finished size may be from what was asked for, as a part of that
+// (a judgement).
 const nearSize = 0.02
 
 func (m *maker) sizeNotes() {

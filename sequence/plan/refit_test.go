@@ -63,6 +63,8 @@ func TestRefitRefusesWhatDoesNotFit(t *testing.T) {
 	assert.ErrorContains(t, err, "4 runs do not fit into 2 units")
 }
 
+// TestOff: off is more than two hundredths (a judgement): of 100 mm more
+// than 2.
 func TestOff(t *testing.T) {
 	assert.False(t, Refitted{WasMM: 102, MM: 100}.Off())
 	assert.True(t, Refitted{WasMM: 97.9, MM: 100}.Off())

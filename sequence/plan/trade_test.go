@@ -254,6 +254,10 @@ func code(p *Plan, code string) *Note {
 	return nil
 }
 
+// TestNotes: each code has a brief that earns it. By hand: 22 + 122 in are 4 yd; 132 units at
+// 2 to 1 are 88 of A, with 2 x 88 heddles on shaft 2; 3 ends at 10/in are 7.6 mm, more than
+// 6; 0.24 in are two units of 0.1 in, a sixth too short; 12 mm at 24/in are 11.3 ends, 5
+// units of monk's belt. The closest sett is Ashenhurst's (TestClosestSetts of package yarn).
 func TestNotes(t *testing.T) {
 	for _, one := range []struct {
 		code           string
@@ -372,7 +376,7 @@ func TestContrastNotesNameTheirOwnPieces(t *testing.T) {
 	assert.Positive(t, checked)
 }
 
-// TestWarningsComeFirst.
+// TestWarningsComeFirst: in the plan's list of notes no remark stands before a warning.
 func TestWarningsComeFirst(t *testing.T) {
 	p := makePlan(t, "small", with(t, small, "[loom]", "[loom]\nshafts = 3"))
 	for i := 1; i < len(p.Notes); i++ {

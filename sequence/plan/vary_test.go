@@ -45,6 +45,8 @@ func origins(p *Plan, origin string) (found []Piece) {
 	return found
 }
 
+// TestVaryChooses: six pieces are 15 pairs; that any two differ by more than dE00 4 is a
+// judgement of what is enough.
 func TestVaryChooses(t *testing.T) {
 	p := makePlan(t, "family.toml", family(t))
 	chosen := origins(p, "chosen")
@@ -192,7 +194,7 @@ func TestVaryLocked(t *testing.T) {
 	}
 }
 
-// TestVaryOneMore: with one more piece most proposals stay.
+// TestVaryOneMore: with one more piece most proposals stay, seven in ten (a judgement).
 func TestVaryOneMore(t *testing.T) {
 	var before []string
 	stayed, could := 0, 0

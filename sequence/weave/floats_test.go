@@ -73,7 +73,8 @@ func TestLongestFloatsAreReached(t *testing.T) {
 	}
 }
 
-// A stripe of monk's belt floats over its own width and not an end more.
+// A stripe of monk's belt floats over its own width and not an end more. By hand, two ends
+// to a unit: the weft of A passes over 3 units of A, 6 ends, and under 5 of B, 10 ends.
 func TestMonksBeltFloatsTheWidthOfItsBlock(t *testing.T) {
 	s := builtin(t, "monks-belt")
 	warp := []weave.Strip{{"A", 3}, {"B", 5}, {"A", 2}}
@@ -83,6 +84,7 @@ func TestMonksBeltFloatsTheWidthOfItsBlock(t *testing.T) {
 	assert.Equal(t, 10, f.Weft())
 }
 
+// TestMostUnits by hand: in 13 ends there are six whole units of two.
 func TestMostUnits(t *testing.T) {
 	belt := builtin(t, "monks-belt")
 	n, bound := belt.MostUnits("A", 13)

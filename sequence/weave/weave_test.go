@@ -86,8 +86,8 @@ func TestLookupGivesACopy(t *testing.T) {
 	assert.NoError(t, builtin(t, "halvdrall").Validate())
 }
 
-// By hand: one weft unit of halvdräll over one unit of A and one of B, pattern
-// A first, worked by hand.
+// By hand from the threading 1 2 3 2 3 4 1 4: the pattern of A covers 1 and 2, tabby a 1 and
+// 3, b 2 and 4.
 func TestHalvdrallDrawing(t *testing.T) {
 	s := builtin(t, "halvdrall")
 	assert.Equal(t, []string{"WW|W||W|", "W|W|W|W|", "WW|W||W|", "|W|W|W|W"},
@@ -194,7 +194,10 @@ func TestFaceRowsAreMadeOnce(t *testing.T) {
 	}
 }
 
-// By hand: halvdräll 3/4 on, 1/4 off. The others by hand from their sheds.
+// By hand: of halvdräll's A, 1 2 3 2, its pattern over 1 and 2 covers three ends of four, and
+// that of B, over 3 and 4, one. Of summer and winter's 1 3 2 3, P1 over 1 and 3 and P2 over 2
+// and 3 cover three of four, and those of B, over 1 and 4 or 2 and 4, one. Monk's belt covers
+// a whole block or none of it.
 func TestPhi(t *testing.T) {
 	for name, want := range map[string][4]int{
 		"halvdrall": {3, 4, 1, 4}, "summer-and-winter": {3, 4, 1, 4}, "monks-belt": {1, 1, 0, 1},

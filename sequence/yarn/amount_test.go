@@ -22,14 +22,13 @@ func yards(n int64) *big.Rat { return new(big.Rat).Mul(rat(n, 1), yard) }
 
 func pounds(grams *big.Rat) *big.Rat { return new(big.Rat).Quo(grams, pound) }
 
-// C. P. Brooks, Cotton Manufacturing (1888): 9240 yd of 44s cotton = 11 hanks
-// = 1/4 lb.
+// C. P. Brooks, "Cotton Manufacturing", 1888: 9240 yd of 44s cotton = 11 hanks = 1/4 lb.
 func TestHanksOfAPound(t *testing.T) {
 	same(t, rat(1, 4), pounds(yarn.Grams(yards(9240), tex(t, "44s cotton"))), "9240 yd of 44s")
 	same(t, rat(11, 1), rat(9240, 840), "hanks")
 }
 
-// C. P. Brooks, Cotton Manufacturing (1888), a whole piece: 60 ends an inch 38
+// C. P. Brooks, "Cotton Manufacturing", 1888, a whole piece: 60 ends an inch 38
 // in in the reed, 38 yd wound, warp 30s; 64 picks an inch on 36 yd, 37.5 in
 // wide, weft 36s. 2280 ends; 103 1/7 hanks, 3 lb 7 oz (3.438 lb) of warp; 2 lb
 // 13 3/4 oz (2.857 lb) of weft.
@@ -47,8 +46,8 @@ func TestYarnOfAWholePiece(t *testing.T) {
 	assert.InDelta(t, 2+13.75/16, float(weft), 1.0/32)
 }
 
-// J. T. Taylor, Cotton Weaving and Designing, 6th ed.: 1000 / (grains in 120
-// yd) = cotton count: 20 grains, 50s; 25 grains, 40s.
+// J. T. Taylor, "Cotton Weaving and Designing", 6th ed., 1909 (the year from memory): 1000 /
+// (grains in 120 yd) = cotton count: 20 grains, 50s; 25 grains, 40s.
 func TestCountOfGrains(t *testing.T) {
 	for grains, count := range map[int64]string{20: "50s cotton", 25: "40s cotton"} {
 		weight := new(big.Rat).Mul(rat(grains, 1), grain)
@@ -57,8 +56,8 @@ func TestCountOfGrains(t *testing.T) {
 	}
 }
 
-// J. T. Taylor, 6th ed.: 60 picks an inch, 34 in wide, 84 yd long: 204 hanks of
-// weft; of a count equal to its hanks that is one pound.
+// J. T. Taylor, in the same: 60 picks an inch, 34 in wide, 84 yd long: 204 hanks of weft; of
+// a count equal to its hanks that is one pound.
 func TestHanksOfWeft(t *testing.T) {
 	picks, err := measure.ParseDensity("60/in")
 	require.NoError(t, err)
@@ -73,8 +72,8 @@ func TestHanksOfWeft(t *testing.T) {
 	same(t, pound, yarn.Grams(metres, tex(t, "204 cotton")), "a pound")
 }
 
-// Common practice, no source: 22 in at 24 ends an inch is 528 ends; on 4 yd of
-// warp 2112 yd; of 8/2 cotton 0.629 lb.
+// Common practice, no source: 22 in at 24 ends an inch is 528 ends; on 4 yd of warp 2112
+// yd; of 8/2 cotton, 3360 yd/lb, 0.629 lb.
 func TestPoundsOfAWarp(t *testing.T) {
 	got := pounds(yarn.Grams(yards(22*24*4), tex(t, "8/2 cotton")))
 	assert.InDelta(t, 0.629, float(got), 0.0005)

@@ -33,8 +33,9 @@ func same(t *testing.T, want, got *big.Rat, what string) {
 	assert.Equal(t, want.RatString(), got.RatString(), what)
 }
 
-// ASTM D2260-03(2013), table: tex times count of each system, and the yards to
-// the pound of its count 1.
+// ASTM D2260-03(2013), "Standard Tables of Conversion Factors and Equivalent Yarn Numbers
+// Measured in Various Numbering Systems" (title from memory), table of factors: tex times
+// count of each system, and the yards to the pound of its count 1.
 func TestTexOfEachSystem(t *testing.T) {
 	for _, c := range []struct {
 		one      string
@@ -71,7 +72,7 @@ func TestCountsConvert(t *testing.T) {
 	assert.InDelta(t, 19.7, float(cotton), 0.05)
 }
 
-// C. P. Brooks, Cotton Manufacturing (1888): 20s cotton = 30s worsted = 56s
+// C. P. Brooks, "Cotton Manufacturing", 1888: 20s cotton = 30s worsted = 56s
 // linen; the last is exactly 56 of lea, 20 x 840 / 300.
 func TestCountsThatAreTheSameYarn(t *testing.T) {
 	same(t, tex(t, "30s worsted"), tex(t, "20s cotton"), "20s cotton = 30s worsted")

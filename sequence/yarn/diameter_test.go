@@ -38,8 +38,9 @@ func TestClosestSetts(t *testing.T) {
 	assert.InDelta(t, 0.84/0.90, soft/perMM, 1e-12)
 }
 
-// J. T. Taylor, Cotton Weaving and Designing, 6th ed. (k = 0.95), diameters an
-// inch as printed, to the half.
+// J. T. Taylor, "Cotton Weaving and Designing", 6th ed., 1909 (the year from memory), with
+// k = 0.95: diameters an inch as printed, to the half. By hand: 0.95 sqrt(32 x 840 yd/lb)
+// = 0.95 x 163.95 = 155.75 for 32s.
 func TestDiametersInAnInch(t *testing.T) {
 	for _, c := range []struct {
 		count string

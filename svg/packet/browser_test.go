@@ -154,8 +154,9 @@ func eval[T any](b *browser, script string) T {
 const wider = `[...document.body.querySelectorAll("*")].filter(e => !e.closest("svg svg, .hear") && e.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
 	.map(e => e.tagName + "." + (e.getAttribute("class") || "") + " " + e.textContent.slice(0, 40)).slice(0, 5)`
 
-// TestNothingIsWiderThanThePage: at the widths of tablets, and of A4 and Letter
-// less the margins of 12 mm, laid out as for print.
+// TestNothingIsWiderThanThePage: at the widths of tablets, and of A4 and Letter less the
+// margins of 12 mm, laid out as for print. What is touched is a centimetre high and wide, 38
+// pixels at 96 to the inch (a fingertip: common practice, no source).
 func TestNothingIsWiderThanThePage(t *testing.T) {
 	b := openPacket(t)
 	for _, width := range []int64{768, 1024} {

@@ -157,7 +157,10 @@ func TestFringes(t *testing.T) {
 }
 
 // TestWhereAmI: what a piece asks is said before it is begun, and what has been woven of
-// both shuttles. An odd separator turns the tabby round.
+// both shuttles. By hand for the first piece: four runs each of damson and leaf shade start
+// and end, 16 tails, two of oat, four of the hems, two of the separator. Behind its last run,
+// 24 units, 293 units of two pattern and two ground picks lie on a hem of 48: 586 + 634, and
+// 43.6 + 293 x 2.5 mm. An odd separator turns the tabby round.
 func TestWhereAmI(t *testing.T) {
 	text := said(t)
 	assert.Contains(t, text,

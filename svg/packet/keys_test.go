@@ -91,7 +91,10 @@ func TestShedBothWays(t *testing.T) {
 			"it lowers.")
 }
 
-// TestDressing: 540 ends at 10/cm are 54 groups.
+// TestDressing: 540 ends at 10/cm are 54 groups. 46 cm finished are 46/(0.9 x 0.95) = 53.80
+// cm in the reed: at 15/in 317.7 ends, 79 units of four are 316, so 21 groups of 15 and one
+// end, 21.07 in, of which half is 10 1/2; at 7.5/cm 403.5 ends, 101 units are 404, so 52
+// groups of 7 and 8 by turns are 390 and of the 14 left each of two groups has 7.
 func TestDressing(t *testing.T) {
 	inOrder := func(text string, words ...string) {
 		t.Helper()
@@ -188,7 +191,8 @@ func TestClosingEnd(t *testing.T) {
 }
 
 // TestPace: 1268 picks of the first piece and 2 of its separator at 900 an hour are
-// 1.4111 hours, 84.7 minutes; five of these and 1248 picks 8 h 27 min.
+// 1.4111 hours, 84.7 minutes; five of these and 1248 picks 8.442 hours, 8 h 26.5 min. Told
+// are the nearest five minutes.
 func TestPace(t *testing.T) {
 	text := said(t, "# pace ", "pace ")
 	assert.Contains(t, text, "65.9 cm finished. About 1 h 25 min to weave.")
