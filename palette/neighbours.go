@@ -11,7 +11,7 @@ type Neighbour struct {
 	MicroE int64 // CIEDE2000 in millionths
 }
 
-// E00 is the difference.
+// E00 is the CIEDE2000 difference, dE00.
 func (n Neighbour) E00() float64 { return float64(n.MicroE) / 1e6 }
 
 // Neighbours lists for each colour the nearest others by CIEDE2000, nearest

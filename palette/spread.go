@@ -15,10 +15,10 @@ type Choice struct {
 // Best reports whether no better choice exists.
 func (c Choice) Best() bool { return c.LeastMicro == c.BoundMicro }
 
-// LeastE00 is the smallest difference between any two picked.
+// LeastE00 is the smallest difference between any two picked, dE00; 0 with fewer than two.
 func (c Choice) LeastE00() float64 { return float64(c.LeastMicro) / 1e6 }
 
-// BoundE00 is the most that any choice could reach.
+// BoundE00 is what no choice of that many exceeds, dE00.
 func (c Choice) BoundE00() float64 { return float64(c.BoundMicro) / 1e6 }
 
 // Spread picks the k colours whose two most alike differ most by CIEDE2000. It

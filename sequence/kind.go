@@ -120,7 +120,7 @@ func NewKind(name string) Kind {
 	return nil
 }
 
-// Specs are those of all kinds.
+// Specs are the specs of all kinds, in the order of [Kinds].
 func Specs() []Spec {
 	all := make([]Spec, len(Kinds))
 	for i, kind := range Kinds {

@@ -37,5 +37,5 @@ func (l *Laying) Spec() Spec {
 	}}
 }
 
-// NewLaying is one with the values of keys that may be left out.
+// NewLaying is a table of blocks with the values of keys that may be left out.
 func NewLaying() *Laying { return &Laying{Edges: "free"} }

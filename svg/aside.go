@@ -126,7 +126,8 @@ func (s *pieceSheet) contrasts(c *column) {
 		fmt.Sprintf("at %s each thread is seen by itself", s.plan.Distance(look.DistancesM[0])))
 }
 
-// contrastRow is one line of that list.
+// contrastRow writes one line of the list of contrasts: what it is about, and a word at each
+// distance.
 func contrastRow(c *column, f font, what string, at func(metres float64) string) {
 	c.line(f, "")
 	c.pen.text(c.x, c.y, f, f.fit(what, contrastNames-mm))

@@ -61,7 +61,7 @@ func clothOf(p *plan.Plan, i int) (*cloth, error) {
 	if c.ends, err = endsOf(p, numbers); err != nil {
 		return nil, err
 	}
-	if err = c.weave(p.In(p.Pieces[i].PickOrder), &p.Pieces[i], numbers); err != nil {
+	if err = c.weave(p.InOrder(p.Pieces[i].PickOrder), &p.Pieces[i], numbers); err != nil {
 		return nil, err
 	}
 	return c, nil

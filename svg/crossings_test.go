@@ -59,7 +59,7 @@ func TestCrossingsIsTheThreadOnTop(t *testing.T) {
 		}
 		pattern, ground = append(pattern, hem...), append(ground, hem...)
 		shafts, picks := p.Weave.Threading(warp),
-			p.In(piece.PickOrder).Picks(piece.EndPicks(), body)
+			p.InOrder(piece.PickOrder).Picks(piece.EndPicks(), body)
 
 		w, h, face := picture(t, p, 0, false)
 		_, _, back := picture(t, p, 0, true)

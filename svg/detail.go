@@ -123,7 +123,7 @@ type besides struct {
 	from, past int
 }
 
-// blocksOf are those of the warp in an enlarged part, from its left.
+// blocksOf are the blocks of the warp in an enlarged part, from its left.
 func (s *pieceSheet) blocksOf(c *enlarged) (all []besides) {
 	at := 0
 	for _, run := range s.plan.Warp.Runs {
@@ -198,7 +198,7 @@ func (s *pieceSheet) shedName(pick int) string {
 	if span.hem && !span.show {
 		return "hem " + s.tabby(s.cloth.picks[pick].shed)
 	}
-	unit := s.plan.In(s.piece.PickOrder).UnitPicks(span.block)
+	unit := s.plan.InOrder(s.piece.PickOrder).UnitPicks(span.block)
 	if i := (pick - span.from) % len(unit); unit[i].Pattern {
 		return "block " + span.block
 	}

@@ -82,7 +82,7 @@ func (d *cornerDraft) blocks() {
 		}
 		d.weft = append(d.weft, block)
 		for range draftUnits {
-			d.picks = append(d.picks, d.plan.In(d.tie.Blocks[i].Order).UnitPicks(block)...)
+			d.picks = append(d.picks, d.plan.InOrder(d.tie.Blocks[i].Order).UnitPicks(block)...)
 			d.treads = append(d.treads, d.tie.Blocks[i].Picks...)
 		}
 	}

@@ -57,7 +57,7 @@ func (c *pieceCloth) stripAt(pick int, pitch um, back bool) (weftStrip, []um) {
 	}
 	run := c.piece.Runs[span.run]
 	h := umOf(c.plan.UnitMM(c.piece) * left * scale)
-	places := pickPlaces(c.plan.In(run.PickOrder).UnitPicks(run.Block))
+	places := pickPlaces(c.plan.InOrder(run.PickOrder).UnitPicks(run.Block))
 	picks := make([]um, len(places))
 	for i, at := range places {
 		picks[i] = umOf(at * float64(h))

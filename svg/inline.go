@@ -14,7 +14,7 @@ type Inliner struct {
 	out   *bufio.Writer
 }
 
-// Draw is one drawing as text.
+// Draw is one drawing as text, from its <svg> on; the error is the drawing's own.
 func (i *Inliner) Draw(draw func(io.Writer) error) (string, error) {
 	if i.out == nil {
 		i.out = bufio.NewWriterSize(&i.drawn, penBuffer) // which a pen takes as its own

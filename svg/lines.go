@@ -22,7 +22,7 @@ func (v *view) unitOf(run plan.WeftRun) woven {
 	drawn := func(warp plan.WarpRun) (plan.Drawn, bool) {
 		return v.shades.BodyDrawn(warp, run, v.back)
 	}
-	s := v.plan.In(run.PickOrder)
+	s := v.plan.InOrder(run.PickOrder)
 	return woven{s.UnitPicks(run.Block), run.Block == "", len(s.Order), drawn, run}
 }
 

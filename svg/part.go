@@ -16,15 +16,17 @@ const (
 )
 
 // Part writes a small picture of the face of piece i, as it lies on the loom with its
-// hems unfolded, on which the stretch between two woven lengths in mm is marked.
+// hems unfolded, on which the stretch between two woven lengths in mm is marked. Pieces
+// count from 0.
 func Part(w io.Writer, p *plan.Plan, i int, fromMM, toMM float64) error {
 	piece := &p.Pieces[i]
 	return marked{"The part of the piece on this page", piece.Name, piece.WovenMM,
 		bandsOf(piece), mixedShades}.draw(w, p, fromMM, toMM)
 }
 
-// SamplePart is the same of the sample, each yarn in its own colour: a plan mixes only what
-// its pieces weave together.
+// SamplePart writes a small picture of the sample as it lies on the loom, on which the
+// stretch between two woven lengths in mm is marked. Each yarn has its own colour: a plan
+// mixes only what its pieces weave together. The plan has a sample.
 func SamplePart(w io.Writer, p *plan.Plan, fromMM, toMM float64) error {
 	return marked{"The part of the sample on this page", "the sample", p.Sample.WovenMM,
 		sampleBands(p), yarnShades}.draw(w, p, fromMM, toMM)
@@ -68,7 +70,7 @@ type weftBand struct {
 	fromMM, toMM float64
 }
 
-// bandsOf are those of a piece, from its first pick up.
+// bandsOf are the bands of a piece, hems and runs of its weft, from its first pick up.
 func bandsOf(piece *plan.Piece) (all []weftBand) {
 	end := piece.HemWovenMM + piece.ShowWovenMM
 	if end > 0 {
@@ -78,7 +80,7 @@ func bandsOf(piece *plan.Piece) (all []weftBand) {
 	return append(all, runBands(piece.Runs, end, piece.BodyWovenMM, piece.BodyUnits)...)
 }
 
-// sampleBands are those of the sample: hem at its foot alone, then its runs.
+// sampleBands are the bands of the sample: hem at its foot alone, then its runs.
 func sampleBands(p *plan.Plan) (all []weftBand) {
 	s := p.Sample
 	hemMM := float64(s.HemPicks*10) / p.Cloth.HemGroundPerCM
@@ -92,7 +94,7 @@ func sampleBands(p *plan.Plan) (all []weftBand) {
 	return append(all, runBands(s.Runs, hemMM, s.WovenMM-hemMM, units)...)
 }
 
-// runBands are those of runs of so many units in all, which are bodyMM long.
+// runBands are the bands of runs of so many units in all, which are bodyMM long.
 func runBands(runs []plan.WeftRun, fromMM, bodyMM float64, units int) (all []weftBand) {
 	up := func(n int) float64 { return fromMM + float64(bodyMM*float64(n))/float64(units) }
 	at := 0

@@ -28,7 +28,7 @@ func (s sizes) on(scale scale) sizes {
 	return sizes{scale.of(s.width), scale.of(s.body), scale.of(s.hem), scale.of(s.show)}
 }
 
-// folded is the same piece with its hems turned under.
+// folded is the sizes of the piece with its hems turned under.
 func (s sizes) folded() sizes {
 	s.hem = 0
 	return s

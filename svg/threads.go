@@ -89,7 +89,7 @@ func (t *threads) cut(from, past int, pitch um) {
 
 // unit is the picks of a strip.
 func (t *threads) unit(s weftStrip) []weave.Woven {
-	picks := t.plan.In(s.order).UnitPicks(s.block)
+	picks := t.plan.InOrder(s.order).UnitPicks(s.block)
 	if s.hem {
 		picks = t.plan.Weave.Picks(2, nil)[:2]
 	}

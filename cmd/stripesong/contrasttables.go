@@ -71,7 +71,7 @@ func (p *contrastPrinter) colours(all bool) {
 	p.indented(2, "* in the plan. The number is how far pattern and ground areas differ in "+
 		"lightness (L*), over the warp colour where it is least. On the back they change places. "+
 		"Colours on a screen are not yarn: weave a sample.")
-	if open := p.report.Open(); open != "" {
+	if open := p.report.LeftOpen(); open != "" {
 		p.indented(2, "A range, such as clear to strong, is "+open+".")
 	}
 }

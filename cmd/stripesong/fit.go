@@ -59,6 +59,7 @@ func newFitting(f *flags) *fitting {
 	return t
 }
 
+// someLength holds a flag to a length of more than nothing.
 func someLength(text string) error {
 	l, err := measure.ParseLength(text)
 	if err == nil && l.MM.Sign() == 0 {
@@ -67,6 +68,7 @@ func someLength(text string) error {
 	return err
 }
 
+// somePieces holds a flag to a number of pieces, from 1 to [fit.Most].
 func somePieces(text string) error {
 	if err := wholeNumber(text); err != nil {
 		return err

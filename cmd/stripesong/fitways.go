@@ -77,7 +77,7 @@ func (t *fitting) mayTake(s *source) error {
 	return t.may(s, t.all(), "fit")
 }
 
-// take writes one of them into the brief, and keeps the brief as it was beside it.
+// take writes one of the ways out into the brief, and keeps the brief as it was beside it.
 func (t *fitting) take(ctx context.Context, w *world, s *source) error {
 	a, made, err := t.ways(ctx, s)
 	if err != nil {

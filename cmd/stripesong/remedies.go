@@ -106,7 +106,7 @@ func (c *checking) refused(ctx context.Context, w *world, s *source, shown *prog
 	return err
 }
 
-// takeRefused writes one of these into the brief.
+// takeRefused writes one of the ways out of a refused brief into it.
 func (c *checking) takeRefused(ctx context.Context, w *world, s *source, shown *progress) error {
 	shown.stage("looking for ways out")
 	a, err := s.refusedWays(ctx)

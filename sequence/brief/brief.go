@@ -143,7 +143,7 @@ func (b *Brief) Weaves() []*weave.Structure {
 	all := []*weave.Structure{b.Structure}
 	for i := range b.Pieces {
 		if b.WeaveOf(i, all) < 0 {
-			all = append(all, b.Structure.In(b.Pieces[i].Weft.Order))
+			all = append(all, b.Structure.InOrder(b.Pieces[i].Weft.Order))
 		}
 	}
 	return all

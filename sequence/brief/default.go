@@ -15,7 +15,7 @@ const DefaultName = "the built-in brief"
 // runs without a brief and what "new" writes.
 func Default() []byte { return slices.Clone(defaultText) }
 
-// DefaultIn is the same in "cm" or "in".
+// DefaultIn is [Default] in "cm" or in "in", with sizes that are round in these.
 func DefaultIn(units string) []byte {
 	if units == "in" {
 		return swapped(defaultText, defaultInInches)

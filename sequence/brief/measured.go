@@ -42,7 +42,7 @@ var measuredTemplate []byte
 // MeasuredTemplate is the commented file to write measurements into.
 func MeasuredTemplate() []byte { return append([]byte{}, measuredTemplate...) }
 
-// MeasuredTemplateIn is the same with its examples in "cm" or "in".
+// MeasuredTemplateIn is [MeasuredTemplate] with its examples in "cm" or in "in".
 func MeasuredTemplateIn(units string) []byte {
 	if units == "in" {
 		return swapped(measuredTemplate, measuredInInches)

@@ -15,7 +15,7 @@ func (p *parser) wefts(s *section, pieces *tomltext.Node) {
 	if s.node != nil {
 		base = p.weftKeys(s, base)
 		if base.Order != nil { // all pieces begin with it
-			p.brief.Structure = p.brief.Structure.In(base.Order)
+			p.brief.Structure = p.brief.Structure.InOrder(base.Order)
 			base.Order = nil
 		}
 		s.close()

@@ -182,8 +182,8 @@ func (g *grid) asGood(best int, least float64, axis func(spread, scatter int) in
 const untold = "can't be told from this photo: anything between these explains it as well; yarns " +
 	"farther apart in light and dark tell more"
 
-// spread is that of the best, with the least and the most that explain the photo
-// as well.
+// spread is the spread of the best place of the grid, with the least and the most that
+// explain the photo as well.
 func (g *grid) spread(best int, least float64) Value {
 	low, high := g.asGood(best, least, func(spread, _ int) int { return spread })
 	v := Value{Key: "cloth.spread", decimals: 2, Measured: g.spreads[best], Least: g.spreads[low],
@@ -201,7 +201,7 @@ func (g *grid) spread(best int, least float64) Value {
 	return v
 }
 
-// scatter is that of the best, as [grid.spread].
+// scatter is the scatter of the best place of the grid, as [grid.spread].
 func (g *grid) scatter(best int, least float64) Value {
 	low, high := g.asGood(best, least, func(_, scatter int) int { return scatter })
 	v := Value{Key: "cloth.scatter", decimals: 3, Measured: g.scatters[best],

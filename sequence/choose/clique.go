@@ -19,7 +19,8 @@ func (g *graph) clique(want int) []int {
 	return g.with(nil, want)
 }
 
-// with finds a clique of the weight that holds some members.
+// with finds a clique that weighs want or more and holds some members; nil where there is
+// none or the steps ran out.
 func (g *graph) with(members []int, want int) []int {
 	from := uint64(0)
 	for v := range g.beside {

@@ -268,5 +268,6 @@ func eyesAndTerm(s palette.Sight) string {
 	return word + " (" + s.String() + ")"
 }
 
-// Open says in words for what the ranges are; "" where nothing is left open.
-func (r *Report) Open() string { return r.reckoner.look.Credible() }
+// LeftOpen says in words what the brief leaves open, for which the ranges are; "" where
+// it leaves nothing open.
+func (r *Report) LeftOpen() string { return r.reckoner.look.Credible() }

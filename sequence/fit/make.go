@@ -18,7 +18,8 @@ type Question struct {
 // Most is the most pieces that can be asked for.
 const Most = brief.MaxPieces
 
-// Make answers a question.
+// Make answers a question by the plan of a brief, in whole units. It fails where waste,
+// sample and fringes use up the whole warp.
 func Make(b *brief.Brief, p *plan.Plan, q Question) (*Answer, error) {
 	w := newWarp(b, p, q.WarpMM)
 	if w.forPieces(1).Sign() <= 0 {

@@ -6,7 +6,7 @@ import (
 	"stripesong/palette"
 )
 
-// DistancesM are the distances contrast is graded at: in the hand, across the
+// DistancesM are the distances contrast is graded at, in metres: in the hand, across the
 // table, across the room.
 var DistancesM = []float64{0.4, 2, 5}
 
@@ -15,7 +15,7 @@ var DistancesM = []float64{0.4, 2, 5}
 // and the eye tells 1 to 2 apart).
 const SinglyM = 0.5
 
-// DecisiveM is the one of them that decides warnings.
+// DecisiveM is the one of [DistancesM] that decides warnings, in metres.
 const DecisiveM = 2.0
 
 // Difference is what one sight has left of a difference at a distance.
@@ -25,9 +25,8 @@ type Difference struct {
 	Grade  palette.Grade
 }
 
-// See is what a sight sees of two colours that lie beside each other in stripes
-// of the given width, from a distance. The sight is applied first, then the
-// distance.
+// See is what a sight sees of two colours that lie beside each other in stripes of a width
+// in mm, from a distance in metres. The sight is applied first, then the distance.
 func See(a, b palette.Linear, sight palette.Sight, widthMM, distanceM float64) Difference {
 	return SeeBlurred(a, b, sight, palette.BlurOf(widthMM, distanceM))
 }
@@ -38,15 +37,15 @@ func SeeBlurred(a, b palette.Linear, sight palette.Sight, blur palette.Blur) Dif
 	return Apart(x.Lab(), y.Lab())
 }
 
-// Apart is the difference of two colours as they are.
+// Apart is the difference of two colours as they are, from no distance, to normal eyes.
 func Apart(a, b palette.Lab) Difference {
 	s := Difference{DeltaL: a.L - b.L, DeltaE: palette.DeltaE00(a, b)}
 	s.Grade = palette.GradeOf(s.DeltaL, s.DeltaE)
 	return s
 }
 
-// Worst is the sight that fares worst with two colours and what it sees; of
-// equal ones the earlier.
+// Worst is the sight that sees least of the difference of two colours, in stripes of a width
+// in mm from a distance in metres, and what it sees of it; of equal ones the earlier.
 func Worst(a, b palette.Linear, widthMM, distanceM float64) (palette.Sight, Difference) {
 	worst, seen := palette.Normal, See(a, b, palette.Normal, widthMM, distanceM)
 	for _, sight := range palette.Sights[1:] {

@@ -42,7 +42,7 @@ func (t Treadle) Shafts() (shafts []int) {
 	return shafts
 }
 
-// Treadle is the treadle of a number.
+// Treadle is the treadle of a number, from 1 at the left; there must be one.
 func (t *TieUp) Treadle(number int) Treadle {
 	at := func(one Treadle) bool { return one.Number == number }
 	return t.Treadles[slices.IndexFunc(t.Treadles, at)]
@@ -63,7 +63,7 @@ func TieUpOf(p *plan.Plan) *TieUp {
 	units := unitsUsed(p)
 	picks := s.Picks(2, nil)
 	for _, u := range units {
-		picks = append(picks, p.In(u.Order).UnitPicks(u.Block)...)
+		picks = append(picks, p.InOrder(u.Order).UnitPicks(u.Block)...)
 	}
 	sheds := s.Treadles(picks)
 	t := &TieUp{byShed: map[weave.Shed]int{}}
@@ -75,7 +75,7 @@ func TieUpOf(p *plan.Plan) *TieUp {
 		t.byShed[sheds[i].Shed] = len(t.Treadles) - 1
 	}
 	for _, u := range units {
-		u.Picks = t.treads(p.In(u.Order).UnitPicks(u.Block))
+		u.Picks = t.treads(p.InOrder(u.Order).UnitPicks(u.Block))
 		t.Blocks = append(t.Blocks, u)
 	}
 	return t

@@ -238,7 +238,7 @@ func (r *reckoner) writeWeight(grams *big.Rat) string {
 	return sequence.Decimal(big.NewRat(int64(hundredths), 100), 2) + unit
 }
 
-// shares are those that the measurements tell.
+// shares are the shares that the measurements tell.
 func (r *reckoner) shares() []calibrate.Share {
 	all := []calibrate.Share{}
 	for _, s := range []*calibrate.Share{r.up, r.extra} {

@@ -441,8 +441,8 @@ func (f *finder) set(p *plan.Plan) bool {
 	return true
 }
 
-// difference is that of the same two pieces as they were planned; of a piece that was not,
-// more than any.
+// difference is by how much the same two pieces differ as they were planned; of a piece
+// that was not, more than any.
 func (f *finder) difference(of plan.Pair) float64 {
 	for _, pair := range f.r.p.Set.Pairs {
 		if pair.NumberA == of.NumberA && pair.NumberB == of.NumberB {

@@ -72,5 +72,5 @@ func TestClosingEndInOrders(t *testing.T) {
 	text = strings.Replace(text, name, name+"\npick_order = \"P P a P P b\"", 1)
 	p := makePlan(t, "b", []byte(text))
 	assert.Equal(t, "P P a P P b", p.Pieces[0].PickOrder)
-	assert.True(t, p.In(p.Pieces[0].PickOrder).Closing)
+	assert.True(t, p.InOrder(p.Pieces[0].PickOrder).Closing)
 }

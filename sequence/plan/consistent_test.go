@@ -105,7 +105,7 @@ func wound(b *brief.Brief, p *plan.Plan) float64 {
 	pick := 1 / float(b.Cloth.HemGround.PerMM)
 	woven := float64((len(p.Pieces)-1)*b.Set.Separator) * pick
 	for _, piece := range p.Pieces {
-		body := float64(piece.BodyUnits*p.In(piece.PickOrder).
+		body := float64(piece.BodyUnits*p.InOrder(piece.PickOrder).
 			GroundPicks()) / float(b.Cloth.Ground.PerMM)
 		woven += body + float64(2*(piece.HemPicks+piece.ShowPicks))*pick
 	}
@@ -123,12 +123,12 @@ func consistentPiece(t *testing.T, b *brief.Brief, p *plan.Plan, i int) {
 	units := 0
 	for _, r := range piece.Runs {
 		units += r.Units
-		require.Equal(t, r.Units*p.In(piece.PickOrder).GroundPicks(), r.GroundPicks)
+		require.Equal(t, r.Units*p.InOrder(piece.PickOrder).GroundPicks(), r.GroundPicks)
 		require.Equal(t, r.Block == "", r.Pattern == "")
 	}
 	require.Equal(t, units, piece.BodyUnits)
 	require.Positive(t, units)
-	body := float64(units*p.In(piece.PickOrder).GroundPicks()) / float(b.Cloth.Ground.PerMM)
+	body := float64(units*p.InOrder(piece.PickOrder).GroundPicks()) / float(b.Cloth.Ground.PerMM)
 	seen := body + 2*float64(piece.ShowPicks)/float(b.Cloth.HemGround.PerMM)
 	near(t, seen*left(b.Cloth.ShrinkLength.Part), piece.FinishedMM, "finished length")
 	near(t, seen+2*float64(piece.HemPicks)/float(b.Cloth.HemGround.PerMM), piece.WovenMM,
@@ -240,7 +240,7 @@ func walk(t *testing.T, p *plan.Plan, piece plan.Piece, strands int, ground,
 		colours = repeat(colours, r, r.PatternPicks+r.GroundPicks)
 	}
 	colours = repeat(colours, plan.WeftRun{Ground: piece.Hem}, piece.HemPicks+piece.ShowPicks)
-	picks := p.In(piece.PickOrder).Picks(piece.HemPicks+piece.ShowPicks, strips)
+	picks := p.InOrder(piece.PickOrder).Picks(piece.HemPicks+piece.ShowPicks, strips)
 	require.Equal(t, piece.Picks, len(picks))
 	require.Equal(t, piece.Picks, len(colours))
 	tabby := 0

@@ -4,6 +4,9 @@
 // Call [Make] with a brief from package brief. A [Plan] is a value: it is made
 // once and only read afterwards, by drawings, pages and reports alike.
 //
+// The warp's length is reckoned in warp.go, notes are raised in notes.go and the files
+// named after what they are about.
+//
 // Where the brief has a [vary] table, the pieces it leaves open are chosen by
 // package choose from candidates that follow from its rules and seed. [Try]
 // draws up rhythms to look at, [RunsOf] writes a plan's sequences out as runs.

@@ -28,10 +28,11 @@ func (s *Shades) BodyDrawn(warp WarpRun, weft WeftRun, back bool) (Drawn, bool) 
 		w.Pattern = mix.PatternWidth
 	}
 	return s.drawn(mix, w,
-		w.Patch(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back))), true
+		w.Patch(look.Phi(s.plan.InOrder(weft.PickOrder), weft.Block, warp.Block, back))), true
 }
 
-// HemDrawn is the same of a hem, on either side.
+// HemDrawn is how a hem of one colour is drawn over warp of another, alike on both sides;
+// false where the two do not meet in the plan.
 func (s *Shades) HemDrawn(warp, hem string) (Drawn, bool) {
 	mix := s.Hem(warp, hem)
 	if mix == nil {

@@ -23,7 +23,7 @@ func Make(ctx context.Context, b *brief.Brief) (*Plan, error) {
 	if err := m.pieces(ctx); err != nil {
 		return nil, err
 	}
-	m.woundLength()
+	m.warpLength()
 	m.onLoom()
 	m.sample()
 	if err := m.yarn(); err != nil {

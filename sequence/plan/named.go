@@ -1,6 +1,9 @@
 package plan
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Called is what a piece, counted from 0, is called in messages: its name in
 // quotes, and its number where another piece has that name too.
@@ -30,4 +33,22 @@ func whichOne(pieces, piece int, name func(int) string) string {
 		}
 	}
 	return ""
+}
+
+// List joins words as a sentence does: "a, b and c".
+func List(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
+// some lists the first few of many.
+func some(names []string) string {
+	const few = 4
+	if len(names) > few {
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:few], ", "), len(names)-few)
+	}
+	return strings.Join(names, ", ")
 }

@@ -11,7 +11,7 @@ import (
 	"stripesong/sequence/weave"
 )
 
-// notes says everything the weaver should know, warnings first.
+// notes raises all notes of a plan, what the weaver should know, and puts warnings first.
 func (m *maker) notes() {
 	m.loomNotes()
 	m.midwayNotes()
@@ -44,7 +44,7 @@ func (p *Plan) NotesOf(level Level) []Note {
 	return notes
 }
 
-// note adds a note, but none about what is settled once the warp is on the loom.
+// note raises a note, but none about what is settled once the warp is on the loom.
 func (m *maker) note(level Level, code, message string, values ...any) {
 	if m.b.Midway != nil && slices.Contains(settledOnLoom, code) {
 		return
@@ -185,6 +185,7 @@ func (m *maker) floatNote() {
 // (a judgement).
 const nearSize = 0.02
 
+// sizeNotes tells of finished and woven sizes that are off what the brief asks for.
 func (m *maker) sizeNotes() {
 	w := m.plan.Warp
 	level := Warning

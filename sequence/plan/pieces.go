@@ -33,7 +33,8 @@ func (m *maker) pieces(ctx context.Context) error {
 // hemPicks is the even number of picks nearest to the hem, a tie going up.
 func (m *maker) hemPicks() int { return m.evenPicks(m.b.Set.Hem) }
 
-// showPicks is the same of the plain cloth that stays in sight beside one hem.
+// showPicks is the even number of picks nearest to the plain cloth that stays in sight
+// beside one hem, a tie going up.
 func (m *maker) showPicks() int { return m.evenPicks(m.b.Set.HemShow) }
 
 // evenPicks is the even number of picks, as close as those of hems, nearest to a

@@ -37,8 +37,8 @@ func (s *Shades) Body(warp WarpRun, weft WeftRun, back bool) *Mix {
 	key := shadeKey{warp: warp.Colour, ground: weft.Ground, pattern: weft.Pattern}
 	if weft.Block != "" {
 		key.order = weft.PickOrder
-		key.cover = exact.RoundTo(look.Phi(s.plan.In(weft.PickOrder), weft.Block, warp.Block, back),
-			4)
+		phi := look.Phi(s.plan.InOrder(weft.PickOrder), weft.Block, warp.Block, back)
+		key.cover = exact.RoundTo(phi, 4)
 	}
 	return s.mixes[key]
 }

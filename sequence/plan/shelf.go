@@ -35,7 +35,7 @@ func (m *maker) shelfFor(ctx context.Context, v *brief.Vary, open []int, n int) 
 	if err := bare.pieces(ctx); err != nil {
 		return nil, err
 	}
-	bare.woundLength()
+	bare.warpLength()
 	uses, _ := bare.uses()
 	unit := exact.Times(exact.Whole(m.s.PatternPicks()*m.b.Cloth.Strands), m.pickM())
 	s := &shelf{colours: v.Colours, unitM: exact.Times(unit, m.withSpare())}

@@ -69,12 +69,12 @@ func TestBoldAndCalm(t *testing.T) {
 		}
 		return candidate{runs: make([]brief.Run, len(looks)), body: b}
 	}
-	pool := []candidate{of(0, 1, 2), of(0, 2), of(0, 1, 0, 1), of(1)}
+	candidates := []candidate{of(0, 1, 2), of(0, 2), of(0, 1, 0, 1), of(1)}
 	for i, want := range [][2]int64{{6, 3}, {6, 6}, {6, 2}, {0, 0}} {
-		assert.Equal(t, want, [2]int64{pool[i].body.steps(d), pool[i].body.meanStep(d)})
+		assert.Equal(t, want, [2]int64{candidates[i].body.steps(d), candidates[i].body.meanStep(d)})
 	}
 	looks := func(s Steering) (all [][]int) {
-		for _, c := range s.steered(slices.Clone(pool), nil, d) {
+		for _, c := range s.steered(slices.Clone(candidates), nil, d) {
 			all = append(all, c.body.looks)
 		}
 		return all

@@ -207,7 +207,7 @@ func (m *maker) fill(open, locked []int) {
 }
 
 // search asks for the best set of so many candidates beside what is written.
-// Families are those the result's are numbered by.
+// It also gives the families it chose among, in the order in which the result counts them.
 func (m *maker) search(ctx context.Context, want int) (choose.Result, []int, error) {
 	v := m.varied
 	allowed := v.families.allowed(m, v.written)

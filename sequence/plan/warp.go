@@ -95,9 +95,9 @@ func (m *maker) pickM() *big.Rat {
 		exact.Whole(1000))
 }
 
-// woundLength adds up the wound warp, or what is yet to be woven of one that is on the
-// loom, and what it is made of.
-func (m *maker) woundLength() {
+// warpLength reckons the warp's length, exactly, in mm: what is wound, or what is yet to be
+// woven of a warp that is on the loom; and what that is made of.
+func (m *maker) warpLength() {
 	set, loom, left := m.b.Set, m.b.Loom, exact.Remains(m.b.Cloth.TakeUp.Part)
 	coming := set.Pieces - m.woven()
 	separators := exact.Times(exact.Whole((set.Pieces-1-m.separatorsFrom())*set.Separator),

@@ -15,7 +15,7 @@ type woven struct {
 	order  string   // "" for the structure's own
 }
 
-// weavesOf are those of a brief, the structure itself first, and which of them each
+// weavesOf are the weaves of a brief, the structure itself first, and which of them each
 // piece has.
 func weavesOf(b *brief.Brief) (all []woven, of []int) {
 	weaves := b.Weaves()
@@ -53,14 +53,14 @@ func (m *maker) longer(piece int) float64 {
 	return float64(m.in(piece).GroundPicks()) / float64(m.s.GroundPicks())
 }
 
-// In is the plan's structure in an order of picks, as a [WeftRun] has it; "" is the
+// InOrder is the plan's structure in an order of picks, as a [WeftRun] has it; "" is the
 // structure's own.
-func (p *Plan) In(order string) *weave.Structure {
+func (p *Plan) InOrder(order string) *weave.Structure {
 	picks, err := weave.ParseOrder(order)
 	if order == "" || err != nil {
 		return p.Weave
 	}
-	return p.Weave.In(picks)
+	return p.Weave.InOrder(picks)
 }
 
 // UnitMM is the woven length of one weft unit of a piece.

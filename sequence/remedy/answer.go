@@ -53,8 +53,9 @@ type Unmended struct {
 	Nearest string `json:"nearest"`
 }
 
-// Told says that no way out of some trouble was found, and what comes closest; "" where
-// nothing comes closer. Whatever offers ways out says it in these words.
+// Told is a sentence: no way out of a trouble was found, and what comes closest. Both are
+// words and may be "", where all trouble is meant and where nothing comes closer. Whatever
+// offers ways out says it in these words.
 func Told(trouble, nearest string) string {
 	words := "no way out was found"
 	if trouble != "" {
@@ -66,7 +67,7 @@ func Told(trouble, nearest string) string {
 	return words
 }
 
-// Told says it of one trouble.
+// Told is the function [Told] of this trouble.
 func (u Unmended) Told() string {
 	about := u.Code
 	if u.About != "" {
@@ -75,5 +76,6 @@ func (u Unmended) Told() string {
 	return Told(about, u.Nearest)
 }
 
-// Weight is how invasive a remedy is: a judgement, by which they are put in order.
+// Weight is how much a remedy changes, a judgement, by which they are put in order; it has
+// no unit.
 func (r Remedy) Weight() float64 { return r.weight }

@@ -45,8 +45,8 @@ func OrderText(picks []Pick) string {
 	return strings.Join(words, " ")
 }
 
-// In is the same structure woven in another order of picks.
-func (s *Structure) In(order []Pick) *Structure {
+// InOrder is a copy of the structure that is woven in another order of picks.
+func (s *Structure) InOrder(order []Pick) *Structure {
 	other := *s
 	other.Order = order
 	return &other

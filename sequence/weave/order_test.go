@@ -21,8 +21,9 @@ func TestValidateOrder(t *testing.T) {
 	}
 	columns, err := ParseOrder("P1 a P1 b")
 	require.NoError(t, err)
-	assert.ErrorContains(t, s.In(columns).Validate(), "no pick of the order uses pattern shed A2")
-	for _, pick := range s.In(columns).UnitPicks("A") {
+	assert.ErrorContains(t, s.InOrder(columns).Validate(),
+		"no pick of the order uses pattern shed A2")
+	for _, pick := range s.InOrder(columns).UnitPicks("A") {
 		if pick.Pattern {
 			assert.Equal(t, []bool{true, true, false, true}, Face(s.Blocks[0].Unit, pick.Shed))
 		}

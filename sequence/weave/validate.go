@@ -32,7 +32,7 @@ func (s *Structure) ValidateOrder(order []Pick) error {
 	if !slices.ContainsFunc(order, func(p Pick) bool { return p.Pattern }) {
 		return errors.New("the order has no pattern pick: write P where the pattern shuttle goes")
 	}
-	return s.In(order).valid(false)
+	return s.InOrder(order).valid(false)
 }
 
 // valid is [Structure.Validate]; with all, every pattern shed must be used.

@@ -90,7 +90,7 @@ func (b *Bench) Chooses() int {
 	return b.brief.Vary.Candidates
 }
 
-// Text is the brief as it stands.
+// Text is the text of the brief as it stands, in TOML.
 func (b *Bench) Text() []byte { return b.doc.Bytes() }
 
 // written is a value as the text has it, without quotes; "" where there is none.
@@ -122,7 +122,9 @@ func (b *Bench) LastSaved() []byte { return b.saved }
 // MarkSaved says that the text has been saved.
 func (b *Bench) MarkSaved(text []byte) { b.saved = bytes.Clone(text) }
 
-// Do carries out one operation and returns what was done, in words.
+// Do carries out one operation and returns what was done, in words. Where it fails, with
+// [brief.Problems] or the context's error, nothing has changed; words beside an error are
+// what would have been done.
 func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	work, ok := operations()[op.Do]
 	if !ok {
@@ -182,7 +184,9 @@ func (b *Bench) travel(ctx context.Context, by int) (string, error) {
 	return s.what, nil
 }
 
-// Go undoes so many steps, or does so many again where there are fewer than 0.
+// Go undoes so many steps, or does so many again where there are fewer than 0, as far as
+// there are any. It returns what the last of them was, in words, also where the context
+// stopped it there.
 func (b *Bench) Go(ctx context.Context, back int) (string, error) {
 	by, said := -1, ""
 	if back < 0 {

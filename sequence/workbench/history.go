@@ -55,7 +55,7 @@ func (h *history) add(s step, before, after []byte) {
 	h.at++
 }
 
-// over is the same step between other texts.
+// over is the step with what was done kept, between other texts.
 func (s step) over(before, after []byte) step {
 	b := between(before, after)
 	s.at, s.old, s.new = b.at, b.old, b.new

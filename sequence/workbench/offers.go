@@ -24,8 +24,8 @@ func (b *Bench) Take(ctx context.Context, o *Offer) (string, error) {
 }
 
 // Ways are the ways out of what the plan warns of: those about one colour, or of one
-// kind of trouble by its code, or with both empty all. Nearest says what came nearest
-// where there is none.
+// kind of trouble by its code, or with both empty all. Nearest says in words what came
+// nearest where there is none. The context may stop it, with its error.
 func (b *Bench) Ways(ctx context.Context, code,
 	about string) (all []*Offer, nearest string, err error) {
 	read := func(text []byte) (*brief.Brief, error) { return brief.Parse(b.name, text, b.options) }

@@ -353,7 +353,7 @@ const sampledAcross, sampledUp = 9, 41
 func (v version) samples(piece int) []palette.Lab {
 	p := v.plan.Pieces[piece]
 	weave := v.brief.WeaveOf(piece, v.brief.Weaves())
-	s := v.plan.In(p.PickOrder)
+	s := v.plan.InOrder(p.PickOrder)
 	var all []palette.Lab
 	for y := range sampledUp {
 		weft := p.Runs[runAt(len(p.Runs), func(i int) int { return p.Runs[i].Units }, y, sampledUp)]

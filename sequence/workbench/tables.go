@@ -43,7 +43,7 @@ type Run struct {
 	Colour int
 }
 
-// MarshalJSON writes the list.
+// MarshalJSON writes the list: ["A", 12, 3].
 func (r Run) MarshalJSON() ([]byte, error) {
 	return json.Marshal([3]any{r.Block, r.Units, r.Colour})
 }

@@ -52,7 +52,7 @@ type Lists struct {
 	SinglyM float64              `json:"singly_m"` // from nearer, threads are seen singly
 }
 
-// AllLists gives them.
+// AllLists are the lists of this program.
 func AllLists() Lists {
 	return Lists{sequence.Specs(), new(sequence.Laying).Spec().Parameters, sequence.Middle,
 		sequence.OrderKinds, look.SinglyM}

@@ -101,7 +101,8 @@ func (m *maker) pieceBeat(p plan.Piece) string {
 		m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
 }
 
-// sampleBeat is the same of the sample, which is woven in the structure's own order.
+// sampleBeat is how close the picks of the sample lie, which is woven in the structure's own
+// order, and of how many strands its pattern weft is.
 func (m *maker) sampleBeat() string {
 	return m.bodyBeat(m.Cloth.WeftUnitMM, "") + " picks" + m.strands() +
 		m.plainBeat(m.Plan.Sample.HemPicks > 0, false)
@@ -196,7 +197,7 @@ func (m *maker) pickWords() string {
 // bodyBeat is the picks of a body: those of a piece's own order, or of the structure's
 // where that is "".
 func (m *maker) bodyBeat(unitMM float64, order string) string {
-	unit := m.In(order)
+	unit := m.InOrder(order)
 	density := func(picks int) string {
 		return measure.FormatDensity(float64(picks)/unitMM, m.Units)
 	}

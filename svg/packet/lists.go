@@ -29,8 +29,8 @@ const (
 	laterPageMM = 198
 )
 
-// headMM is about how high stands what a sheet says before its list, rather more than
-// less.
+// headMM is about how high, in mm on paper, stands what a sheet says before its list,
+// rather more than less.
 func (s *piece) headMM(names []string) float64 {
 	key := utf8.RuneCountInString(s.Rhythm + s.Time)
 	if s.Order != "" {
@@ -42,8 +42,8 @@ func (s *piece) headMM(names []string) float64 {
 	return headMM(key, s.Beat, s.Handling, names)
 }
 
-// headMM is the same from how many characters a key has more than the shortest, and the
-// words before the yarns.
+// headMM is the height of what a sheet says before its list: of headings, of a key that has
+// so many characters more than the shortest, and of the words and names of its yarns.
 func headMM(more int, beat, handling string, names []string) float64 {
 	const headingsMM, lineMM, keyLineMM = 35, 6.6, 6.5
 	lines := func(length, across int) float64 { return float64(1 + (length-1)/across) }
@@ -161,7 +161,7 @@ func (m *maker) lists(i int, headMM float64, steps []loomwork.Step,
 	return all, used
 }
 
-// namesOf are those of the yarns of some steps.
+// namesOf are the names of the yarns of some steps.
 func namesOf(steps []loomwork.Step) (names []string) {
 	for _, s := range steps {
 		for _, use := range s.Shuttles {

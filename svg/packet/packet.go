@@ -108,7 +108,7 @@ func (v *view) headerMM() float64 {
 	return high
 }
 
-// warnings are those of what would spoil the work, and those of looks alone.
+// warnings are the warnings of what would spoil the work, and those of looks alone.
 func warnings(p *plan.Plan) (work, looks []string) {
 	var ofWork, ofLooks []plan.Note
 	for _, n := range p.NotesOf(plan.Warning) {

@@ -151,7 +151,7 @@ func costOf(y plan.Yarn) string {
 	return fmt.Sprintf("%d × %s = %s", *y.Packages, *y.Price, *y.Cost)
 }
 
-// costs are those of all that is to be bought, and of the yarn in the set.
+// costs are what all that is to be bought costs, and what the yarn in the set is worth.
 func (m *maker) costs() (buy, used string) {
 	c := m.Cost
 	if c == nil {

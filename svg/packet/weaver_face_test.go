@@ -116,7 +116,7 @@ func sampleFace(p *plan.Plan) (rows [][]color.RGBA) {
 	}
 	for _, run := range p.Sample.Runs {
 		for range run.Units {
-			for _, pick := range p.In(run.PickOrder).UnitPicks(run.Block) {
+			for _, pick := range p.InOrder(run.PickOrder).UnitPicks(run.Block) {
 				weft := run.Ground
 				if pick.Pattern {
 					weft = run.Pattern

@@ -49,7 +49,7 @@ func open(name, text string, fromFile bool, left js.Value) any {
 	ctx, end := context.WithCancel(context.Background())
 	e := engine.New(bench, newStorage(name, text, fromFile, left), "")
 	e.LiveUntil(ctx)
-	e.Breathe = breathing
+	e.Yielding = yielding
 	present.Lock()
 	defer present.Unlock()
 	if present.end != nil {

@@ -27,10 +27,10 @@ type Engine struct {
 	storage Storage
 	again   string // the command that starts the program as it was started
 
-	// Breathe, if it is not nil, makes the context that a piece of work is done in: one
+	// Yielding, if it is not nil, makes the context that a piece of work is done in: one
 	// that lets others have their turn when it is looked at. It is set before anything
 	// is asked.
-	Breathe func(context.Context) context.Context
+	Yielding func(context.Context) context.Context
 }
 
 // New makes the engine of a bench. Where the program does not answer any more, the page

@@ -38,8 +38,8 @@ func (s *Engine) inTurn(q request, what string, do work) (string, error) {
 	return s.turnTo(q, what, do, s.takeOver)
 }
 
-// lookInTurn is the same for what changes nothing: the copy is let go of, and nothing is
-// kept anew.
+// lookInTurn is [Engine.inTurn] for work that changes nothing: the copy of the bench is
+// dropped, and nothing is kept anew.
 func (s *Engine) lookInTurn(q request, what string, do work) (string, error) {
 	return s.turnTo(q, what, do, func(*workbench.Bench) {})
 }
@@ -55,8 +55,8 @@ func (s *Engine) turnTo(q request, what string, do work,
 	ctx, stop := context.WithCancelCause(s.life)
 	defer stop(nil)
 	at := s.begin(what, stop)
-	if s.Breathe != nil {
-		ctx = s.Breathe(ctx)
+	if s.Yielding != nil {
+		ctx = s.Yielding(ctx)
 	}
 	said, err := current(ctx, at, q, do)
 	if err != nil && ctx.Err() != nil {

@@ -25,7 +25,7 @@ type Conflict struct {
 	File []byte // as it is now
 }
 
-// Error says it in a line.
+// Error says in a line why it asks.
 func (c *Conflict) Error() string {
 	switch c.Why {
 	case Older:

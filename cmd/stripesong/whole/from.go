@@ -12,7 +12,7 @@ import (
 // fromBegins begins the first line of a list, which says what a folder was made from.
 const fromBegins = "# made from "
 
-// fromLine is that line; "sha256sum -c" passes it by.
+// fromLine is the first line of a list, nothing for ""; "sha256sum -c" passes it by.
 func fromLine(from string) []byte {
 	if from == "" {
 		return nil
