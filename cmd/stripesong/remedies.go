@@ -165,6 +165,8 @@ func mendsWords(r remedy.Remedy) string {
 		ends = append(ends, word)
 	}
 	switch {
+	case ends == nil && r.Left > 0:
+		return "ends all warnings that have a way out"
 	case ends == nil:
 		return "ends all warnings"
 	case r.Lessens:

@@ -138,7 +138,7 @@ func afterTaking(t *testing.T, file, text string, r wayOut, was *listed) {
 	now := checkedFile(t, file)
 	counts := now.troubled()
 	assert.Equal(t, r.Left, now.warnings(), "%s: %v", what, now.Notes)
-	if trouble == "" {
+	if trouble == "" && len(was.Unmended) == 0 {
 		assert.Zero(t, now.warnings(), what)
 	}
 	if r.Lessens {

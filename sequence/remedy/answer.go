@@ -29,6 +29,7 @@ type Remedy struct {
 	Changes []brief.Change `json:"changes"`
 
 	weight float64
+	ends   map[trouble]bool // of all there is
 }
 
 // Mended is trouble that a remedy ends or lessens.

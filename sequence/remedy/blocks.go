@@ -165,10 +165,14 @@ func (f *finder) onlyBlocks(kept []int) (way, int) {
 		brief.Change{Key: "structure.tabby.a", Value: left(own.Tabby[0].Shafts())},
 		brief.Change{Key: "structure.tabby.b", Value: left(own.Tabby[1].Shafts())},
 		brief.Change{Key: "structure.shafts", Value: fmt.Sprint(shafts)})
-	said := fmt.Sprintf("%s on %s, without block %s", own.Name, measure.Count(shafts, "shaft"),
-		strings.Join(gone, ", "))
+	plural := ""
+	if len(gone) > 1 {
+		plural = "s"
+	}
+	said := fmt.Sprintf("%s on %s, without block%s %s", own.Name, measure.Count(shafts, "shaft"),
+		plural, strings.Join(gone, ", "))
 	if what != "" {
-		said += ", " + what
+		said += " (" + what + ")"
 	}
 	return way{said, changes, weight}, shafts
 }

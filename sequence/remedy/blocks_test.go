@@ -22,7 +22,7 @@ func TestTheLeastWovenBlockGoes(t *testing.T) {
 		`"A 40 moss", "C 40 rust", "B 40 moss"`, `"A 40 moss", "C 40 rust", "A 40 moss"`)
 	a := find(t, text, ".")
 	first := offered(a, "shafts")[0]
-	assert.Equal(t, "three on 4 shafts, without block B, block B as C, C then called B", first)
+	assert.Equal(t, "three on 4 shafts, without block B (block B as C, C then called B)", first)
 	for _, r := range a.Remedies {
 		if r.What != first {
 			continue

@@ -60,7 +60,7 @@ type way struct {
 func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer, error) {
 	f := &finder{ctx: ctx, source: s, b: b, p: p, before: troubles(p), settled: settled(s, b, p)}
 	a := &Answer{Remedies: []Remedy{}, Unmended: []Unmended{}}
-	var best [][]Remedy
+	var best mending
 	for _, t := range order(p) {
 		found, err := f.find(t)
 		if err != nil {
@@ -72,9 +72,7 @@ func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer,
 		for _, r := range found {
 			a.add(r)
 		}
-		if !t.onlyNoted() {
-			best = append(best, found)
-		}
+		best.add(t, found)
 	}
 	if r, ok := f.everything(best); ok {
 		a.Remedies = slices.DeleteFunc(a.Remedies, r.same)
@@ -117,65 +115,6 @@ func (f *finder) find(t trouble) ([]Remedy, error) {
 		most = mostNoted
 	}
 	return found[:min(len(found), most)], f.ctx.Err()
-}
-
-// mostTogether is how many remedies of each trouble are tried together with others.
-const mostTogether = 3
-
-// everything is the least invasive remedy, or combination of one for each trouble,
-// after which the plan warns of nothing; there is none for a single trouble.
-func (f *finder) everything(found [][]Remedy) (Remedy, bool) {
-	sets := []way{{}}
-	for _, ways := range found {
-		var next []way
-		for _, set := range sets {
-			for _, r := range ways[:min(len(ways), mostTogether)] {
-				if both, ok := set.and(r); ok {
-					next = append(next, both)
-				}
-			}
-		}
-		if sets = next; len(sets) > mostPlans {
-			return Remedy{}, false
-		}
-	}
-	if len(found) < 2 {
-		return Remedy{}, false
-	}
-	for _, ways := range found {
-		for _, r := range ways {
-			if r.Left == 0 {
-				sets = append(sets, way{r.What, r.Changes, r.weight})
-			}
-		}
-	}
-	sortByWeight(sets)
-	f.budget()
-	for _, set := range sets {
-		if p := f.planned(set.changes); p != nil && len(p.NotesOf(plan.Warning)) == 0 {
-			return f.remedy(trouble{}, set, p), true
-		}
-	}
-	return Remedy{}, false
-}
-
-// and is a way with a remedy's changes besides; there is none where both change the
-// same key otherwise.
-func (w way) and(r Remedy) (both way, ok bool) {
-	if len(w.changes) == 0 || slices.Equal(w.changes, r.Changes) {
-		return way{r.What, r.Changes, r.weight}, true
-	}
-	both = way{w.what + "; " + r.What, slices.Clone(w.changes), w.weight + r.weight}
-	for _, c := range r.Changes {
-		i := slices.IndexFunc(w.changes, func(o brief.Change) bool { return o.Key == c.Key })
-		switch {
-		case i < 0:
-			both.changes = append(both.changes, c)
-		case w.changes[i] != c:
-			return way{}, false
-		}
-	}
-	return both, true
 }
 
 // ways lists what may end a trouble. Lengths and widths in them have been searched
@@ -304,7 +243,7 @@ func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
 // remedy is a way that was borne out, with what it costs.
 func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
 	return Remedy{
-		For: t.code, About: t.about, Lessens: t.in(p), What: w.what, Costs: f.costs(w, p),
+		For: t.code, About: t.about, Lessens: t.in(p), What: w.what, Costs: f.costs(w, p), ends: f.ended(p),
 		Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight,
 	}
 }

@@ -44,8 +44,8 @@ func TestFewerShafts(t *testing.T) {
 	text := changed(t, threeBlocks(t), `[loom]`, "[loom]\nshafts = 4\ntreadles = 10")
 	a := find(t, text, ".")
 	assert.Equal(t, []string{
-		"three on 4 shafts, without block C, block C as A",
-		"three on 4 shafts, without block B, block B as C, C then called B",
+		"three on 4 shafts, without block C (block C as A)",
+		"three on 4 shafts, without block B (block B as C, C then called B)",
 		"woven as halvdräll in place of three, block C as A",
 		"woven as summer and winter in place of three, block C as A",
 	}, offered(a, "shafts"))
