@@ -243,7 +243,8 @@ func settled(s Source, b *brief.Brief, p *plan.Plan) []byte {
 // remedy is a way that was borne out, with what it costs.
 func (f *finder) remedy(t trouble, w way, p *plan.Plan) Remedy {
 	return Remedy{
-		For: t.code, About: t.about, Lessens: t.in(p), What: w.what, Costs: f.costs(w, p), ends: f.ended(p),
+		For: t.code, About: t.about, Lessens: t.in(p), What: w.what, Costs: f.costs(w, p),
+		ends: f.ended(p),
 		Left: len(p.NotesOf(plan.Warning)), Changes: w.changes, weight: w.weight,
 	}
 }

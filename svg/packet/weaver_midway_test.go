@@ -78,7 +78,8 @@ func TestWeaverNoticesFaultsOfTheRest(t *testing.T) {
 	before, p := restOf(t, string(brief.Default()), 3)
 	page := pages(t, p)
 	for _, fault := range []struct{ name, was, is string }{
-		{"how many are woven", "<b>3 of 6 pieces are woven.</b>", "<b>2 of 6 pieces are woven.</b>"},
+		{"how many are woven", "<b>3 of 6 pieces are woven.</b>",
+			"<b>2 of 6 pieces are woven.</b>"},
 		{"with which she goes on", "Go on with piece 4", "Go on with piece 3"},
 		{"what the rest takes", "takes <b>3.09 m</b>", "takes <b>3.19 m</b>"},
 		{"a part of it", `<td class="n">89 cm</td>`, `<td class="n">88 cm</td>`},
@@ -159,7 +160,8 @@ func (w *weaver) fromLoom(before *weaver) {
 	w.check(math.Abs(sum-w.warp.wound.v) < 1e-6,
 		"the parts of the warp are %.0f mm, and the rest takes %.0f mm", sum, w.warp.wound.v)
 	next := w.said(page, `Go on with piece (\d+), `)[0]
-	w.check(next == fmt.Sprint(w.done+1), "she goes on with piece %s, and %d are woven", next, w.done)
+	w.check(next == fmt.Sprint(w.done+1), "she goes on with piece %s, and %d are woven", next,
+		w.done)
 	if w.done > 0 {
 		w.separatorNow(page)
 	}
@@ -174,7 +176,8 @@ func (w *weaver) wovenBefore(page []block) {
 	for i, row := range rows {
 		if i < w.done {
 			s := &w.pieces[i]
-			w.check(row[0] == fmt.Sprint(i+1) && row[1] == s.name, "woven piece %d is %q", i+1, row[1])
+			w.check(row[0] == fmt.Sprint(i+1) && row[1] == s.name, "woven piece %d is %q", i+1,
+				row[1])
 			s.measured, s.woven = row[2], w.length(row[2])
 		}
 	}
@@ -184,7 +187,8 @@ func (w *weaver) wovenBefore(page []block) {
 // one its list had.
 func (w *weaver) separatorNow(page []block) {
 	last := w.pieces[w.done-1].separator
-	m := find(page, `(One separator pick|(\d+) separator picks) of (.*) follow piece (\d+): weave them now`)
+	m := find(page,
+		`(One separator pick|(\d+) separator picks) of (.*) follow piece (\d+): weave them now`)
 	if m == nil || len(last) == 0 {
 		w.check(m == nil && len(last) == 0, "a separator of %d picks follows, and it says %v",
 			len(last), m)
