@@ -4,7 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"hash/fnv"
+	"io"
 	"io/fs"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
@@ -37,7 +40,7 @@ The page uses no network, and nobody else can open it: its address is secret, an
 		p := &serving{port: value{kind: "N", check: aPort},
 			oneFile: value{kind: "FILE", check: anyText}}
 		f.group("Flags", "")
-		f.add("port", "port on 127.0.0.1 (default: any free one)", &p.port)
+		f.add("port", "port on 127.0.0.1 (default: the brief's own, or a free one)", &p.port)
 		f.addYes("open", "open the browser too", &p.open)
 		f.add("one-file", "write page and program as one file, to give away", &p.oneFile)
 		return p.run
@@ -72,11 +75,9 @@ func (p *serving) run(w *world, operand string) error {
 	if err != nil {
 		return err
 	}
-	port, _ := strconv.Atoi(p.port.text) // checked; "" is any free one
-	address, err := one.server.Listen(port)
+	address, err := p.listen(one)
 	if err != nil {
-		return mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err,
-			hint: "leave --port out for a free one"}
+		return err
 	}
 	fmt.Fprint(w.out, one.storage.keeping.greeting())
 	fmt.Fprintf(w.out, "%s is open at\n\n  %s\n\nfor this machine only; Ctrl-C ends it\n",
@@ -90,6 +91,34 @@ func (p *serving) run(w *world, operand string) error {
 		defer one.openBrowser(ctx, places)()
 	}
 	return one.serve(ctx)
+}
+
+// listen takes the port that is asked for, or else the brief's own, or any free one.
+func (p *serving) listen(one *onePage) (address string, err error) {
+	if !p.port.given {
+		if address, err = one.server.Listen(ownPort(one.source)); err == nil {
+			return address, nil
+		}
+	}
+	port, _ := strconv.Atoi(p.port.text) // checked; "" is any free one
+	if address, err = one.server.Listen(port); err != nil {
+		return "", mistake{what: fmt.Sprintf("can't answer at port %d: %v", port, err), cause: err,
+			hint: "leave --port out for a free one"}
+	}
+	return address, nil
+}
+
+// ownPort is a port of a brief, the same each time: a browser keeps the ticks of a packet
+// for the port they were made at. It is one of those for private use, 49152 to 65535
+// (RFC 6335, 2011, section 6).
+func ownPort(s *source) int {
+	name, err := filepath.Abs(s.name)
+	if err != nil || !s.fromFile() {
+		name = s.name
+	}
+	sum := fnv.New32a()
+	io.WriteString(sum, name)
+	return 49152 + int(sum.Sum32()%(65536-49152))
 }
 
 // onePage is the page of one brief.
