@@ -24,8 +24,8 @@ var midwayCommand = &command{
 pieces are woven and what is left of warp and yarn; --template prints one to fill in.
 Measure at the end of a piece, under tension, and weigh yarn without its cone. The
 answer says how many pieces of what length the rest gives, whether your figures
-contradict the plan, and up to three ways to go on, each planned through. --take N
---out FILE writes the brief for the rest; BRIEF itself is not changed.`,
+contradict the plan, and up to three ways to go on, each planned through; where warp
+is left over, one piece more is among them. --take N --out FILE writes the brief for the rest; BRIEF itself is not changed.`,
 	example: example{"stripesong midway towels.toml progress.toml --take 2 --out rest.toml",
 		"go on by the second way"},
 	exits: [3]string{"there is a way to weave the rest", "the rest gives no piece",

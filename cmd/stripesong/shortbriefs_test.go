@@ -29,6 +29,10 @@ func TestWaysOutOfShortBriefs(t *testing.T) {
 		m := &shortMaker{Rand: rand.New(rand.NewPCG(seed, 15)), what: int(seed)}
 		text := m.brief()
 		if !t.Run(fmt.Sprintf("%d %s", seed, m.short), func(t *testing.T) {
+			if m.is("pieces") {
+				tryFit(t, text, m.warp)
+				return
+			}
 			tryWaysOut(t, text, m, met)
 		}) {
 			t.Log(text)
@@ -128,6 +132,31 @@ func tryWaysOut(t *testing.T, text string, m *shortMaker, met map[string]int) {
 	}
 }
 
+// tryFit asks what a warp gives that is too short for a brief: what is taken of the ways
+// out goes on that warp, and where none is offered it is said that there is none.
+func tryFit(t *testing.T, text, warp string) {
+	file := filepath.Join(t.TempDir(), "short.toml")
+	for n := 1; n < 3; n++ {
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+		code, out, mistakes := call("fit", file, "--warp", warp)
+		require.Contains(t, []int{exitGood, exitNo}, code, mistakes)
+		if code == exitGood {
+			return
+		}
+		_, ways, offered := strings.Cut(out, "ways out")
+		assert.True(t, offered || strings.Contains(out, "no way out was found"), out)
+		if !strings.Contains(ways, fmt.Sprintf("\n  %d ", n)) {
+			return
+		}
+		code, _, mistakes = call("fit", file, "--warp", warp, "--take", fmt.Sprint(n))
+		require.Contains(t, []int{exitGood, exitNo}, code, mistakes)
+		require.NoError(t, os.Remove(strings.TrimSuffix(file, ".toml")+"-before.toml"))
+		code, out, mistakes = call("fit", file, "--warp", warp)
+		assert.Equal(t, exitGood, code, "way %d: %s%s", n, out, mistakes)
+		assert.NotContains(t, out, "ways out")
+	}
+}
+
 func afterTaking(t *testing.T, file, text string, r wayOut, was *listed) {
 	t.Helper()
 	what, trouble := r.What, key(r.For, r.About)
@@ -172,6 +201,7 @@ type shortMaker struct {
 	strings.Builder
 	what  int
 	short string // of what it is short
+	warp  string // on which fewer pieces go
 	unit  string
 }
 
@@ -252,9 +282,10 @@ func (m *shortMaker) brief() string {
 }
 
 func (m *shortMaker) loom(pieces, length int) {
-	board := 1000
-	if m.is("board") || m.is("pieces") {
-		board = pieces*(length+12) + 60 - m.IntN(30)
+	board, short := 1000, pieces*(length+12)+60-m.IntN(30)
+	m.warp = m.length(short)
+	if m.is("board") {
+		board = short
 	}
 	m.line("[loom]\nwaste = %q # she ties on\nsample = %q\nboard = %q", m.length(60),
 		m.length(m.IntN(2)*10), m.length(board))
