@@ -26,6 +26,7 @@ func (c *calibrating) threeFiles(names []string) error {
 	return m
 }
 
+// missing tells whether there is no file of that name.
 func missing(file string) bool {
 	_, err := os.Stat(file)
 	return errors.Is(err, fs.ErrNotExist)

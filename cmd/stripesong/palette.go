@@ -105,6 +105,7 @@ func newPaletting(f *flags) *paletting {
 	return p
 }
 
+// coloursCount holds a flag to a number of colours.
 func coloursCount(text string) error {
 	if err := wholeNumber(text); err != nil {
 		return err

@@ -97,13 +97,13 @@ func newWarp(b *brief.Brief, p *plan.Plan, wound *big.Rat) *warp {
 	return w
 }
 
-// woven is the length of a body of so many weft units, with its hems and what
-// stays in sight beside them.
+// woven is the woven length, in mm, of a body of so many weft units, with its hems and
+// what stays in sight beside them.
 func (w *warp) woven(units int) *big.Rat {
 	return exact.Plus(exact.Times(exact.Whole(units), w.unit), w.ends)
 }
 
-// forPieces is the woven length there is for n pieces, separators apart.
+// forPieces is the woven length in mm that there is for n pieces, separators apart.
 func (w *warp) forPieces(n int) *big.Rat {
 	wound := exact.Minus(exact.Minus(w.wound, w.waste), exact.Times(exact.Whole(n), w.fringe))
 	return exact.Minus(exact.Minus(exact.Times(wound, w.left), w.sample),
@@ -128,7 +128,7 @@ func (w *warp) takesOwn(own, n int) *big.Rat {
 		exact.Times(exact.Whole(own+n), w.fringe)), w.waste)
 }
 
-// holds tells whether the warp is long enough for that.
+// holds tells whether the warp is long enough for what [warp.takesOwn] takes.
 func (w *warp) holds(own, n int) bool {
 	return w.takesOwn(own, n).Cmp(exact.Plus(w.wound, enough)) <= 0
 }
@@ -215,6 +215,7 @@ func (w *warp) longest(a *Answer, n int) {
 	a.Units, a.UnitsWovenMM = w.units(each)
 }
 
+// longestEach is the woven length in mm that each of n pieces may have.
 func (w *warp) longestEach(n int) *big.Rat { return exact.Over(w.forPieces(n), exact.Whole(n)) }
 
 func (w *warp) finished(woven *big.Rat) *big.Rat {

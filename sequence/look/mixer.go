@@ -74,8 +74,8 @@ func Of(b *brief.Brief) *Mixer {
 	return c
 }
 
-// At is the cloth of a brief for one spread and one scatter, whatever the brief
-// says of them; nothing of it has a range.
+// At is the cloth of a brief for one spread, of which 1 is as round yarn lies, and one
+// scatter, 0..1, whatever the brief says of them; nothing of it has a range.
 func At(b *brief.Brief, spread, scatter float64) *Mixer {
 	c := &Mixer{
 		scatter: palette.Scatter(scatter),

@@ -7,7 +7,7 @@ import "math"
 // volume is taken as 1.1 cm3/g: d = 0.03568 sqrt(tex * 1.1 * strands).
 //
 // Source: F. T. Peirce, "The geometry of cloth structure", Journal of the Textile
-// Institute 28(3), 1937.
+// Institute 28(3), 1937 (from memory).
 func DiameterMM(tex float64, strands int) float64 {
 	return 0.03568 * math.Sqrt(tex*1.1*float64(strands))
 }
