@@ -101,7 +101,7 @@ func boxesMM(n int) float64 {
 		at += gapMM + wide
 	}
 	for k := range n {
-		place(5.5 + 2.2*float64(max(2, len(strconv.Itoa(10*(k+1))))))
+		place(5.5 + float64(2.2*float64(max(2, len(strconv.Itoa(10*(k+1)))))))
 	}
 	place(wordMM)
 	return 0.6 + float64(lineMM*float64(lines))
