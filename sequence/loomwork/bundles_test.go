@@ -25,7 +25,7 @@ func TestTails(t *testing.T) {
 		steps := StepsOf(p, 0)
 		h := HandlingOf(steps)
 		assert.Equal(t, want, h.Stitched, fringe)
-		assert.Equal(t, 24, h.Tails+h.Stitched, fringe)
+		assert.Equal(t, 22, h.Tails+h.Stitched, fringe)
 		for _, y := range p.Yarn {
 			tails := 0.0
 			if y.Colour == "oat thread" && want > 0 {

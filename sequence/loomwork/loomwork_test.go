@@ -2,6 +2,7 @@ package loomwork
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -437,6 +438,9 @@ func TestHandling(t *testing.T) {
 	}
 	shuttles(steps)
 	assert.Equal(t, Handling{Shuttles: 3, Changes: 2, Tails: 8}, HandlingOf(steps))
+	parted := append(slices.Clone(steps), Step{Kind: Separator, Ground: "green", Woven: 120})
+	shuttles(parted[3:])
+	assert.Equal(t, HandlingOf(steps), HandlingOf(parted), "a separator is cut away")
 	var left []bool
 	for _, s := range steps {
 		left = append(left, s.Shuttles[0].Left)

@@ -92,10 +92,14 @@ type Handling struct {
 	Stitched int // besides: tails to hemstitch with
 }
 
-// HandlingOf counts what the steps of a piece ask.
+// HandlingOf counts what the steps of a piece ask. Its separator is no part of it: that is
+// cut away, tails and all.
 func HandlingOf(steps []Step) (h Handling) {
 	known, last := map[which]bool{}, ""
 	for _, s := range steps {
+		if s.Kind == Separator {
+			continue
+		}
 		for _, use := range s.Shuttles {
 			known[which{use.Colour, use.Pattern}] = true
 			h.tail(use.Starts, use.FirstTail)

@@ -223,7 +223,8 @@ func (m *maker) lengthWords() string {
 		words += " and hemmed"
 	}
 	if m.Cloth.FringeMM > 0 {
-		words += fmt.Sprintf(", fringes of %s at each end apart", m.mm(m.Cloth.FringeMM))
+		words += fmt.Sprintf("; at each end %s of bare warp besides, on the loom: a fringe is "+
+			"shorter once it is knotted", m.mm(m.Cloth.FringeMM))
 	}
 	return words
 }

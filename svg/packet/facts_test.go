@@ -131,17 +131,36 @@ func TestFringes(t *testing.T) {
 	text := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`)
 	assert.Contains(t, text, "1 leave 6.0 cm unwoven for the fringe 0 bare warp")
 	assert.Contains(t, text, "2 hem · 5 6 T: start with a tail of 2.16 m, cut after · hemstitch "+
-		"with the first tail when four picks are woven 10 20")
+		"with the first tail when four picks are woven, over the lowest two 10 20")
+	assert.Contains(t, text, "to 66.6 cm finished and hemmed; at each end 6.0 cm of bare warp "+
+		"besides, on the loom: a fringe is shorter once it is knotted")
+	assert.Contains(t, text, "The fringe at each end, 6.0 cm of bare warp on the loom, comes "+
+		"besides, and is shorter once it is knotted and trimmed.")
 	assert.Contains(t, text, "hem · 5 6 T: start, cut after with a tail of 2.16 m 10 20")
 	assert.Contains(t, text,
-		"Before a piece, leave 6.0 cm of warp bare: open the two tabby sheds in turn and lay a "+
+		"Before a piece, leave 6.0 cm of warp bare, which is the fringe on the loom, and "+
+			"shorter once it is knotted and trimmed: open the two tabby sheds in turn and lay a "+
 			"strip of card into each")
 	assert.Contains(t, text,
-		"two picks deep, over four ends at a time: 135 bundles . Each floating")
+		"from right to left, over four ends at a time: 135 bundles . The list also says over how "+
+			"many picks, and which: one of them at least is ground")
 	assert.Contains(t, text,
-		"hemstitch with the last tail, then leave 6.0 cm unwoven for the fringe")
+		"hemstitch with the last tail, then leave 6.0 cm unwoven for the fringe hemstitch over "+
+			"the topmost two 0 bare warp")
+	// P a P b: of four picks at the foot the lowest two are pattern and ground; b ends it
+	bare := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`, `hem       = "4 cm"`,
+		`hem = "0 cm"`)
+	assert.Contains(t, bare, "hemstitch with the first tail when four picks, pattern and ground "+
+		"together, are woven, over the lowest two (pattern, ground)")
+	assert.Contains(t, bare, "hemstitch over the topmost two (ground, pattern)")
+	// P P a P P b: two of pattern alone would slip
+	thick := said(t, `fringe    = "0 cm"`, `fringe = "6 cm"`, `hem       = "4 cm"`,
+		`hem = "0 cm"`, `name = "first light"`,
+		"name = \"first light\"\npick_order = \"P P a P P b\"")
+	assert.Contains(t, thick, "when five picks, pattern and ground together, are woven, over the "+
+		"lowest three (pattern, pattern, ground)")
 	assert.Contains(t, text, "That takes 26 m of oat thread, which comes out of what is to spare.")
-	assert.Contains(t, text, "22 tails to turn in, 2 to hemstitch with: T oat thread")
+	assert.Contains(t, text, "20 tails to turn in, 2 to hemstitch with: T oat thread")
 	assert.Contains(t, text, "ladder windfall S rosehip 2 182.2 cm")
 	assert.Contains(t, text, "Knot or twist the fringes now, one hemstitched bundle or two at a "+
 		"time, before the wash")
@@ -164,7 +183,10 @@ func TestFringes(t *testing.T) {
 func TestWhereAmI(t *testing.T) {
 	text := said(t)
 	assert.Contains(t, text,
-		"5 shuttles, 7 changes of pattern colour, 24 tails to turn in: T oat thread")
+		"4 shuttles, 7 changes of pattern colour, 22 tails to turn in: T oat thread , D damson , "+
+			"O oat , L leaf shade ; for the separator S rosehip , one strand")
+	assert.Contains(t, text, "separator, one strand, to cut along · 5 6 S: start, cut after")
+	assert.NotContains(t, said(t, `strands       = 2`, `strands = 1`), "one strand")
 	assert.Contains(t, text, "L: start from the left, cut after")
 	assert.Contains(t, text, "L leaf shade on O oat 48 + 48 1220 586 + 634 77.6 cm")
 	assert.Contains(t, text,

@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stripesong/sequence/loomwork"
@@ -24,6 +25,56 @@ func (m *maker) fringe() fringe {
 	return fringe{Bare: m.mm(m.Cloth.FringeMM), Tail: m.mm(m.HemstitchTailMM()),
 		Bundles: bundleWords(loomwork.BundlesOf(m.Warp.Ends)),
 		Beside:  m.Warp.FloatingSelvedgeEnds > 0}
+}
+
+// caught says which picks hemstitching catches at the edge of a piece, in the order they are
+// met from there: two, and more up to the first of ground (common practice, no source); and
+// after how many it is begun at the foot, two more. The words are "" where all are ground.
+func (m *maker) caught(s loomwork.Step, fromAbove bool) (n int, which string) {
+	var picks []bool // with pattern
+	for _, p := range m.InOrder(s.Order).UnitPicks(s.Block) {
+		picks = append(picks, p.Pattern)
+	}
+	if s.Kind != loomwork.Body || !slices.Contains(picks, true) {
+		return 2, ""
+	}
+	if fromAbove {
+		slices.Reverse(picks)
+	}
+	var words []string
+	for ground := false; n < 2 || !ground; n++ {
+		pattern := picks[n%len(picks)]
+		ground = ground || !pattern
+		words = append(words, map[bool]string{true: "pattern", false: "ground"}[pattern])
+	}
+	return n, " (" + strings.Join(words, ", ") + ")"
+}
+
+// firstStitch says when the foot of a piece is hemstitched, and how deep.
+func (m *maker) firstStitch(s loomwork.Step) string {
+	n, which := m.caught(s, false)
+	picks := inWords(n+2) + " picks"
+	if which != "" {
+		picks += ", pattern and ground together,"
+	}
+	return fmt.Sprintf("hemstitch with the first tail when %s are woven, over the lowest %s%s",
+		picks, inWords(n), which)
+}
+
+// lastStitch says how deep the other end is hemstitched, whose last picks are those of a
+// step.
+func (m *maker) lastStitch(s loomwork.Step) string {
+	n, which := m.caught(s, true)
+	return fmt.Sprintf("hemstitch over the topmost %s%s", inWords(n), which)
+}
+
+// inWords is a small number as it is spelt.
+func inWords(n int) string {
+	words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight"}
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
 }
 
 func bundleWords(bundles, last int) string {

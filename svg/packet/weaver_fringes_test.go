@@ -37,7 +37,8 @@ func (w *weaver) fringes(page []block) {
 		return
 	}
 	bare := w.length(w.said(page,
-		`^Before a piece, leave (\S+(?: \S+)+?) of warp bare: open the two `+
+		`^Before a piece, leave (\S+(?: \S+)+?) of warp bare, which is `+
+			`the fringe on the loom, and shorter once it is knotted and trimmed: open the two `+
 			`tabby sheds in turn and lay a strip of card into each`)[0])
 	tail := w.length(w.said(page, `^Start the first ground yarn from the right with a tail of `+
 		`(\S+(?: \S+)+?), four times the width in the reed`)[0])
@@ -51,13 +52,61 @@ func (w *weaver) fringes(page []block) {
 		for k, use := range w.groundEnds(s) {
 			is, want := []bool{use.start, use.cut}[k], []amount{use.firstTail, use.lastTail}[k]
 			w.check(is && want == tail, "piece %d: no tail of %v to hemstitch with", i+1, tail.v)
-			w.check(k == 1 || use.stitch && !use.left, "piece %d: its foot is not hemstitched", i+1)
+			w.check(k == 1 || use.stitch != nil && !use.left,
+				"piece %d: its foot is not hemstitched", i+1)
 			if want.v > 0 {
 				s.tails = append(s.tails, use.letter)
 			}
 		}
 		s.tail = tail
+		w.deep(s)
 	}
+}
+
+// deep hemstitches both ends of a piece over as many picks as the list says: two at least,
+// and one of ground, or they slip off; those that are named are those that lie there.
+func (w *weaver) deep(s *sheet) {
+	foot := w.groundEnds(s)[0].stitch
+	var top []string
+	for _, st := range s.steps {
+		if st.over != nil {
+			top = st.over
+		}
+	}
+	if foot == nil || top == nil {
+		w.doubt("piece %d: how deep is it hemstitched?", s.number)
+		return
+	}
+	w.over(s, s.picks, foot[2], foot[3])
+	above := slices.Clone(s.picks)
+	slices.Reverse(above)
+	w.over(s, above, top[0], top[1])
+	begun := spelt[foot[0]]
+	both := slices.ContainsFunc(s.picks[:min(begun, len(s.picks))],
+		func(p pick) bool { return p.pattern })
+	w.check(begun > spelt[foot[2]] && both == (foot[1] != ""),
+		"piece %d: hemstitched when %q picks are woven", s.number, foot[:2])
+}
+
+// spelt are the numbers that a list spells.
+var spelt = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
+
+// over holds the picks that a stitch catches, from the edge on, against those that lie there.
+func (w *weaver) over(s *sheet, picks []pick, number, which string) {
+	n := spelt[number]
+	w.check(n >= 2, "piece %d: hemstitched over %q picks", s.number, number)
+	var lie []string
+	pattern, ground := false, false
+	for _, p := range picks[:min(n, len(picks))] {
+		if pattern, ground = pattern || p.pattern, ground || !p.pattern; p.pattern {
+			lie = append(lie, "pattern")
+		} else {
+			lie = append(lie, "ground")
+		}
+	}
+	w.check(ground, "piece %d: hemstitched over pattern picks alone", s.number)
+	w.check(which == strings.Join(lie, ", ") || !pattern && which == "",
+		"piece %d: hemstitched over %q, where %q lie", s.number, which, lie)
 }
 
 // groundEnds is what the list says of the first and the last ground yarn of a piece.
@@ -132,8 +181,12 @@ func TestWeaverNoticesFaultsOfFringes(t *testing.T) {
 	for _, fault := range []struct{ name, was, is string }{
 		{"the tail is not left", "cut after with a tail of 2.16 m", "cut after"},
 		{"the foot is not hemstitched",
-			" · hemstitch with the first tail when four picks are woven",
-			""},
+			" · hemstitch with the first tail when four picks, pattern and ground together, are " +
+				"woven, over the lowest two (pattern, ground)", ""},
+		{"hemstitched over pattern picks alone", "over the lowest two (pattern, ground)",
+			"over the lowest two (pattern, pattern)"},
+		{"hemstitched deeper", "hemstitch over the topmost two (ground, pattern)",
+			"hemstitch over the topmost three (ground, pattern)"},
 		{"hemstitched behind the bare warp", "<b>hemstitch with the last tail, then leave",
 			"<b>leave"},
 		{"a tail too short", "start with a tail of 2.16 m", "start with a tail of 1.08 m"},

@@ -1,6 +1,9 @@
 package packet_test
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // headline holds what stands over a list against what was woven.
 func (w *weaver) headline(page []block, s *sheet) {
@@ -26,9 +29,13 @@ func (w *weaver) handled(page []block, s *sheet) {
 	}
 	m := w.said(page, `^(\d+) shuttles?(?:, (\d+) changes? of pattern colour)?, `+
 		`(\d+) tails? to turn in(?:, (\d+) to hemstitch with)?: (.*)$`)
+	m[4] = w.separatorTold(m[4], s)
 	w.listed(m[4], s)
 	known, tails, stitch, changes, last := map[which]bool{}, 0, 0, 0, ""
 	for _, st := range s.steps {
+		if st.kind == "separator" { // it is cut away, tails and all
+			continue
+		}
 		for _, k := range shuttlesOf(st) {
 			known[k] = true
 		}
@@ -51,10 +58,32 @@ func (w *weaver) handled(page []block, s *sheet) {
 		"%q tails to hemstitch with, and there are %d", m[3], stitch)
 }
 
+// separatorTold holds the separator that is said over a list against its step, and gives what
+// is said before it.
+func (w *weaver) separatorTold(words string, s *sheet) string {
+	rest, told, _ := cutLast(words, "; for the separator ")
+	told, single := strings.CutSuffix(told, ", one strand")
+	colour := ""
+	for _, st := range s.steps {
+		if st.kind == "separator" {
+			colour = st.ground
+		}
+	}
+	w.check((told == "") == (colour == ""), "%q is for the separator of %s", told, colour)
+	if told != "" {
+		w.check(w.chip(told) == colour, "%s is for the separator of %s", told, colour)
+		w.check(single == (s.beat.strands > 1), "the separator's strands: %q", words)
+	}
+	return rest
+}
+
 // listed holds the colours over a list against those in it.
 func (w *weaver) listed(words string, s *sheet) {
 	used := map[string]bool{}
 	for _, st := range s.steps {
+		if st.kind == "separator" {
+			continue
+		}
 		for _, k := range shuttlesOf(st) {
 			used[k.letter] = true
 		}

@@ -44,7 +44,8 @@ type step struct {
 	pattern, ground string // colours, by letter
 	picks           []int  // pattern and ground, or ground alone
 	bare            amount
-	stitched        bool // before it is left bare
+	stitched        bool     // before it is left bare
+	over            []string // what [lastStitch] catches
 	soFar, both     string
 	woven           string
 	thrown          []pick
@@ -65,7 +66,7 @@ type use struct {
 	carry        int
 	// to hemstitch with, where it starts and where it is cut
 	firstTail, lastTail amount
-	stitch              bool // with the first, after four picks
+	stitch              []string // what [firstStitch] catches
 }
 
 // weaving reads the sheets in the order of the page.
@@ -166,6 +167,8 @@ func (w *weaver) step(row []string) step {
 	for _, line := range lines[1:] {
 		if strings.HasPrefix(line, "☐") {
 			boxes = line
+		} else if over := groups(lastStitch, line); over != nil && s.kind == "bare" {
+			s.over = over
 		} else {
 			s.shuttles = w.uses(line)
 		}
@@ -198,6 +201,9 @@ func (w *weaver) head(s *step, words string) {
 	for _, kind := range []string{"hem", "plain end", "plain that stays in sight", "separator"} {
 		if words == kind || strings.HasPrefix(words, kind+",") {
 			s.kind = kind
+			w.check(strings.Contains(words, ", one strand") ==
+				(kind == "separator" && w.cloth.strands > 1),
+				"step %d: %q, and pattern weft is of %d strands", s.number, words, w.cloth.strands)
 			return
 		}
 	}
@@ -235,14 +241,21 @@ func (w *weaver) boxes(s step, words string) {
 // printedLength is a length as pages have it.
 const printedLength = `(\d[\d ./]*(?:cm|m|in|yd)(?: \d+ in)?)`
 
+// How deep ends are hemstitched: when so many picks are woven, over how many and which.
+const (
+	firstStitch = `^hemstitch with the first tail when (\w+) picks(, pattern and ground together,)? ` +
+		`are woven, over the lowest (\w+)(?: \((.*)\))?$`
+	lastStitch = `^hemstitch over the topmost (\w+)(?: \((.*)\))?$`
+)
+
 // uses reads "D: start from the left, cut after · O: carry to step 7".
 func (w *weaver) uses(line string) (all []use) {
 	for _, words := range strings.Split(line, " · ") {
 		m := groups(`^([A-Z]\d*)( pattern| ground)?: (start)?( from the left)?`+
 			`(?: with a tail of `+printedLength+`)?(?:, )?(cut after)?`+
 			`(?: with a tail of `+printedLength+`)?(?:carry to step (\d+))?$`, words)
-		if words == "hemstitch with the first tail when four picks are woven" && len(all) > 0 {
-			all[len(all)-1].stitch = true
+		if stitch := groups(firstStitch, words); stitch != nil && len(all) > 0 {
+			all[len(all)-1].stitch = stitch
 			continue
 		}
 		if m == nil {

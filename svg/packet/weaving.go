@@ -56,8 +56,10 @@ type piece struct {
 	Time                    string // an estimate; "" where the brief has no pace
 	Show                    int    // picks beside each hem that stay in sight
 	Colours                 template.HTML
-	Mark                    string // where the next piece begins without a separator
-	Handling                string // how many shuttles, changes of colour and tails
+	Separator               template.HTML // the colour of that after it; "" for none
+	Strand                  string        // of how many strands it is, where others are of more
+	Mark                    string        // where the next piece begins without a separator
+	Handling                string        // how many shuttles, changes of colour and tails
 	Lists                   []listPage
 	Pages                   []tapePage
 	Proof                   template.HTML
@@ -104,6 +106,9 @@ func (m *maker) pieces() (all []piece) {
 		rows := m.rows(steps)
 		sheet.Keep = keepSteps(sheet.ID, rows)
 		sheet.Colours, sheet.Handling = listed(m.used(steps), ""), handling(steps)
+		if p.SeparatorPick > 0 {
+			sheet.Separator, sheet.Strand = m.chips[p.Separator], m.oneStrand()
+		}
 		sheet.Lists, _ = m.lists(i, sheet.headMM(namesOf(steps)), steps, rows)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
@@ -145,10 +150,13 @@ func handling(steps []loomwork.Step) string {
 	return words
 }
 
-// used lists the weft colours of a piece in the order they come in.
+// used lists the weft colours of a piece in the order they come in, without its separator.
 func (m *maker) used(steps []loomwork.Step) (chips []template.HTML) {
 	seen := map[string]bool{}
 	for _, s := range steps {
+		if s.Kind == loomwork.Separator {
+			continue
+		}
 		for _, use := range s.Shuttles {
 			if !seen[use.Colour] {
 				seen[use.Colour] = true
@@ -174,6 +182,9 @@ func listed(chips []template.HTML, end template.HTML) (all template.HTML) {
 func (m *maker) rows(steps []loomwork.Step) (rows []step) {
 	for n, s := range steps {
 		rows = append(rows, m.step(n, s))
+		if s.Kind == loomwork.Fringe && s.Picks > 0 {
+			rows[n].Shuttles = append(rows[n].Shuttles, m.lastStitch(steps[n-1]))
+		}
 	}
 	return rows
 }
@@ -189,7 +200,8 @@ func (m *maker) step(n int, s loomwork.Step) step {
 	case loomwork.Show:
 		out.Head = "plain that stays in sight" + foldLine(s)
 	case loomwork.Separator:
-		out.Head, out.Part, out.Beside = "separator, to cut along", false, "between the pieces"
+		out.Head, out.Part, out.Beside = "separator"+m.oneStrand()+", to cut along", false,
+			"between the pieces"
 		if s.GroundPicks%2 == 1 {
 			out.Head += "; its last shed is also the first of the next piece, which is right: it " +
 				"is cut there"
@@ -212,8 +224,7 @@ func (m *maker) step(n int, s loomwork.Step) step {
 			out.Shuttles = append(out.Shuttles, m.letters[use.Colour]+role(s, use)+words)
 		}
 		if use.FirstTail {
-			out.Shuttles = append(out.Shuttles,
-				"hemstitch with the first tail when four picks are woven")
+			out.Shuttles = append(out.Shuttles, m.firstStitch(s))
 		}
 	}
 	return out
