@@ -10,14 +10,15 @@ import (
 
 // MakeUpWords is how long each part of the plan's Warp.MakeUp is, in words: in the units of
 // [measure.FormatWarp], so that the parts add up to the length that is told. What is left
-// of rounding goes to the parts with the largest remainders, of equal ones the earlier.
+// of rounding goes to the parts with the largest remainders, of equal ones the earlier. A
+// part that gets none of it is "under" the least there is.
 func MakeUpWords(p *plan.Plan) []string {
-	grain := 1.0
+	grain, least := 1.0, "1 mm"
 	switch {
 	case p.Units == "in":
-		grain = inchMM
+		grain, least = inchMM, "1 in"
 	case p.Warp.WoundMM >= 2000:
-		grain = 10
+		grain, least = 10, "1 cm"
 	}
 	parts := p.Warp.MakeUp
 	left := int(math.Ceil(p.Warp.WoundMM/grain - 1e-6))
@@ -45,6 +46,9 @@ func MakeUpWords(p *plan.Plan) []string {
 		words[i] = measure.FormatWarpPart(float64(n)*grain, p.Units)
 		if grain == 10 {
 			words[i] = wholeCentimetres(n)
+		}
+		if n == 0 && parts[i].WoundMM > 0 {
+			words[i] = "under " + least
 		}
 	}
 	return words

@@ -142,8 +142,11 @@ func TestFringes(t *testing.T) {
 			"shorter once it is knotted and trimmed: open the two tabby sheds in turn and lay a "+
 			"strip of card into each")
 	assert.Contains(t, text,
-		"from right to left, over four ends at a time: 135 bundles . The list also says over how "+
-			"many picks, and which: one of them at least is ground")
+		"from right to left, over four ends at a time: 135 bundles . They begin at the "+
+			"right edge, "+
+			"and need not be the units of the threading, which are counted from the left. "+
+			"The list "+
+			"also says over how many picks, and which: one of them at least is ground")
 	assert.Contains(t, text,
 		"hemstitch with the last tail, then leave 6.0 cm unwoven for the fringe hemstitch over "+
 			"the topmost two 0 bare warp")

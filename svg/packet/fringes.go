@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,11 +19,24 @@ type fringe struct {
 	Beside  bool   // there are floating selvedges beside them
 }
 
+// tail is how long a tail to hemstitch with is left: whole centimetres or inches, rounded up.
+func (m *maker) tail() string {
+	grain := 10.0
+	if m.Units == "in" {
+		grain = 25.4
+	}
+	n := math.Ceil(m.HemstitchTailMM()/grain - 1e-6)
+	if m.Units != "in" && n < 200 {
+		return fmt.Sprintf("%.0f cm", n)
+	}
+	return m.mm(float64(n * grain))
+}
+
 func (m *maker) fringe() fringe {
 	if m.Cloth.FringeMM == 0 {
 		return fringe{}
 	}
-	return fringe{Bare: m.mm(m.Cloth.FringeMM), Tail: m.mm(m.HemstitchTailMM()),
+	return fringe{Bare: m.mm(m.Cloth.FringeMM), Tail: m.tail(),
 		Bundles: bundleWords(loomwork.BundlesOf(m.Warp.Ends)),
 		Beside:  m.Warp.FloatingSelvedgeEnds > 0}
 }
@@ -174,7 +188,7 @@ func (m *maker) hemstitching() string {
 		}
 	}
 	words := fmt.Sprintf("To hemstitch, a tail of %s is left at each end of a piece.",
-		m.mm(m.HemstitchTailMM()))
+		m.tail())
 	if takes != nil {
 		words += fmt.Sprintf(" That takes %s, which comes out of what is to spare.",
 			plan.List(takes))

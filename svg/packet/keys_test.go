@@ -21,7 +21,11 @@ func said(t testing.TB, changes ...string) string {
 		require.Equal(t, 1, strings.Count(text, changes[i]), changes[i])
 		text = strings.Replace(text, changes[i], changes[i+1], 1)
 	}
-	page := pageOf(t, planOf(t, []byte(text)))
+	return readAloud(pageOf(t, planOf(t, []byte(text))))
+}
+
+// readAloud is the text of a page as a person reads it.
+func readAloud(page string) string {
 	page = regexp.MustCompile(`(?s)<(style|script|svg).*?</(style|script|svg)>`).
 		ReplaceAllString(page, " ")
 	page = regexp.MustCompile(`<[^>]*>`).ReplaceAllString(page, " ")
@@ -53,7 +57,7 @@ func TestInSight(t *testing.T) {
 func TestLevers(t *testing.T) {
 	text := said(t, "treadles = 6", "treadles = 0")
 	assert.Contains(t, text,
-		"Raise these shafts; all others stay down. Shed Shafts block A 3 4 block B 1 2 tabby a "+
+		"Raise these shafts; all others stay down. Shed Raise block A 3 4 block B 1 2 tabby a "+
 			"2 4 tabby b 1 3 Lifts of one unit")
 	assert.Contains(t, text, "block A pattern 3 4 , ground 2 4 , pattern 3 4 , ground 1 3")
 	assert.Contains(t, text, "What · shafts to raise")
@@ -62,10 +66,10 @@ func TestLevers(t *testing.T) {
 	assert.NotContains(t, text, "readle")
 	assert.NotContains(t, text, "ie-up")
 	lowered := said(t, "treadles = 6", "treadles = 0", `"rising"  `, `"sinking" `)
-	assert.Contains(t, lowered, "Lower these shafts; all others stay up. Shed Shafts block A 1 2")
+	assert.Contains(t, lowered, "Lower these shafts; all others stay up. Shed Lower block A 1 2")
 	assert.Contains(t, lowered, "What · shafts to lower")
 	both := said(t, "treadles = 6", "treadles = 0", `"rising"  `, `"both" `)
-	assert.Contains(t, both, "Raise these shafts; all others sink. Shed Shafts block A 3 4")
+	assert.Contains(t, both, "Raise these shafts; all others sink. Shed Raise block A 3 4")
 }
 
 // TestDirectTieUp: with a treadle to each shaft the treadles of a shed are those of its
@@ -114,7 +118,7 @@ func TestDressing(t *testing.T) {
 		"loops of the end peg", "cut these loops", "Take the raddle off", "Threading",
 		"Take the ends from the lease sticks", "Sleying", "Put the reed back",
 		"Tying on in front", "Take the lease sticks out", "Tie-up")
-	assert.NotContains(t, back, "does not say which way")
+	assert.NotContains(t, back, "do not follow the order below")
 	front := said(t, "# dress ", "dress ", "back to front\"     # or \"front to back",
 		"front to back\" # \"")
 	inOrder(front, "from front to back", "Sleying", "lease sticks through the cross",
@@ -134,7 +138,8 @@ func TestDressing(t *testing.T) {
 		assert.Contains(t, back, words)
 		assert.NotContains(t, front, words)
 	}
-	inOrder(said(t), "does not say which way", "Beam", "Threading", "Sleying")
+	inOrder(said(t), "If you dress it from front to back, do not follow the order below", "Beam",
+		"Threading", "Sleying")
 	inches := said(t, `"cm"                    # what`, `"in" # what`, `sett          = "10/cm"`,
 		`sett = "15/in"`)
 	assert.Contains(t, inches, "15 ends to each inch, 22 groups in all, the last of 1 end . Begin "+

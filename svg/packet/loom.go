@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"stripesong/sequence/loomwork"
@@ -17,6 +18,8 @@ type loom struct {
 	OnLoom       bool // the warp is: only its sheds are told
 	Sley         []fact
 	NoReed       bool
+	Sett         string
+	ManyInDent   bool // more than one end
 	SleyNote     string
 	Selvedges    bool
 	Heddles      []heddleRow
@@ -71,7 +74,8 @@ func (m *maker) loom() loom {
 		l.Weights = "2 to 4 oz"
 	}
 	l.Sley, l.SleyNote = m.sley()
-	l.NoReed = l.Sley == nil
+	l.NoReed, l.Sett = l.Sley == nil, measure.FormatDensity(m.Warp.SettPerCM/10, m.Units)
+	l.ManyInDent = l.NoReed || slices.Max(m.Loom.Sleying) > 1
 	for i, n := range m.Warp.Heddles {
 		l.Heddles = append(l.Heddles, heddleRow{i + 1, n, m.shaftHas(i, n)})
 	}
@@ -120,8 +124,8 @@ func (m *maker) heddles() string {
 	}
 	switch have := m.Loom.Heddles; {
 	case have == 0:
-		return fmt.Sprintf("%d in all. The brief does not say what the loom has: count them, "+
-			"shaft by shaft, before threading.", needed)
+		return fmt.Sprintf("%d in all. Count what the loom has, shaft by shaft, and add or move "+
+			"what is missing before threading.", needed)
 	case have < needed:
 		return fmt.Sprintf("%d in all, and the loom has %d: add %d before threading.", needed, have,
 			needed-have)

@@ -15,6 +15,8 @@ type sheds struct {
 	Levers bool   // or treadles that are tied to one shaft each
 	Direct bool   // these
 	Moves  string // what a square of the tie-up, or a list of shafts, means
+	Opener string // what lists call what opens a shed
+	Verb   string // what levers do to shafts
 	TieUp  template.HTML
 	Raises bool // the table of treadles says what each raises
 	Lowers bool // and what it lowers
@@ -47,7 +49,10 @@ func (m *maker) levers() bool { return m.Loom.ByShaft() }
 
 func (m *maker) sheds() sheds {
 	s := sheds{Levers: m.levers(), Direct: m.Loom.Direct(), Moves: m.moves(),
-		Draft: m.plan(svg.Draft)}
+		Draft: m.plan(svg.Draft), Opener: m.opener(), Verb: "Raise"}
+	if m.Loom.Shed == "sinking" {
+		s.Verb = "Lower"
+	}
 	if s.Levers {
 		for _, t := range m.tie.Treadles {
 			s.Lifts = append(s.Lifts, lift{shedName(t), spaced(t.Shafts())})

@@ -43,8 +43,14 @@ func (w *weaver) fringes(page []block) {
 	tail := w.length(w.said(page, `^Start the first ground yarn from the right with a tail of `+
 		`(\S+(?: \S+)+?), four times the width in the reed`)[0])
 	reed := w.length(w.cloth.width[0])
-	w.check(tail.within(4*reed.v, 4*reed.half), "a tail of %.0f mm for %.0f mm of width", tail.v,
-		reed.v)
+	// in whole centimetres or inches, and not less than it takes
+	more := tail.v - 4*reed.v
+	grain := 10.0
+	if strings.HasSuffix(w.cloth.width[0], " in") {
+		grain = 25.4
+	}
+	w.check(more > -4*reed.half && more < grain+4*reed.half && tail.whole(grain),
+		"a tail of %.0f mm for %.0f mm of width", tail.v, reed.v)
 	w.bundles(page)
 	for i := range w.pieces {
 		s := &w.pieces[i]
@@ -58,7 +64,7 @@ func (w *weaver) fringes(page []block) {
 				s.tails = append(s.tails, use.letter)
 			}
 		}
-		s.tail = tail
+		s.tail = amount{tail.v - grain/2, grain / 2}
 		w.deep(s)
 	}
 }
@@ -179,7 +185,7 @@ func TestWeaverNoticesFaultsOfFringes(t *testing.T) {
 	page := pages(t, p)
 	require.Empty(t, weaveFrom(page).doubts)
 	for _, fault := range []struct{ name, was, is string }{
-		{"the tail is not left", "cut after with a tail of 2.16 m", "cut after"},
+		{"the tail is not left", "cut after with a tail of 2.17 m", "cut after"},
 		{"the foot is not hemstitched",
 			" · hemstitch with the first tail when four picks, pattern and ground together, are " +
 				"woven, over the lowest two (pattern, ground)", ""},
@@ -189,7 +195,7 @@ func TestWeaverNoticesFaultsOfFringes(t *testing.T) {
 			"hemstitch over the topmost three (ground, pattern)"},
 		{"hemstitched behind the bare warp", "<b>hemstitch with the last tail, then leave",
 			"<b>leave"},
-		{"a tail too short", "start with a tail of 2.16 m", "start with a tail of 1.08 m"},
+		{"a tail too short", "start with a tail of 2.17 m", "start with a tail of 1.08 m"},
 		{"bundles", "of which the last takes 5 ends", "of which the last takes 2 ends"},
 		{"yarn for the tails", "That takes 22 m of oat", "That takes 12 m of oat"},
 		{"tails to turn in", "2 to hemstitch with", "3 to hemstitch with"},

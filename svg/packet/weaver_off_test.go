@@ -46,7 +46,7 @@ func (w *weaver) finishing() {
 	if len(w.pieces) == 1 {
 		return
 	}
-	cuts := w.tableWith(page, "At, on the loom")
+	cuts := w.tableWith(page, "Was at, on the loom")
 	rows := cuts.rows
 	w.check(len(rows) == len(w.pieces)-1, "%d cuts for %d pieces", len(rows), len(w.pieces))
 	from := amount{}

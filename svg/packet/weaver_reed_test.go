@@ -10,7 +10,8 @@ import (
 func (w *weaver) sleying() {
 	w.selvedgesIn()
 	page := w.under("Sleying")
-	if find(page, `The brief names no reed\. The warp is to lie (\S+(?: \S+)+?) wide`) != nil {
+	if find(page, `^Take a reed in which .* come to \S+\. The warp is to lie `+
+		`(\S+(?: \S+)+?) wide`) != nil {
 		return
 	}
 	facts := map[string]string{}

@@ -46,6 +46,7 @@ type step struct {
 	bare            amount
 	stitched        bool     // before it is left bare
 	over            []string // what [lastStitch] catches
+	same            []string // a block goes on in another colour, or on another ground
 	soFar, both     string
 	woven           string
 	thrown          []pick
@@ -118,6 +119,7 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 		slices.Reverse(rows)
 		for _, row := range rows {
 			s.steps = append(s.steps, w.step(row))
+			w.goesOn(s.steps)
 		}
 	}
 	w.handled(page, &s)
@@ -150,6 +152,22 @@ func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
 	return b, m[5] != ""
 }
 
+// goesOn holds what the last of some steps says of its block against the one before.
+func (w *weaver) goesOn(steps []step) {
+	n := len(steps) - 1
+	st, want := steps[n], ""
+	if n > 0 && st.pattern != "" && steps[n-1].block == st.block && steps[n-1].pattern != "" {
+		switch before := steps[n-1]; {
+		case before.pattern != st.pattern:
+			want = "colour"
+		case before.ground != st.ground:
+			want = "ground"
+		}
+	}
+	said := strings.Join(st.same, "")
+	w.check(said == want, "step %d: the same block, another %q; said: %q", st.number, want, said)
+}
+
 // step reads a row.
 func (w *weaver) step(row []string) step {
 	if len(row) != 7 {
@@ -170,7 +188,7 @@ func (w *weaver) step(row []string) step {
 		} else if over := groups(lastStitch, line); over != nil && s.kind == "bare" {
 			s.over = over
 		} else {
-			s.shuttles = w.uses(line)
+			s.shuttles, s.same = w.uses(line), groups(`same block, another (colour|ground)$`, line)
 		}
 	}
 	w.yarns(&s, row[3])
@@ -257,6 +275,9 @@ func (w *weaver) uses(line string) (all []use) {
 		if stitch := groups(firstStitch, words); stitch != nil && len(all) > 0 {
 			all[len(all)-1].stitch = stitch
 			continue
+		}
+		if strings.HasPrefix(words, "same block, another ") {
+			continue // [weaver.goesOn]
 		}
 		if m == nil {
 			w.doubt("what is %q?", words)

@@ -53,7 +53,8 @@ func (w *weaver) winding() {
 	w.check(guide[0] == m[0], "the guide string is %s long and the warp %s", guide[0], m[0])
 	w.reach(page)
 	w.lengthParts(page)
-	takeUp := w.said(page, `^Of what is wound for weaving (\S+) % is lost to take-up`)[0]
+	takeUp := w.said(page, `^Parts are rounded so that they add up to the length\. `+
+		`Of what is wound for weaving (\S+) % is lost to take-up`)[0]
 	w.warp.takeUp = w.figure(figureOf(takeUp)).v / 100
 	w.most = w.number(w.said(page, `At most (\d+) ends to a bout`)[0])
 	w.bouts(w.tableWith(page, "Bout"))
@@ -87,12 +88,22 @@ func (w *weaver) lengthParts(page []block) {
 	sum := amount{}
 	for i, row := range w.tableWith(page, "Of the wound warp").rows {
 		w.check(row[0] == fmt.Sprint(i+1), "part %s of the length is number %d", row[0], i+1)
-		p := part{row[1], w.length(row[2])}
+		p := part{row[1], w.partLength(row[2])}
 		w.warp.parts = append(w.warp.parts, p)
 		sum.v, sum.half = sum.v+p.wound.v, sum.half+p.wound.half
 	}
 	w.check(math.Abs(sum.v-w.warp.wound.v) < 1e-6,
 		"the parts of the warp are %.0f mm, and %.0f mm are wound", sum.v, w.warp.wound.v)
+}
+
+// partLength reads the length of a part, or "under 1 cm" of one that is too short to count.
+func (w *weaver) partLength(words string) amount {
+	under, short := strings.CutPrefix(words, "under ")
+	if !short {
+		w.check(!strings.HasPrefix(words, "0 "), "a part of %s", words)
+		return w.length(words)
+	}
+	return amount{0, w.length(under).v}
 }
 
 // bouts winds stripe by stripe, and counts.
@@ -139,7 +150,7 @@ func (w *weaver) pegs(t *table, i, wound int, note string) string {
 // wind adds a row of the list of bouts: a stripe, or a part of one.
 func (w *weaver) wind(s stripe, note string, last bool) {
 	m := groups(`^(the first part of a|a further part of the|the rest of the) stripe of (\d+)`+
-		`(?:, the closing end with it)?$`, note)
+		`(?: in block `+s.block+`)?(?:, the closing end with it)?$`, note)
 	w.check((m == nil) == (note == "" || note == "the closing end with it"), "what is %q?", note)
 	begins := m == nil || strings.HasPrefix(m[0], "the first")
 	w.check(begins == (w.open == 0), "a stripe is left unfinished, or goes on though it is whole")

@@ -20,6 +20,11 @@ func (a amount) agrees(v float64) bool { return a.within(v, 0) }
 // within is the same for a figure that is itself only known to so much.
 func (a amount) within(v, give float64) bool { return math.Abs(a.v-v) <= a.half*1.0001+give+1e-6 }
 
+// whole tells whether a length is so many of something.
+func (a amount) whole(grain float64) bool {
+	return math.Abs(a.v-grain*math.Round(a.v/grain)) < 1e-6*a.v
+}
+
 var lengthUnits = map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "yd": 914.4}
 
 // lengthOf reads "82.0 cm", "6.53 m", "1 1/2 in" or "4 yd 18 in" as mm.

@@ -18,6 +18,7 @@ type before struct {
 	Kept   bool // the sample stays on the loom
 
 	Selvedges bool   // floating ones
+	From      string // the edge at which threading begins
 	Carry     string // the longest way up the edge
 	Plain     string // what is woven in plain tabby: "hems and separators"; "" for nothing
 	Fringe    fringe // none where its Bare is ""
@@ -30,7 +31,7 @@ type before struct {
 func (m *maker) before() before {
 	b := before{Keep: keep("before", m.mm(m.Cloth.SampleMM)), Proof: m.proof,
 		OnLoom: m.Midway != nil, Carry: fmt.Sprintf("%d mm", loomwork.CarryMM),
-		Selvedges: m.Warp.FloatingSelvedgeEnds > 0}
+		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, From: m.Loom.ThreadFrom}
 	if m.Units == "in" {
 		b.Carry = "1 in"
 	}
@@ -182,6 +183,9 @@ func listed(chips []template.HTML, end template.HTML) (all template.HTML) {
 func (m *maker) rows(steps []loomwork.Step) (rows []step) {
 	for n, s := range steps {
 		rows = append(rows, m.step(n, s))
+		if n > 0 {
+			rows[n].Shuttles = append(rows[n].Shuttles, goesOn(steps[n-1], s)...)
+		}
 		if s.Kind == loomwork.Fringe && s.Picks > 0 {
 			rows[n].Shuttles = append(rows[n].Shuttles, m.lastStitch(steps[n-1]))
 		}
@@ -228,6 +232,20 @@ func (m *maker) step(n int, s loomwork.Step) step {
 		}
 	}
 	return out
+}
+
+// goesOn says that a block goes on from the step before in another yarn; nothing where it
+// does not.
+func goesOn(before, s loomwork.Step) []string {
+	switch {
+	case s.Pattern == "" || before.Pattern == "" || before.Block != s.Block:
+		return nil
+	case before.Pattern != s.Pattern:
+		return []string{"same block, another colour"}
+	case before.Ground != s.Ground:
+		return []string{"same block, another ground"}
+	}
+	return nil
 }
 
 // role tells two shuttles of one colour apart.
@@ -289,7 +307,7 @@ func counts(step int, of []int, unit string) template.HTML {
 func (m *maker) shuttleWords(s loomwork.Shuttle) string {
 	after := map[loomwork.Then]string{loomwork.Cut: "cut after",
 		loomwork.Carry: fmt.Sprintf("carry to step %d", s.Back+1)}[s.Then]
-	start, tail := ": start", " with a tail of "+m.mm(m.HemstitchTailMM())
+	start, tail := ": start", " with a tail of "+m.tail()
 	if s.Left {
 		start = ": start from the left"
 	}

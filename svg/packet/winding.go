@@ -98,11 +98,11 @@ func (m *maker) bout(i int, b loomwork.Bout) bout {
 		}
 		switch {
 		case !s.Begins && !s.Closes:
-			row.Part = fmt.Sprintf("a further part of the stripe of %d", run.Ends)
+			row.Part = "a further part of the " + m.stripeWords(s.Run)
 		case !s.Begins:
-			row.Part = fmt.Sprintf("the rest of the stripe of %d", run.Ends)
+			row.Part = "the rest of the " + m.stripeWords(s.Run)
 		case !s.Closes:
-			row.Part = fmt.Sprintf("the first part of a stripe of %d", run.Ends)
+			row.Part = "the first part of a " + m.stripeWords(s.Run)
 		}
 		if s.Closes && run.Closing > 0 {
 			row.Part = strings.TrimPrefix(row.Part+", the closing end with it", ", ")
@@ -111,6 +111,20 @@ func (m *maker) bout(i int, b loomwork.Bout) bout {
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// stripeWords are how many ends a run has, and its block where the one beside it is of the
+// same colour.
+func (m *maker) stripeWords(run int) string {
+	runs := m.Warp.Runs
+	words := fmt.Sprintf("stripe of %d", runs[run].Ends)
+	alike := func(i int) bool {
+		return i >= 0 && i < len(runs) && runs[i].Colour == runs[run].Colour
+	}
+	if alike(run-1) || alike(run+1) {
+		words += " in block " + runs[run].Block
+	}
+	return words
 }
 
 // atEndPeg says what happens at the end peg after stripe k of a bout, of which so many ends
@@ -131,7 +145,7 @@ func (m *maker) atEndPeg(b loomwork.Bout, k, wound int) string {
 func (m *maker) board() string {
 	switch spare := m.Loom.BoardMM - m.Warp.WoundMM; {
 	case m.Loom.BoardMM == 0:
-		return "The brief does not say how much the board holds: check before you start."
+		return "Lay the guide string round your board first, to see that it holds so much."
 	case spare < 0:
 		return fmt.Sprintf("The board holds %s, which is %s too short: wind the warp in two "+
 			"parts, or plan fewer or shorter pieces.", m.mm(m.Loom.BoardMM), m.mm(-spare))
