@@ -68,7 +68,7 @@ func (m *maker) caught(s loomwork.Step, fromAbove bool) (n int, which string) {
 func (m *maker) firstStitch(s loomwork.Step) string {
 	n, which := m.caught(s, false)
 	picks := inWords(n+2) + " picks"
-	if which != "" {
+	if which != "" || s.GroundPicks < n+2 { // pattern comes before it is begun
 		picks += ", pattern and ground together,"
 	}
 	return fmt.Sprintf("hemstitch with the first tail when %s are woven, over the lowest %s%s",
