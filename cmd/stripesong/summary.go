@@ -7,6 +7,7 @@ import (
 
 	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/screen"
+	"stripesong/sequence/loomwork"
 	"stripesong/sequence/measure"
 	"stripesong/sequence/plan"
 	"stripesong/sequence/weave"
@@ -141,12 +142,13 @@ func isMirror(all []string) bool {
 	return len(all)%2 == 1 && slices.Equal(all, turned)
 }
 
-// makeUp is what the wound length goes into, pieces and the separators between
-// them together.
+// makeUp is what the wound length goes into, in the figures of the packet, which add up to
+// it; pieces and the separators between them together.
 func (p *printer) makeUp() string {
 	var order []string
 	sums := make(map[string]float64)
-	for _, part := range p.Warp.MakeUp {
+	told := loomwork.MakeUpMM(p.Plan)
+	for i, part := range p.Warp.MakeUp {
 		what := part.What
 		if what == "piece" || what == "separators" {
 			what = "pieces"
@@ -154,12 +156,12 @@ func (p *printer) makeUp() string {
 		if _, known := sums[what]; !known {
 			order = append(order, what)
 		}
-		sums[what] += part.WoundMM
+		sums[what] += told[i]
 	}
 	var words []string
 	for _, what := range order {
 		if sums[what] > 0 {
-			words = append(words, what+" "+measure.FormatWarpPart(sums[what], p.Units))
+			words = append(words, what+" "+loomwork.MakeUpLength(p.Plan, sums[what]))
 		}
 	}
 	return strings.Join(words, ", ")

@@ -8,25 +8,52 @@ import (
 	"stripesong/sequence/plan"
 )
 
-// MakeUpWords is how long each part of the plan's Warp.MakeUp is, in words: in the units of
-// [measure.FormatWarp], so that the parts add up to the length that is told. What is left
-// of rounding goes to the parts with the largest remainders, of equal ones the earlier. A
-// part that gets none of it is "under" the least there is.
+// MakeUpWords is how long each part of the plan's Warp.MakeUp is, as [MakeUpLength] tells
+// what [MakeUpMM] gives it; a part that gets nothing of it is "under" the least there is.
 func MakeUpWords(p *plan.Plan) []string {
-	grain, least := 1.0, "1 mm"
+	words := make([]string, len(p.Warp.MakeUp))
+	for i, mm := range MakeUpMM(p) {
+		if words[i] = MakeUpLength(p, mm); mm == 0 && p.Warp.MakeUp[i].WoundMM > 0 {
+			words[i] = "under " + measure.FormatWarpPart(makeUpGrain(p), p.Units)
+			if makeUpGrain(p) == 10 {
+				words[i] = "under 1 cm"
+			}
+		}
+	}
+	return words
+}
+
+// makeUpGrain is the least, in mm, that is told of a warp: that of [measure.FormatWarp].
+func makeUpGrain(p *plan.Plan) float64 {
 	switch {
 	case p.Units == "in":
-		grain, least = inchMM, "1 in"
+		return inchMM
 	case p.Warp.WoundMM >= 2000:
-		grain, least = 10, "1 cm"
+		return 10
 	}
-	parts := p.Warp.MakeUp
+	return 1
+}
+
+// MakeUpLength is a length of warp, in mm and a whole number of what is told of it at least,
+// in words.
+func MakeUpLength(p *plan.Plan, mm float64) string {
+	if makeUpGrain(p) == 10 {
+		return wholeCentimetres(int(math.Round(mm / 10)))
+	}
+	return measure.FormatWarpPart(mm, p.Units)
+}
+
+// MakeUpMM is how much each part of the plan's Warp.MakeUp gets of the length that
+// [measure.FormatWarp] tells, in mm, so that the parts add up to it. What is left of
+// rounding goes to the parts with the largest remainders, of equal ones the earlier.
+func MakeUpMM(p *plan.Plan) []float64 {
+	grain, parts := makeUpGrain(p), p.Warp.MakeUp
 	left := int(math.Ceil(p.Warp.WoundMM/grain - 1e-6))
-	whole, rest, order := make([]int, len(parts)), make([]float64, len(parts)), []int(nil)
+	whole, rest, order := make([]float64, len(parts)), make([]float64, len(parts)), []int(nil)
 	for i, part := range parts {
-		n := math.Floor(part.WoundMM/grain + 1e-6)
-		whole[i], rest[i] = int(n), part.WoundMM/grain-n
-		left -= whole[i]
+		whole[i] = math.Floor(part.WoundMM/grain + 1e-6)
+		rest[i] = part.WoundMM/grain - whole[i]
+		left -= int(whole[i])
 		order = append(order, i)
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
@@ -41,17 +68,10 @@ func MakeUpWords(p *plan.Plan) []string {
 	for _, i := range order[:max(0, min(left, len(order)))] {
 		whole[i]++
 	}
-	words := make([]string, len(parts))
-	for i, n := range whole {
-		words[i] = measure.FormatWarpPart(float64(n)*grain, p.Units)
-		if grain == 10 {
-			words[i] = wholeCentimetres(n)
-		}
-		if n == 0 && parts[i].WoundMM > 0 {
-			words[i] = "under " + least
-		}
+	for i := range whole {
+		whole[i] *= grain
 	}
-	return words
+	return whole
 }
 
 // wholeCentimetres are told in metres from 2 m up.

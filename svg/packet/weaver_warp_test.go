@@ -103,7 +103,7 @@ func (w *weaver) partLength(words string) amount {
 		w.check(!strings.HasPrefix(words, "0 "), "a part of %s", words)
 		return w.length(words)
 	}
-	w.check(under == "1 in" || under == "1 cm" || under == "1 mm", "a part of %s", words)
+	w.check(under == "1 in" || under == "1 cm" || under == "0.1 cm", "a part of %s", words)
 	return amount{0, w.length(under).v}
 }
 
