@@ -153,7 +153,7 @@ func (w *weaver) fromLoom(before *weaver) {
 	sum := 0.0
 	for i, row := range w.tableWith(page, "Of the warp").rows {
 		w.check(row[0] == fmt.Sprint(i+1), "part %s of the warp is number %d", row[0], i+1)
-		p := part{row[1], w.length(row[2])}
+		p := part{row[1], w.partLength(row[2])}
 		w.warp.parts = append(w.warp.parts, p)
 		sum += p.wound.v
 	}
