@@ -175,6 +175,8 @@ func TestFringes(t *testing.T) {
 	plain := said(t)
 	assert.Contains(t, plain, "ladder windfall S rosehip 2 164.2 cm 147.8 cm")
 	assert.NotContains(t, plain, "unwoven for the fringe")
+	assert.Contains(t, plain, "Each cut goes through the middle of its separator: the figures "+
+		"only help to find it.")
 	assert.NotContains(t, plain, "The fringes")
 }
 
