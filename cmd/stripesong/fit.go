@@ -33,7 +33,7 @@ brief. If a warp given with --warp is too short for the brief, ways out follow;
 }
 
 var fitChoices = []choice{
-	{"length", "set.length", "LENGTH", "finished length of a piece, in place of the brief's",
+	{"length", "set.length", "LENGTH", "finished length of a piece, instead of the brief's",
 		asText, nil},
 	unitsChoice,
 }

@@ -105,7 +105,7 @@ func (p *midwayPrinter) woven() {
 			how = "shorter"
 		}
 		p.entry("",
-			fmt.Sprintf("the cloth is %.1f %% %s than its tape: %s ground picks in place of %s; "+
+			fmt.Sprintf("the cloth is %.1f %% %s than its tape: %s ground picks instead of %s; "+
 				"the pieces to come are planned with that and keep their picks: beat as you did",
 				100*math.Abs(beat.Longer), how, beat.Ground, beat.Planned))
 	}

@@ -15,7 +15,7 @@ var newCommand = &command{
 	line:    "write a commented brief to start from",
 	about: `Writes the built-in brief with every key explained, for you to change in
 any plain text editor. Then run: stripesong plan FILE. It never overwrites a file.
-With - in place of FILE the brief is printed.`,
+With - for FILE the brief is printed.`,
 	example: example{"stripesong new towels.toml --units in", "a brief in inches"},
 	exits:   [3]string{"the file was written", "", "the file exists, or can't be written"},
 	prepare: func(f *flags) work {

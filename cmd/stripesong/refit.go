@@ -52,7 +52,7 @@ func (p *planning) tellRefitted(w *world, b *brief.Brief, all []plan.Refitted) {
 		if r.Piece >= 0 {
 			what, unit, side = fmt.Sprintf("%q", b.Pieces[r.Piece].Name), "weft", "long"
 		}
-		fmt.Fprintf(to, "%srefit   %s: %d %s units in place of %d, %s %s finished in place of %s\n",
+		fmt.Fprintf(to, "%srefit   %s: %d %s units instead of %d, %s %s finished instead of %s\n",
 			before,
 			screen.Visible(what), r.Is, unit, r.Was, measure.FormatLength(r.MM, b.Units), side,
 			measure.FormatLength(r.WasMM, b.Units))

@@ -140,7 +140,7 @@ func (r *rewriting) holdOthers(ctx context.Context) error {
 		if !slices.ContainsFunc(others, func(i int) bool { return !slices.Contains(r.held, i) }) {
 			return mistake{
 				what: fmt.Sprintf("%s can't be held as before", r.called(others)),
-				hint: "write it with --anew in place of --hold, and see what changes",
+				hint: "write it with --anew instead of --hold, and see what changes",
 			}
 		}
 		if err := r.hold(ctx, others); err != nil {

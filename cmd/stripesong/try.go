@@ -54,7 +54,7 @@ func newTrying(f *flags) *trying {
 	f.add("seed", "another seed, for other trials", &t.seed)
 	f.add("out", "the sheet (default: BRIEF-try.svg), or a new brief", &t.out)
 	f.add("keep", "write number N into BRIEF, and draw no sheet", &t.keep)
-	f.addYes("as-runs", "with --keep: write runs in place of the rule", &t.asRuns)
+	f.addYes("as-runs", "with --keep: write runs instead of the rule", &t.asRuns)
 	t.others.declare(f, "with --keep")
 	t.steers.declare(f)
 	return t
@@ -244,10 +244,9 @@ func (t *trying) write(ctx context.Context, w *world, s *source, b *brief.Brief,
 		screen.Visible(place))
 	switch {
 	case held:
-		fmt.Fprintln(w.out, "that piece is held, and stays so: these runs stand in place of "+
-			"those it had")
+		fmt.Fprintln(w.out, "that piece is held, and stays so: these runs replace those it had")
 	case bool(t.warp) && b.Warp.Runs != nil, !bool(t.warp) && b.Pieces[piece].Weft.Runs != nil:
-		fmt.Fprintln(w.out, "it stands in place of runs written by hand")
+		fmt.Fprintln(w.out, "it replaces runs written by hand")
 	}
 	r.tell(w)
 	return nil

@@ -44,6 +44,6 @@ func TestNearest(t *testing.T) {
 	r := reported(t, parsed(t, []byte(pale)), Question{})
 	require.Len(t, r.Mends, 1)
 	assert.Empty(t, r.Mends[0].Options)
-	assert.Regexp(t, `^pattern "straw" in place of "cream", still unseen \d\.\d$`,
+	assert.Regexp(t, `^pattern "straw" instead of "cream", still unseen \d\.\d$`,
 		r.Mends[0].Nearest)
 }

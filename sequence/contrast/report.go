@@ -187,11 +187,11 @@ type Option struct {
 func (o Option) What() string {
 	switch o.Change {
 	case Strands:
-		return fmt.Sprintf("%s strands of pattern weft in place of %s", o.To, o.From)
+		return fmt.Sprintf("%s strands of pattern weft instead of %s", o.To, o.From)
 	case Beat:
-		return fmt.Sprintf("a denser beat, ground %s in place of %s", o.To, o.From)
+		return fmt.Sprintf("a denser beat, ground %s instead of %s", o.To, o.From)
 	}
-	return fmt.Sprintf("%s %q in place of %q", o.Change, o.To, o.From)
+	return fmt.Sprintf("%s %q instead of %q", o.Change, o.To, o.From)
 }
 
 // WriteJSON writes the report as indented JSON, with a newline at the end; of

@@ -285,7 +285,7 @@ func (f *finder) withLast(n, units int) shape {
 	ends := exact.Times(exact.Whole(2), exactly(was.ShowWovenMM))
 	finished := exact.Rounded(exact.Times(exact.Plus(body, ends),
 		exact.Remains(f.r.b.Cloth.ShrinkLength.Part)))
-	s.what = fmt.Sprintf("%s, but %s %s long in place of %s", s.what,
+	s.what = fmt.Sprintf("%s, but %s %s long instead of %s", s.what,
 		f.base.plan.Called(at),
 		f.r.length(finished), f.r.length(was.FinishedMM))
 	s.weight += 1 + float64(3*math.Abs(1-float64(units)/float64(was.BodyUnits)))
@@ -334,7 +334,7 @@ func (f *finder) allOf(n int, mm *big.Rat, longest float64) shape {
 	for i := range s.units {
 		s.units[i] = min(s.units[i], plan.UnitsWithin(f.base.brief, from+i, mm))
 	}
-	s.what = fmt.Sprintf("%s of %s in place of %s", measure.Count(n, "piece"), s.length,
+	s.what = fmt.Sprintf("%s of %s instead of %s", measure.Count(n, "piece"), s.length,
 		f.r.length(longest))
 	if from+n < all {
 		s.what += ", without " + f.names(from+n, all)

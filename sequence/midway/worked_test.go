@@ -129,13 +129,13 @@ func TestByHand(t *testing.T) {
 	assert.Equal(t, []string{"3 three 600.0 540.0", "4 four 344.0 309.6"}, lengths(a.Ways[0]))
 	assert.InDelta(t, 450+944/0.9, a.Ways[0].TakesMM, 1e-3)
 	assert.InDelta(t, 1500-450-944/0.9, a.Ways[0].OverMM, 1e-3)
-	assert.Equal(t, `as planned, but "four" 31.0 cm long in place of 54.0 cm`,
+	assert.Equal(t, `as planned, but "four" 31.0 cm long instead of 54.0 cm`,
 		a.Ways[0].What)
 	assert.Equal(t, []string{"3 three 600.0 540.0"}, lengths(a.Ways[1]))
 	assert.InDelta(t, 450+600/0.9, a.Ways[1].TakesMM, 1e-3)
 	assert.Equal(t, `1 piece as planned, without "four"`, a.Ways[1].What)
 	assert.Equal(t, []string{"3 three 466.0 419.4", "4 four 466.0 419.4"}, lengths(a.Ways[2]))
-	assert.Equal(t, "2 pieces of 42 cm in place of 54.0 cm", a.Ways[2].What)
+	assert.Equal(t, "2 pieces of 42 cm instead of 54.0 cm", a.Ways[2].What)
 	assert.True(t, a.Beat.Agrees)
 	require.NotNil(t, a.Fit)
 	assert.Equal(t, 1, a.Fit.Fits)
@@ -184,7 +184,7 @@ func TestYarnByHand(t *testing.T) {
 		a := answer(t, four,
 			"woven = 2\ngone = [\"night\"]\n[warp]\nleft = \"2 m\"\nthrums = \"45 cm\"\n")
 		require.NotEmpty(t, a.Ways)
-		assert.Contains(t, a.Ways[0].What, `in place of "night" in "three"`)
+		assert.Contains(t, a.Ways[0].What, `instead of "night" in "three"`)
 		_, p := planned(t, string(a.Ways[0].Text()))
 		for _, run := range p.Pieces[2].Runs {
 			assert.NotEqual(t, "night", run.Pattern)

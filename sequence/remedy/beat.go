@@ -20,7 +20,7 @@ func sortByWeight(ways []way) {
 func (f *finder) beatWays(t trouble) (all []way) {
 	if n := f.b.Cloth.Strands; n > 1 {
 		all = append(all,
-			way{fmt.Sprintf("%s of pattern weft in place of %d", measure.Count(n-1, "strand"), n),
+			way{fmt.Sprintf("%s of pattern weft instead of %d", measure.Count(n-1, "strand"), n),
 				[]brief.Change{{Key: "cloth.strands", Value: fmt.Sprint(n - 1)}}, 2})
 	}
 	hems := []string{"cloth.ground", "cloth.hem_ground"}
@@ -43,7 +43,7 @@ func (f *finder) opener(t trouble, key string, was *big.Rat) (way, bool) {
 	n := new(big.Int).Quo(new(big.Int).Sub(steps.Num(), big.NewInt(1)), steps.Denom()).Int64()
 	for least := max(1, n-mostOpener); n >= least; n-- {
 		to := w.density(n)
-		what := way{fmt.Sprintf("%s picks in place of %s %s", to, f.densityOf(key), inWhat[key]),
+		what := way{fmt.Sprintf("%s picks instead of %s %s", to, f.densityOf(key), inWhat[key]),
 			[]brief.Change{brief.Text(key, to)}, 3}
 		if key == "cloth.ground" && f.b.Cloth.HemGround.String() == f.b.Cloth.Ground.String() {
 			what.changes = append(what.changes,
@@ -93,7 +93,7 @@ func (f *finder) otherSett(t trouble, closer int64) []way {
 			continue
 		}
 		last = to
-		w := way{fmt.Sprintf("a sett of %s in place of %s", to, was),
+		w := way{fmt.Sprintf("a sett of %s instead of %s", to, was),
 			[]brief.Change{brief.Text("cloth.sett", to)}, 3}
 		if f.ends(t, w) {
 			return []way{w}
@@ -112,7 +112,7 @@ func (f *finder) settWays() []way {
 	if f.b.Units == "in" {
 		to = decimals(exact.Times(gives, big.NewRat(254, 100))) + "/in"
 	}
-	return []way{{"a sett of " + to + ", which the reed gives, in place of " +
+	return []way{{"a sett of " + to + ", which the reed gives, instead of " +
 		f.b.Cloth.Sett.String(), []brief.Change{brief.Text("cloth.sett", to)}, 2}}
 }
 

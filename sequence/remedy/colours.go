@@ -68,7 +68,7 @@ func swapWeight(role string, pieces int) float64 {
 }
 
 func (f *finder) swapWords(role string, from, to int, pieces []int) string {
-	what := fmt.Sprintf("%s %q in place of %q", role, f.b.Colours[to].Name, f.b.Colours[from].Name)
+	what := fmt.Sprintf("%s %q instead of %q", role, f.b.Colours[to].Name, f.b.Colours[from].Name)
 	if role == contrast.AsWarp {
 		return what
 	}
@@ -226,7 +226,7 @@ func (f *finder) choiceWays() (all []way) {
 		return nil
 	}
 	if n := f.b.Vary.Candidates * 4; n <= brief.MaxCandidates {
-		all = append(all, way{fmt.Sprintf("%d candidates in place of %d", n, f.b.Vary.Candidates),
+		all = append(all, way{fmt.Sprintf("%d candidates instead of %d", n, f.b.Vary.Candidates),
 			[]brief.Change{{Key: "vary.candidates", Value: fmt.Sprint(n)}}, 1})
 	}
 	reached := math.Floor(f.p.Set.LeastDifference*10) / 10

@@ -157,7 +157,7 @@ func (x *exchange) role(i, from int, role string, metres float64) bool {
 	if role == "separator" {
 		where = "after "
 	}
-	x.say(fmt.Sprintf("%s %q in place of %q ", role, is, was), where, x.f.p.Called(i))
+	x.say(fmt.Sprintf("%s %q instead of %q ", role, is, was), where, x.f.p.Called(i))
 	return true
 }
 

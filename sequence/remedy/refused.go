@@ -95,7 +95,7 @@ func (f *finder) moreColours() (way, bool) {
 		return way{}, false
 	}
 	changes := []brief.Change{{Key: "vary.colours", Value: tomltext.List(names)}}
-	what := fmt.Sprintf("choose from %d colours in place of %d", len(names), len(v.Colours))
+	what := fmt.Sprintf("choose from %d colours instead of %d", len(names), len(v.Colours))
 	return way{what, changes, 1}, true
 }
 

@@ -145,8 +145,8 @@ func TestFiveOnAShortBoard(t *testing.T) {
 	a := find(t, five, ".")
 	require.NotEmpty(t, a.Remedies)
 	r := a.Remedies[0]
-	assert.Equal(t, "4 pieces in place of 5, without \"five\"; weave no sample; waste 18 in in "+
-		"place of 27 in, lashed on; hems of 1 in in place of 1 1/2 in", r.What)
+	assert.Equal(t, "4 pieces instead of 5, without \"five\"; weave no sample; waste 18 in "+
+		"instead of 27 in, lashed on; hems of 1 in instead of 1 1/2 in", r.What)
 	assert.Equal(t, "board-short", r.For)
 	_, p := planOf(t, reader("."), take(t, five, r))
 	assert.InDelta(t, 4.455, p.Warp.WoundMM/914.4, 0.01)
@@ -287,7 +287,7 @@ func TestWhatCannotBeMendedIsSaid(t *testing.T) {
 	a := find(t, changed(t, five, `board = "4.5 yd"`, `board = "1 yd"`), ".")
 	assert.Empty(t, a.Remedies)
 	require.Len(t, a.Unmended, 1)
-	assert.Equal(t, "no way out was found for board-short; the closest: 1 piece in place of 5, "+
+	assert.Equal(t, "no way out was found for board-short; the closest: 1 piece instead of 5, "+
 		"without the last 4, the warp still 1 yd 11 in too long", a.Unmended[0].Told())
 }
 

@@ -33,7 +33,7 @@ func (f *finder) treadleWays() (all []way) {
 
 // feetWays end it that a shed takes more treadles at once than there are feet.
 func (f *finder) feetWays() []way {
-	sheds := way{"a treadle for each shed in place of one for each shaft",
+	sheds := way{"a treadle for each shed instead of one for each shaft",
 		[]brief.Change{brief.Text("loom.tie_up", "sheds")}, tieUpWeight}
 	return append([]way{sheds}, f.otherStructures()...)
 }
@@ -58,6 +58,6 @@ func (f *finder) fewerSheds() []way {
 		}
 	}
 	was := weave.OrderText(f.b.Structure.Order)
-	return []way{{fmt.Sprintf("in columns, picks %s in place of %s", order, was), changes,
+	return []way{{fmt.Sprintf("in columns, picks %s instead of %s", order, was), changes,
 		orderWeight}}
 }

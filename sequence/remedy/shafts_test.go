@@ -46,8 +46,8 @@ func TestFewerShafts(t *testing.T) {
 	assert.Equal(t, []string{
 		"three on 4 shafts, without block C (block C as A)",
 		"three on 4 shafts, without block B (block B as C, C then called B)",
-		"woven as halvdräll in place of three, block C as A",
-		"woven as summer and winter in place of three, block C as A",
+		"woven as halvdräll instead of three, block C as A",
+		"woven as summer and winter instead of three, block C as A",
 	}, offered(a, "shafts"))
 	after := take(t, text, a.Remedies[0])
 	assert.Contains(t, after, "units = { A = [1, 3, 2, 3], B = [1, 4, 2, 4] } # C is the border")
@@ -82,11 +82,11 @@ func TestFewerTreadles(t *testing.T) {
 		want       []string
 	}{
 		{"rising", "rising", []string{"each treadle tied to one shaft, two pressed at once",
-			"in columns, picks P1 a P1 b in place of P1 a P2 b",
-			"woven as halvdräll in place of summer and winter"}},
+			"in columns, picks P1 a P1 b instead of P1 a P2 b",
+			"woven as halvdräll instead of summer and winter"}},
 		{"where a treadle moves every shaft", "both", []string{
-			"in columns, picks P1 a P1 b in place of P1 a P2 b",
-			"woven as halvdräll in place of summer and winter"}},
+			"in columns, picks P1 a P1 b instead of P1 a P2 b",
+			"woven as halvdräll instead of summer and winter"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := changed(t, text, "[loom]", "[loom]\nshed = \""+c.shed+"\"")
@@ -120,7 +120,7 @@ func TestTwoFeet(t *testing.T) {
 	_, p := planOf(t, reader("."), text)
 	assert.Equal(t, 1, codes(p)["treadles-at-once"])
 	assert.Equal(t, 5, p.Loom.TreadlesUsed)
-	assert.Equal(t, []string{"a treadle for each shed in place of one for each shaft"},
+	assert.Equal(t, []string{"a treadle for each shed instead of one for each shaft"},
 		offered(find(t, changed(t, text, "[loom]", "[loom]\ntreadles = 8"), "."),
 			"treadles-at-once")[:1])
 	var notes []plan.Note

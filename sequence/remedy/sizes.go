@@ -52,11 +52,11 @@ func (f *finder) extras() (all []way) {
 		all = append(all, way{"weave no sample", changes, 1.5})
 	}
 	if least := lengthOf(w.waste); f.b.Loom.Waste.MM.Cmp(least) > 0 {
-		all = append(all, way{"waste " + w.waste + " in place of " + f.b.Loom.Waste.String() +
+		all = append(all, way{"waste " + w.waste + " instead of " + f.b.Loom.Waste.String() +
 			", lashed on", []brief.Change{brief.Text("loom.waste", w.waste)}, 1})
 	}
 	if narrow := lengthOf(w.hem); f.b.Set.Hem.MM.Cmp(narrow) > 0 {
-		all = append(all, way{"hems of " + w.hem + " in place of " + f.b.Set.Hem.String(),
+		all = append(all, way{"hems of " + w.hem + " instead of " + f.b.Set.Hem.String(),
 			[]brief.Change{brief.Text("set.hem", w.hem)}, 1})
 	}
 	return all
@@ -150,7 +150,7 @@ func (f *finder) oneFewer(t trouble, piece way, extras []way) []way {
 func (f *finder) pieces(n int) way {
 	was := f.b.Set.Pieces
 	w := way{
-		what: fmt.Sprintf("%s in place of %d, without %s", measure.Count(n, "piece"), was,
+		what: fmt.Sprintf("%s instead of %d, without %s", measure.Count(n, "piece"), was,
 			f.givenUp(n)),
 		weight: float64(pieceWeight * (was - n)),
 	}
@@ -217,7 +217,7 @@ func (f *finder) shorter(t trouble, others ...way) (way, bool) {
 	if asked == nil {
 		return way{}, false
 	}
-	return f.smaller(t, key, asked, "pieces of %s in place of %s", others...)
+	return f.smaller(t, key, asked, "pieces of %s instead of %s", others...)
 }
 
 // widthWays make the cloth narrower.
@@ -229,7 +229,7 @@ func (f *finder) widthWays(t trouble) []way {
 	if asked == nil {
 		return nil
 	}
-	if w, ok := f.smaller(t, key, asked, "pieces %s wide in place of %s"); ok {
+	if w, ok := f.smaller(t, key, asked, "pieces %s wide instead of %s"); ok {
 		return []way{w}
 	}
 	return nil

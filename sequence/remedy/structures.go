@@ -18,7 +18,7 @@ func (f *finder) otherStructures() (all []way) {
 			continue
 		}
 		other, _ := weave.Lookup(name)
-		what := "woven as " + weave.Spelt(name) + " in place of " + weave.Spelt(f.b.Structure.Name)
+		what := "woven as " + weave.Spelt(name) + " instead of " + weave.Spelt(f.b.Structure.Name)
 		letters, changes := f.lettersOf(other)
 		if letters != "" {
 			what += ", " + letters

@@ -128,7 +128,7 @@ func TestSession(t *testing.T) {
 
 	saved, err := os.ReadFile(file)
 	require.NoError(t, err)
-	assert.Contains(t, string(saved), "# in place of width: the width in the reed", "comments stay")
+	assert.Contains(t, string(saved), "# instead of width: the width in the reed", "comments stay")
 	planned, err := runIn(dir, stripesong, "plan", "towels.toml", "--json")
 	require.NoError(t, err)
 	shown, err := os.ReadFile(filepath.Join(dir, "orchard-kitchen-towels", "plan.json"))
