@@ -153,7 +153,7 @@ func visibleNames(names []string) string { return screen.Visible(strings.Join(na
 // sides prints which side of each piece is the lighter.
 func (p *contrastPrinter) sides() {
 	t := table{left: map[int]bool{5: true}}
-	t.add("which side is lighter", "face L*", "back L*", "pattern, face", "back", "")
+	t.add("which side is lighter", "face L*", "back L*", "pattern: face", "back", "")
 	pieces := p.report.Pieces
 	shown := p.shown(len(pieces))
 	for _, s := range pieces[:shown] {
@@ -176,8 +176,8 @@ func (p *contrastPrinter) sides() {
 
 func sideRow(name string, s contrast.Sides) []string {
 	return []string{name, fmt.Sprintf("%.1f", s.Face.MeanL), fmt.Sprintf("%.1f", s.Back.MeanL),
-		fmt.Sprintf("%.0f%%", 100*s.Face.PatternShare),
-		fmt.Sprintf("%.0f%%", 100*s.Back.PatternShare), s.Words}
+		fmt.Sprintf("%.0f %%", 100*s.Face.PatternShare),
+		fmt.Sprintf("%.0f %%", 100*s.Back.PatternShare), s.Words}
 }
 
 // edges prints how neighbouring warp stripes show, what is weakest first.

@@ -17,10 +17,10 @@ var fitCommand = &command{
 	name:    "fit",
 	operand: "BRIEF",
 	line:    "say how many pieces a warp gives, and how long each can be",
-	about: `Says how many pieces of the brief's size a warp gives, how long they can
-be if there are --pieces of them, and what is left over. A table sets more pieces
-against longer ones. Waste, sample, fringes, separators and take-up are those of the
-brief. If a warp given with --warp is too short for the brief, ways out follow;
+	about: `Says how many pieces of the brief's size a warp gives, how long each
+can be where --pieces says how many, and what is left over. A table shows what more
+pieces or longer ones would be. Waste, sample, fringes, separators and take-up are
+those of the brief. If a warp given with --warp is too short for the brief, ways out follow;
 --take N writes number N into BRIEF and keeps the brief as it was beside it.`,
 	example: example{"stripesong fit towels.toml --warp \"4.5 yd\"",
 		"a warp already on the loom"},
@@ -50,7 +50,7 @@ func newFitting(f *flags) *fitting {
 	t := &fitting{warp: value{kind: "LENGTH", check: someLength},
 		pieces: value{kind: "N", check: somePieces}}
 	f.group("Flags", "")
-	f.add("warp", "length of the warp (default: what is left, or the board's)", &t.warp)
+	f.add("warp", "length of the warp (default: the board's; midway, what is left)", &t.warp)
 	f.add("pieces", "how many pieces to make of it", &t.pieces)
 	t.taking = newTaking()
 	t.taking.declare(f, "with --warp: write way out N into BRIEF")
@@ -173,13 +173,12 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 	mm := func(v float64) string { return measure.FormatLength(v, units) }
 	switch {
 	case a.Pieces == 0 && a.Own != nil:
-		fmt.Fprintf(w.out, "a warp of %s is too short even for the first piece, whose runs make "+
-			"it %s woven\n",
-			warp, mm(a.Own.NextMM))
+		fmt.Fprintf(w.out, "a warp of %s is too short: after waste and sample there is not "+
+			"enough for a piece whose runs make it %s woven\n", warp, mm(a.Own.NextMM))
 	case a.Pieces == 0:
-		fmt.Fprintf(w.out, "a warp of %s is too short for one piece of %s woven (%s finished)\n",
-			warp,
-			mm(a.AskedWovenMM), mm(a.AskedFinishedMM))
+		fmt.Fprintf(w.out, "a warp of %s is too short: after waste and sample there is not "+
+			"enough for a piece of %s woven, %s finished\n", warp, mm(a.AskedWovenMM),
+			mm(a.AskedFinishedMM))
 	case a.WoundMM == 0:
 		fmt.Fprintf(w.out, "a warp of %s leaves no cloth between the hems of %s\n", warp,
 			measure.Count(a.Pieces, "piece"))
@@ -190,7 +189,7 @@ func (t *fitting) print(w *world, b *brief.Brief, a *fit.Answer) {
 		fmt.Fprintf(w.out, "a warp of %s gives %s\n", warp, piecesOfSize(a, mm))
 		fmt.Fprintf(w.out, "they take %s; left over: %s\n", taken(a, units), mm(a.LeftMM))
 		if a.Short != nil {
-			fmt.Fprintf(w.out, "that makes a short piece of %s woven, %s finished\n",
+			fmt.Fprintf(w.out, "what is left over makes a short piece of %s woven, %s finished\n",
 				mm(a.Short.WovenMM), mm(a.Short.FinishedMM))
 		}
 	}
@@ -222,16 +221,16 @@ func piecesOfSize(a *fit.Answer, mm func(float64) string) string {
 	if a.Own == nil {
 		return measure.Count(a.Pieces, "piece") + " " + size
 	}
-	own := fmt.Sprintf("%d as written out (%s woven)", a.Own.Pieces, mm(a.Own.WovenMM))
+	own := fmt.Sprintf("%d with a length from runs (%s woven)", a.Own.Pieces, mm(a.Own.WovenMM))
 	all, rest := measure.Count(a.Pieces, "piece")+": "+own, a.Pieces-a.Own.Pieces
 	switch {
 	case a.Own.NextMM > 0:
-		return fmt.Sprintf("%s; the brief has %d of these, and the next takes %s woven", all,
+		return fmt.Sprintf("%s; the brief has %d of these, and the next is %s woven", all,
 			a.Own.Written, mm(a.Own.NextMM))
 	case rest == 0:
-		return fmt.Sprintf("%s; the %s left gives none %s", all, mm(a.Own.LeftMM), size)
+		return fmt.Sprintf("%s; what is left is not enough for one %s", all, size)
 	}
-	return fmt.Sprintf("%s and, from the %s left, %d %s", all, mm(a.Own.LeftMM), rest, size)
+	return fmt.Sprintf("%s, and %d %s", all, rest, size)
 }
 
 // boardTooShort says that the brief's board can't take a warp of that length at
@@ -274,7 +273,7 @@ func tradeOff(w *world, a *fit.Answer, units string) {
 		t.add(strconv.Itoa(r.Pieces), mm(r.WovenMM), mm(r.FinishedMM), strconv.Itoa(r.Units),
 			left, word)
 	}
-	fmt.Fprintln(w.out, "\nmore pieces, or longer ones (left over: at the length asked for)")
+	fmt.Fprintln(w.out, "\nmore pieces, or longer ones; left over if each is as long as asked:")
 	for _, line := range t.lines() {
 		fmt.Fprintln(w.out, "  "+line)
 	}

@@ -45,7 +45,7 @@ func (c *command) printHelp(w io.Writer) error {
 	fmt.Fprintf(&b, "Usage: %s\n\n%s\n\n", c.usage(), paragraphs(c.about))
 	f.write(&b)
 	for _, name := range f.topics() {
-		fmt.Fprintf(&b, "  for more, %s, see \"stripesong help %s\"\n\n",
+		fmt.Fprintf(&b, "  and flags %s: see \"stripesong help %s\"\n\n",
 			findTopic(name).what, name)
 	}
 	b.WriteString(c.example.String())

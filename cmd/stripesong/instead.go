@@ -118,7 +118,7 @@ func (r *replacing) run(w *world, operand string) error {
 func (r *replacing) check() error {
 	switch {
 	case r.count.given == r.like.given:
-		return mistake{what: "say which yarn is to take its place",
+		return mistake{what: "the new yarn is not named",
 			hint: "give --count \"8/2 cotton\", or --like NAME for another of the brief"}
 	case r.like.given && (r.pack.given || r.price.given):
 		return mistake{what: "--package and --price go with --count",

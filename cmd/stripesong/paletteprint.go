@@ -144,6 +144,8 @@ func (p *paletting) list(w *world, file string) ([]finding, error) {
 		}
 		p.plain = append(p.plain, l)
 	}
+	p.plain = append(p.plain, "",
+		"rank: from the lightest on; nearest, next: most like it, by dE00")
 	p.merging(all)
 	return all, nil
 }

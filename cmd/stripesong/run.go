@@ -5,11 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
+
+	"stripesong/sequence/measure"
 )
 
 // Exit codes.
@@ -101,6 +104,9 @@ func (c *command) run(w *world, args []string) error {
 	switch {
 	case errors.Is(err, pflag.ErrHelp):
 		return c.printHelp(w.out)
+	case unquoted(args) != "":
+		return mistake{what: "a length or weight is not in quotes",
+			hint: "put it in quotes: " + unquoted(args)}
 	case err != nil:
 		return c.usageMistake(err)
 	case len(operands) < c.fewest:
@@ -118,6 +124,34 @@ func (c *command) run(w *world, args []string) error {
 	}
 	w.args, w.operands = args, operands
 	return work(w, append(operands, "")[0])
+}
+
+// unquoted is a flag with a number and unit that stand apart, as they belong; "" where there
+// is none, or where a file has the name of the unit.
+func unquoted(args []string) string {
+	for i, flag := range args {
+		if !strings.HasPrefix(flag, "--") {
+			continue
+		}
+		for end := min(len(args), i+6); end > i+2; end-- {
+			quantity := strings.Join(args[i+1:end], " ")
+			if isQuantity(quantity) && !isFile(args[i+2]) {
+				return fmt.Sprintf("%s %q", flag, quantity)
+			}
+		}
+	}
+	return ""
+}
+
+func isQuantity(text string) bool {
+	_, noLength := measure.ParseLength(text)
+	_, noWeight := measure.ParseWeight(text)
+	return noLength == nil || noWeight == nil
+}
+
+func isFile(name string) bool {
+	_, err := os.Stat(name)
+	return err == nil
 }
 
 // usageMistake sends the user to the usage of c where nothing better is known.

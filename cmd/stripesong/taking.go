@@ -44,6 +44,9 @@ func (t *taking) may(s *source, set []brief.Override, command string) error {
 // chosen is the one that is taken, counted from 0, of so many of what is listed.
 func (t *taking) chosen(of int, what, hint string) (int, error) {
 	n, err := strconv.Atoi(t.number.text)
+	if of == 0 {
+		return 0, mistake{what: fmt.Sprintf("there is no %s to take", what), hint: hint}
+	}
 	if err != nil || n < 1 || n > of {
 		return 0, mistake{what: fmt.Sprintf("there is no %s %s: there are %d", what,
 			t.number.text, of), hint: hint}

@@ -19,7 +19,7 @@ var topics = []topic{
 	{name: "rhythms", line: "flags that change a brief for one run (plan, check, contrast)",
 		about: `These flags change the brief for one run of plan, check or contrast and leave the
 file as it is. To change it for good, use the keys of the same names in the brief.`,
-		what:    "to change the brief for one run",
+		what:    "that change the brief for one run",
 		declare: func(f *flags) { new(overrides).declare(f) },
 		example: example{"stripesong plan towels.toml --warp-rhythm fibonacci --terms 5 --mirror",
 			"another rhythm for the warp"}},
@@ -28,7 +28,7 @@ file as it is. To change it for good, use the keys of the same names in the brie
 from one stripe to the next; the calmest have the least change in all, from edge to
 edge. Ask for both and you get a few stripes that stand out. The numbers on a sheet
 hold for its flags only: give --keep the same ones.`,
-		what:    "to narrow down what is tried",
+		what:    "that narrow down what is tried",
 		declare: func(f *flags) { new(steers).declare(f) },
 		example: example{"stripesong try towels.toml --kinds graded,fibonacci --bold 25%",
 			"the boldest quarter"}},

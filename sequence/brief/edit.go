@@ -18,7 +18,7 @@ func read(name string, text []byte) (*tomltext.Document, error) {
 	var wrong *tomltext.Error
 	if errors.As(err, &wrong) {
 		what, hint := inPlainWords(wrong, text)
-		return nil, Problems{problem(wrong.Place, wrong.Key, what, hint)}
+		return nil, Problems{problem(whereOf(wrong, text), wrong.Key, what, hint)}
 	}
 	return doc, nil
 }

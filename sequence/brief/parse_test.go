@@ -174,7 +174,7 @@ func TestProblemsAreReportedTogether(t *testing.T) {
 		says    string
 	}{
 		{"in the order of the file", set("loom.shed", `"up"`, "cloth.sett", `"8 cm"`),
-			"b.toml:10:10: cloth.sett: \"8 cm\" is a length, and a density is wanted: " +
+			"b.toml:10:10: cloth.sett: \"8 cm\" is a length, not a thread count: " +
 				"write \"8/cm\"\n" +
 				"b.toml:15:8: loom.shed: \"up\" is none of rising, sinking, both"},
 		{"what every piece lacks, once", set("weft.ground", "", "weft.colours", ""),
@@ -232,10 +232,10 @@ func TestTextsThatAreNoBrief(t *testing.T) {
 			"b.toml:1:6: there is no = between key and value",
 			`write a line as in hem = "4 cm"; the name of a key has no blanks in it`},
 		{"one bracket, twice", "[piece]\n[piece]\n",
-			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets",
+			"b.toml:1:2: piece: one of the pieces stands under [piece], in one pair of brackets",
 			brackets},
 		{"one bracket, then two", "[piece]\n[[piece]]\n",
-			"b.toml:2:3: piece: one of the pieces stands under [piece], in one pair of brackets",
+			"b.toml:1:2: piece: one of the pieces stands under [piece], in one pair of brackets",
 			brackets},
 		{"two brackets, then one", "[[piece]]\n[piece]\n",
 			"b.toml:2:2: piece: one of the pieces stands under [piece], in one pair of brackets",

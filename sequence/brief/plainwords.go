@@ -123,6 +123,24 @@ var listed = []string{"piece", "colour"}
 // of brackets and once in two.
 var already = regexp.MustCompile(`^(?:table|key) ([\w.-]+) already exists`)
 
+// whereOf is where it is wrong: where one of many headings stands in one pair of
+// brackets, the parser stumbles only over the next.
+func whereOf(wrong *tomltext.Error, text []byte) tomltext.Place {
+	m := already.FindStringSubmatch(wrong.What)
+	if m == nil || !slices.Contains(listed, m[1]) {
+		return wrong.Place
+	}
+	at := wrong.Place
+	for i, line := range strings.Split(string(text), "\n") {
+		if strings.HasPrefix(strings.TrimSpace(line), "["+m[1]+"]") {
+			at.Line, at.Col = i+1, strings.Index(line, m[1])+1
+			at.Text = strings.TrimRight(line, "\r")
+			return at
+		}
+	}
+	return at
+}
+
 func twice(wrong *tomltext.Error) (what, hint string) {
 	m := already.FindStringSubmatch(wrong.What)
 	switch {

@@ -168,7 +168,7 @@ var wrongQuantities = []wrong{
 		"b.toml:10:10: cloth.sett: 2000/cm is not between 1/10cm and 1000/cm",
 		"is the unit mistaken?"},
 	{"more than all lost", set("cloth.draw_in", `"105%"`),
-		`b.toml:12:11: cloth.draw_in: share "105%" is more than the whole: write "0%" to "100%"`,
+		`b.toml:12:11: cloth.draw_in: percentage "105%" is more than the whole: write "0%" to "100%"`,
 		`a quantity is a number and its unit, as in "46 cm", "8/cm", "10%" or "225 g"`},
 	{"nearly all lost", set("cloth.draw_in", `"95%"`),
 		"b.toml:12:11: cloth.draw_in: 95% is more than can be lost",

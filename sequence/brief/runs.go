@@ -49,6 +49,11 @@ func (p *parser) run(s *section, n *tomltext.Node, weft bool) Run {
 		return Run{}
 	}
 	r := Run{Block: p.runBlock(s, n, words[0], weft), Colour: -1}
+	if len(words) == 2 && r.Block >= 0 && strings.Trim(words[1], "0123456789") == words[1] {
+		s.r.report(n, n.Value.From, s.name("runs"),
+			fmt.Sprintf("%q has no number of units", n.Text), runHint)
+		return Run{}
+	}
 	if r.Block != noBlock {
 		r.Units = p.runUnits(s, n, words[1])
 	}

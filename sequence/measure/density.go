@@ -15,15 +15,15 @@ func ParseDensity(text string) (Density, error) {
 	}
 	n, err := ParseNumber(count)
 	if err != nil {
-		return Density{}, fmt.Errorf("density %q: %w", s, err)
+		return Density{}, fmt.Errorf("thread count %q: %w", s, err)
 	}
 	mm, err := lengths.read(per)
 	if err != nil {
-		return Density{}, fmt.Errorf("density %q: threads lie on a length: write for instance %s",
-			s, densities.example)
+		return Density{}, fmt.Errorf("thread count %q: threads lie on a length: "+
+			"write for instance %s", s, densities.example)
 	}
 	if n.Sign() == 0 || mm.Sign() == 0 {
-		return Density{}, fmt.Errorf("density %q is not above 0: write for instance %s", s,
+		return Density{}, fmt.Errorf("thread count %q is not above 0: write for instance %s", s,
 			densities.example)
 	}
 	return Density{n.Quo(n, mm), s}, nil
@@ -60,7 +60,7 @@ func notADensity(s string) error {
 		return err
 	}
 	if _, ok := lengths.size(name); ok {
-		return fmt.Errorf("%q is a length, and a density is wanted: write \"%s/%s\"", s,
+		return fmt.Errorf("%q is a length, not a thread count: write \"%s/%s\"", s,
 			readable(n), name)
 	}
 	if strings.Contains(perInch, " "+strings.ToLower(name)+" ") {

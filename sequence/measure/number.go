@@ -29,6 +29,9 @@ func tidy(text string) string {
 // hyphened is a whole number and a fraction with a hyphen between them.
 var hyphened = regexp.MustCompile(`(\d)-(\d{1,3}/\d)`)
 
+// comma is a decimal with a comma in it, which can't be the mark of a thousand.
+var comma = regexp.MustCompile(`^\d+,(\d{1,2}|\d{4,})$`)
+
 // ParseNumber reads a number that is not negative: "8", "0.5", ".5", "3/4" or
 // "1 1/2". A fraction must be less than one, so that a density such as
 // "80/10" is never taken for a number. The error says what to write instead.
@@ -38,6 +41,8 @@ func ParseNumber(text string) (*big.Rat, error) {
 	switch {
 	case strings.HasPrefix(s, "-") || strings.HasPrefix(s, "−"):
 		return nil, fmt.Errorf("%q is negative: write a number from 0 up", s)
+	case comma.MatchString(s):
+		return nil, fmt.Errorf("%q has a comma: write %q", s, strings.Replace(s, ",", ".", 1))
 	case strings.Contains(s, ","):
 		return nil, fmt.Errorf(`%q has a comma: write "1.5" for a decimal, "1000" for a thousand`,
 			s)

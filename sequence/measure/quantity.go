@@ -101,7 +101,7 @@ func ParseShare(text string) (Share, error) {
 		return Share{}, shares.unknown(s, name)
 	}
 	if n.Cmp(hundred) > 0 {
-		return Share{}, fmt.Errorf(`share %q is more than the whole: write "0%%" to "100%%"`, s)
+		return Share{}, fmt.Errorf(`percentage %q is more than the whole: write "0%%" to "100%%"`, s)
 	}
 	return Share{n.Quo(n, hundred), s}, nil
 }

@@ -58,14 +58,14 @@ var (
 		bare:    [2]string{"%s m", "%s g"},
 	}
 	densities = kind{
-		name:    "density",
+		name:    "thread count",
 		listed:  "threads to a length",
 		example: `"8/cm" or "20/in"`,
 		bare:    [2]string{"%s/cm", "%s/in"},
 	}
 	shares = kind{
-		name:    "share",
-		listed:  "per cent",
+		name:    "percentage",
+		listed:  "percent",
 		example: `"8%"`,
 	}
 )
@@ -157,7 +157,7 @@ func (k *kind) unknown(text, name string) error {
 	}
 	for _, other := range []*kind{&lengths, &weights} {
 		if _, ok := other.size(name); ok {
-			return fmt.Errorf("%q is a %s, and a %s is wanted: write for instance %s", text,
+			return fmt.Errorf("%q is a %s, not a %s: write for instance %s", text,
 				other.name, k.name, k.example)
 		}
 	}

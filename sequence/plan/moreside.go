@@ -34,8 +34,8 @@ func (o More) Words() string {
 	case blocksExchanged:
 		return "if blocks A and B changed places in its weft: " + o.Lighter.Words
 	case blockWider:
-		return fmt.Sprintf("if its stripes of block %s were %d times as long beside the others "+
-			"(the piece as long as now): %s", o.To, o.Times, o.Lighter.Words)
+		return fmt.Sprintf("if its stripes of block %s were %d times as long and the others "+
+			"shorter, in the same length: %s", o.To, o.Times, o.Lighter.Words)
 	}
 	return "if " + o.To + " took the place of " + o.From + ": " + o.Lighter.Words
 }

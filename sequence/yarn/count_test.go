@@ -170,7 +170,7 @@ func TestRunErrorsSayWhatToWrite(t *testing.T) {
 		"6770/kg":    `run "6770/kg": 6770 has no unit: write "6770 m/kg" or "6770 yd/kg"`,
 		"6770 m/":    `run "6770 m/": a weight is missing: write for instance "225 g" or "8 oz"`,
 		"6770 m/100": `run "6770 m/100": 100 has no unit: write "100 g" or "100 oz"`,
-		"6770 m/yd":  `run "6770 m/yd": "1 yd" is a length, and a weight is wanted: write for instance "225 g" or "8 oz"`,
+		"6770 m/yd":  `run "6770 m/yd": "1 yd" is a length, not a weight: write for instance "225 g" or "8 oz"`,
 		"0 m/kg":     `run "0 m/kg" has a nought: write for instance "6770 m/kg"`,
 		"6770 m/0kg": `run "6770 m/0kg" has a nought: write for instance "6770 m/kg"`,
 	} {
