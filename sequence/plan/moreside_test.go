@@ -128,8 +128,8 @@ func TestMoreInWords(t *testing.T) {
 	for want, o := range map[string]More{
 		"if blocks A and B changed places in its weft: face lighter, " +
 			"clear 8.1": {Change: blocksExchanged, Lighter: l},
-		"if its stripes of block B were 3 times as long and the others shorter, in the same length: " +
-			"face lighter, " +
+		"if its stripes of block B were 3 times as long and the others shorter, in the same " +
+			"length: face lighter, " +
 			"clear 8.1": {Change: blockWider, To: "B", Times: 3, Lighter: l},
 		"if sloe took the place of plum: face lighter, " +
 			"clear 8.1": {Change: patternColour, From: "plum", To: "sloe", Lighter: l},
