@@ -15,13 +15,14 @@ import (
 // against the cloth; a band in the colours woven; names. Above and below the
 // measured stretch there is paper for the joins.
 const (
-	stripWidth = 37 * mm
-	ruleTo     = 9 * mm
-	bandTo     = 13 * mm
-	namesFrom  = 16500 * um(1)
-	joinAbove  = 9 * mm
-	joinBelow  = 6 * mm
-	namePitch  = 3300 * um(1)
+	stripWidth  = 37 * mm // the narrowest, of which five stand side by side on a page
+	stripWidest = 60 * mm // the widest, where there are few
+	ruleTo      = 9 * mm
+	bandTo      = 13 * mm
+	namesFrom   = 16500 * um(1)
+	joinAbove   = 9 * mm
+	joinBelow   = 6 * mm
+	namePitch   = 3300 * um(1)
 )
 
 var (
@@ -55,12 +56,17 @@ func (t *Tape) Strips() int { return len(t.tape.Strips) }
 func (t *Tape) Strip(w io.Writer, n int) error {
 	strip := t.tape.Strips[n]
 	s := &tapeStrip{Tape: t, strip: strip, foot: joinAbove + micrometres(strip.To-strip.From)}
-	s.pen = open(w, stripWidth, s.foot+joinBelow, s.title(n), s.describe())
+	s.pen = open(w, s.width(), s.foot+joinBelow, s.title(n), s.describe())
 	s.joins(n)
 	s.bands()
 	s.rule()
 	s.names(n == t.Strips()-1)
 	return s.pen.finish()
+}
+
+// width is how wide each strip is: as wide as there is room for side by side.
+func (t *Tape) width() um {
+	return min(stripWidest, max(stripWidth, 5*stripWidth/um(t.Strips())))
 }
 
 type tapeStrip struct {
@@ -197,7 +203,7 @@ func (s *tapeStrip) nameBeside(m loomwork.Mark, y um, above, below int) um {
 		f = f.heavy()
 	}
 	above, below = max(above, 0), max(below, 1)
-	lines := f.lines(s.nameOf(m), stripWidth-namesFrom-300, min(above+below, 3))
+	lines := f.lines(s.nameOf(m), s.width()-namesFrom-300, min(above+below, 3))
 	y -= um(max(len(lines)-below, 0)) * 2900
 	for i, l := range lines {
 		s.pen.text(namesFrom, y+900+um(i)*2900, f, l)
@@ -257,7 +263,7 @@ func (s *tapeStrip) joins(n int) {
 	above, below := "end of the tape", "strip 1: first pick here"
 	if n+1 < s.Strips() {
 		above = fmt.Sprintf("join %d: glue under strip %d", n+1, n+2)
-		s.pen.fill(rect(0, 0, stripWidth-mm, joinAbove), shaded)
+		s.pen.fill(rect(0, 0, s.width()-mm, joinAbove), shaded)
 	}
 	if n > 0 {
 		below = fmt.Sprintf("strip %d: cut here, join %d", n+1, n)
@@ -265,6 +271,6 @@ func (s *tapeStrip) joins(n int) {
 	top := s.y(s.strip.To)
 	s.pen.text(1500, top-2500, tapeSmall.in(black), above)
 	s.pen.text(1500, s.foot+3600, tapeSmall.in(black), below)
-	s.pen.stroke(outline(nil).line(0, top, stripWidth-mm, top).line(0, s.foot, stripWidth-mm,
+	s.pen.stroke(outline(nil).line(0, top, s.width()-mm, top).line(0, s.foot, s.width()-mm,
 		s.foot), black, 250)
 }

@@ -27,7 +27,7 @@ func TestTapeNamesUseTheRoom(t *testing.T) {
 		{0, 1, []string{"A · D deep…"}, 50000},
 	} {
 		var out bytes.Buffer
-		s := &tapeStrip{Tape: &Tape{
+		s := &tapeStrip{Tape: &Tape{tape: loomwork.Tape{Strips: make([]loomwork.Strip, 5)},
 			steps: []loomwork.Step{
 				{Kind: loomwork.Body, Block: "A", Pattern: "deep water damson"}},
 			letters: map[string]string{"deep water damson": "D"}},
