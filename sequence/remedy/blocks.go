@@ -90,7 +90,7 @@ func (f *finder) wovenIn() []float64 {
 	shares := make([]float64, len(letters))
 	for k, all := range units {
 		for i, n := range all {
-			shares[i] += n / max(1, sums[k]) / 2
+			shares[i] += float64(n / max(1, sums[k]) / 2)
 		}
 	}
 	return shares
