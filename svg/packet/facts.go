@@ -30,7 +30,7 @@ func (m *maker) wovenOf() (all []wovenOf) {
 	add("Sett", m.settWords())
 	add("Picks", m.beatWords())
 	add("Weft", m.pickWords())
-	add("Width", fmt.Sprintf("%s in the reed, %s at the fell, %s finished",
+	add("Width", fmt.Sprintf("in the reed %s, at the fell %s, finished %s",
 		m.mm(m.Warp.ReedWidthMM), m.mm(m.Warp.WovenWidthMM), m.mm(m.Warp.FinishedWidthMM)))
 	add("Length", m.lengthWords())
 	add("Loom", m.loomWords())
@@ -218,10 +218,11 @@ func (m *maker) lengthWords() string {
 		}
 		return least + " to " + most
 	}
-	words := fmt.Sprintf("%s on the loom, %s finished", between(woven), between(finished))
+	ready := "finished"
 	if m.Pieces[0].HemPicks > 0 {
-		words += " and hemmed"
+		ready += " and hemmed"
 	}
+	words := fmt.Sprintf("on the loom %s, %s %s", between(woven), ready, between(finished))
 	if m.Cloth.FringeMM > 0 {
 		words += fmt.Sprintf("; at each end %s of bare warp besides, on the loom: a fringe is "+
 			"shorter once it is knotted", m.mm(m.Cloth.FringeMM))

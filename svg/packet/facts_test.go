@@ -20,8 +20,8 @@ func TestWhatItIsWovenOf(t *testing.T) {
 		"Picks 8.0/cm ground and 8.0/cm pattern; hems and separators 11.0/cm, ground alone",
 		"Weft 59.4 cm for each pick: the width in the reed, and 10 % more for its curve, its " +
 			"turns and its tails; a pattern pick takes 2 times that",
-		"Width 54.0 cm in the reed, 51.3 cm at the fell, 46.2 cm finished",
-		"Length 82.0 cm to 82.7 cm on the loom, 65.9 cm to 66.6 cm finished and hemmed",
+		"Width in the reed 54.0 cm, at the fell 51.3 cm, finished 46.2 cm",
+		"Length on the loom 82.0 cm to 82.7 cm, finished and hemmed 65.9 cm to 66.6 cm",
 		// two dents of 2 mm beside the warp
 		"Loom 4 shafts, 6 treadles, of which 4 are tied (1, 2, 5 and 6 from the left), rising " +
 			"shed; at least 54.4 cm wide",
@@ -72,7 +72,7 @@ func TestSampleSheet(t *testing.T) {
 		"washed sample and 2.0 cm in a finished piece, weave as planned.")
 	assert.Contains(t, text, "By hand: multiply the units of every step by the planned washed "+
 		"length, divide by the measured one")
-	assert.Contains(t, text, "25.0 cm of warp is reckoned for it.")
+	assert.Contains(t, text, "25.0 cm of warp is allowed for it.")
 	assert.NotContains(t, said(t, `sample   = "15 cm"`, `sample   = "0 cm"`), "Tying on again")
 }
 
@@ -83,7 +83,7 @@ func TestSampleStays(t *testing.T) {
 	for _, changes := range [][]string{{none, ``}, {none, ``, "separator = 2", "separator = 0"},
 		{none, ``, `fringe    = "0 cm"`, `fringe = "6 cm"`}} {
 		text := said(t, changes...)
-		assert.Contains(t, text, "It is measured on the loom and stays on : no warp is reckoned")
+		assert.Contains(t, text, "It is measured on the loom and stays on : no warp is allowed")
 		assert.Contains(t, text, "It is measured on the loom and stays on; only then is the set")
 		assert.Contains(t, text, "The sample first: secure its end with a narrow zigzag, cut it")
 		assert.Contains(t, text, "what was not woven: tied on in front, thrums behind")
@@ -132,7 +132,7 @@ func TestFringes(t *testing.T) {
 	assert.Contains(t, text, "1 leave 6.0 cm unwoven for the fringe 0 bare warp")
 	assert.Contains(t, text, "2 hem · 5 6 T: start with a tail of 2.16 m, cut after · hemstitch "+
 		"with the first tail when four picks are woven, over the lowest two 10 20")
-	assert.Contains(t, text, "to 66.6 cm finished and hemmed; at each end 6.0 cm of bare warp "+
+	assert.Contains(t, text, "to 66.6 cm; at each end 6.0 cm of bare warp "+
 		"besides, on the loom: a fringe is shorter once it is knotted")
 	assert.Contains(t, text, "The fringe at each end, 6.0 cm of bare warp on the loom, comes "+
 		"besides, and is shorter once it is knotted and trimmed.")

@@ -103,7 +103,7 @@ func (w *weaver) sampleEnds(page []block) {
 		again = again || p.what == "tying on again after the sample"
 	}
 	off := find(page, `^☐ Let the tension off first, and hold the ratchet:`) != nil
-	stays := find(page, `It is measured on the loom and stays on: no warp is reckoned`) != nil
+	stays := find(page, `It is measured on the loom and stays on: no warp is allowed`) != nil
 	later := find(w.under("Off the loom"),
 		`^☐ The sample first: .* cut it off before piece 1`) != nil
 	w.check(off == again && stays == !again && later == !again,

@@ -39,7 +39,7 @@ func (w *weaver) facts() {
 		"strands are %v, and %q", strands, m[1])
 	w.beats(facts["Picks"])
 	w.loom.told = facts["Loom"]
-	wide := groups(`^(.*) in the reed, (.*) at the fell, (.*) finished$`, facts["Width"])
+	wide := groups(`^in the reed (.*), at the fell (.*), finished (.*)$`, facts["Width"])
 	w.check(wide != nil, "how wide is it: %q?", facts["Width"])
 	w.cloth.width = append(wide, "", "", "")
 }

@@ -71,7 +71,7 @@ function newLeft() {
     li.sure = true;
     put(li.drop, "Yes, throw it away");
   });
-  li.append(li.says, button("Take it up", () => send("left", { left: id(), take: true }),
+  li.append(li.says, button("Go on with it", () => send("left", { left: id(), take: true }),
     { className: "main" }), li.drop);
   return li;
 }

@@ -115,9 +115,9 @@ function newCard(/** @type {any} */ box) {
     make("label", {}, text + " ", control);
   box.append(make("div", { className: "head" }, p.title, button("×", putDown,
     { className: "close", ariaLabel: "Put the yarn down" })), p.says,
-  make("div", { className: "fields" }, label("Colour", p.hex), label("In digits", p.code),
+  make("div", { className: "fields" }, label("Colour", p.hex), label("Its code", p.code),
     label("Name", p.name), label("On the shelf", p.stock), label("Kind of yarn", p.yarn)),
-  make("div", { className: "group" }, p.drop, button("Kinds of yarn …", openYarns)));
+  make("div", { className: "group" }, p.drop, button("Yarns and colours …", openYarns)));
   return p;
 }
 

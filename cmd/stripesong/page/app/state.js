@@ -100,7 +100,7 @@ export const label = ([block, units, colour]) => block
 
 /** nameOf is what a strip is called. @param {number} strip */
 export const nameOf = strip => strip === WARP ? "the warp" : strip === WEFT
-  ? "all pieces without their own" : strip + 1 + "  " + state.view.pieces[strip].name;
+  ? "what all pieces start from" : strip + 1 + "  " + state.view.pieces[strip].name;
 
 /** shownBack tells which side of a piece is up. @param {number} piece */
 export const shownBack = piece => state.back !== state.turned.has(piece);
