@@ -80,6 +80,8 @@ func theClothOwnsTheWindow(t *testing.T, on target) {
 					assert.GreaterOrEqual(t, part, 0.55)
 				}
 				assert.Empty(t, eval[[]string](b, cut), "cut off, or over each other")
+				assert.True(t, eval[bool](b, `(e => e.scrollWidth <= e.clientWidth)(document.getElementById("looking"))`),
+					"how it is looked at is in one row")
 				n := len(bench.Plan().Pieces)
 				assert.Equal(t, n, eval[int](b, `stripesong.state.view.pieces.filter((_, i) => { const c = document.getElementById("canvas"), r = stripesong.boxesOf(i)[0];
 					return r.x >= 0 && r.y >= 0 && r.x + r.w <= c.clientWidth && r.y + r.h <= c.clientHeight && r.w >= 30; }).length`), "pieces in sight")
