@@ -51,6 +51,20 @@ func FormatLength(mm float64, units string) string {
 	return FormatInches(mm)
 }
 
+// FormatLeast prints a length that something must have at least, in millimetres, as
+// [FormatLength] does, but rounded up.
+func FormatLeast(mm float64, units string) string {
+	if units != "in" || mm > 3*yardMM {
+		return FormatWarp(mm, units)
+	}
+	parts := 8.0
+	if mm < inchMM/2 {
+		parts = 16
+	}
+	grain := inchMM / parts
+	return FormatInches(math.Ceil(mm/grain-1e-6) * grain)
+}
+
 // FormatWarp prints a length of warp to be wound, in millimetres: as [FormatLength]
 // does, or in yards and whole inches, but rounded up, so that what is wound as it is
 // told is long enough.

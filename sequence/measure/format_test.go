@@ -114,3 +114,19 @@ func TestPrintingForPeople(t *testing.T) {
 		assert.Equal(t, c.want, c.got)
 	}
 }
+
+// TestFormatLeastRoundsUp by hand: 203 dents of ten to the inch are 20.3 in, of which eighths are
+// 162.4; 54.41 cm are 545 mm in whole ones.
+func TestFormatLeastRoundsUp(t *testing.T) {
+	for want, got := range map[string]string{
+		"20 3/8 in": measure.FormatLeast(20.3*25.4, "in"),
+		"20 1/4 in": measure.FormatLeast(20.25*25.4, "in"),
+		"3/16 in":   measure.FormatLeast(0.13*25.4, "in"),
+		"3 yd 1 in": measure.FormatLeast(108.2*25.4, "in"),
+		"54.5 cm":   measure.FormatLeast(544.1, "cm"),
+		"54.4 cm":   measure.FormatLeast(544, "cm"),
+		"2.01 m":    measure.FormatLeast(2000.5, "cm"),
+	} {
+		assert.Equal(t, want, got)
+	}
+}

@@ -322,6 +322,6 @@ func (m *maker) cautions() {
 	}
 	m.note(Remark, "sample-first", "colours on a screen are not yarn: %s", sample)
 	m.note(Remark, "dye-bleed",
-		"strong dyes may bleed in the first wash: wash dark and red yarns by themselves and cool "+
-			"the first time, and test them on a scrap")
+		"strong dyes may bleed in the first wash: wash dark and red yarns by themselves the "+
+			"first time, cool or where there is wool lukewarm, and test them on a scrap")
 }

@@ -97,8 +97,27 @@ func (m *maker) yarnsOf(use, more string, has func(plan.Yarn) bool) (all []woven
 // pieceBeat is how close the picks of one piece lie, and of how many strands its
 // pattern weft is.
 func (m *maker) pieceBeat(p plan.Piece) string {
-	return m.bodyBeat(m.UnitMM(&p), p.PickOrder) + " picks" + m.strands() +
+	return m.bodyBeat(m.UnitMM(&p), p.PickOrder) + " picks" + m.strands() + m.stripeBeat(p) +
 		m.plainBeat(p.EndPicks() > 0, p.SeparatorPick > 0)
+}
+
+// stripeBeat is how close the picks of plain stripes in a piece lie, which are as long as units
+// with pattern; "" where it has none.
+func (m *maker) stripeBeat(p plan.Piece) string {
+	if !hasStripes(p) {
+		return ""
+	}
+	return "; plain stripes " + m.groundBeat(m.UnitMM(&p), p.PickOrder)
+}
+
+// hasStripes tells whether a piece has plain stripes.
+func hasStripes(p plan.Piece) bool {
+	return slices.ContainsFunc(p.Runs, func(r plan.WeftRun) bool { return r.Block == "" })
+}
+
+// groundBeat is how close the ground picks of a body lie.
+func (m *maker) groundBeat(unitMM float64, order string) string {
+	return measure.FormatDensity(float64(m.InOrder(order).GroundPicks())/unitMM, m.Units)
 }
 
 // sampleBeat is how close the picks of the sample lie, which is woven in the structure's own
@@ -172,6 +191,9 @@ func (m *maker) beatWords() string {
 	if slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.PickOrder != "" }) {
 		words += ", but where a piece has an order of its own"
 	}
+	if slices.ContainsFunc(m.Pieces, hasStripes) {
+		words += "; plain stripes " + m.groundBeat(m.Cloth.WeftUnitMM, "") + ", ground alone"
+	}
 	hems := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool { return p.EndPicks() > 0 }) ||
 		m.Plan.Sample != nil && m.Plan.Sample.HemPicks > 0
 	separators := slices.ContainsFunc(m.Pieces, func(p plan.Piece) bool {
@@ -197,12 +219,9 @@ func (m *maker) pickWords() string {
 // bodyBeat is the picks of a body: those of a piece's own order, or of the structure's
 // where that is "".
 func (m *maker) bodyBeat(unitMM float64, order string) string {
-	unit := m.InOrder(order)
-	density := func(picks int) string {
-		return measure.FormatDensity(float64(picks)/unitMM, m.Units)
-	}
-	return fmt.Sprintf("%s ground and %s pattern", density(unit.GroundPicks()),
-		density(unit.PatternPicks()))
+	pattern := float64(m.InOrder(order).PatternPicks()) / unitMM
+	return fmt.Sprintf("%s ground and %s pattern", m.groundBeat(unitMM, order),
+		measure.FormatDensity(pattern, m.Units))
 }
 
 // lengthWords is the length of the pieces, or between which they lie.
@@ -243,7 +262,7 @@ func (m *maker) loomWords() string {
 	default:
 		words += fmt.Sprintf("%s, %s shed", m.treadleWords(), m.Loom.Shed)
 	}
-	return words + fmt.Sprintf("; at least %s wide", m.mm(m.loomWidthMM()))
+	return words + fmt.Sprintf("; at least %s wide", measure.FormatLeast(m.loomWidthMM(), m.Units))
 }
 
 // treadleWords says how many treadles are tied, and which where the loom has more.

@@ -17,7 +17,8 @@ func TestWhatItIsWovenOf(t *testing.T) {
 			"leaf shade S rosehip E sloe",
 		"Hems fine, 24/2 cotton, about 20300 m/kg T oat thread",
 		"Sett 10.0/cm, in a reed of 50/10cm dents, 2 in every dent",
-		"Picks 8.0/cm ground and 8.0/cm pattern; hems and separators 11.0/cm, ground alone",
+		"Picks 8.0/cm ground and 8.0/cm pattern; plain stripes 8.0/cm, ground alone; hems and " +
+			"separators 11.0/cm, ground alone",
 		"Weft 59.4 cm for each pick: the width in the reed, and 10 % more for its curve, its " +
 			"turns and its tails; a pattern pick takes 2 times that",
 		"Width in the reed 54.0 cm, at the fell 51.3 cm, finished 46.2 cm",
@@ -83,9 +84,13 @@ func TestSampleStays(t *testing.T) {
 	for _, changes := range [][]string{{none, ``}, {none, ``, "separator = 2", "separator = 0"},
 		{none, ``, `fringe    = "0 cm"`, `fringe = "6 cm"`}} {
 		text := said(t, changes...)
+		assert.Regexp(t, "sew a narrow zigzag (at the end with the header and on each side of the "+
+			"line between the sample and piece 1; then cut it off there|across both its "+
+			"ends, and cut "+
+			"it off close to its last pick: piece 1 keeps 6.0 cm of warp)\\.", text)
 		assert.Contains(t, text, "It is measured on the loom and stays on : no warp is allowed")
 		assert.Contains(t, text, "It is measured on the loom and stays on; only then is the set")
-		assert.Contains(t, text, "The sample first: secure its end with a narrow zigzag, cut it")
+		assert.Contains(t, text, "The sample first: sew a narrow zigzag ")
 		assert.Contains(t, text, "what was not woven: tied on in front, thrums behind")
 		for _, never := range []string{"Tying on again", "cut off, washed and measured before",
 			"tie each bundle in front of the reed", "print the packet anew"} {
@@ -109,16 +114,22 @@ func TestSampleStays(t *testing.T) {
 // are called that.
 func TestWool(t *testing.T) {
 	text := said(t)
-	assert.Contains(t, text, "Wash as the pieces will be washed in use; dry it flat")
+	assert.Contains(t, text,
+		"Wash as the pieces will be washed in use. Press while still damp, from")
 	assert.NotContains(t, text, "Wool")
 	assert.NotContains(t, text, "felts")
 	assert.NotContains(t, text, "owel will")
 	const fringe, fringed = `fringe    = "0 cm"`, `fringe = "6 cm"`
 	weft := said(t, `count   = "20/1 linen"`, `count = "20/2 worsted"`, fringe, fringed)
 	assert.Contains(t, weft, "Wool felts for good, here D damson , L leaf shade , S rosehip , "+
-		"E sloe : wash it lukewarm and rinse it lukewarm, move it little, do not rub or wring it, "+
-		"and let it meet no sudden change from warm to cold.")
-	assert.Contains(t, weft, "Wool: lukewarm, and moved little.")
+		"E sloe : wash by hand and lukewarm throughout, the first time and always, in use too; "+
+		"move it little, do not rub or wring it, and let it meet no sudden change from "+
+		"warm to cold.")
+	assert.Contains(t, weft, "wash it by itself, lukewarm as below, and take it out at once.")
+	assert.Contains(t, weft,
+		"wash it apart. Wool: by hand, lukewarm throughout, and moved little. "+
+			"Wash the sample")
+	assert.Contains(t, weft, "Wash by hand and lukewarm, as the pieces will be washed in use.")
 	assert.Contains(t, weft, "bare warp tangles and frays in water")
 	warp := said(t, `count   = "16/2 cotton"`, `count = "20/2 worsted"`, fringe, fringed)
 	assert.Contains(t, warp, "bare warp felts and tangles in water")

@@ -125,13 +125,13 @@ func (m *maker) heddles() string {
 	switch have := m.Loom.Heddles; {
 	case have == 0:
 		return fmt.Sprintf("%d in all. Count what the loom has, shaft by shaft, and add or move "+
-			"what is missing before threading.", needed)
+			"what is missing before the warp comes on the loom.", needed)
 	case have < needed:
-		return fmt.Sprintf("%d in all, and the loom has %d: add %d before threading.", needed, have,
-			needed-have)
+		return fmt.Sprintf("%d in all, and the loom has %d: add %d before the warp comes on the "+
+			"loom.", needed, have, needed-have)
 	default:
 		return fmt.Sprintf("%d in all, and the loom has %d: %d stay empty. Move them to the "+
-			"shafts that need them before threading.", needed, have, have-needed)
+			"shafts that need them before the warp comes on the loom.", needed, have, have-needed)
 	}
 }
 

@@ -146,7 +146,8 @@ func TestListsAreNoHigherThanReckoned(t *testing.T) {
 			require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
 			for i := range m.Pieces {
 				steps := loomwork.StepsOf(m.Plan, i)
-				rows := m.rows(steps)
+				p := m.Pieces[i]
+				rows := m.rows(steps, m.groundBeat(m.UnitMM(&p), p.PickOrder))
 				high := eval[[]float64](b,
 					fmt.Sprintf(
 						`[...document.querySelectorAll("#piece-%d .weave tbody")].flatMap(t => [...t.rows].reverse().map(r => r.getBoundingClientRect().height))`, i+1))

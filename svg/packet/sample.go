@@ -56,7 +56,7 @@ func (m *maker) sample() *sample {
 		Picks: steps[len(steps)-1].Picks, Parts: m.sampleParts(),
 		Beat: m.sampleBeat(), Colours: listed(m.used(steps), ""), Bundle: m.bundle(),
 		Wool: len(m.wool(nil)) > 0, Finishing: m.parts().Finishing, Measuring: m.parts().Measuring}
-	rows := m.rows(steps)
+	rows := m.rows(steps, "")
 	s.Keep = keepSteps("sample", rows)
 	head := headMM(0, s.Beat, "Shuttles", namesOf(steps))
 	var used float64

@@ -47,6 +47,11 @@ func TestWeaverNoticesFaults(t *testing.T) {
 		{"dents", `270, which is`, `271, which is`},
 		{"heddles", `<td class="n big">170</td>`, `<td class="n big">171</td>`},
 		{"way of the shafts", `<th scope="col">Raises</th>`, `<th scope="col">Lowers</th>`},
+		{"how close plain stripes lie", `plain stripes 8.0/cm`, `plain stripes 9.0/cm`},
+		{"how close one lies", `4 units plain, 8.0/cm`, `4 units plain, 11.0/cm`},
+		{"how wide the loom is", `at least 54.4 cm wide`, `at least 54.3 cm wide`},
+		{"heddles in the middle", `and bring the heddles to the middle`, ``},
+		{"pressed after it is dry", `Press while still damp`, `Press`},
 		{"length of the warp", `<b>6.53 m</b>`, `<b>6.43 m</b>`},
 	} {
 		t.Run(fault.name, func(t *testing.T) {

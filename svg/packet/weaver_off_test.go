@@ -36,6 +36,7 @@ func (w *weaver) finishing() {
 		}
 	}
 	w.partNames()
+	w.washing(page)
 	if s := w.sample; s != nil && len(w.sizes) > 0 {
 		first := w.sizes[0]
 		want := s.woven.v * first.washed.v / first.woven.v
@@ -58,6 +59,42 @@ func (w *weaver) finishing() {
 			w.cutWashed(cuts, row, w.pieces[i])
 		}
 	}
+}
+
+// washing holds the order in which cloth is washed: what is to be minded comes before the first
+// water, cloth is pressed while it is damp, and measured once it is dry.
+func (w *weaver) washing(page []block) {
+	var order []string
+	for _, b := range page {
+		for _, what := range [][2]string{{"mind", `^☐ (First wash by itself|Wool felts)`},
+			{"sample", `^☐ (The sample first:) .* Wash it before the pieces, press it while still ` +
+				`damp, let it dry flat, measure it`},
+			{"wash", `^☐ (Wash) (?:as|by hand and lukewarm, as) the pieces will be washed in use`},
+			{"press", `^☐ (Press while still damp)`},
+			{"measure", `^☐ (Let it dry flat), not hot\. Then measure width and length of every piece`},
+			{"apart", `^☐ (Cut the pieces apart along)`}, {"hem", `^☐ (Hems:)`}} {
+			if find([]block{b}, what[1]) != nil && !slices.Contains(order, what[0]) {
+				order = append(order, what[0])
+			}
+		}
+	}
+	due := []string{"wash", "press", "measure"}
+	w.check(find(page, `^☐ (The sample first:)`) == nil || slices.Contains(order, "sample"),
+		"how is the sample washed?")
+	for _, may := range []string{"sample", "mind"} {
+		if slices.Contains(order, may) {
+			due = slices.Insert(due, 0, may)
+		}
+	}
+	for _, may := range []string{"apart", "hem"} {
+		if slices.Contains(order, may) {
+			due = append(due, may)
+		}
+	}
+	w.check(slices.Equal(order, due), "%q comes in this order, and %q is due", order, due)
+	byHand := find(page, `wash (by hand and lukewarm throughout, the first time and always)`) != nil
+	w.check(byHand == (find(page, `^☐ (Wash by hand and lukewarm)`) != nil) &&
+		!(byHand && find(page, `(cool)`) != nil), "it is washed by hand: %v", byHand)
 }
 
 // partNames holds the parts of the warp's length, pieces first, against the pieces.

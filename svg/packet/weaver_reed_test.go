@@ -74,7 +74,9 @@ func (w *weaver) loomWide(n int, filled amount) {
 		return
 	}
 	beside := float64(len(w.warp.selvedges)) / float64(n)
-	w.check(w.length(told[0]).within(filled.v*(1+beside), filled.half*(1+beside)),
+	least, give := filled.v*(1+beside), filled.half*(1+beside)
+	wide := w.length(told[0])
+	w.check(wide.within(least+wide.half, give) && wide.v >= least-give,
 		"the loom is to be %s wide, and %.0f mm are filled", told[0], filled.v*(1+beside))
 }
 

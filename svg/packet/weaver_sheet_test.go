@@ -13,6 +13,7 @@ type beat struct {
 	ground  amount // picks to the mm on the loom
 	pattern amount
 	hem     amount
+	plain   amount   // of stripes without pattern
 	carry   amount   // longest way up the edge
 	width   []string // in the reed, at the fell and finished
 }
@@ -44,6 +45,7 @@ type step struct {
 	pattern, ground string // colours, by letter
 	picks           []int  // pattern and ground, or ground alone
 	bare            amount
+	close           amount   // picks to the mm, of a plain stripe
 	stitched        bool     // before it is left bare
 	over            []string // what [lastStitch] catches
 	same            []string // a block goes on in another colour, or on another ground
@@ -122,6 +124,13 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 			w.goesOn(s.steps)
 		}
 	}
+	for _, st := range s.steps {
+		w.check(st.close == s.beat.plain || st.block != "plain",
+			"step %d lies %v, and over the list stands %v", st.number, st.close, s.beat.plain)
+	}
+	w.check(s.beat.plain.v > 0 == slices.ContainsFunc(s.steps, func(st step) bool {
+		return st.block == "plain"
+	}), "plain stripes are over the list and not in it, or in it alone")
 	w.handled(page, &s)
 	w.weaveSheet(&s)
 	w.headline(page, &s)
@@ -133,6 +142,7 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
 	m := w.said(page,
 		`^(\S+) ground and (\S+) pattern picks, (single|(\d+) strands wound together)`+
+			`(?:; plain stripes (\S+/[a-z]+))?`+
 			`(?:; (?:hems|plain ends|separators|hems and separators|plain ends and separators) (\S+))?\.`+
 			`( No separator follows: after the last pick mark both edges with a thread)?`)
 	b = beat{strands: 1, ground: w.density(m[0]), pattern: w.density(m[1])}
@@ -140,7 +150,12 @@ func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
 		b.strands = w.number(m[3])
 	}
 	if m[4] != "" {
-		b.hem = w.density(m[4])
+		b.plain = w.density(m[4])
+		w.check(b.plain == b.ground && w.cloth.plain.v > 0,
+			"plain stripes lie %v, and units with pattern %v", b.plain, b.ground)
+	}
+	if m[5] != "" {
+		b.hem = w.density(m[5])
 	}
 	if find(page, `Its picks have an order of their own`) == nil {
 		w.check(b.ground == w.cloth.ground && b.pattern == w.cloth.pattern,
@@ -149,7 +164,7 @@ func (w *weaver) sheetBeat(page []block) (b beat, marked bool) {
 	w.check(b.hem.v == 0 || b.hem == w.cloth.hem, "hems lie otherwise than the first page says")
 	w.check(b.strands == w.cloth.strands,
 		"%d strands, and %d on the first page", b.strands, w.cloth.strands)
-	return b, m[5] != ""
+	return b, m[6] != ""
 }
 
 // goesOn holds what the last of some steps says of its block against the one before.
@@ -207,8 +222,8 @@ func (w *weaver) head(s *step, words string) {
 		s.kind, s.block, s.units = "body", m[0], w.number(m[1])
 		return
 	}
-	if m := groups(`^(\d+) units? plain$`, words); m != nil {
-		s.kind, s.block, s.units = "body", "plain", w.number(m[0])
+	if m := groups(`^(\d+) units? plain, (\S+)$`, words); m != nil {
+		s.kind, s.block, s.units, s.close = "body", "plain", w.number(m[0]), w.density(m[1])
 		return
 	}
 	if m := groups(`^(hemstitch with the last tail, then )?leave (\S+(?: \S+)+?) unwoven for the `+

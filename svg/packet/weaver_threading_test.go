@@ -126,9 +126,25 @@ func byShaft(took map[int]int) string {
 	return strings.Join(words, ", ")
 }
 
+// heddlesFirst: heddles can be moved across only while no warp hangs between them.
+func (w *weaver) heddlesFirst() {
+	var order []string
+	for _, b := range w.under("Reed and loom") {
+		if b.level == 3 {
+			order = append(order, b.text)
+		}
+	}
+	w.check(len(order) > 0 && order[0] == "Heddles", "heddles are counted after %q", order)
+	free := find(w.under("Beam"), `(push the heddles to both sides)`) != nil
+	back := find(w.under("Beam"), `^☐ Draw the bouts back to behind the shafts, .*, and (bring `+
+		`the heddles to the middle)`) != nil
+	w.check(free == back, "the heddles are pushed to both sides: %v; and back: %v", free, back)
+}
+
 // heddles holds the heddles the page asks for against those that were used.
 func (w *weaver) heddles() {
 	page := w.under("Heddles")
+	w.heddlesFirst()
 	used := map[int]int{}
 	for _, e := range w.warp.ends {
 		used[e.shaft]++

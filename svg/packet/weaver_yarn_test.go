@@ -44,9 +44,11 @@ func (w *weaver) facts() {
 	w.cloth.width = append(wide, "", "", "")
 }
 
-// beats reads "8.0/cm ground and 8.0/cm pattern; hems 11.0/cm, ground alone".
+// beats reads "8.0/cm ground and 8.0/cm pattern; plain stripes 8.0/cm, ground alone; hems
+// 11.0/cm, ground alone".
 func (w *weaver) beats(words string) {
 	m := groups(`^(\S+) ground and (\S+) pattern(, but where a piece has an order of its own)?`+
+		`(?:; plain stripes (\S+), ground alone)?`+
 		`(?:; (?:hems|plain ends|separators|hems and separators|plain ends and separators) `+
 		`(\S+), ground alone)?$`, words)
 	if m == nil {
@@ -55,7 +57,11 @@ func (w *weaver) beats(words string) {
 	}
 	w.cloth.ground, w.cloth.pattern = w.density(m[0]), w.density(m[1])
 	if m[3] != "" {
-		w.cloth.hem = w.density(m[3])
+		w.cloth.plain = w.density(m[3])
+		w.check(w.cloth.plain == w.cloth.ground, "how close do plain stripes lie: %q?", words)
+	}
+	if m[4] != "" {
+		w.cloth.hem = w.density(m[4])
 	}
 }
 

@@ -104,7 +104,7 @@ func (m *maker) pieces() (all []piece) {
 			sheet.Time = measure.FormatTime(p.Hours)
 		}
 		sheet.Mark = m.mark(i)
-		rows := m.rows(steps)
+		rows := m.rows(steps, m.groundBeat(m.UnitMM(&p), p.PickOrder))
 		sheet.Keep = keepSteps(sheet.ID, rows)
 		sheet.Colours, sheet.Handling = listed(m.used(steps), ""), handling(steps)
 		if p.SeparatorPick > 0 {
@@ -180,9 +180,13 @@ func listed(chips []template.HTML, end template.HTML) (all template.HTML) {
 	return all
 }
 
-func (m *maker) rows(steps []loomwork.Step) (rows []step) {
+// rows are the rows of a list; plain is how close the picks of its plain stripes lie.
+func (m *maker) rows(steps []loomwork.Step, plain string) (rows []step) {
 	for n, s := range steps {
 		rows = append(rows, m.step(n, s))
+		if s.Kind == loomwork.Body && s.Block == "" {
+			rows[n].Head += ", " + plain
+		}
 		if n > 0 {
 			rows[n].Shuttles = append(rows[n].Shuttles, goesOn(steps[n-1], s)...)
 		}
