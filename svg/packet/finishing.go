@@ -29,6 +29,7 @@ type finishing struct {
 	Show          string        // how much plain stays in sight beside the fold
 	ShowPicks     int
 	Fringe        string
+	Measured      string // the piece of which more is written down
 	Sizes         []size
 	Width         string
 }
@@ -50,7 +51,7 @@ func (m *maker) finishing() finishing {
 		Keep: keep("finishing", m.mm(m.Warp.WovenMM)), Width: m.mm(m.Warp.FinishedWidthMM),
 		Selvedges: m.Warp.FloatingSelvedgeEnds > 0, SampleStays: m.sampleStays(),
 		Strong: listed(m.strong(), "."), Wool: listed(m.wool(nil), ":"),
-		Water: "tangles and frays"}
+		Water: "tangles and frays", Measured: seen(m.Label(m.Woven()))}
 	if len(m.wool(m.isWarp)) > 0 {
 		f.Water = "felts and tangles"
 	}
@@ -161,26 +162,24 @@ func (m *maker) measuring() measuring {
 // measures are all keys that "stripesong calibrate" reads.
 func (m *maker) measures() []measureGroup {
 	w, at := m.Warp, m.Woven()
-	first := m.Pieces[at]
+	first, piece := m.Pieces[at], seen(m.Label(at))
 	return []measureGroup{
-		{"[width]", "the middle of a piece, on the loom and after the first wash", []field{
-			{"reed", "width in the reed, not counting floating selvedges", m.mm(w.ReedWidthMM)},
-			{"fell", "width at the fell, under tension", m.mm(w.WovenWidthMM)},
-			{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
-		{"[length]", m.endToEnd() + seen(m.Label(at)),
+		{"[width]", "the middle of a piece, on the loom and after the first wash: " + piece,
 			[]field{
-				{"woven", "on the loom, under tension", m.mm(first.WovenMM)},
+				{"reed", "width in the reed, not counting floating selvedges", m.mm(w.ReedWidthMM)},
+				{"fell", "at the fell, under tension: see the piece's sheet", m.mm(w.WovenWidthMM)},
+				{"finished", "the same place, washed and dry", m.mm(w.FinishedWidthMM)}}},
+		{"[length]", m.endToEnd() + piece,
+			[]field{
+				{"woven", "on the loom, under tension: see its sheet", m.mm(first.WovenMM)},
 				{"finished", "the same piece, washed and dry",
 					m.mm(first.WovenMM * (1 - m.Cloth.ShrinkLength))}}},
 		{"[warp]", "the whole warp", []field{
 			{"wound", "as it was wound", measure.FormatWarp(w.WoundMM, m.Units)},
-			{"woven", "from the first pick to the last, under tension, " + m.included(),
+			{"woven", "the lengths on the sheets added up, " + m.included(),
 				m.mm(w.WovenMM + m.sampleWovenMM())},
 			{"leftover", "what was not woven: " + m.notWoven(), m.mm(unwoven(m.Plan))}}},
-		{"[[weft]]", "one colour in one stretch: weigh the tube before and after", []field{
-			{"colour", "its name", ""}, {"picks", "picks thrown with it", ""},
-			{"used", m.yarnUsed(), ""},
-			{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}},
+		m.weftGroup(piece, m.weighing(first)),
 		{"[sample]", "washed cloth: how wide one float of the pattern weft lies, all its " +
 			"strands together", []field{
 			{"pattern", "colour of the float", ""},
@@ -188,6 +187,20 @@ func (m *maker) measures() []measureGroup {
 			{"ground", "colour of the ground there", ""},
 			{"float_width", "from edge to edge of the float", ""}}},
 	}
+}
+
+// weftGroup is of the yarn that is weighed before and after a piece, or of any.
+func (m *maker) weftGroup(piece string, of *weighing) measureGroup {
+	when, colour, picks, used := "one colour in one stretch: weigh the tube before and after", "",
+		"", ""
+	if of != nil {
+		when = "one colour in " + piece + ": its sheet has the weight before and after"
+		colour, picks, used = of.Colour, fmt.Sprint(of.Picks), m.grams(of.grams)
+	}
+	return measureGroup{"[[weft]]", when, []field{
+		{"colour", "its name", colour}, {"picks", "picks thrown with it", picks},
+		{"used", m.yarnUsed(), used},
+		{"strands", "wound together", fmt.Sprint(m.Cloth.Strands)}}}
 }
 
 // endToEnd says how a piece is measured.

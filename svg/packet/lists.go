@@ -39,7 +39,11 @@ func (s *piece) headMM(names []string) float64 {
 	if s.Show > 0 {
 		key += 50
 	}
-	return headMM(key, s.Beat, s.Handling, names)
+	high := headMM(key, s.Beat, s.Handling, names)
+	if s.Noted.More {
+		high += moreMM
+	}
+	return high
 }
 
 // headMM is the height of what a sheet says before its list: of headings, of a key that has
@@ -134,7 +138,11 @@ func (m *maker) lists(i int, headMM float64, steps []loomwork.Step,
 	const wordsMM = 7 // that there is another page
 	first, pages := pageMM-headMM, 1
 	ends := []int{len(rows)}
-	if sum > first {
+	noted := 0.0 // beside the picture where there is one
+	if i >= 0 {
+		noted = notedMM
+	}
+	if sum+noted > first {
 		first -= wordsMM
 		for ends = nil; ends == nil; {
 			pages++

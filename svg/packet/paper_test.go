@@ -159,7 +159,7 @@ func TestListsAreNoHigherThanReckoned(t *testing.T) {
 				}
 				pages := eval[[]float64](b,
 					fmt.Sprintf(
-						`[...document.querySelectorAll("#piece-%d .weave")].map(t => t.getBoundingClientRect().bottom - (t.closest(".goeson") || t.closest(".sheet")).getBoundingClientRect().top)`, i+1))
+						`[...document.querySelectorAll("#piece-%d .weave")].map(t => t.parentElement.parentElement.getBoundingClientRect().bottom - (t.closest(".goeson") || t.closest(".sheet")).getBoundingClientRect().top)`, i+1))
 				for n, high := range pages {
 					assert.LessOrEqual(t, high*pxMM, letterMM,
 						"%s, %s, piece %d, page %d", name, paper, i+1, n+1)

@@ -47,3 +47,29 @@ func TestTailsAreRoundedUp(t *testing.T) {
 		assert.Equal(t, of.want, m.tail())
 	}
 }
+
+// TestNotedAtTheLoom: damson in the first piece is 146, 50, 146 and 48 picks; these are 390 x
+// 59.4 cm x 2 strands, 463 m of 20/1 linen, 82.7 g/km: 38 g. The second piece has no weight. In
+// a set whose one pattern colour is its ground too nothing is weighed.
+func TestNotedAtTheLoom(t *testing.T) {
+	text := said(t)
+	assert.Contains(t, text, "More is written down of this piece (part 6). Before step 1 weigh D "+
+		"damson with all its tubes and bobbins: 390 picks of it will tell what a pick "+
+		"takes. At the "+
+		"middle of the tape measure the width at the fell, with the tension on.")
+	assert.Contains(t, text,
+		"When step 10 is woven measure, with the tension on: the width at the "+
+			"fell, and the length as the tape reads at the last pick. Weigh D damson again.")
+	assert.Contains(t, text, "as the tape reads at the last pick. width length Read upwards")
+	assert.Contains(t, text,
+		"colour its name damson picks picks thrown with it 390 used metres or "+
+			"grams used 38 g strands wound together 2")
+	assert.NotContains(t, text, "measure the width at the fell and the length of one piece")
+	m := newMaker(planOf(t, fringed(t)))
+	p := m.Pieces[0]
+	require.NotNil(t, m.weighing(p))
+	for i := range p.Runs {
+		p.Runs[i].Ground = p.Runs[i].Pattern
+	}
+	assert.Nil(t, m.weighing(p))
+}

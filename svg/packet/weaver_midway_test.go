@@ -133,6 +133,7 @@ func goOn(before *weaver, page string, done int) *weaver {
 	w.treadling()
 	w.weaving()
 	w.finishing()
+	w.measuring()
 	w.shopping()
 	w.weigh()
 	w.usesOfFirstPage()

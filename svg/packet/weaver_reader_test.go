@@ -47,6 +47,7 @@ func weaveFrom(page string) *weaver {
 	w.treadling()
 	w.weaving()
 	w.finishing()
+	w.measuring()
 	w.shopping()
 	w.weigh()
 	w.usesOfFirstPage()

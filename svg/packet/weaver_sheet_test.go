@@ -32,7 +32,8 @@ type sheet struct {
 	tails      []string // the yarns, by letter, with which its ends are hemstitched
 	tail       amount   // how long each is left
 	beat       beat
-	measured   string // of one that was woven before: how long it is
+	weighed    []string // the yarn that is weighed before it, and how many picks are of it
+	measured   string   // of one that was woven before: how long it is
 }
 
 // step is a row of a list.
@@ -131,6 +132,7 @@ func (w *weaver) sheet(page []block, numbers ...int) sheet {
 	w.check(s.beat.plain.v > 0 == slices.ContainsFunc(s.steps, func(st step) bool {
 		return st.block == "plain"
 	}), "plain stripes are over the list and not in it, or in it alone")
+	w.noted(page, &s)
 	w.handled(page, &s)
 	w.weaveSheet(&s)
 	w.headline(page, &s)

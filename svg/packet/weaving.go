@@ -61,6 +61,7 @@ type piece struct {
 	Strand                  string        // of how many strands it is, where others are of more
 	Mark                    string        // where the next piece begins without a separator
 	Handling                string        // how many shuttles, changes of colour and tails
+	Noted                   noted
 	Lists                   []listPage
 	Pages                   []tapePage
 	Proof                   template.HTML
@@ -110,6 +111,7 @@ func (m *maker) pieces() (all []piece) {
 		if p.SeparatorPick > 0 {
 			sheet.Separator, sheet.Strand = m.chips[p.Separator], m.oneStrand()
 		}
+		sheet.Noted = m.noted(i, rows)
 		sheet.Lists, _ = m.lists(i, sheet.headMM(namesOf(steps)), steps, rows)
 		m.tape(&sheet, i)
 		all = append(all, sheet)
