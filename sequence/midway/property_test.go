@@ -24,7 +24,7 @@ import (
 func TestMadeUpBriefs(t *testing.T) {
 	want := 12
 	if os.Getenv("STRIPESONG_CI") != "" && !testing.Short() {
-		want = 200
+		want = 100
 	}
 	ways, none, refused := 0, 0, 0
 	for seed := uint64(1); seed <= uint64(want); seed++ {

@@ -20,7 +20,7 @@ import (
 func TestWeaveTheRest(t *testing.T) {
 	want := 3
 	if allChecks() {
-		want = 60
+		want = 30
 	}
 	weaveRest(t, string(brief.Default()), 3)
 	for seed, done := uint64(1), 0; done < want; seed++ {
