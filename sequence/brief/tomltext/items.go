@@ -57,7 +57,8 @@ func (d *Document) itemLines(list *Node) (all []Span, apart bool) {
 		}
 		all, at = append(all, lines), lines.To
 	}
-	return all, len(all) > 0
+	// a comma on a line of its own after the last item would be its second
+	return all, len(all) > 0 && unsaid(d.text[at:max(at, list.Value.To-1)])
 }
 
 // unsaid tells whether lines hold nothing but blanks and comments.

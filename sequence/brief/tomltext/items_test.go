@@ -62,6 +62,7 @@ func FuzzArrangeItems(f *testing.F) {
 	f.Add([]byte("x = [ # first\n  1, # one\n  # of two\n  2 # two\n  # last\n]\n"), "x")
 	f.Add([]byte("x = [1, # one\n  2, '3'\n,]"), "x")
 	f.Add([]byte("x = [\n  1\n  , 2 # two\n]\n"), "x")
+	f.Add([]byte("x= [\n  1\n  ,#2   two\n]"), "x")
 	f.Fuzz(func(t *testing.T, text []byte, path string) {
 		before, err := Parse("b.toml", text)
 		if err != nil {
