@@ -101,12 +101,13 @@ func (c *command) run(w *world, args []string) error {
 	f := newFlags()
 	work := c.prepare(f)
 	operands, err := f.parse(args)
+	quoted := unquoted(args)
 	switch {
 	case errors.Is(err, pflag.ErrHelp):
 		return c.printHelp(w.out)
-	case unquoted(args) != "":
+	case quoted != "":
 		return mistake{what: "a length or weight is not in quotes",
-			hint: "put it in quotes: " + unquoted(args)}
+			hint: "put it in quotes: " + quoted}
 	case err != nil:
 		return c.usageMistake(err)
 	case len(operands) < c.fewest:

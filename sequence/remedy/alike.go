@@ -60,7 +60,7 @@ func (f *finder) goOn(w way, pieces []int) (way, bool) {
 			if now[t] == 0 {
 				return w, true
 			}
-			both, ok := w.and(Remedy{What: next.what, Changes: next.changes, weight: next.weight})
+			both, ok := w.and(next)
 			if !ok {
 				continue
 			}

@@ -23,8 +23,6 @@ func (m *mending) add(t trouble, found []Remedy) {
 	case t.onlyNoted():
 	case len(found) > 0:
 		m.troubles, m.found = append(m.troubles, t), append(m.found, found)
-	case m.beyond == nil:
-		m.beyond = map[trouble]bool{t: true}
 	default:
 		m.beyond[t] = true
 	}
@@ -55,7 +53,7 @@ func (f *finder) everything(m mending) (Remedy, bool) {
 		var next []way
 		for _, set := range sets {
 			for _, r := range m.waysOut(i) {
-				if both, ok := set.and(r); ok {
+				if both, ok := set.and(r.way()); ok {
 					next = append(next, both)
 				}
 			}
@@ -65,7 +63,7 @@ func (f *finder) everything(m mending) (Remedy, bool) {
 	}
 	for _, ways := range m.found {
 		for _, r := range ways {
-			sets = append(sets, way{r.What, r.Changes, r.weight})
+			sets = append(sets, r.way())
 		}
 	}
 	sortByWeight(sets)
@@ -86,7 +84,7 @@ func (m *mending) ended(before map[trouble]int, p *plan.Plan) bool {
 			return false
 		}
 	}
-	return m.beyond != nil || len(p.NotesOf(plan.Warning)) == 0
+	return len(m.beyond) > 0 || len(p.NotesOf(plan.Warning)) == 0
 }
 
 // ended are the troubles that a plan does not have any more.
@@ -98,14 +96,17 @@ func (f *finder) ended(p *plan.Plan) map[trouble]bool {
 	return all
 }
 
-// and is a way with a remedy's changes besides; there is none where both change the
+// way is what a remedy changes.
+func (r Remedy) way() way { return way{r.What, r.Changes, r.weight} }
+
+// and is a way with the changes of another besides; there is none where both change the
 // same key otherwise.
-func (w way) and(r Remedy) (both way, ok bool) {
+func (w way) and(other way) (both way, ok bool) {
 	if len(w.changes) == 0 {
-		return way{r.What, r.Changes, r.weight}, true
+		return other, true
 	}
-	both = way{w.what + "; " + r.What, slices.Clone(w.changes), w.weight + r.weight}
-	for _, c := range r.Changes {
+	both = way{w.what + "; " + other.what, slices.Clone(w.changes), w.weight + other.weight}
+	for _, c := range other.changes {
 		i := slices.IndexFunc(w.changes, func(o brief.Change) bool { return o.Key == c.Key })
 		switch {
 		case i < 0:

@@ -60,7 +60,7 @@ type way struct {
 func Find(ctx context.Context, s Source, b *brief.Brief, p *plan.Plan) (*Answer, error) {
 	f := &finder{ctx: ctx, source: s, b: b, p: p, before: troubles(p), settled: settled(s, b, p)}
 	a := &Answer{Remedies: []Remedy{}, Unmended: []Unmended{}}
-	var best mending
+	best := mending{beyond: map[trouble]bool{}}
 	for _, t := range order(p) {
 		found, err := f.find(t)
 		if err != nil {

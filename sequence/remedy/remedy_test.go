@@ -268,11 +268,11 @@ func TestEverythingAtOnce(t *testing.T) {
 // TestNoTwoSizesAtOnce: remedies that set one key to two values are no remedy together.
 func TestNoTwoSizesAtOnce(t *testing.T) {
 	one := way{"pieces of 68 cm", []brief.Change{brief.Text("set.length", "68 cm")}, 1}
-	_, ok := one.and(Remedy{What: "pieces of 50 cm",
-		Changes: []brief.Change{brief.Text("set.length", "50 cm")}})
+	_, ok := one.and(way{what: "pieces of 50 cm",
+		changes: []brief.Change{brief.Text("set.length", "50 cm")}})
 	assert.False(t, ok)
-	both, ok := one.and(Remedy{What: "weave no sample",
-		Changes: []brief.Change{brief.Text("set.length", "68 cm"),
+	both, ok := one.and(way{what: "weave no sample",
+		changes: []brief.Change{brief.Text("set.length", "68 cm"),
 			brief.Text("loom.sample", "0 cm")}})
 	assert.True(t, ok)
 	assert.Equal(t, []brief.Change{brief.Text("set.length", "68 cm"),

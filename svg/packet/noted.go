@@ -55,30 +55,19 @@ func (m *maker) weighing(p plan.Piece) *weighing {
 		picks[r.Pattern] += r.PatternPicks
 		other[r.Ground] = true
 	}
-	best := ""
+	var best plan.Yarn
+	most := 0
 	for _, y := range m.Yarn {
-		if !other[y.Colour] && picks[y.Colour] > picks[best] {
-			best = y.Colour
+		if n := picks[y.Colour]; !other[y.Colour] && n > most {
+			best, most = y, n
 		}
 	}
-	if best == "" || picks[best] == 0 {
+	if most == 0 {
 		return nil
 	}
-	w := &weighing{Chip: m.chips[best], Colour: seen(best), Picks: picks[best]}
+	w := &weighing{Chip: m.chips[best.Colour], Colour: seen(best.Colour), Picks: most}
 	metres := m.Warp.ReedWidthMM * (1 + m.Cloth.WeftExtra) / 1000 *
 		float64(w.Picks*m.Cloth.Strands)
-	w.grams = metres * m.texOf(best) / 1000
+	w.grams = metres * best.Tex / 1000
 	return w
-}
-
-// texOf is the weight of a kilometre of a colour's yarn, in grams.
-func (m *maker) texOf(colour string) float64 {
-	for _, y := range m.Yarn {
-		for _, t := range m.Yarns {
-			if y.Colour == colour && y.Yarn == t.Yarn {
-				return t.Tex
-			}
-		}
-	}
-	return 0
 }

@@ -129,14 +129,7 @@ func goOn(before *weaver, page string, done int) *weaver {
 	w.facts()
 	w.loom.shafts = before.loom.shafts
 	w.fromLoom(before)
-	w.tieUp()
-	w.treadling()
-	w.weaving()
-	w.finishing()
-	w.measuring()
-	w.shopping()
-	w.weigh()
-	w.usesOfFirstPage()
+	w.atTheLoom()
 	return w
 }
 

@@ -43,6 +43,12 @@ func weaveFrom(page string) *weaver {
 	w.heddles()
 	w.raddle()
 	w.sleying()
+	w.atTheLoom()
+	return w
+}
+
+// atTheLoom is all that comes once the warp is threaded.
+func (w *weaver) atTheLoom() {
 	w.tieUp()
 	w.treadling()
 	w.weaving()
@@ -51,7 +57,6 @@ func weaveFrom(page string) *weaver {
 	w.shopping()
 	w.weigh()
 	w.usesOfFirstPage()
-	return w
 }
 
 func (w *weaver) doubt(format string, of ...any) {

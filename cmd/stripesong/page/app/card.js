@@ -276,13 +276,19 @@ function showBlocks(/** @type {any} */ typed, /** @type {boolean} */ free) {
 }
 
 function newBlocksChip(/** @type {any} */ f) {
-  const c = f.yes ? make("input", { type: "checkbox" }) : f.options ? make("select")
-    : make("input", { autocomplete: "off", spellcheck: false, placeholder: f.start });
-  if (f.options) options(c, plain(f.options));
-  c.dataset.key = f.key;
+  const c = newControl(f, { spellcheck: false, placeholder: f.start });
   c.dataset.beside = f.beside || "";
   onChange(c, control => op({ do: "blocks", blocks: typedIn(parts.blocks) }, { control }));
   return make("label", { className: "chip" }, f.label.toLowerCase() + " ", c);
+}
+
+/** newControl is where a key is ticked, chosen or typed. */
+function newControl(/** @type {any} */ f, /** @type {object} */ typing) {
+  const c = f.yes ? make("input", { type: "checkbox" }) : f.options || f.key === "kind"
+    ? make("select") : make("input", { autocomplete: "off", ...typing });
+  if (f.options) options(c, plain(f.options));
+  c.dataset.key = f.key;
+  return c;
 }
 
 /** typedIn is what stands in controls, by their keys. */
@@ -319,11 +325,8 @@ function showColours(/** @type {any} */ s, /** @type {boolean} */ free) {
 
 /** newChip is a chip of a rule: its name, and a control that is part of it. */
 function newChip(/** @type {any} */ f) {
-  const c = f.yes ? make("input", { type: "checkbox" }) : f.options || f.key === "kind"
-    ? make("select") : make("input", { autocomplete: "off", type: f.most ? "number" : "text" });
-  if (f.options) options(c, plain(f.options));
+  const c = newControl(f, { type: f.most ? "number" : "text" });
   if (f.most) Object.assign(c, { min: 1, max: f.most, inputMode: "numeric" });
-  c.dataset.key = f.key;
   const act = (/** @type {any} */ control, /** @type {string} */ gesture) => {
     const rhythm = typedIn(parts.rhythm);
     if (rhythm.kind) op({ do: "rhythm", rhythm }, { gesture, control });
