@@ -11,7 +11,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
@@ -48,13 +47,19 @@ func lacking(t testing.TB, what string) {
 	t.Skip(what)
 }
 
-// browser is a tab of headless Chromium with the packet open, and what it did
-// that it should not.
+// browser is a tab as one test uses it.
 type browser struct {
+	*tab
+	t testing.TB
+}
+
+// tab is one of headless Chromium with a packet open, what it did that it should not, and
+// the files that it was printed to, by paper.
+type tab struct {
 	context.Context
-	t          testing.TB
 	mu         sync.Mutex
 	complaints []string
+	prints     map[string]string
 }
 
 // theBrowser is started when the first test asks for it, and shared by all.
@@ -63,6 +68,9 @@ var theBrowser struct {
 	context.Context
 	stop func()
 	err  error
+	// laidOut are the packets that tests only look at, by their briefs; dir has their files
+	laidOut map[string]*tab
+	dir     string
 }
 
 func startBrowser(path string) {
@@ -74,7 +82,10 @@ func startBrowser(path string) {
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 	ctx, end := chromedp.NewContext(allocator)
 	theBrowser.Context, theBrowser.stop = ctx, func() { end(); stop() }
-	theBrowser.err = chromedp.Do(ctx)
+	theBrowser.laidOut = map[string]*tab{}
+	if theBrowser.err = chromedp.Do(ctx); theBrowser.err == nil {
+		theBrowser.dir, theBrowser.err = os.MkdirTemp("", "packet-test")
+	}
 }
 
 func TestMain(m *testing.M) {
@@ -82,43 +93,73 @@ func TestMain(m *testing.M) {
 	if theBrowser.stop != nil {
 		theBrowser.stop()
 	}
+	if theBrowser.dir != "" {
+		os.RemoveAll(theBrowser.dir)
+	}
 	os.Exit(code)
 }
 
 // openPacket opens a window of its own, which shares nothing kept with any other.
 func openPacket(t testing.TB) *browser {
 	t.Helper()
-	return openBrief(t, brief.Default())
+	needBrowser(t)
+	return &browser{tab: newTab(t, brief.Default()), t: t}
 }
 
-func openBrief(t testing.TB, text []byte) *browser {
+// layOut opens the packet of a brief to be looked at and printed: its window is shared by
+// all tests that ask for it, laying out a long packet takes a second.
+func layOut(t testing.TB, text []byte) *browser {
+	t.Helper()
+	needBrowser(t)
+	open := theBrowser.laidOut[string(text)]
+	if open == nil {
+		open = newTab(t, text)
+		theBrowser.laidOut[string(text)] = open
+	}
+	return &browser{tab: open, t: t}
+}
+
+func needBrowser(t testing.TB) {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("opens no browser in short mode")
 	}
-	file := filepath.Join(t.TempDir(), "packet.html")
-	require.NoError(t, os.WriteFile(file, []byte(pageOf(t, planOf(t, text))), 0o644))
 	path := need(t, "chromium", "chromium-browser", "google-chrome", "chrome")
 	theBrowser.Do(func() { startBrowser(path) })
 	require.NoError(t, theBrowser.err)
-	b := &browser{t: t}
-	tab, stop := chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
-		chromedp.WithListener(b.heard))
-	t.Cleanup(stop)
-	require.NoError(t, chromedp.Do(tab))
-	ctx, stop := context.WithTimeout(tab, 30*time.Minute)
-	t.Cleanup(stop)
-	b.Context = ctx
-	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
-	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
-	require.NoError(t, err)
-	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(768, 1024),
-		chromedp.Navigate("file://"+file)))
-	return b
 }
 
-func (b *browser) heard(event any) {
+// newTab ends with the browser.
+func newTab(t testing.TB, text []byte) *tab {
+	t.Helper()
+	dir, err := os.MkdirTemp(theBrowser.dir, "")
+	require.NoError(t, err)
+	file := filepath.Join(dir, "packet.html")
+	require.NoError(t, os.WriteFile(file, []byte(pageOf(t, planOf(t, text))), 0o644))
+	made := &tab{prints: map[string]string{}}
+	made.Context, _ = chromedp.NewContext(theBrowser.Context, chromedp.WithNewBrowserContext(),
+		chromedp.WithListener(made.heard))
+	require.NoError(t, chromedp.Do(made))
+	_, err = chromedp.Call(made, network.Enable, network.EnableParams{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(made, log.Enable, cdp.Empty{})
+	require.NoError(t, err)
+	require.NoError(t, chromedp.Do(made, chromedp.EmulateViewport(768, 1024),
+		chromedp.Navigate("file://"+file)))
+	return made
+}
+
+// shownOn lays the packet out for a medium, "print" or, as it comes, "", in a window of a
+// size.
+func (b *browser) shownOn(medium string, width, height int64) {
+	b.t.Helper()
+	_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Media: medium})
+	require.NoError(b.t, err)
+	require.NoError(b.t, chromedp.Do(b, chromedp.EmulateViewport(width, height)))
+}
+
+func (b *tab) heard(event any) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	switch e := event.(type) {
@@ -158,12 +199,9 @@ const wider = `[...document.body.querySelectorAll("*")].filter(e => !e.closest("
 // margins of 12 mm, laid out as for print. What is touched is a centimetre high and wide, 38
 // pixels at 96 to the inch (a fingertip: common practice, no source).
 func TestNothingIsWiderThanThePage(t *testing.T) {
-	b := openPacket(t)
+	b := layOut(t, brief.Default())
 	for _, width := range []int64{768, 1024} {
-		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1024)))
-		t.Log(eval[string](b,
-			"innerWidth+' '+document.documentElement.clientWidth+' '+devicePixelRatio+' "+
-				"'+matchMedia('print').matches+' '+document.fonts.size+' '+navigator.language"))
+		b.shownOn("", width, 1024)
 		assert.Empty(t, eval[[]string](b, wider), width)
 		assert.LessOrEqual(t, eval[int64](b, `document.documentElement.scrollWidth`), width)
 		assert.Zero(t, eval[int](b,
@@ -171,11 +209,8 @@ func TestNothingIsWiderThanThePage(t *testing.T) {
 		assert.Empty(t, eval[[]string](b,
 			`[...document.querySelectorAll("input, button, a")].filter(e => { const r = (e.closest("label") || e).getBoundingClientRect(); return r.width && (r.height < 38 || r.width < 38) }).map(e => e.outerHTML.slice(0, 80))`), "too small to touch")
 	}
-	_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
-		emulation.SetEmulatedMediaParams{Media: "print"})
-	require.NoError(t, err)
 	for name, width := range map[string]int64{"A4": 703, "Letter": 725} {
-		require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
+		b.shownOn("print", width, 1000)
 		assert.Empty(t, eval[[]string](b, wider), name)
 	}
 	b.quiet()
@@ -220,26 +255,35 @@ func TestAccessible(t *testing.T) {
 // papers are the sheets, in inches.
 var papers = map[string][2]float64{"A4": {210 / 25.4, 297 / 25.4}, "Letter": {8.5, 11}}
 
-func (b *browser) print(paper [2]float64) (file string) {
+// print is the packet as a PDF file, printed on a paper the first time it is asked for.
+func (b *browser) print(paper string) (file string) {
 	b.t.Helper()
+	if done := b.prints[paper]; done != "" {
+		return done
+	}
+	b.shownOn("", 768, 1024)
 	yes := true
 	out, err := chromedp.Call(b, cdppage.PrintToPDF,
-		cdppage.PrintToPDFParams{PaperWidth: paper[0], PaperHeight: paper[1],
+		cdppage.PrintToPDFParams{PaperWidth: papers[paper][0], PaperHeight: papers[paper][1],
 			PrintBackground: &yes})
 	require.NoError(b.t, err)
-	file = filepath.Join(b.t.TempDir(), "packet.pdf")
-	require.NoError(b.t, os.WriteFile(file, out.Data, 0o644))
-	return file
+	f, err := os.CreateTemp(theBrowser.dir, "*.pdf")
+	require.NoError(b.t, err)
+	defer f.Close()
+	_, err = f.Write(out.Data)
+	require.NoError(b.t, err)
+	b.prints[paper] = f.Name()
+	return f.Name()
 }
 
 // TestPrint: every part and sheet begins a page, no page is empty, and the
 // rulers and the tapes are true.
 func TestPrint(t *testing.T) {
 	toText, toPicture := need(t, "pdftotext"), need(t, "pdftoppm")
-	b := openPacket(t)
-	for name, paper := range papers {
+	b := layOut(t, brief.Default())
+	for name := range papers {
 		t.Run(name, func(t *testing.T) {
-			file := b.print(paper)
+			file := b.print(name)
 			text, err := exec.Command(toText, "-layout", file, "-").Output()
 			require.NoError(t, err)
 			pages := strings.Split(strings.TrimSuffix(string(text), "\f"), "\f")

@@ -10,8 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -40,12 +38,9 @@ const spilt = `[...document.querySelectorAll("td, th, .chip")].filter(e => !e.qu
 // mm, 725.
 func TestNumbersNeverTouch(t *testing.T) {
 	for _, units := range []string{"cm", "in"} {
-		b := openBrief(t, long(units))
-		_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
-			emulation.SetEmulatedMediaParams{Media: "print"})
-		require.NoError(t, err)
+		b := layOut(t, long(units))
 		for name, width := range map[string]int64{"A4": 703, "Letter": 725} {
-			require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
+			b.shownOn("print", width, 1000)
 			assert.Empty(t, eval[[]string](b, spilt), name+" "+units)
 			assert.Empty(t, eval[[]string](b, wider), name+" "+units)
 			assert.Zero(t, eval[int](b,
@@ -59,10 +54,10 @@ func TestNumbersNeverTouch(t *testing.T) {
 func TestNoPageIsNearlyEmpty(t *testing.T) {
 	toPicture := need(t, "pdftoppm")
 	for name, text := range printed(t) {
-		b := openBrief(t, text)
-		for paper, size := range papers {
+		b := layOut(t, text)
+		for paper := range papers {
 			file := filepath.Join(t.TempDir(), "page")
-			require.NoError(t, exec.Command(toPicture, "-r", "20", "-gray", "-png", b.print(size),
+			require.NoError(t, exec.Command(toPicture, "-r", "20", "-gray", "-png", b.print(paper),
 				file).Run())
 			pages, err := filepath.Glob(file + "-*.png")
 			require.NoError(t, err)
@@ -138,12 +133,9 @@ func TestListsAreNoHigherThanReckoned(t *testing.T) {
 		briefs["long"], briefs["built-in"] = long("in"), brief.Default()
 	}
 	for name, text := range briefs {
-		b, m := openBrief(t, text), newMaker(planOf(t, text))
-		_, err := chromedp.Call(b, emulation.SetEmulatedMedia,
-			emulation.SetEmulatedMediaParams{Media: "print"})
-		require.NoError(t, err)
+		b, m := layOut(t, text), newMaker(planOf(t, text))
 		for paper, width := range map[string]int64{"A4": 703, "Letter": 725} {
-			require.NoError(t, chromedp.Do(b, chromedp.EmulateViewport(width, 1000)))
+			b.shownOn("print", width, 1000)
 			for i := range m.Pieces {
 				steps := loomwork.StepsOf(m.Plan, i)
 				p := m.Pieces[i]
@@ -182,12 +174,12 @@ func TestListsFitTheirPages(t *testing.T) {
 		briefs = briefs[:2] // it takes seconds
 	}
 	for _, text := range briefs {
-		b := openBrief(t, text)
-		for name, paper := range papers {
+		b := layOut(t, text)
+		for name := range papers {
 			if name != "Letter" && os.Getenv("STRIPESONG_CI") == "" {
 				continue
 			}
-			text, err := exec.Command(toText, "-layout", b.print(paper), "-").Output()
+			text, err := exec.Command(toText, "-layout", b.print(name), "-").Output()
 			require.NoError(t, err)
 			lists := 0
 			for _, page := range strings.Split(string(text), "\f") {
