@@ -32,6 +32,25 @@ func readAloud(page string) string {
 	return strings.Join(strings.Fields(html.UnescapeString(page)), " ")
 }
 
+// TestTicksBelongToOneSet: steps without numbers of their own read the same in every set.
+func TestTicksBelongToOneSet(t *testing.T) {
+	setOf := func(changes ...string) string {
+		text := string(brief.Default())
+		for i := 0; i < len(changes); i += 2 {
+			require.Equal(t, 1, strings.Count(text, changes[i]), changes[i])
+			text = strings.Replace(text, changes[i], changes[i+1], 1)
+		}
+		page := pageOf(t, planOf(t, []byte(text)))
+		found := regexp.MustCompile(`<body data-set="(set-[0-9a-f]{16})">`).FindStringSubmatch(page)
+		require.NotNil(t, found)
+		return found[1]
+	}
+	own := setOf()
+	assert.Equal(t, own, setOf(`name = "first light"`, `name = "early"`), "a piece, on the same warp")
+	assert.NotEqual(t, own, setOf(`"Orchard kitchen towels"`, `"Another set"`))
+	assert.NotEqual(t, own, setOf(`sett          = "10/cm"`, `sett = "9/cm"`), "another warp")
+}
+
 // TestInSight: 1 cm at 11/cm, shrunk by 10 %, is 12 picks, 4 cm of hem 48.
 func TestInSight(t *testing.T) {
 	text := said(t, "# hem_show", "hem_show")

@@ -68,6 +68,14 @@ func (m *maker) tapeMM(v float64) string { return loomwork.TapeLength(v, m.Units
 func (m *maker) metres(v float64) string { return loomwork.YarnLength(v, m.Units) }
 func (m *maker) grams(v float64) string  { return loomwork.YarnWeight(v, m.Units) }
 
+// set names what all ticks of the page are kept under, so that those of one set are not
+// seen in another: by its title and its warp, as a piece may be planned anew on a warp
+// that is on the loom.
+func (m *maker) set() string {
+	w := m.Warp
+	return keep("set", m.Title, fmt.Sprint(w.Runs, w.Ends, w.WoundMM))
+}
+
 // keep names what a part of the page keeps its ticks under: it changes with
 // what is to be done there, so that a new plan does not show the ticks of
 // another, and a change to one piece leaves the ticks of the rest.

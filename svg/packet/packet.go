@@ -34,6 +34,7 @@ func Write(w io.Writer, p *plan.Plan) error {
 // view is everything the page shows, ready to be put down.
 type view struct {
 	Title, Lead string
+	Set         string // what all ticks of the set are kept under
 	Style       template.CSS
 	Script      template.JS
 	Policy      string // what the page may load: nothing
@@ -56,7 +57,7 @@ type view struct {
 
 func newView(p *plan.Plan) (*view, error) {
 	m := newMaker(p)
-	v := &view{Title: seen(p.Title), Lead: m.lead(), WovenOf: m.wovenOf(), Shopping: m.shopping(),
+	v := &view{Title: seen(p.Title), Lead: m.lead(), Set: m.set(), WovenOf: m.wovenOf(), Shopping: m.shopping(),
 		Before: m.before(), Sample: m.sample(),
 		Finishing: m.finishing(), Measures: m.measuring(), Parts: m.parts(), OnLoom: m.onLoom()}
 	style, script := asset("page/style.css"), asset("page/script.js")

@@ -354,6 +354,16 @@ func thePacketInThePage(t *testing.T, on target) {
 	b.settle()
 	see()
 	assert.Equal(t, "true ", kept(), "through a reload")
+	b.click("#viewer-close")
+	eval[bool](b, `stripesong.send("do", { op: { do: "setting", key: "title",
+		value: "Another set" } }).then(a => a.ok)`)
+	see()
+	assert.Equal(t, "false ", kept(), "another set has ticks of its own")
+	b.click("#viewer-close")
+	b.click("#undo")
+	b.settle()
+	see()
+	assert.Equal(t, "true ", kept())
 	assert.Equal(t, "printed", eval[string](b, `(() => { let said = "";
 		document.getElementById("packet-frame").contentWindow.print = () => { said = "printed"; };
 		document.getElementById("packet-print").click(); return said; })()`))

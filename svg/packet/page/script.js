@@ -3,11 +3,11 @@
   var store;
   try { store = window.localStorage; store.getItem("x"); } catch (e) { return; }
   var boxes = document.querySelectorAll("[data-keep] input");
-  var counts = {};
+  var counts = {}, set = document.body.getAttribute("data-set");
   boxes.forEach(function (box) {
     var part = box.closest("[data-keep]").getAttribute("data-keep");
     counts[part] = (counts[part] || 0) + 1;
-    var key = "stripesong:" + part + ":" + counts[part];
+    var key = "stripesong:" + set + ":" + part + ":" + counts[part];
     var kept = store.getItem(key);
     if (kept !== null) {
       if (box.type === "checkbox") { box.checked = true; } else { box.value = kept; }
