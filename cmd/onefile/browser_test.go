@@ -83,6 +83,19 @@ func open(t testing.TB, file string, width, height int64) *window {
 	return w
 }
 
+// second is another tab of the same browser with the file open.
+func (w *window) second(file string) *window {
+	w.t.Helper()
+	ctx, stop := chromedp.NewContext(w.Context)
+	w.t.Cleanup(stop)
+	tab := &window{Context: ctx, t: w.t}
+	whole, err := filepath.Abs(file)
+	require.NoError(w.t, err)
+	require.NoError(w.t, chromedp.Do(ctx, chromedp.Navigate("file://"+whole)))
+	tab.settle()
+	return tab
+}
+
 func (w *window) heard(event any) {
 	w.mu.Lock()
 	defer w.mu.Unlock()

@@ -113,6 +113,18 @@ func TestSameBytesAsTheCommand(t *testing.T) {
 	assert.True(t, bytes.Equal(want, body), "%d and %d bytes", len(want), len(body))
 }
 
+func TestABriefWithoutAFileBecomesTheOneThatWasSaved(t *testing.T) {
+	w := open(t, oneFile(t), 1440, 900)
+	w.ask("do", rename)
+	assert.Contains(t, w.ask("save-as", `{"title":"my three towels"}`).Said, "my-three-towels.toml")
+	name, _ := w.download()
+	assert.Equal(t, "my-three-towels.toml", name)
+	assert.Equal(t, name, w.ask("view", "").View.File)
+	w.ask("do", `{"op":{"do":"setting","key":"title","value":"And on"}}`)
+	assert.True(t, w.ask("save", "{}").View.Saved)
+	w.quiet()
+}
+
 const rename = `{"op":{"do":"setting","key":"title","value":"Changed here"}}`
 
 func TestWhatIsNotSavedIsKeptAndOffered(t *testing.T) {
@@ -133,7 +145,18 @@ func TestWhatIsNotSavedIsKeptAndOffered(t *testing.T) {
 	name, body := w.download()
 	assert.Equal(t, "towels.toml", name)
 	assert.Contains(t, string(body), `"Changed here"`)
-	assert.Zero(t, eval[int](w, `localStorage.length`), "nothing is kept when it is saved")
+	assert.Equal(t, "true", eval[string](w, `Object.values(localStorage).map(v =>
+		JSON.parse(v).saved).join()`), "what is kept is no more than a copy")
+	require.NoError(t, chromedp.Do(w, chromedp.Reload()))
+	w.settle()
+	again = w.ask("view", "")
+	assert.Equal(t, "Orchard kitchen towels", again.View.Title, "that the file was written with")
+	require.Len(t, again.Left, 1)
+	assert.Regexp(t, `^“Changed here”, towels\.toml, saved last on `, again.Left[0].Says)
+	taken = w.ask("left", `{"left":1,"take":true}`)
+	assert.Equal(t, "Changed here", taken.View.Title)
+	assert.True(t, taken.View.Saved)
+	assert.Empty(t, taken.Left)
 	w.quiet()
 }
 

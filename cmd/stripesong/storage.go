@@ -44,6 +44,8 @@ func (s *source) stem() string {
 	return strings.TrimSuffix(filepath.Base(s.name), filepath.Ext(s.name))
 }
 
+func (d *storage) Called() string { return screen.Visible(d.source.name) }
+
 func (d *storage) FromFile() bool { return d.source.fromFile() }
 
 func (d *storage) Save(text []byte, origin int, over bool) (name, before string, err error) {

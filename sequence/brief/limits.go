@@ -41,7 +41,8 @@ var (
 // checkSize refuses a text that is too long to be a brief or holds too many keys.
 func checkSize(name string, text []byte) error {
 	if len(text) > MaxBytes {
-		what := fmt.Sprintf("the file is larger than the %d bytes a brief may have", MaxBytes)
+		what := fmt.Sprintf("the file is larger than %d MB, more than a brief may have",
+			MaxBytes>>20)
 		return Problems{{File: name, What: what,
 			Hint: "a brief is a few pages of text: is this the right file?"}}
 	}

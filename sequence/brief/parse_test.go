@@ -246,7 +246,7 @@ func TestTextsThatAreNoBrief(t *testing.T) {
 			"it is UTF-16, as PowerShell writes with >: open it in an editor and save it " +
 				"with the encoding UTF-8"},
 		{"a picture", strings.Repeat("x", MaxBytes+1),
-			"b.toml: the file is larger than the 1048576 bytes a brief may have",
+			"b.toml: the file is larger than 1 MB, more than a brief may have",
 			"a brief is a few pages of text: is this the right file?"},
 		{"a table of another program", strings.Repeat("a=1\n", MaxKeys+1),
 			"b.toml: the file has more than the 10000 keys and headings a brief may have",
@@ -352,7 +352,7 @@ func TestOverrides(t *testing.T) {
 		{"two values", "\"46 cm\"\npieces = 1",
 			`--flag: set.width: "\"46 cm\"\npieces = 1" is more than one value`},
 		{"too much", strings.Repeat(" ", MaxBytes+1),
-			"--flag: the file is larger than the 1048576 bytes a brief may have"},
+			"--flag: the file is larger than 1 MB, more than a brief may have"},
 	} {
 		t.Run(one.name+" is refused", func(t *testing.T) {
 			_, err := Parse("b.toml", []byte(small), with("set.width", one.value))
@@ -414,7 +414,7 @@ func TestEdit(t *testing.T) {
 		{"a value that is none", small, Change{"seed", "[["},
 			`"[[" is no value for seed: array is incomplete`},
 		{"too much", small, Change{"title", `"` + strings.Repeat("x", MaxBytes) + `"`},
-			"b.toml: the file is larger than the 1048576 bytes a brief may have"},
+			"b.toml: the file is larger than 1 MB, more than a brief may have"},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			_, err := Edit("b.toml", []byte(one.text), []Change{one.change})

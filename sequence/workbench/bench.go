@@ -122,6 +122,9 @@ func (b *Bench) LastSaved() []byte { return b.saved }
 // MarkSaved says that the text has been saved.
 func (b *Bench) MarkSaved(text []byte) { b.saved = bytes.Clone(text) }
 
+// Rename gives the brief another name for messages: it has a file of that name now.
+func (b *Bench) Rename(name string) { b.name = name }
+
 // Do carries out one operation and returns what was done, in words. Where it fails, with
 // [brief.Problems] or the context's error, nothing has changed; words beside an error are
 // what would have been done.

@@ -57,7 +57,8 @@ type view struct {
 
 func newView(p *plan.Plan) (*view, error) {
 	m := newMaker(p)
-	v := &view{Title: seen(p.Title), Lead: m.lead(), Set: m.set(), WovenOf: m.wovenOf(), Shopping: m.shopping(),
+	v := &view{Title: seen(p.Title), Lead: m.lead(), Set: m.set(),
+		WovenOf: m.wovenOf(), Shopping: m.shopping(),
 		Before: m.before(), Sample: m.sample(),
 		Finishing: m.finishing(), Measures: m.measuring(), Parts: m.parts(), OnLoom: m.onLoom()}
 	style, script := asset("page/style.css"), asset("page/script.js")

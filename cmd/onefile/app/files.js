@@ -42,13 +42,13 @@ export async function dropped(on) {
 /** @param {File | undefined} file @param {any} handle @returns {Promise<Opened | null>} */
 async function opened(file, handle) {
   if (!file) return null;
-  if (file.size > MOST) throw new Error(file.name + " is too large to be a brief");
+  if (file.size > MOST) throw new Error(file.name + " is too large to be a brief: above 4 MB");
   const text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
-  try {
-    return { name: file.name, text: text.decode(await file.arrayBuffer()), handle };
-  } catch (e) {
-    throw new Error(file.name + " is not a text");
+  const words = await file.arrayBuffer().then(b => text.decode(b)).catch(() => "\0");
+  if (words.includes("\0")) {
+    throw new Error(file.name + " is not a text, so it is no brief");
   }
+  return { name: file.name, text: words, handle };
 }
 
 /** read is what is in the file now; null where it is gone. @param {any} handle */

@@ -3,16 +3,24 @@
 // which runs the program itself. Comes before the page's own modules.
 
 import { give, read, write } from "./files.js";
-import { Keeper, left } from "./kept.js";
-import { wire } from "./opening.js";
+import { Keeper, arrive, left } from "./kept.js";
+import { refusal, wire } from "./opening.js";
 
 const textOf = (/** @type {string} */ id) => document.getElementById(id)?.textContent || "";
 
 const worker = new Worker(URL.createObjectURL(new Blob([textOf("worker")],
   { type: "text/javascript" })));
 
-/** @type {{name: string, text: string, handle: any, keeper: Keeper, left: any[]}} */
+/**
+ * @typedef {import("./opening.js").Wrong} Wrong
+ * @typedef {{name: string, text: string, handle: any, fromFile: boolean, keeper: Keeper,
+ *   left: import("./kept.js").Left[]}} Brief a brief that was opened
+ */
+
+/** @type {Brief} */
 let open;
+/** @type {Brief[]} all that were, by the numbers that the program has of them */
+const briefs = [];
 const waiting = new Map();
 let sent = 0;
 
@@ -22,23 +30,34 @@ const send = what => new Promise(done => {
   worker.postMessage({ id: sent, ...what });
 });
 
+const DOWNLOADED = ", among your downloads";
+
 /** What the program asks of the browser; see storage.go. @type {Record<string, Function>} */
 const host = {
-  read: () => open.handle ? read(open.handle) : open.text,
-  save: async (/** @type {string} */ text) => {
-    if (open.handle) await write(open.handle, text);
-    else give(open.name, text);
-    open.text = text;
-    return open.handle ? open.name : open.name + ", among your downloads";
+  read: (/** @type {number} */ id) => briefs[id].handle ? read(briefs[id].handle)
+    : briefs[id].text,
+  save: async (/** @type {number} */ id, /** @type {string} */ text) => {
+    const at = briefs[id];
+    if (at.handle) await write(at.handle, text);
+    else give(at.name, text);
+    at.text = at.keeper.saved = text;
+    return at.handle ? at.name : at.name + DOWNLOADED;
+  },
+  become: (/** @type {number} */ id, /** @type {string} */ name, /** @type {string} */ text) => {
+    const at = briefs[id];
+    give(name, text);
+    Object.assign(at, { name, text, fromFile: true });
+    Object.assign(at.keeper, { name, fromFile: true, saved: text });
+    return name + DOWNLOADED;
   },
   give: (/** @type {string} */ name, /** @type {BlobPart} */ body) => {
     give(name, body);
-    return name + ", among your downloads";
+    return name + DOWNLOADED;
   },
-  keep: (/** @type {string | null} */ text, /** @type {string} */ base) =>
-    open.keeper.keep(text, base),
-  forget: (/** @type {number} */ id) => {
-    const one = open.left.find(l => l.id === id);
+  keep: (/** @type {number} */ id, /** @type {string | null} */ text,
+    /** @type {string} */ base) => briefs[id].keeper.keep(text, base),
+  forget: (/** @type {number} */ id, /** @type {number} */ left) => {
+    const one = briefs[id].left.find(l => l.id === left);
     if (one) localStorage.removeItem(one.place);
   },
 };
@@ -46,6 +65,7 @@ const host = {
 worker.onmessage = async ({ data }) => {
   if (data.ready) return begin(data.brief);
   if (data.ended) return ended(data.ended);
+  if (data.opening) return opening = data.opening;
   if (data.host) {
     try {
       const value = await host[data.what](...data.args);
@@ -73,37 +93,83 @@ const ready = new Promise(done => { started = () => done(null); });
 
 /** begin opens the brief that this file was written with, or the built-in one. */
 async function begin(/** @type {string} */ builtIn) {
+  arrive();
   const own = JSON.parse(textOf("brief") || "null");
   await openBrief(own ? { ...own, handle: null } : { name: "the built-in brief", text: builtIn,
     handle: null }, Boolean(own));
   started();
 }
 
-/** openBrief makes a brief the one at work; it gives what is wrong with it, or null. */
-async function openBrief(/** @type {import("./files.js").Opened} */ file, fromFile = true) {
-  const before = open;
-  open = { ...file, keeper: new Keeper(file.name), left: left(file.name) };
-  const { wrong } = await send({ open: { name: file.name, text: file.text, fromFile,
-    left: open.left } });
-  if (wrong) open = before;
+/** opening is what is told of a brief that is being opened; "" for none. */
+let opening = "";
+
+/** openBrief makes a brief the one at work; it gives what is wrong with it, or null.
+ *  @param {import("./files.js").Opened} file @param {string | null} [saved] what was saved
+ *  of it last, null for nothing @returns {Promise<Wrong | null>} */
+async function openBrief(file, fromFile = true, saved = null) {
+  const keeper = new Keeper(file.name, fromFile), number = briefs.length;
+  const now = { ...file, fromFile, keeper, left: await left(file, keeper) };
+  keeper.saved = saved;
+  briefs.push(now);
+  opening = "opening " + file.name;
+  const late = setTimeout(() => /** @type {any} */ (window).stripesong.watchWork(), LATE);
+  const { wrong } = await send({ open: { number, name: file.name, text: file.text, fromFile,
+    left: now.left } });
+  clearTimeout(late);
+  opening = "";
+  if (!wrong) open = now;
   return wrong;
 }
+
+const LATE = 600; // milliseconds until it is said that a brief is being opened
+const OPENING = -1; // the number of that piece of work; the program's own begin with 1
 
 /** carry answers what the page asks, as fetch does. @param {string} path
  *  @param {RequestInit} [how] */
 async function carry(path, how = {}) {
   await ready;
   if (gone) throw new Error(gone);
-  const [at, query = ""] = path.split("?");
-  const { answer, wrong } = await send({ ask: { method: how.method || "GET", path: "/" + at,
-    query, body: how.body || "" } });
+  const [at, query = ""] = path.split("?"), body = String(how.body || "");
+  if (at === "status" && opening) return said({ busy: { job: OPENING, what: opening } });
+  if (at === "stop" && JSON.parse(body).job === OPENING) {
+    worker.postMessage({ stopOpening: true });
+    return said({ said: "stopping" });
+  }
+  return at === "left" ? decide(body) : ask(how.method || "GET", at, query, body);
+}
+
+/** @param {string} method @param {string} at @param {string} query @param {string} body */
+async function ask(method, at, query, body) {
+  const { answer, wrong } = await send({ ask: { method, path: "/" + at, query, body } });
   if (wrong) throw new Error(wrong);
   return new Response(answer.body, { status: answer.status,
     headers: { "Content-Type": answer.kind } });
 }
 
+const said = (/** @type {object} */ what, status = 200) => Response.json(what, { status });
+
+/** decide takes up what was left, or throws it away; what belongs to another brief than the
+ *  one at work is taken up when that is open. @param {string} body */
+async function decide(body) {
+  const q = JSON.parse(body), one = open.left.find(l => l.id === q.left);
+  if (!one || !q.take || !one.saved && one.name === open.name) {
+    return ask("POST", "left", "", body);
+  }
+  const { name, fromFile = true } = one;
+  const wrong = await openBrief({ name, text: one.base, handle: null }, fromFile,
+    one.saved ? one.text : null);
+  if (wrong) return said({ problems: [refusal(name, wrong)] }, 422);
+  await /** @type {any} */ (window).stripesong.reopen();
+  const now = open.left.find(l => l.place === one.place);
+  if (now) return ask("POST", "left", "", JSON.stringify({ take: true, left: now.id }));
+  open.keeper.keep(null, "");
+  localStorage.removeItem(one.place);
+  const view = await (await ask("GET", "view", "", "")).json();
+  return said({ ...view, said: name + " is open, as it was saved last" });
+}
+
 Object.assign(globalThis, { carry });
-wire(openBrief, carry);
+wire(openBrief, carry, () => Boolean(open && open.keeper.unsaved));
 
 /** bytesOf reads base64. @param {string} text */
 function bytesOf(text) {

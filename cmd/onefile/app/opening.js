@@ -12,33 +12,53 @@ const $ = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.get
 /** say tells what was done where the page tells it. @param {string} text */
 const say = text => { $("said").textContent = text; };
 
-/** refuse tells what is wrong where the page tells it. @param {string} what
- *  @param {string} hint */
-function refuse(what, hint) {
+/** refuse tells what is wrong where the page tells it.
+ *  @param {{what: string, hint: string}} why */
+function refuse({ what, hint }) {
   $("wrong-what").textContent = what;
   $("wrong-hint").textContent = hint;
   $("wrong").hidden = false;
 }
 
+/** @typedef {{stopped: boolean, more: number, problems: {line: number, what: string}[]}} Wrong
+ *  why a brief was not opened */
+
+/** refusal is all that is wrong with a brief, each with its line. @param {string} name
+ *  @param {Wrong} wrong */
+export function refusal(name, wrong) {
+  if (wrong.stopped) return { what: name + " was not opened: stopped", hint: STAYS };
+  const lines = wrong.problems.map(p => (p.line ? "line " + p.line + ": " : "") + p.what);
+  if (wrong.more) lines.push("and " + wrong.more + " more");
+  return { what: name + " can't be opened:" + (lines.length > 1 ? "\n" : " ") +
+    lines.join("\n"), hint: STAYS };
+}
+
+const STAYS = "What was open stays open.";
+
 /**
  * wire adds the button and waits for files.
- * @param {(file: Opened) => Promise<string | null>} openBrief
+ * @param {(file: Opened) => Promise<Wrong | null>} openBrief
  * @param {(path: string) => Promise<Response>} carry
+ * @param {() => boolean} unsaved tells whether what is open is not saved
  */
-export function wire(openBrief, carry) {
+export function wire(openBrief, carry, unsaved) {
   const open = async (/** @type {Promise<Opened | null>} */ coming) => {
     try {
       const file = await coming;
       if (!file) return;
-      const wrong = await openBrief(file);
-      if (wrong) return refuse(file.name + " can't be opened: " + wrong.split("\n")[0],
-        "What was open stays open.");
+      const before = unsaved();
       $("wrong").hidden = true;
+      say("opening " + file.name + " …");
+      const wrong = await openBrief(file);
+      say("");
+      if (wrong) return refuse(refusal(file.name, wrong));
       await /** @type {any} */ (window).stripesong.reopen();
-      say(file.name + " is open; what was not saved before is kept in this browser");
+      say(file.name + " is open" + (before ? "; what was not saved before is kept in this " +
+        "browser and offered above" : ""));
     } catch (e) {
-      refuse(String(/** @type {Error} */ (e).message || e), "Choose a brief: a file that ends " +
-        "in .toml.");
+      say("");
+      refuse({ what: String(/** @type {Error} */ (e).message || e), hint: "Choose a brief: a " +
+        "file that ends in .toml." });
     }
   };
   const button = document.createElement("button");
@@ -69,7 +89,9 @@ async function product(path, carry) {
   const name = new URLSearchParams(path.split("?")[1]).get("name") || "plan";
   say("drawing " + name + " …");
   const answer = await carry(path);
-  if (!answer.ok) return refuse(await answer.text(), "Try again, or save a smaller part.");
+  if (!answer.ok) {
+    return refuse({ what: await answer.text(), hint: "Try again, or save a smaller part." });
+  }
   give(name, await answer.blob());
   say(name + " is among your downloads");
 }

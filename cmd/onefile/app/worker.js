@@ -14,8 +14,10 @@ const host = what => (/** @type {any[]} */ ...args) => new Promise((done, fail) 
 });
 
 Object.assign(globalThis, { stripesongHost: {
-  read: host("read"), save: host("save"), give: host("give"), keep: host("keep"),
-  forget: host("forget"), ready: () => postMessage({ ready: true, brief: here.stripesongDefault }),
+  read: host("read"), save: host("save"), become: host("become"), give: host("give"),
+  keep: host("keep"), forget: host("forget"),
+  opening: (/** @type {string} */ what) => postMessage({ opening: what }),
+  ready: () => postMessage({ ready: true, brief: here.stripesongDefault }),
 } });
 
 onmessage = async ({ data }) => {
@@ -26,10 +28,11 @@ onmessage = async ({ data }) => {
     return data.wrong === undefined ? done(data.value) : fail(data.wrong);
   }
   if (data.open) {
-    const { name, text, fromFile, left } = data.open;
-    const wrong = await here.stripesongOpen(name, text, fromFile, left);
+    const { number, name, text, fromFile, left } = data.open;
+    const wrong = await here.stripesongOpen(number, name, text, fromFile, left);
     return postMessage({ id: data.id, wrong });
   }
+  if (data.stopOpening) return here.stripesongStop();
   const { method, path, query, body } = data.ask;
   const answer = await here.stripesongAsk(method, path, query, body);
   here.postMessage({ id: data.id, answer }, [answer.body.buffer]);

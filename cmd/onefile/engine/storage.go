@@ -15,18 +15,22 @@ import (
 )
 
 // storage has a page's work go where the browser can put it. The worker's stripesongHost
-// has for it, each promising its answer or throwing why not:
+// has for it, each promising its answer or throwing why not; n is the brief's number:
 //
-//	read()             the text of the file that was opened; null where there is none any more
-//	save(text)         writes it there, or gives it as a download where the browser can't
-//	                   write; says what to call that
-//	give(name, bytes)  gives a file as a download; says what to call that
-//	keep(text, base)   keeps what is not saved until the next start; text null for nothing
-//	forget(id)         takes one of these away
+//	read(n)               the text of the file that was opened; null where it is gone
+//	save(n, text)         writes it there, or gives it as a download where the browser can't
+//	                      write; says what to call that
+//	become(n, name, text) gives a brief that came from no file as one, which it is from then
+//	                      on; says what to call that
+//	give(name, bytes)     gives a file as a download; says what to call that
+//	keep(n, text, base)   keeps what is not saved until the next start; text null for nothing
+//	forget(n, id)         takes one of these away
 //
+// Beside these, opening(what) tells what is being worked on while a brief is opened.
 // Texts are told apart by themselves, where the command takes their sums.
 type storage struct {
 	host     js.Value
+	number   int
 	name     string
 	fromFile bool
 	origins  engine.Origins
@@ -34,17 +38,31 @@ type storage struct {
 	bases    map[int]string
 }
 
-func newStorage(name, text string, fromFile bool, left js.Value) *storage {
-	d := &storage{host: js.Global().Get("stripesongHost"), name: name, fromFile: fromFile,
-		origins: engine.NewOrigins(text), bases: map[int]string{}}
+func newStorage(number int, name, text string, fromFile bool, left js.Value) *storage {
+	d := &storage{host: js.Global().Get("stripesongHost"), number: number, name: name,
+		fromFile: fromFile, origins: engine.NewOrigins(text), bases: map[int]string{}}
 	for i := range left.Length() {
 		l := left.Index(i)
 		id := l.Get("id").Int()
 		d.bases[id] = l.Get("base").String()
-		d.left = append(d.left, engine.Left{ID: id, Says: l.Get("says").String(),
+		d.left = append(d.left, engine.Left{ID: id, Says: says(l),
 			Text: []byte(l.Get("text").String())})
 	}
 	return d
+}
+
+// says is what the page says of something that was left: title, file and when.
+func says(l js.Value) string {
+	name, text := l.Get("name").String(), l.Get("text").String()
+	what := name
+	if b, err := brief.Parse(name, []byte(text), brief.Options{}); err == nil {
+		what = "“" + b.Title + "”, " + name
+	}
+	how := ", left unsaved on "
+	if l.Get("saved").Truthy() {
+		how = ", saved last on "
+	}
+	return screen.Visible(what + how + l.Get("when").String() + ", kept in this browser")
 }
 
 // ask has the host do something and waits for it.
@@ -77,7 +95,7 @@ func bytesOf(data []byte) js.Value {
 
 // file is the text of the file as it is now, or [engine.NoFile].
 func (d *storage) file() (string, error) {
-	v, err := d.ask("read")
+	v, err := d.ask("read", d.number)
 	switch {
 	case err != nil:
 		return "", err
@@ -106,7 +124,7 @@ func (d *storage) Save(text []byte, origin int, over bool) (name, before string,
 		}
 		return "", "", &engine.Conflict{Why: why, File: file}
 	}
-	v, err := d.ask("save", string(text))
+	v, err := d.ask("save", d.number, string(text))
 	if err != nil {
 		return "", "", err
 	}
@@ -115,12 +133,29 @@ func (d *storage) Save(text []byte, origin int, over bool) (name, before string,
 }
 
 func (d *storage) SaveAs(title string, text []byte) (string, error) {
-	v, err := d.ask("give", folder.Name(title)+".toml", bytesOf(text))
+	name := folder.Name(title) + ".toml"
+	if !d.fromFile {
+		return d.become(name, string(text))
+	}
+	v, err := d.ask("give", name, bytesOf(text))
 	if err != nil {
 		return "", err
 	}
 	return screen.Visible(v.String()), nil
 }
+
+// become gives a brief that came from no file as a file, which is its own from then on.
+func (d *storage) become(name, text string) (string, error) {
+	v, err := d.ask("become", d.number, name, text)
+	if err != nil {
+		return "", err
+	}
+	d.fromFile, d.name = true, name
+	d.origins.Saved(d.origins.Holds(), text)
+	return screen.Visible(v.String()), nil
+}
+
+func (d *storage) Called() string { return screen.Visible(d.name) }
 
 func (d *storage) Reread() ([]byte, int, error) {
 	if !d.fromFile {
@@ -144,7 +179,7 @@ func (d *storage) Keep(unsaved []byte, origin int) (where string, err error) {
 	if unsaved != nil {
 		text = js.ValueOf(string(unsaved))
 	}
-	v, err := d.ask("keep", text, d.origins.Base(origin))
+	v, err := d.ask("keep", d.number, text, d.origins.Base(origin))
 	if err != nil || unsaved == nil {
 		return "", err
 	}
@@ -163,7 +198,7 @@ func (d *storage) TakenUp(id int) int {
 }
 
 func (d *storage) Forget(id int) error {
-	if _, err := d.ask("forget", id); err != nil {
+	if _, err := d.ask("forget", d.number, id); err != nil {
 		return err
 	}
 	for i, l := range d.left {

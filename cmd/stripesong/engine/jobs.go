@@ -87,7 +87,7 @@ func (s *Engine) busy() *busy {
 	}
 	b := &busy{Job: s.job.number, What: s.job.what}
 	if n := s.bench.Chooses(); b.What == "" && n > 0 {
-		b.What = fmt.Sprintf("choosing pieces from %d candidates", n)
+		b.What = Choosing(n)
 	}
 	if b.What == "" {
 		b.What = "working out the plan"
@@ -95,28 +95,35 @@ func (s *Engine) busy() *busy {
 	return b
 }
 
+// Choosing tells in words that pieces are being chosen from so many candidates.
+func Choosing(candidates int) string {
+	return fmt.Sprintf("choosing pieces from %d candidates", candidates)
+}
+
 // status answers what is being worked on, which edition there is and where the brief is
 // kept, without the view.
 func (s *Engine) status(Ask) Answer {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return written(ok, reply{Busy: s.busy(), Kept: s.kept, Edition: s.bench.Edition()})
+	return written(ok, reply{Busy: s.busy(), Kept: s.kept, Edition: s.bench.Edition(),
+		Saved: s.bench.Saved()})
 }
 
 // waiting is how long a window waits for news before it asks again.
 const waiting = 25 * time.Second
 
-// wait answers when the bench shows another edition than the one a window shows, or
-// after a while: so that a window follows what another does.
+// wait answers when the bench shows another edition than the one a window shows, or is
+// saved where that is not, or after a while: so that a window follows what another does.
 func (s *Engine) wait(a Ask) Answer {
 	shown, _ := strconv.Atoi(a.Query.Get("edition"))
+	unsaved := a.Query.Get("saved") == "false"
 	patience := time.NewTimer(waiting)
 	defer patience.Stop()
 	for {
 		s.mu.Lock()
-		now, news := s.bench.Edition(), s.news
+		now, saved, news := s.bench.Edition(), s.bench.Saved(), s.news
 		s.mu.Unlock()
-		if now != shown {
+		if now != shown || saved && unsaved {
 			return s.status(a)
 		}
 		select {

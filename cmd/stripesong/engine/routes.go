@@ -137,6 +137,7 @@ type reply struct {
 	Asks     *asks           `json:"asks,omitempty"`    // before it saves
 	Busy     *busy           `json:"busy,omitempty"`    // what is being worked on
 	Edition  int             `json:"edition,omitempty"` // with a status
+	Saved    bool            `json:"saved,omitempty"`   // too
 	Kept     kept            `json:"kept"`
 	Left     []left          `json:"left"`            // with a view
 	Wrote    *wrote          `json:"wrote,omitempty"` // what saving changed
@@ -303,12 +304,16 @@ func (s *Engine) save(_ context.Context, at *workbench.Bench, q request) (string
 
 func (s *Engine) saveAs(_ context.Context, at *workbench.Bench, q request) (string, error) {
 	text := at.Text()
+	before := s.storage.FromFile()
 	name, err := s.storage.SaveAs(q.Title, text)
 	if err != nil {
 		return "", err
 	}
-	if !s.storage.FromFile() {
-		at.MarkSaved(text) // there is nowhere else to save it
+	if !before {
+		at.MarkSaved(text) // there was nowhere else to save it
+	}
+	if !before && s.storage.FromFile() {
+		at.Rename(s.storage.Called())
 	}
 	return "a copy is saved as " + name, nil
 }

@@ -60,6 +60,8 @@ type Storage interface {
 	Reread() (text []byte, origin int, err error)
 	// Known says that the text of that origin has been taken over.
 	Known(origin int)
+	// Called is what the brief is called: SaveAs may make a file its own.
+	Called() string
 	// FromFile tells whether the brief came from a file that Save can write to.
 	FromFile() bool
 	// Keep is given the brief after every change, before the change is answered:

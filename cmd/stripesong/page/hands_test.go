@@ -298,6 +298,10 @@ func TestTwoWindows(t *testing.T) {
 	second.choose(-1, 1)
 	second.enter("#run-units", "20")
 	assert.Equal(t, 20, bench.Plan().Warp.Runs[1].Units, "and may go on from there")
+	second.click("#save")
+	assert.True(t, eval[bool](first, `new Promise(done => { const look = () =>
+		stripesong.state.view.saved ? done(true) : setTimeout(look, 5); look(); })`))
+	assert.Equal(t, "another window has saved this", first.words("said"))
 	first.quiet()
 	second.quiet()
 }

@@ -34,6 +34,7 @@ type shelf struct {
 	noFile  bool
 }
 
+func (s *shelf) Called() string { return "towels.toml" }
 func (s *shelf) FromFile() bool { return !s.noFile }
 
 func (s *shelf) Keep(text []byte, _ int) (string, error) {

@@ -49,14 +49,18 @@ export function wrote(w) {
 
 /* what an earlier page left */
 
+let turn = 0; // which of them is shown: one after the other, so that the cloth is seen
+
 export function showLeft() {
-  $("left").hidden = !state.left.length;
-  fill($("left"), state.left, newLeft, (li, l) => {
+  const all = state.left, at = all.length ? turn % all.length : 0;
+  $("left").hidden = !all.length;
+  fill($("left"), all.slice(at, at + 1), newLeft, (li, l) => {
     if (li.id !== "left-" + l.id) {
       li.id = "left-" + l.id;
       li.sure = false;
     }
-    put(li.says, l.says);
+    put(li.says, l.says + (all.length > 1 ? " (" + (at + 1) + " of " + all.length + ")" : ""));
+    li.next.hidden = all.length < 2;
     put(li.drop, li.sure ? "Yes, throw it away" : "Throw it away");
   });
 }
@@ -71,8 +75,12 @@ function newLeft() {
     li.sure = true;
     put(li.drop, "Yes, throw it away");
   });
+  li.next = button("The next", () => {
+    turn++;
+    showLeft();
+  });
   li.append(li.says, button("Go on with it", () => send("left", { left: id(), take: true }),
-    { className: "main" }), li.drop);
+    { className: "main" }), li.next, li.drop);
   return li;
 }
 

@@ -17,7 +17,8 @@ import { showShelf } from "./shelf.js";
 import { changed, cloth, recall, remember, state, watch } from "./state.js";
 import { showTags } from "./tags.js";
 import { showTray, wireTray } from "./tray.js";
-import { atWork, followOthers, idle, measured, onWork, reportTo, send, take } from "./work.js";
+import { atWork, followOthers, idle, measured, onWork, reportTo, send, take,
+  watchWork } from "./work.js";
 
 addEventListener("error", e => measured.errors.push(String(e.error && e.error.stack || e.message)));
 addEventListener("unhandledrejection", e => measured.errors.push(String(e.reason)));
@@ -89,6 +90,6 @@ async function reopen() {
   clothView.showAll();
 }
 
-Object.assign(measured, { reopen });
+Object.assign(measured, { reopen, watchWork });
 measured.settled = false;
 begin();

@@ -46,8 +46,8 @@ function keep(page) {
   for (const box of page.querySelectorAll("[data-keep] input")) {
     const part = box.closest("[data-keep]").dataset.keep, tick = box.type === "checkbox";
     counts[part] = (counts[part] || 0) + 1;
-    const key = "stripesong:" + page.body.dataset.set + ":" + part + ":" + counts[part], kept = stored(() =>
-      localStorage.getItem(key));
+    const key = "stripesong:" + page.body.dataset.set + ":" + part + ":" + counts[part];
+    const kept = stored(() => localStorage.getItem(key));
     keys.set(box, key);
     if (kept && tick) box.checked = true;
     else if (kept) box.value = kept;

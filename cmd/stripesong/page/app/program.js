@@ -6,8 +6,8 @@
 /**
  * @typedef {{ok: boolean, said?: string, view?: any, problems?: Problem[], asks?: any,
  *   busy?: {job: number, what: string}, kept?: {where: string, wrong: string}, left?: any[],
- *   again?: string, no_file?: boolean, edition?: number, wrote?: any, offers?: any[],
- *   colours?: any[], gone?: "ended" | "anew"}} Answer
+ *   again?: string, no_file?: boolean, edition?: number, saved?: boolean, wrote?: any,
+ *   offers?: any[], colours?: any[], gone?: "ended" | "anew"}} Answer
  * @typedef {{what: string, hint?: string, key?: string}} Problem
  */
 
@@ -25,9 +25,10 @@ export async function call(verb, body) {
     body: JSON.stringify(body || {}) });
 }
 
-/** news waits until there is another edition than the one shown, or a while.
- *  @param {number} edition @returns {Promise<Answer>} */
-export const news = edition => ask("wait?edition=" + edition);
+/** news waits until there is another edition than the one shown, or it is saved where the
+ *  one shown is not, or a while. @param {{edition: number, saved: boolean}} shown
+ *  @returns {Promise<Answer>} */
+export const news = ({ edition, saved }) => ask("wait?edition=" + edition + "&saved=" + saved);
 
 /** product is where a file of the plan is to be had, as it would be written now:
  *  "plan.svg", "packet.html", or all of them as "NAME.zip".

@@ -113,7 +113,8 @@ const SOON = 600, AGAIN = 500; // milliseconds until it is said, and between two
 let watching = 0, told = 0;
 export const job = { job: 0, since: 0, what: "" };
 
-async function watchWork() {
+/** watchWork looks at what is being worked on, and again until it is done. */
+export async function watchWork() {
   const before = told, answer = await call("status");
   if (told !== before) return; // something newer has been said meanwhile
   atWork(answer.busy);
@@ -148,20 +149,27 @@ export function stopWork() {
 
 /* other windows */
 
+/** differs tells whether there is another edition than the one shown, or whether one of them
+ *  is saved. @param {{edition?: number, saved?: boolean}} now */
+const differs = now => now.edition !== state.view.edition ||
+  Boolean(now.saved) !== state.view.saved;
+
 /** followOthers shows what another window does, as soon as it is done. */
 export async function followOthers() {
   for (;;) {
-    const answer = await news(state.view.edition);
+    const answer = await news(state.view);
     if (answer.gone) {
       report(answer, null);
       await new Promise(done => setTimeout(done, 5000));
       continue;
     }
-    if (answer.edition && answer.edition !== state.view.edition && idle()) {
+    if (answer.edition && differs(answer) && idle()) {
       const now = await call("view");
-      if (now.view && idle() && now.view.edition !== state.view.edition) {
+      if (now.view && idle() && differs(now.view)) {
+        const same = now.view.edition === state.view.edition;
         take(now);
-        report({ ok: true, said: "another window has changed this; it is shown here now" }, null);
+        report({ ok: true, said: same ? "another window has saved this" : "another window has " +
+          "changed this; it is shown here now" }, null);
         changed();
       }
     }
