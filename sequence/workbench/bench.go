@@ -23,6 +23,7 @@ type Bench struct {
 	pins    []pin // versions that are kept beside the one being worked on
 	pinning int   // how many there have been
 	at      int   // where the piece is that the latest change was about; below 0 for none
+	begun   *begun
 }
 
 // version is a brief and what follows from it.
@@ -50,7 +51,7 @@ func (b *Bench) setText(ctx context.Context, text []byte) error {
 	if err != nil {
 		return err
 	}
-	b.version, b.at = v, -1
+	b.version, b.at, b.begun = v, -1, nil
 	b.edition++
 	return nil
 }
@@ -144,6 +145,12 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if err != nil {
 		return "", problems(err)
 	}
+	if d.same || d.home {
+		b.GiveUp(op.Gesture)
+		b.at = d.at
+		return what, nil
+	}
+	what += d.lopsided(op)
 	if err := b.replace(ctx, d.doc.Bytes(), b.origin, what, op.Gesture); err != nil {
 		return what, err
 	}
@@ -157,9 +164,11 @@ func (b *Bench) replace(ctx context.Context, text []byte, origin int, what, gest
 	if bytes.Equal(before, text) {
 		return nil
 	}
+	start := b.beginning(gesture)
 	if err := b.setText(ctx, bytes.Clone(text)); err != nil {
 		return err
 	}
+	b.begun = start
 	s := between(before, text)
 	s.what, s.gesture, s.origins = what, gesture, [2]int{from, origin}
 	b.history.add(s, before, text)

@@ -15,6 +15,11 @@ type draft struct {
 	bench *Bench
 	doc   *tomltext.Document
 	at    int // where the piece is that the operation is about
+
+	same   bool  // there is nothing to do
+	home   bool  // the gesture has come back to where it began
+	before []run // what the runs of the strip were, where they are changed
+	after  []run
 }
 
 // become takes over a changed text, if it could be changed.

@@ -51,10 +51,10 @@ func (d *draft) loose(op Op) (string, error) {
 	return fmt.Sprintf("%s follows its rhythm again", d.called(op.Strip)), d.set(table+".runs", "")
 }
 
-// at checks the number of a run and of how many after it.
-func at(all []run, i, after int) error {
+// at checks the number of a run of a strip and of how many after it.
+func at(strip int, all []run, i, after int) error {
 	if i < 0 || i+after >= len(all) {
-		return refuse("", "there is no run %d", i+after+1)
+		return refuse("", "there is no %s %d", noun(strip), i+after+1)
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func at(all []run, i, after int) error {
 func (d *draft) edge(op Op) (string, error) {
 	moved := 0
 	err := d.reshape(op.Strip, func(all []run) ([]run, error) {
-		if err := at(all, op.Run, 1); err != nil {
+		if err := at(op.Strip, all, op.Run, 1); err != nil {
 			return nil, err
 		}
 		moved = min(max(op.To, 1-all[op.Run].units), all[op.Run+1].units-1)
@@ -72,16 +72,62 @@ func (d *draft) edge(op Op) (string, error) {
 		return all, nil
 	})
 	if err == nil && moved == 0 {
-		err = refuse("", "a run has one unit at least")
+		err = refuse("", "a %s has one unit at least", noun(op.Strip))
 	}
-	return fmt.Sprintf("%s: edge %d moved by %+d", d.called(op.Strip), op.Run+1, moved), err
+	edge := fmt.Sprintf("%s: edge %d", d.called(op.Strip), op.Run+1)
+	if err == nil {
+		moved += d.movedBefore(op)
+		d.home = moved == 0
+	}
+	if d.home {
+		return edge + " is where it was", err
+	}
+	edge += fmt.Sprintf(" moved by %+d %s", moved, unitWord(moved))
+	return edge + everywhere(op.Strip), err
+}
+
+// movedBefore is by how many units the gesture has moved the edge already.
+func (d *draft) movedBefore(op Op) int {
+	b := d.bench.begunBy(op.Gesture)
+	if b == nil {
+		return 0
+	}
+	was, now := b.runs(op.Strip), d.before
+	if len(was) != len(now) {
+		return 0
+	}
+	return now[op.Run].units - was[op.Run].units
+}
+
+// noun is what a run of a strip is called.
+func noun(strip int) string {
+	if strip == Warp {
+		return "stripe"
+	}
+	return "band"
+}
+
+// everywhere is said of what changes in all pieces.
+func everywhere(strip int) string {
+	if strip == Warp {
+		return ", in all pieces"
+	}
+	return ""
+}
+
+func unitWord(n int) string {
+	if n == 1 || n == -1 {
+		return "unit"
+	}
+	return "units"
 }
 
 func (d *draft) swap(op Op) (string, error) {
-	return fmt.Sprintf("%s: runs %d and %d change places", d.called(op.Strip), op.Run+1, op.Run+2),
+	return fmt.Sprintf("%s: %ss %d and %d change places", d.called(op.Strip), noun(op.Strip),
+			op.Run+1, op.Run+2) + everywhere(op.Strip),
 		d.reorder(op.Strip, func(places []int) error {
 			if op.Run < 0 || op.Run+1 >= len(places) {
-				return refuse("", "there is no run %d", op.Run+2)
+				return refuse("", "there is no %s %d", noun(op.Strip), op.Run+2)
 			}
 			places[op.Run], places[op.Run+1] = places[op.Run+1], places[op.Run]
 			return nil
@@ -90,9 +136,10 @@ func (d *draft) swap(op Op) (string, error) {
 
 // change changes one run of a strip.
 func (d *draft) change(op Op, what string, change func(*run) error) (string, error) {
-	return fmt.Sprintf("%s: run %d %s", d.called(op.Strip), op.Run+1, what),
+	return fmt.Sprintf("%s: %s %d %s", d.called(op.Strip), noun(op.Strip), op.Run+1, what) +
+			everywhere(op.Strip),
 		d.reshape(op.Strip, func(all []run) ([]run, error) {
-			if err := at(all, op.Run, 0); err != nil {
+			if err := at(op.Strip, all, op.Run, 0); err != nil {
 				return nil, err
 			}
 			return all, change(&all[op.Run])
@@ -100,9 +147,9 @@ func (d *draft) change(op Op, what string, change func(*run) error) (string, err
 }
 
 func (d *draft) units(op Op) (string, error) {
-	return d.change(op, fmt.Sprintf("has %d units", op.To), func(r *run) error {
+	return d.change(op, fmt.Sprintf("has %d %s", op.To, unitWord(op.To)), func(r *run) error {
 		if op.To < 1 {
-			return refuse("", "a run has one unit at least")
+			return refuse("", "a %s has one unit at least", noun(op.Strip))
 		}
 		r.units = op.To
 		return nil
@@ -115,7 +162,7 @@ func (d *draft) runColour(op Op) (string, error) {
 	}
 	return d.change(op, "in "+op.Colour, func(r *run) error {
 		if r.block == "" {
-			return refuse("give it a block first", "a plain run has no pattern colour")
+			return refuse("give it a block first", "a plain %s has no pattern yarn", noun(op.Strip))
 		}
 		r.colour = op.Colour
 		return nil
@@ -156,9 +203,10 @@ func (d *draft) anyColour(strip int) string {
 
 // split makes two runs of one.
 func (d *draft) split(op Op) (string, error) {
-	return fmt.Sprintf("%s: run %d divided", d.called(op.Strip), op.Run+1),
+	return fmt.Sprintf("%s: %s %d divided", d.called(op.Strip), noun(op.Strip), op.Run+1) +
+			everywhere(op.Strip),
 		d.reshape(op.Strip, func(all []run) ([]run, error) {
-			if err := at(all, op.Run, 0); err != nil {
+			if err := at(op.Strip, all, op.Run, 0); err != nil {
 				return nil, err
 			}
 			second := all[op.Run]
@@ -180,13 +228,14 @@ func (d *draft) split(op Op) (string, error) {
 // dropRun takes a run out; its neighbour takes over its units, so that the
 // strip stays as wide as it is.
 func (d *draft) dropRun(op Op) (string, error) {
-	return fmt.Sprintf("%s: run %d taken out", d.called(op.Strip), op.Run+1),
+	return fmt.Sprintf("%s: %s %d taken out", d.called(op.Strip), noun(op.Strip), op.Run+1) +
+			everywhere(op.Strip),
 		d.reshape(op.Strip, func(all []run) ([]run, error) {
-			if err := at(all, op.Run, 0); err != nil {
+			if err := at(op.Strip, all, op.Run, 0); err != nil {
 				return nil, err
 			}
 			if len(all) == 1 {
-				return nil, refuse("", "one run has to stay")
+				return nil, refuse("", "one %s has to stay", noun(op.Strip))
 			}
 			heir := op.Run - 1
 			if op.Run == 0 {
@@ -199,13 +248,46 @@ func (d *draft) dropRun(op Op) (string, error) {
 
 // turn puts the last run first.
 func (d *draft) turn(op Op) (string, error) {
+	if all, err := d.runs(op.Strip); err == nil && palindrome(all) {
+		return d.alike(op.Strip), nil
+	}
 	return fmt.Sprintf("%s turned end for end", d.called(op.Strip)),
 		d.reorder(op.Strip, func(places []int) error { slices.Reverse(places); return nil })
 }
 
 func (d *draft) mirror(op Op) (string, error) {
+	if all, err := d.runs(op.Strip); err == nil && palindrome(all) {
+		return d.alike(op.Strip), nil
+	}
 	return fmt.Sprintf("%s mirrored on its middle", d.called(op.Strip)),
 		d.reshape(op.Strip, func(all []run) ([]run, error) { return mirrored(all), nil })
+}
+
+// alike says that there is nothing to turn and nothing to mirror.
+func (d *draft) alike(strip int) string {
+	d.same = true
+	return fmt.Sprintf("%s: it reads the same from both ends, so nothing has changed",
+		d.called(strip))
+}
+
+// palindrome tells whether runs read the same from both ends.
+func palindrome(all []run) bool {
+	all = joined(all)
+	back := slices.Clone(all)
+	slices.Reverse(back)
+	return slices.Equal(all, back)
+}
+
+// lopsided is said where a warp that read the same from both ends does so no longer.
+func (d *draft) lopsided(op Op) string {
+	was := d.before
+	if b := d.bench.begunBy(op.Gesture); b != nil && op.Strip == Warp {
+		was = b.runs(Warp)
+	}
+	if op.Strip != Warp || d.after == nil || !palindrome(was) || palindrome(d.after) {
+		return ""
+	}
+	return "; it no longer reads the same from both sides"
 }
 
 // share gives a block another part of a strip, which stays as long as it is: its runs

@@ -209,7 +209,7 @@ name = "f"
 		{"an open one taken out", Op{Do: "piece.drop", Strip: 1}, "a c d e f", "d e", 1},
 		{"the last open one taken out", Op{Do: "piece.drop", Strip: 4}, "a b c d f", "b d", 4},
 		{"a told one taken out", Op{Do: "piece.drop", Strip: 2}, "a b d e f", "b d e", 2},
-		{"one edited", Op{Do: "turn", Strip: 3}, "a b c d e f", "b e", 3},
+		{"one edited", Op{Do: "split", Strip: 3}, "a b c d e f", "b e", 3},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			b := placed(t, named, fewTried)
@@ -229,7 +229,7 @@ name = "f"
 			assert.Equal(t, one.open, strings.Join(open, " "))
 			for i, look := range pieceLooks(b, -1) {
 				name := strings.TrimSuffix(namesOf(b)[i], " 2")
-				if one.op.Do != "turn" || i != one.op.Strip {
+				if one.op.Do != "split" || i != one.op.Strip {
 					assert.Equal(t, looks[name], look, name)
 				}
 			}

@@ -123,6 +123,7 @@ func (d *draft) reshape(strip int, change func([]run) ([]run, error)) error {
 			return err
 		}
 	}
+	d.before, d.after = before, all
 	return d.write(strip, all)
 }
 

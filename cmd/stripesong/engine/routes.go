@@ -64,6 +64,7 @@ var routes = []route{
 	{Route{"GET", "/file"}, (*Engine).file},
 	{Route{"POST", "/stop"}, (*Engine).stop},
 	{Route{"POST", "/do"}, working("", (*Engine).do)},
+	{Route{"POST", "/give-up"}, working("", (*Engine).giveUp)},
 	{Route{"POST", "/undo"}, working("", (*Engine).undo)},
 	{Route{"POST", "/redo"}, working("", (*Engine).redo)},
 	{Route{"POST", "/go"}, working("", (*Engine).goBack)},
@@ -239,6 +240,14 @@ func written(status int, v any) Answer {
 
 func (s *Engine) do(ctx context.Context, at *workbench.Bench, q request) (string, error) {
 	return at.Do(ctx, q.Op)
+}
+
+// giveUp takes a gesture back as if it had never been.
+func (s *Engine) giveUp(_ context.Context, at *workbench.Bench, q request) (string, error) {
+	if at.GiveUp(q.Op.Gesture) {
+		return "nothing has changed", nil
+	}
+	return "", nil
 }
 
 func (s *Engine) undo(ctx context.Context, at *workbench.Bench, _ request) (string, error) {
