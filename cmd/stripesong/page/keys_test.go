@@ -122,9 +122,9 @@ func byKeys(t *testing.T, on target) {
 	b.press(kb.Delete)
 	assert.Len(t, bench.Plan().Warp.Runs, len(before), "taken out")
 	b.press("e")
-	assert.True(t, eval[bool](b, `document.getElementById("edge").checkVisibility()`),
-		"the edge has a slider")
-	b.focus("#edge")
+	assert.True(t, eval[bool](b, `document.getElementById("wider").checkVisibility()`),
+		"the edge has buttons")
+	b.focus("#wider")
 	units := bench.Plan().Warp.Runs[2].Units
 	b.press(kb.ArrowRight)
 	assert.Equal(t, units+1, bench.Plan().Warp.Runs[2].Units)
@@ -153,7 +153,11 @@ func byKeys(t *testing.T, on target) {
 	b.press(kb.ArrowDown)
 	b.press(kb.Enter)
 	assert.Equal(t, 1, eval[int](b, `stripesong.state.hand`), "a yarn is in the hand")
+	b.focus("#stage")
+	chosen := b.chosen()
 	b.press(kb.Escape)
+	assert.Equal(t, -1, eval[int](b, `stripesong.state.hand`), "the first that Escape does")
+	assert.Equal(t, chosen, b.chosen())
 	b.focus("#from")
 	b.press(kb.End)
 	assert.Equal(t, 10.0, eval[float64](b, `stripesong.state.metres`))

@@ -80,10 +80,18 @@ func tryingOthers(t *testing.T, on target) {
 		assert.Contains(t, b.words("beside-what"), "left: ")
 		assert.True(t, eval[bool](b, `!!stripesong.state.against`),
 			"two of them against each other")
+		assert.NotRegexp(t, `: ?[;.]`, b.words("beside-what"), "both sides have names")
+		chosen := b.chosen()
+		b.tap(b.where(4, 1, 4))
+		assert.Equal(t, chosen, b.chosen(), "only looked at")
+		assert.Contains(t, b.words("said"), "only looked at")
+		b.tap(b.yarn(1))
+		assert.Equal(t, -1, eval[int](b, `stripesong.state.hand`))
 		b.click("#beside-part")
 		assert.False(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
 	})
 	t.Run("taken with a click", func(t *testing.T) {
+		b.click("#tray-row li:nth-child(1) .group button:last-child")
 		b.click("#tray-row li:nth-child(2) .take")
 		assert.Equal(t, shown, string(bench.View().Pieces[1].Runs))
 		after := labels(bench.View())
@@ -91,6 +99,8 @@ func tryingOthers(t *testing.T, on target) {
 			"and nothing else")
 		undo, _ := bench.Steps()
 		assert.Equal(t, 1, undo)
+		assert.False(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`),
+			"nothing is held beside it any more")
 	})
 	t.Run("what was pinned is gone back to", func(t *testing.T) {
 		b.click("#more")
@@ -114,6 +124,18 @@ func tryingOthers(t *testing.T, on target) {
 		assert.Contains(t, b.items()[0], "undone")
 		b.click("#tray-row li:nth-child(1) .take")
 		assert.NotEqual(t, text, string(bench.Text()))
+		b.click("#undo")
+		require.Len(t, b.items(), 4)
+		assert.Contains(t, b.items()[0], "undone", "the list goes with undo")
+		assert.Contains(t, b.items()[1], "now")
+		b.click("#redo")
+		assert.Contains(t, b.items()[0], "now", "and with redo")
+		b.click("#tray-row li:nth-child(4) .group button:last-child")
+		assert.Equal(t, "left: yours, as it is now; right: as it was opened. Only to look at.",
+			b.words("beside-what"))
+		b.click("#undo")
+		assert.False(t, eval[bool](b, `document.getElementById("divider").checkVisibility()`))
+		b.click("#redo")
 	})
 	b.quiet()
 }

@@ -87,7 +87,8 @@ export function report(answer, control) {
     $("wrong").hidden = false;
     put($("wrong-what"), problems.map(p => p.what).join("; "));
     put($("wrong-hint"), problems[0].hint || "");
-    if (control) refused(control, control.dataset.holds || "");
+    if (control) refused(control, control.dataset.holds || "",
+      [problems.map(p => p.what).join("; "), problems[0].hint].filter(Boolean).join(": "));
     say("");
   } else {
     $("wrong").hidden = true;

@@ -1,11 +1,11 @@
 // @ts-check
 // The card beside what is chosen: its controls, and what can be said of it.
 
-import { boxesOf, canvas, runBox } from "./cloth.js";
-import { divide, edgeTo, move, newGesture, op, swap } from "./edits.js";
+import { boxesOf, canvas, runBox, sight } from "./cloth.js";
+import { divide, edgeOf, move, newGesture, nudge, op, swap } from "./edits.js";
 import { choose, edgeWords, shareWords } from "./gestures.js";
-import { $, button, fill, make, onChange, options, plain, put, roving, value,
-  whileTyping } from "./parts.js";
+import { $, accepted, button, fill, make, onChange, onNumber, options, plain, put, roving,
+  value } from "./parts.js";
 import { WARP, WEFT, changed, cloth, label, nameOf, runsOf, shownBack, state } from "./state.js";
 import { askOthers } from "./tray.js";
 
@@ -19,17 +19,20 @@ const viewOf = strip => strip === WARP ? state.view.warp : strip === WEFT ? stat
 
 /** @type {any} */
 let parts = null;
-let shown = "";
+let shown = "", shownOf = "";
 
 export function showCard() {
   const s = state.selected, kind = !s ? "" : s.run !== null ? "run" : "strip";
-  box.hidden = !s || !!state.preview || !!state.beside;
+  box.hidden = !s || !!state.preview || !!state.beside || state.colour >= 0;
   if (!s) return;
   if (kind !== shown) {
     box.replaceChildren();
     parts = kind === "run" ? newRunCard() : newStripCard();
     shown = kind;
   }
+  const of = s.strip + " " + s.run;
+  if (of !== shownOf) for (const c of box.querySelectorAll("[data-refused]")) accepted(c);
+  shownOf = of;
   if (kind === "run") showRun(s.strip, runOf());
   else showStrip(s.strip);
   for (const settle of parts.settle) settle();
@@ -58,26 +61,24 @@ function tools(/** @type {any} */ p, /** @type {string} */ name, /** @type {any[
 function newRunCard() {
   const p = { settle: [] }, /** @type {any} */ q = p;
   q.block = make("select", { id: "run-block" });
-  q.units = make("input", { id: "run-units", type: "number", min: 1, inputMode: "numeric" });
+  q.units = make("input", { id: "run-units", type: "number", min: 1, required: true,
+    inputMode: "numeric" });
   q.colour = make("select", { id: "run-colour" });
   onChange(q.block, c => op({ do: "reblock", run: runOf(), value: c.value }, { control: c }));
   onChange(q.colour, c => op({ do: "recolour", run: runOf(),
     colour: state.view.colours[c.value].name }, { control: c }));
-  whileTyping(q.units, (c, gesture) => {
-    if (c.value) op({ do: "units", run: runOf(), to: Number(c.value) }, { gesture, control: c });
-  }, newGesture);
+  onNumber(q.units, (n, how) => op({ do: "units", run: runOf(), to: Number(n) }, how),
+    newGesture);
   q.edges = button("Move edges", askEdges, { id: "edges" });
   q.split = button("Divide", () => divide(stripOf(), runOf()), { id: "split" });
   q.swap = button("Swap with next", swap, { id: "swap" });
   q.out = button("Take out", () => op({ do: "drop", run: runOf() }), { id: "out" });
-  q.edge = make("input", { type: "range", min: 1, id: "edge" });
-  whileTyping(q.edge, (c, gesture) => {
-    edgeTo(stripOf(), runOf(), Number(c.value), { gesture, control: c });
-    changed();
-  }, newGesture);
+  q.narrower = edgeButton("One narrower", -1, "narrower");
+  q.wider = edgeButton("One wider", 1, "wider");
   q.edgeSays = make("output", { className: "quiet" });
-  q.edgeBox = make("div", { className: "edge-box" }, field("Edge to the next", q.edge),
-    q.edgeSays);
+  q.edgeBox = make("div", { className: "edge-box", role: "group", "aria-label": "Its edge" },
+    q.narrower, q.wider, q.edgeSays);
+  q.edgeBox.addEventListener("keydown", edgeKey);
   q.strip = button("", () => choose({ strip: stripOf(), run: null,
     via: state.selected ? state.selected.via : 0 }), { id: "whole" });
   box.append(...head(q), make("div", { className: "fields three" }, field("Block", q.block),
@@ -85,6 +86,23 @@ function newRunCard() {
   tools(q, "This stripe or band", [q.edges, q.split, q.swap, q.out]), q.edgeBox,
   make("div", { className: "group" }, q.strip));
   return p;
+}
+
+/** edgeButton moves the edge by a unit. A press that becomes a scroll is none.
+ *  @param {string} text @param {number} by @param {string} id */
+const edgeButton = (text, by, id) => button(text, () => moveEdge(by), { id });
+
+function moveEdge(/** @type {number} */ by) {
+  nudge(stripOf(), runOf(), by);
+  changed();
+}
+
+function edgeKey(/** @type {KeyboardEvent} */ e) {
+  const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -5,
+    PageUp: 5 }[e.key];
+  if (!by) return;
+  e.preventDefault();
+  moveEdge(by);
 }
 
 /** askEdges shows the handles of the edges, or puts them away. */
@@ -98,7 +116,7 @@ function showRun(/** @type {number} */ strip, /** @type {number} */ run) {
   if (!r) return;
   put(p.title, label(r));
   put(p.words, (warp ? "Stripe " : "Band ") + (run + 1) + " of " + runs.length + " of " +
-    nameOf(strip) + (warp ? ", from the left" : ", first woven first"));
+    nameOf(strip) + (warp ? ", from the left" : ", first woven first") + again(strip));
   const blocks = plain(Object.keys(state.view.tables.threading));
   options(p.block, warp ? blocks : [...blocks, ["plain", "plain"]]);
   value(p.block, r[0] || "plain");
@@ -110,16 +128,25 @@ function showRun(/** @type {number} */ strip, /** @type {number} */ run) {
   const next = runs[run + 1];
   p.edges.disabled = runs.length < 2;
   p.edges.setAttribute("aria-pressed", state.edges);
-  p.edgeBox.hidden = !state.edges || !next;
-  if (next) {
-    p.edge.max = r[1] + next[1] - 1;
-    value(p.edge, String(r[1]));
-    put(p.edgeSays, edgeWords(strip, run));
+  const edge = edgeOf(runs, run), other = runs[edge === run ? run + 1 : edge];
+  p.edgeBox.hidden = !state.edges || edge < 0;
+  if (edge >= 0) {
+    p.narrower.disabled = r[1] < 2;
+    p.wider.disabled = other[1] < 2;
+    put(p.edgeSays, edgeWords(strip, edge));
   }
   p.swap.disabled = !next;
   p.split.disabled = r[1] < 2;
   p.out.disabled = runs.length === 1;
   put(p.strip, warp ? "The whole warp" : "The whole piece");
+}
+
+/** again says what another tap at the same place is for, where there is something. */
+function again(/** @type {number} */ strip) {
+  const s = state.selected;
+  if (!s || s.strip !== strip) return "";
+  return strip === WARP ? ". On a piece, tap again for the band there"
+    : ". Tap again for the stripe of the warp here";
 }
 
 /* the warp, a piece, or what all pieces start from */
@@ -165,11 +192,11 @@ function newStripCard() {
       beside: "letters" }).map(newBlocksChip));
   p.orderBox = make("label", { className: "chip" }, "colours by ", p.order);
   p.firstBox = make("label", { className: "chip" }, "from block ", p.first);
-  p.share = make("input", { id: "share", type: "number", min: 1, max: 99,
+  p.share = make("input", { id: "share", type: "number", min: 1, max: 99, required: true,
     inputMode: "numeric" });
   p.shareOf = make("span");
-  onChange(p.share, c => op({ do: "share", value: p.shareOf.textContent, to: Number(c.value) },
-    { control: c }));
+  onNumber(p.share, (n, how) => op({ do: "share", value: p.shareOf.textContent,
+    to: Number(n) }, how), newGesture);
   p.shareBox = make("label", { className: "chip" }, p.shareOf, p.share, "%");
   p.more = make("div", { className: "chips" }, p.orderBox, p.firstBox,
     p.middleBox, p.shareBox);
@@ -185,7 +212,7 @@ function newStripCard() {
 /** goWith chooses the piece where it is now. */
 function goWith(/** @type {any} */ answer) {
   const { at } = state.view;
-  if (answer.ok && at >= 0) choose({ strip: at, run: null, via: at });
+  if (answer.ok && at >= 0) choose({ strip: at, run: null, via: at }, true);
 }
 
 function turnOne() {
@@ -256,7 +283,7 @@ function showRule(/** @type {number} */ strip, /** @type {any} */ s) {
   showColours(s, free);
   p.partsBox.hidden = strip === WARP;
   if (strip !== WARP) fill(p.partsBox, ["ground", "hem", "separator"], newPart, (l, key) => {
-    const select = l.lastElementChild;
+    const select = l.control;
     options(select, state.view.colours.map((/** @type {any} */ c, /** @type {number} */ i) =>
       [i, c.name]));
     value(select, String(s[key]));
@@ -268,7 +295,7 @@ function showRule(/** @type {number} */ strip, /** @type {any} */ s) {
 function showBlocks(/** @type {any} */ typed, /** @type {boolean} */ free) {
   parts.blocks.hidden = !free;
   for (const l of parts.blocks.children) {
-    const c = l.lastElementChild;
+    const c = l.control;
     l.hidden = c.dataset.beside !== "" && !typed[c.dataset.beside];
     if (c.type === "checkbox") c.checked = typed.mirror === "true";
     else value(c, typed[c.dataset.key] || "");
@@ -327,11 +354,12 @@ function showColours(/** @type {any} */ s, /** @type {boolean} */ free) {
 function newChip(/** @type {any} */ f) {
   const c = newControl(f, { type: f.most ? "number" : "text" });
   if (f.most) Object.assign(c, { min: 1, max: f.most, inputMode: "numeric" });
-  const act = (/** @type {any} */ control, /** @type {string} */ gesture) => {
+  const act = (/** @type {import("./edits.js").How} */ how) => {
     const rhythm = typedIn(parts.rhythm);
-    if (rhythm.kind) op({ do: "rhythm", rhythm }, { gesture, control });
+    if (rhythm.kind) op({ do: "rhythm", rhythm }, how);
   };
-  if (f.most) whileTyping(c, act, newGesture); else onChange(c, control => act(control, ""));
+  if (f.most) onNumber(c, (n, how) => act(how), newGesture);
+  else onChange(c, control => act({ control }));
   return make("label", { className: "chip" }, f.label.toLowerCase() + " ", c);
 }
 
@@ -351,22 +379,31 @@ function newPart(/** @type {number} */ i) {
 
 /* where it stands */
 
-/** placeCard puts the card beside what is chosen, where there is more room. */
+let placedFor = "";
+const EDGE_BOX = 110; // pixels that what moves an edge takes
+
+/** placeCard puts the card beside what is chosen, where there is more room. There it stays
+ *  as long as the same is chosen. */
 export function placeCard() {
   const s = state.selected, room = canvas.getBoundingClientRect();
   if (!s || box.hidden || getComputedStyle(box).position !== "absolute") {
-    box.style.left = box.style.top = box.style.maxHeight = "";
+    box.style.left = box.style.top = box.style.maxHeight = placedFor = "";
     return;
   }
   const boxes = boxesOf(s.strip), all = boxes.find(b => b.piece === s.via) || boxes[0] ||
     { x: room.width - 20, y: 20, w: 0, h: 0, piece: -1 };
   const at = s.run === null || s.strip === WARP ? all
     : runBox(cloth(), s.strip, s.run, all, shownBack(s.strip));
+  const now = [state.choosing, sight.zoom, sight.x, sight.y, room.width, room.height].join();
+  if (now === placedFor) return; // its buttons stay under the hand
+  placedFor = now;
   box.style.maxHeight = room.height - 16 + "px";
-  const w = box.offsetWidth, h = box.offsetHeight;
+  const grows = parts.edgeBox && parts.edgeBox.hidden ? EDGE_BOX : 0;
+  const w = box.offsetWidth, h = Math.min(box.offsetHeight + grows, room.height - 16);
   const right = all.x + all.w + 16, left = all.x - w - 16;
   const x = right + w <= room.width - 4 ? right : left >= 4 ? left : room.width - w - 8;
   const y = Math.min(Math.max(8, at.y + at.h / 2 - h / 2), Math.max(8, room.height - h - 8));
   box.style.left = Math.round(x) + "px";
   box.style.top = Math.round(y) + "px";
+  box.style.maxHeight = Math.round(room.height - y - 8) + "px";
 }

@@ -315,7 +315,7 @@ function chosen(/** @type {Cloth} */ of) {
     if (s.strip >= 0 || box.piece < 0 || box.piece === s.via) outline(b);
     else ticks(b);
   }
-  if (state.edges && s.run !== null) for (const h of handles()) handle(h);
+  if (state.edges && s.run !== null && state.hand < 0) for (const h of handles()) handle(h);
 }
 
 /** ticks mark a stripe at the foot of a piece, so that the piece stays as it is. */
@@ -327,6 +327,10 @@ function ticks(/** @type {Box} */ b) {
 /** HANDLE is how large a handle is, in pixels. */
 export const HANDLE = 44;
 
+/** handlesApart is how far two handles go to the sides, so that neither lies on the other:
+ *  their edges are so many pixels from each other. @param {number} wide */
+const handlesApart = wide => wide < HANDLE + 2 ? Math.sqrt((HANDLE + 2) ** 2 - wide ** 2) / 2 : 0;
+
 /** handles are where the edges beside the chosen run can be taken hold of. */
 export function handles() {
   const s = state.selected, of = cloth();
@@ -336,15 +340,18 @@ export function handles() {
     : boxes.find(b => b.piece === s.via) || boxes[0];
   if (!box) return [];
   const back = box.piece >= 0 && shownBack(box.piece), b = runBox(of, s.strip, s.run, box, back);
-  const mid = { x: Math.min(Math.max(b.x + b.w / 2, 30), canvas.clientWidth - 30),
-    y: Math.min(Math.max(b.y + b.h / 2, 30), canvas.clientHeight - 30) };
+  const apart = handlesApart(s.strip === WARP ? b.w : b.h), room = 30 + apart;
+  const mid = { x: Math.min(Math.max(b.x + b.w / 2, room), canvas.clientWidth - room),
+    y: Math.min(Math.max(b.y + b.h / 2, room), canvas.clientHeight - room) };
   const far = s.strip === WARP ? back ? [b.x, b.x + b.w] : [b.x + b.w, b.x]
     : [b.y, b.y + b.h];
   /** @type {{run: number, x: number, y: number}[]} */
   const all = [];
   [s.run, s.run - 1].forEach((run, k) => {
     if (run < 0 || run >= runs.length - 1) return;
-    all.push(s.strip === WARP ? { run, x: far[k], y: mid.y } : { run, x: mid.x, y: far[k] });
+    const off = apart * (k ? -1 : 1);
+    all.push(s.strip === WARP ? { run, x: far[k], y: mid.y + off }
+      : { run, x: mid.x + off, y: far[k] });
   });
   return all;
 }

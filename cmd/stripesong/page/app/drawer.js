@@ -1,9 +1,9 @@
 // @ts-check
 // The drawer: sizes, losses and the loom, figures, notes, and the set as a whole.
 
-import { op } from "./edits.js";
+import { newGesture, op } from "./edits.js";
 import { choose } from "./gestures.js";
-import { $, fill, make, onChange, options, plain, put, value } from "./parts.js";
+import { $, fill, make, onChange, onNumber, options, plain, put, value } from "./parts.js";
 import { WEFT, changed, state } from "./state.js";
 import { askOthers, showWays } from "./tray.js";
 
@@ -25,13 +25,13 @@ export function showDrawer() {
   if (!open) return;
   fill($("settings"), view.settings, newSetting, (label, s) => {
     const want = s.options ? "SELECT" : "INPUT";
-    if (label.lastElementChild.tagName !== want) {
-      label.lastElementChild.replaceWith(settingControl(label, s));
+    if (label.control.tagName !== want) {
+      label.control.replaceWith(settingControl(label, s));
     }
     label.key = s.key;
     put(label.firstElementChild, s.label);
-    if (s.options) options(label.lastElementChild, plain(s.options));
-    value(label.lastElementChild, s.value);
+    if (s.options) options(label.control, plain(s.options));
+    value(label.control, s.value);
   });
   value($("seed"), String(view.seed));
   fill($("facts"), view.facts.flatMap((/** @type {any} */ f) =>
@@ -77,5 +77,5 @@ export function wireDrawer() {
   click("set-unlike", () => askOthers(WEFT, true));
   click("another-set", () => op({ do: "seed" }));
   click("open-all", () => op({ do: "pieces.open" }));
-  onChange($("seed"), c => op({ do: "seed", to: Number(c.value) }, { control: c }));
+  onNumber($("seed"), (n, how) => op({ do: "seed", to: Number(n) }, how), newGesture);
 }

@@ -1,7 +1,7 @@
 // @ts-check
 // What she does, as operations of the program, and what they will look like.
 
-import { WARP, cloth, runsOf, state, withRuns } from "./state.js";
+import { WARP, changed, cloth, runsOf, state, withRuns } from "./state.js";
 import { send } from "./work.js";
 
 /** @typedef {import("./work.js").How} How */
@@ -35,6 +35,22 @@ export function edgeTo(of, run, units, how) {
     return { op: { do: "edge", strip: of, run, to: now[run][1] - runs[run][1],
       gesture: how.gesture || "" } };
   }, { ...how, guess: c => withRuns(c, of, set) });
+}
+
+let burst = "", burstAt = "";
+
+/** edgeOf is the edge that is moved for a run: the one after it, of the last run the one
+ *  before it. @param {any[]} runs @param {number} run */
+export const edgeOf = (runs, run) => run < runs.length - 1 ? run : run - 1;
+
+/** nudge makes a run wider by units, or narrower, at its edge; presses at one edge with
+ *  nothing between are one step. @param {number} of @param {number} run @param {number} by */
+export function nudge(of, run, by) {
+  const runs = runsOf(cloth(), of), edge = edgeOf(runs, run);
+  if (edge < 0) return;
+  if (burstAt !== of + " " + run) burst = newGesture();
+  burstAt = of + " " + run;
+  edgeTo(of, edge, runs[edge][1] + (edge === run ? by : -by), { gesture: burst });
 }
 
 /** recolour gives a run another yarn; plain runs have none. @param {number} of
@@ -77,5 +93,6 @@ export async function swap() {
   const same = state.selected && state.selected.strip === strip && state.selected.run === run;
   if (answer.ok && same && run + 1 < runsOf(state.view, strip).length) {
     state.selected = { ...s, run: run + 1 };
+    changed();
   }
 }

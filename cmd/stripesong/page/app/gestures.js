@@ -7,6 +7,7 @@ import { divide, edgeTo, newGesture, recolour } from "./edits.js";
 import { stripeMM } from "./geometry.js";
 import { $, hold, put } from "./parts.js";
 import { WARP, changed, cloth, runsOf, shownBack, state } from "./state.js";
+import { giveUp } from "./work.js";
 
 /** @type {Map<number, {x: number, y: number}>} */
 const down = new Map(); // fingers and buttons
@@ -16,38 +17,54 @@ let holding = null;
 
 const SLIP = 6; // pixels that a click may move
 
-/** choose makes something the chosen one. @param {import("./state.js").Selection | null} s */
-export function choose(s) {
+/** choose makes something the chosen one; stays tells that it is the same as before, in
+ *  another place. @param {import("./state.js").Selection | null} s @param {boolean} [stays] */
+export function choose(s, stays) {
+  if (onlyLooked()) return;
   const was = state.selected;
   state.selected = s;
   state.colour = -1;
+  if (!s) state.hand = -1;
+  if (!stays) state.choosing++;
   if (!s || !was || s.strip !== was.strip || s.run === null) state.edges = false;
   changed();
+}
+
+/** onlyLooked tells whether two versions are side by side, and says what that means. */
+export function onlyLooked() {
+  if (state.beside) {
+    put($("said"), "two versions side by side are only looked at: take the divider away first");
+  }
+  return !!state.beside;
 }
 
 /** click chooses what is seen at a place, and clicked again what lies under it. */
 function click(/** @type {PointerEvent} */ e) {
   const found = at(e.clientX, e.clientY), s = state.selected;
   if (!found) return choose(null);
+  if (state.hand >= 0) return lay(found, state.hand);
   const stripe = { strip: WARP, run: found.stripe, via: found.piece };
-  if (found.band === null) return take(stripe);
-  if (found.band < 0) return take(state.hand >= 0 ? stripe
-    : { strip: found.piece, run: null, via: found.piece });
+  if (found.band === null) return choose(stripe);
+  if (found.band < 0) return choose({ strip: found.piece, run: null, via: found.piece });
   const band = { strip: found.piece, run: found.band, via: found.piece };
   const [first, second] = found.weft ? [band, stripe] : [stripe, band];
   const again = s && s.strip === first.strip && s.run === first.run && s.via === first.via;
-  return take(again && state.hand < 0 ? second : first);
+  return choose(again ? second : first);
 }
 
-/** take chooses, and gives it the yarn that is in the hand. */
-function take(/** @type {import("./state.js").Selection} */ s) {
-  choose(s);
-  if (state.hand >= 0 && s.run !== null) recolour(s.strip, s.run, state.hand);
+/** lay gives a yarn to what is meant at a place; then it is out of the hand.
+ *  @param {Found} found @param {number} colour */
+export function lay(found, colour) {
+  const m = meant(found);
+  mark(null);
+  if (!found || !m) return put($("said"), "hems and plain bands take no pattern yarn");
+  choose({ strip: m.strip, run: m.run, via: found.piece });
+  recolour(m.strip, m.run, colour);
 }
 
 /** near is the handle at a place. */
 function near(/** @type {PointerEvent} */ e) {
-  if (!state.edges) return null;
+  if (!state.edges || state.beside || state.hand >= 0) return null;
   const box = canvas.getBoundingClientRect();
   let best = null, least = HANDLE / 2 + 4;
   for (const h of handles()) {
@@ -76,7 +93,7 @@ function moveEdge(/** @type {PointerEvent} */ e, /** @type {{run: number}} */ h)
       tell(m, of, run);
     },
     end: givenUp => {
-      if (givenUp) edgeTo(of, run, start, { gesture });
+      if (givenUp) giveUp(gesture);
       holding = null;
       $("pointer").hidden = true;
       changed();
@@ -168,6 +185,7 @@ function slide(/** @type {PointerEvent} */ e) {
   if (!down.has(e.pointerId)) {
     canvas.style.cursor = near(e) ? state.selected?.strip === WARP ? "ew-resize"
       : "ns-resize" : "";
+    if (state.hand >= 0 && !down.size) mark(boxAt(at(e.clientX, e.clientY)));
     return;
   }
   if (!moved && Math.hypot(e.clientX - start.x, e.clientY - start.y) < SLIP) return;
@@ -181,7 +199,7 @@ function lift(/** @type {PointerEvent} */ e) {
     Math.hypot(e.clientX - double.x, e.clientY - double.y) < SLIP;
   double = { at: twice ? 0 : now, x: e.clientX, y: e.clientY };
   const s = state.selected;
-  if (twice && s && s.run !== null) divide(s.strip, s.run);
+  if (twice && s && s.run !== null && !state.beside) divide(s.strip, s.run);
   else click(e);
 }
 
@@ -191,6 +209,8 @@ export function wireCloth() {
   canvas.addEventListener("pointermove", slide);
   canvas.addEventListener("pointerup", lift);
   canvas.addEventListener("pointercancel", lift);
+  canvas.addEventListener("pointerleave", () => { if (state.hand >= 0) mark(null); });
+  wireTags();
   canvas.addEventListener("wheel", e => {
     e.preventDefault();
     const line = e.deltaMode === 1 ? 16 : 1;
@@ -198,6 +218,26 @@ export function wireCloth() {
     if (Math.abs(e.deltaX) > Math.abs(e.deltaY)) return shift(-e.deltaX * line, 0);
     enlarge(Math.exp(-e.deltaY * line * (e.ctrlKey ? 0.01 : 0.0015)), e.clientX, e.clientY);
   }, { passive: false });
+}
+
+/** fingersDown is how many fingers are on the cloth. */
+export const fingersDown = () => down.size;
+
+/** wireTags lets a finger on the name of a piece zoom the cloth together with another. */
+function wireTags() {
+  const tags = $("tags"), up = (/** @type {PointerEvent} */ e) => { down.delete(e.pointerId); };
+  tags.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => {
+    if (e.pointerType !== "touch") return;
+    if (down.size) moved = true;
+    down.set(e.pointerId, { x: e.clientX, y: e.clientY });
+  });
+  tags.addEventListener("pointermove", (/** @type {PointerEvent} */ e) => {
+    if (!down.has(e.pointerId)) return;
+    if (down.size > 1) look(e);
+    else down.set(e.pointerId, { x: e.clientX, y: e.clientY });
+  });
+  tags.addEventListener("pointerup", up);
+  tags.addEventListener("pointercancel", up);
 }
 
 /** carry draws something over the cloth: a yarn on to a stripe, or a piece to another
@@ -229,8 +269,9 @@ export function carry(event, ghost, over, drop, still) {
   });
 }
 
-/** mark shows what is meant. */
-function mark(/** @type {{x: number, y: number, w: number, h: number} | null} */ b) {
+/** mark shows what is meant; null for nothing.
+ *  @param {{x: number, y: number, w: number, h: number} | null} b */
+export function mark(b) {
   const e = $("meant");
   e.hidden = !b;
   if (!b) return;
@@ -238,14 +279,24 @@ function mark(/** @type {{x: number, y: number, w: number, h: number} | null} */
     height: b.h + "px" });
 }
 
-/** meant is the run at a place that a yarn would colour, and its box. */
-export function meant(/** @type {ReturnType<typeof at>} */ found) {
-  if (!found) return null;
-  const c = cloth(), warp = found.band === null || found.band < 0 || !found.weft;
-  const strip = warp ? WARP : found.piece, run = warp ? found.stripe
-    : /** @type {number} */ (found.band);
-  if (!runsOf(c, strip)[run][0]) return null;
-  const back = found.band !== null && shownBack(found.piece);
-  return { strip, run, box: runBox(c, strip, run, found.box, back) };
+/** taking is what a yarn would go on at a place: what is chosen already, the stripe in the
+ *  strip over the pieces, or the band of a piece; null for none.
+ *  @param {NonNullable<Found>} found */
+function taking(found) {
+  const { piece, stripe, band } = found, s = state.selected;
+  const chosen = !!s && s.strip === WARP && s.run === stripe;
+  if (chosen || band === null) return { strip: WARP, run: stripe };
+  return band < 0 ? null : { strip: piece, run: band };
 }
 
+/** meant is the run at a place that a yarn would colour, and its box.
+ *  @param {Found} found */
+export function meant(found) {
+  const to = found && taking(found);
+  if (!found || !to || !runsOf(cloth(), to.strip)[to.run][0]) return null;
+  const back = found.band !== null && shownBack(found.piece);
+  return { ...to, box: runBox(cloth(), to.strip, to.run, found.box, back) };
+}
+
+/** boxAt is the box of what is meant. @param {Found} found */
+export const boxAt = found => { const m = meant(found); return m && m.box; };

@@ -4,10 +4,10 @@
 
 import { boxesOf, canvas, enlarge, showAll, shift } from "./cloth.js";
 import { askEdges } from "./card.js";
-import { divide, edgeTo, newGesture, op, swap } from "./edits.js";
+import { divide, nudge, op, recolour, swap } from "./edits.js";
 import { choose } from "./gestures.js";
 import { $, fill, make, put } from "./parts.js";
-import { WARP, cloth, label, nameOf, runsOf, state } from "./state.js";
+import { WARP, changed, cloth, label, nameOf, runsOf, state } from "./state.js";
 import { closeTray, partBeside, trayOpen } from "./tray.js";
 import { putDown } from "./shelf.js";
 import { save, turnOver } from "./bar.js";
@@ -31,11 +31,10 @@ export function showList() {
   else list.setAttribute("aria-activedescendant", "choice-" + now);
 }
 
-let burst = "", burstAt = "";
-
 /** onCloth is a key while the cloth has the focus. */
 function onCloth(/** @type {KeyboardEvent} */ e) {
   const s = state.selected;
+  if (state.beside) return;
   const way = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1],
     ArrowDown: [0, -1] }[e.key];
   const five = { PageUp: 5, PageDown: -5 }[e.key];
@@ -44,10 +43,11 @@ function onCloth(/** @type {KeyboardEvent} */ e) {
     const by = way ? s.strip === WARP ? way[0] || -way[1] : way[1] || way[0] : 0;
     if (by && !e.shiftKey) {
       choose({ ...s, run: Math.min(Math.max(0, s.run + by), runs.length - 1) });
-    } else if (by || five) moveBy(s, five || by);
+    } else if (by || five) nudge(s.strip, s.run, five || by);
     else if (e.key === "d") divide(s.strip, s.run);
     else if (e.key === "s") swap();
     else if (e.key === "e") askEdges();
+    else if (e.key === "Enter" && state.hand >= 0) recolour(s.strip, s.run, state.hand);
     else if (e.key === "Delete") op({ do: "drop", run: s.run });
     else if (e.key === "Escape") choose({ ...s, run: null });
     else return;
@@ -62,17 +62,6 @@ function onCloth(/** @type {KeyboardEvent} */ e) {
   e.preventDefault();
   e.stopPropagation();
   bringIntoSight();
-}
-
-/** moveBy moves the edge after the chosen run by units; presses at one edge with nothing
- *  between are one step. */
-function moveBy(/** @type {any} */ s, /** @type {number} */ by) {
-  if (burstAt !== s.strip + " " + s.run) burst = newGesture();
-  burstAt = s.strip + " " + s.run;
-  const runs = runsOf(cloth(), s.strip), last = s.run === runs.length - 1;
-  const run = last ? s.run - 1 : s.run;
-  if (run < 0) return;
-  edgeTo(s.strip, run, runs[run][1] + (last ? -by : by), { gesture: burst });
 }
 
 function bringIntoSight() {
@@ -111,13 +100,28 @@ function anywhere(/** @type {KeyboardEvent} */ e) {
 
 /** escape puts away what was last brought out. */
 function escape() {
-  if (state.hand >= 0) putDown();
+  if (state.colour >= 0) putDown();
   else if (state.beside) partBeside();
   else if (trayOpen()) closeTray();
   else if (state.selected) choose(null);
 }
 
+/** handFirst puts the yarn in the hand down before Escape does anything else. */
+function handFirst(/** @type {KeyboardEvent} */ e) {
+  const on = /** @type {HTMLElement} */ (e.target);
+  if (e.key !== "Escape" || state.hand < 0 ||
+    document.querySelector("dialog[open], :popover-open")) return;
+  if (on.dataset.typing || on.dataset.refused !== undefined) { // its card stays
+    state.hand = -1;
+    return changed();
+  }
+  e.preventDefault();
+  e.stopPropagation();
+  putDown();
+}
+
 export function wireKeys() {
+  document.addEventListener("keydown", handFirst, true);
   $("stage").addEventListener("keydown", onCloth);
   document.addEventListener("keydown", anywhere);
 }

@@ -13,7 +13,7 @@ import { showList, wireKeys } from "./keys.js";
 import { wirePacket } from "./packet.js";
 import { $ } from "./parts.js";
 import { call } from "./program.js";
-import { showShelf } from "./shelf.js";
+import { showShelf, wireShelf } from "./shelf.js";
 import { changed, cloth, recall, remember, state, watch } from "./state.js";
 import { showTags } from "./tags.js";
 import { showTray, wireTray } from "./tray.js";
@@ -66,6 +66,7 @@ async function begin() {
   wireBar();
   wireDialogs();
   wireDrawer();
+  wireShelf();
   wireTray();
   wirePacket();
   wireKeys();

@@ -51,13 +51,18 @@ export function value(control, to) {
   if (control.value !== to) control.value = to;
 }
 
-/** refused marks a control whose value was not taken. @param {any} control
- *  @param {string} was what holds instead */
-export function refused(control, was) {
+let reasons = 0;
+
+/** refused marks a control whose value was not taken, and says why beside it.
+ *  @param {any} control @param {string} was what holds instead @param {string} why */
+export function refused(control, was, why) {
+  accepted(control);
   control.dataset.refused = control.value;
   control.dataset.was = was;
   control.setAttribute("aria-invalid", "true");
-  control.setAttribute("aria-describedby", "wrong-what wrong-hint");
+  control.why = make("span", { className: "why", id: "why-" + ++reasons }, why);
+  control.setAttribute("aria-describedby", control.why.id);
+  if (control.type !== "checkbox") control.after(control.why);
 }
 
 /** accepted takes the mark away. @param {any} control */
@@ -66,6 +71,21 @@ export function accepted(control) {
   delete control.dataset.was;
   control.removeAttribute("aria-invalid");
   control.removeAttribute("aria-describedby");
+  if (control.why) control.why.remove();
+  control.why = null;
+}
+
+/** bringBack lets Escape take back what was typed and not taken. @param {any} control */
+function bringBack(control) {
+  control.addEventListener("keydown", (/** @type {KeyboardEvent} */ e) => {
+    const { typing, refused } = control.dataset;
+    if (e.key !== "Escape" || !typing && refused === undefined) return;
+    e.preventDefault();
+    e.stopPropagation();
+    delete control.dataset.typing;
+    accepted(control);
+    control.value = control.dataset.holds || "";
+  });
 }
 
 /** options are what a list can be set to. @param {any} select
@@ -104,6 +124,7 @@ export function whileTyping(control, act, name) {
 /** onChange acts when a control is left or Enter is pressed. @param {any} control
  *  @param {(control: any) => void} act */
 export function onChange(control, act) {
+  bringBack(control);
   control.addEventListener("input", () => { control.dataset.typing = "1"; });
   control.addEventListener("blur", () => { delete control.dataset.typing; });
   control.addEventListener("change", () => {
@@ -111,6 +132,51 @@ export function onChange(control, act) {
     accepted(control);
     act(control);
   });
+}
+
+/** onNumber acts when a number is done: Enter, the field is left, an arrow key. Presses of
+ *  arrows in a row are one gesture. What is no whole number within its bounds stays,
+ *  marked; an emptied field that needs one has the old one again.
+ *  @param {any} control @param {(number: string, how: {gesture: string, control: any}) => void}
+ *  act @param {() => string} name */
+export function onNumber(control, act, name) {
+  let gesture = "";
+  const done = () => {
+    delete control.dataset.typing;
+    const why = wrongNumber(control);
+    if (why) return refused(control, control.dataset.holds || "", why);
+    accepted(control);
+    if (control.value === "" && control.required) control.value = control.dataset.holds || "";
+    else act(control.value && String(Number(control.value)), { gesture, control });
+  };
+  bringBack(control);
+  control.addEventListener("focus", () => { gesture = name(); });
+  control.addEventListener("blur", () => { delete control.dataset.typing; });
+  control.addEventListener("input", () => { control.dataset.typing = "1"; });
+  control.addEventListener("change", () => {
+    gesture = name();
+    done();
+    gesture = name();
+  });
+  control.addEventListener("wheel", () => control.blur(), { passive: true }); // it scrolls
+  control.addEventListener("keydown", (/** @type {KeyboardEvent} */ e) => {
+    if (e.key !== "ArrowUp" && e.key !== "ArrowDown") return;
+    e.preventDefault();
+    if (e.key === "ArrowUp") control.stepUp();
+    else control.stepDown();
+    done();
+  });
+}
+
+/** wrongNumber is why a number can't be taken; "" where it can. @param {any} control */
+function wrongNumber(control) {
+  const { value, min, max, validity } = control, number = Number(value);
+  if (validity.badInput) return "write a whole number";
+  if (value === "") return "";
+  if (!Number.isInteger(number)) return "whole numbers only";
+  if (min && number < Number(min)) return min + " at least";
+  if (max && number > Number(max)) return max + " at most";
+  return Number.isSafeInteger(number) ? "" : "that is too large";
 }
 
 /** roving makes many controls one stop of the Tab key: arrows go on from there.

@@ -2,8 +2,8 @@
 // The shelf: every yarn, how far it goes, and its card. A yarn is taken into the hand by
 // a click and given to a stripe by the next, or drawn on to it.
 
-import { recolour, hex, newGesture, op } from "./edits.js";
-import { carry, meant } from "./gestures.js";
+import { hex, newGesture, op } from "./edits.js";
+import { boxAt, carry, lay, mark, onlyLooked } from "./gestures.js";
 import { $, button, fill, make, onChange, options, plain, put, roving, value,
   whileTyping } from "./parts.js";
 import { changed, state } from "./state.js";
@@ -29,7 +29,23 @@ export function showShelf() {
     put(e.waysOf, ", ways out for " + c.name);
   });
   settle();
+  hand();
   card();
+}
+
+/** hand says what is in the hand, and what would take it. */
+function hand() {
+  const c = state.view.colours[state.hand], s = state.selected;
+  if ($("hand").hidden !== !c) mark(null);
+  $("hand").hidden = !c;
+  if (!c) return;
+  $("hand-dot").style.background = c.hex;
+  put($("hand-says"), c.name + " in your hand: tap a band, or for all pieces a stripe above " +
+    "them" + (s && s.run !== null ? "; what is outlined takes it first" : ""));
+}
+
+export function wireShelf() {
+  $("hand-down").addEventListener("click", putDown);
 }
 
 function newYarn(/** @type {number} */ i) {
@@ -43,25 +59,18 @@ function newYarn(/** @type {number} */ i) {
   p.bar = make("span", { className: "bar-of" }, p.fill);
   p.pick.append(p.dot, p.name, p.says, p.bar);
   const pick = () => {
+    if (onlyLooked()) return;
     state.hand = state.hand === i ? -1 : i;
     state.colour = state.hand;
-    if (state.colour >= 0) state.selected = null;
     changed();
   };
   p.pick.addEventListener("click", (/** @type {MouseEvent} */ e) => { if (!e.detail) pick(); });
   p.pick.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => {
-    if (e.button > 0) return;
+    if (e.button > 0 || onlyLooked()) return;
     const c = state.view.colours[i];
     const ghost = make("div", { className: "ghost" }, c.name);
     ghost.style.borderColor = c.hex;
-    carry(e, ghost, found => (meant(found) || { box: null }).box, found => {
-      const m = meant(found);
-      if (!m || !found) return;
-      state.selected = { strip: m.strip, run: m.run, via: found.piece };
-      state.colour = -1;
-      recolour(m.strip, m.run, i);
-      changed();
-    }, pick);
+    carry(e, ghost, boxAt, found => { if (found) lay(found, i); }, pick);
   });
   const li = make("div", {}, p.pick, p.ways);
   li.parts = p;
@@ -82,8 +91,7 @@ function card() {
   if (!parts) parts = newCard(box);
   const e = parts;
   put(e.title, c.name);
-  put(e.says, "In your hand: click a stripe or a band, and it is woven in this. " +
-    (c.needs ? c.needs + ", " + c.says : c.says) + ".");
+  put(e.says, (c.needs ? c.needs + ", " + c.says : c.says) + ".");
   value(e.hex, c.hex);
   value(e.code, c.hex);
   value(e.name, c.name);

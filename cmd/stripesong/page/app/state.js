@@ -22,6 +22,7 @@ export const state = {
   colour: -1, // whose card is shown; -1 for none
   hand: -1, // the yarn in the hand; -1 for none
   edges: false, // handles are asked for
+  choosing: 0, // how often something else was chosen
 
   eyes: 0,
   metres: 0, // 0 is as it is

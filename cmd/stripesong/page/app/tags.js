@@ -4,7 +4,7 @@
 
 import { boxesOf, canvas } from "./cloth.js";
 import { move } from "./edits.js";
-import { carry, choose } from "./gestures.js";
+import { carry, choose, fingersDown, onlyLooked } from "./gestures.js";
 import { gapOf } from "./layout.js";
 import { $, fill, make, put } from "./parts.js";
 import { state } from "./state.js";
@@ -52,7 +52,7 @@ function newTag(/** @type {number} */ i) {
   e.side = make("span", { className: "line side" });
   e.append(make("span", { className: "line" }, e.name, " ", e.state), e.says, e.side);
   e.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
-    if (event.button > 0) return;
+    if (event.button > 0 || fingersDown() || onlyLooked()) return;
     const ghost = make("div", { className: "ghost" }, state.view.pieces[i].name);
     carry(event, ghost, found => found && found.piece !== i ? found.box : null,
       found => {

@@ -3,7 +3,7 @@
 // pinned; each is shown in the cloth before it is taken, and two can be held together.
 
 import { canvas, redraw, thumb } from "./cloth.js";
-import { $, button, fill, hold, make, onChange, options, plain, put,
+import { $, button, fill, hold, make, onChange, onNumber, options, plain, put,
   roving } from "./parts.js";
 import { WEFT, changed, nameOf, state, whole } from "./state.js";
 import { send } from "./work.js";
@@ -14,7 +14,7 @@ import { send } from "./work.js";
  */
 
 /** @type {{title: string, said: string, items: Item[], edition: number, strip: number,
- *   again: (() => void) | null} | null} */
+ *   again: (() => void) | null, steps: boolean} | null} */
 let open = null;
 
 const OTHERS = 6;
@@ -46,22 +46,43 @@ export const showSteps = () => look("Every step so far, the latest first", "step
 /** @param {string} title @param {string} verb @param {object} body @param {number} strip
  *  @param {(() => void) | null} again */
 async function look(title, verb, body, strip, again) {
-  open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again };
+  open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again,
+    steps: verb === "steps" };
+  if (open.steps) stepsAsked = state.view.edition;
   changed();
   const mine = open, answer = await send(verb, body);
   if (open !== mine) return;
-  open.items = (answer.offers || []).map((/** @type {any} */ o) =>
-    ({ ...o, cloth: whole(o.sketch) }));
-  open.edition = state.view.edition;
+  open.items = itemsOf(answer);
+  open.edition = stepsAt = state.view.edition;
   open.said = open.items.length ? "" : (answer.said || "nothing was found");
   changed();
   const first = $("tray-row").querySelector("button");
   if (first && document.activeElement === document.body) first.focus();
 }
 
+const itemsOf = (/** @type {import("./program.js").Answer} */ answer) =>
+  (answer.offers || []).map((/** @type {any} */ o) => ({ ...o, cloth: whole(o.sketch) }));
+
+// the editions that the steps are of, and were asked for last
+let stepsAt = -1, stepsAsked = -1;
+
+/** followSteps draws the steps anew when there was one, or one was undone. */
+async function followSteps() {
+  const mine = open, { edition } = state.view;
+  if (!mine || stepsAt === edition || stepsAsked === edition) return;
+  stepsAsked = edition;
+  const answer = await send("steps", {}, { gesture: "steps" });
+  if (open !== mine || !answer.ok) return;
+  peek(null);
+  mine.items = itemsOf(answer);
+  stepsAt = state.view.edition;
+  changed();
+}
+
 /** showPins shows what was pinned. */
 export function showPins() {
-  open = { title: "Pinned", said: "", items: [], edition: -1, strip: WEFT, again: null };
+  open = { title: "Pinned", said: "", items: [], edition: -1, strip: WEFT, again: null,
+    steps: false };
   changed();
 }
 
@@ -81,9 +102,9 @@ export function showTray() {
   $("tray").hidden = !open;
   divider();
   if (!open) return;
-  if (open.edition >= 0 && open.edition !== view.edition) { // they were of another version
-    if (!open.items.some(i => i.back !== undefined)) open.said = "these are from before your " +
-      "latest change";
+  if (open.steps) followSteps();
+  else if (open.edition >= 0 && open.edition !== view.edition) { // of another version
+    open.said = "these are from before your latest change";
     open.edition = view.edition;
   }
   put($("tray-title"), open.title);
@@ -138,7 +159,7 @@ function showItem(/** @type {any} */ li, /** @type {Item} */ item) {
   if (li.item !== item || li.eyes !== state.eyes) thumb(p.canvas, item.cloth, only);
   li.item = item;
   li.eyes = state.eyes;
-  const what = item.what || (back ? "as it was opened" : "this one");
+  const what = called(item);
   put(p.what, (item.pin ? "pinned: " : "") + what);
   put(p.small, back ? item.back === 0 ? "now" : /** @type {number} */ (item.back) > 0
     ? item.back + " back" : "undone" : (item.costs || []).join("; "));
@@ -149,14 +170,18 @@ function showItem(/** @type {any} */ li, /** @type {Item} */ item) {
   p.beside.setAttribute("aria-label", "Hold beside: " + what);
 }
 
+/** called is what one is called. @param {Item} item */
+const called = item => item.what || (item.back !== undefined ? "as it was opened" : "this one");
+
 /** take makes it the one that is worked on. */
 async function take(/** @type {Item} */ item) {
   peek(null);
+  partBeside();
   if (item.pin) await send("pin", { pinned: item.pin, take: true });
   else if (item.id) await send("take", { offer: item.id });
   else if (item.back) {
-    await send("go", { back: item.back });
-    showSteps();
+    const seen = stepsAt;
+    await send("go", () => seen === state.view.edition ? { back: item.back } : null);
   }
 }
 
@@ -176,9 +201,12 @@ let right = null;
 
 /** holdBeside holds one against what is worked on; a second one against the first. */
 function holdBeside(/** @type {Item} */ item) {
-  if (right && right !== item) state.against = right;
+  const against = state.beside && right && right !== item ? right : null;
+  partBeside();
+  if (against) state.against = { what: called(against), cloth: against.cloth };
   right = item;
-  state.beside = { what: item.what, cloth: item.cloth };
+  state.beside = { what: called(item), cloth: item.cloth };
+  state.hand = state.colour = -1;
   changed();
 }
 
@@ -199,8 +227,8 @@ function divider() {
   const part = Math.round(100 * state.divider);
   bar.style.left = part + "%";
   bar.setAttribute("aria-valuenow", part);
-  put($("beside-what"), "left: " + (state.against ? state.against.what : "yours") +
-    ", right: " + beside.what);
+  put($("beside-what"), "left: " + (state.against ? state.against.what : "yours, as it is now") +
+    "; right: " + beside.what + ". Only to look at.");
 }
 
 export function wireTray() {
@@ -223,9 +251,9 @@ export function wireTray() {
     hold(e, { move: m => to((m.clientX - box.left) / box.width),
       end: givenUp => { if (givenUp) to(was); } });
   });
-  for (const id of ["say-kind", "say-bands", "say-manner", "say-loose"]) {
-    onChange($(id), () => open && open.again && open.again());
-  }
+  const again = () => open && open.again && open.again();
+  for (const id of ["say-kind", "say-manner", "say-loose"]) onChange($(id), again);
+  onNumber($("say-bands"), again, () => "");
   $("beside-part").addEventListener("click", partBeside);
   $("tray-close").addEventListener("click", closeTray);
   $("tray-again").addEventListener("click", () => open && open.again && open.again());

@@ -27,6 +27,9 @@ let report = () => {};
 /** @param {typeof report} f */
 export const reportTo = f => { report = f; };
 
+// what changes the cloth
+const EDITS = new Set(["do", "undo", "redo", "go", "take"]);
+
 /** idle tells whether nothing is under way. */
 export const idle = () => !busy && !waiting.length;
 
@@ -36,6 +39,10 @@ export const idle = () => !busy && !waiting.length;
  * @param {string} verb @param {any} body @param {How} [how] @returns {Promise<Answer>}
  */
 export function send(verb, body, how = {}) {
+  if (EDITS.has(verb) && state.hand >= 0) { // who does something else has put it down
+    state.hand = -1;
+    changed();
+  }
   measured.settled = false;
   const last = waiting[waiting.length - 1], gesture = how.gesture || "";
   if (gesture && last && last.gesture === gesture) {
@@ -56,6 +63,16 @@ export function send(verb, body, how = {}) {
   return entry.answered;
 }
 
+/** giveUp takes a gesture back as if it had never been. @param {string} gesture */
+export function giveUp(gesture) {
+  for (const entry of waiting.filter(e => e.gesture === gesture)) {
+    waiting.splice(waiting.indexOf(entry), 1);
+    entry.shown();
+    entry.done({ ok: false });
+  }
+  return send("give-up", { op: { gesture } });
+}
+
 async function work() {
   busy = true;
   while (waiting.length) {
@@ -72,8 +89,7 @@ async function work() {
     atWork(answer.busy);
     entry.shown();
     try {
-      if (answer.view) take(answer);
-      if (answer.ok) follow(body.op);
+      if (answer.view) take(answer, answer.ok ? body.op : null);
       report(answer, entry.control);
       changed();
     } catch (e) { measured.errors.push(String(e instanceof Error && e.stack || e)); }
@@ -84,12 +100,17 @@ async function work() {
   measured.settled = true;
 }
 
-/** take shows the view of an answer. @param {Answer} answer */
-export function take(answer) {
-  const { view, kept, left, again } = answer;
+/** take shows the view of an answer, to an operation or to something else.
+ *  @param {Answer} answer @param {any} [op] */
+export function take(answer, op) {
+  const { view, kept, left, again } = answer, was = state.view;
   Object.assign(state, { view, kept, left, again: again || state.again,
     noFile: Boolean(answer.no_file) });
   measured.edition = view.edition;
+  if (was && was.edition !== view.edition) {
+    state.beside = state.against = null; // they were held against what was there
+    follow(was, view, op);
+  }
   const s = state.selected;
   if (!s) return;
   if (s.strip >= view.pieces.length) s.strip = view.pieces.length - 1;
@@ -97,14 +118,29 @@ export function take(answer) {
   if (s.run !== null) s.run = Math.min(s.run, runs.length - 1);
 }
 
-/** follow goes with a piece that an edit gave another place. @param {any} op */
-function follow(op) {
-  const { view, selected } = state;
-  if (!op || op.strip < 0 || view.at < 0 || view.at === op.strip) return;
-  if (selected && selected.strip === op.strip) selected.strip = view.at;
+/** follow goes with pieces that have another place now: the one that an operation was
+ *  about is told by the program, the others are known by their names.
+ *  @param {any} was @param {any} view @param {any} op */
+function follow(was, view, op) {
+  const told = op && op.strip >= 0 && view.at >= 0 && view.at !== op.strip ? op.strip : -1;
+  const to = (/** @type {number} */ i) => i < 0 ? i : i === told ? view.at : placeNow(was, view, i);
+  const s = state.selected;
+  if (s) state.selected = { ...s, strip: to(s.strip), via: to(s.via) };
+  state.turned = new Set([...state.turned].map(to));
+  if (told < 0) return;
   for (const { body } of waiting) {
-    if (body && body.op && body.op.strip === op.strip) body.op.strip = view.at;
+    if (body && body.op && body.op.strip === told) body.op.strip = view.at;
   }
+}
+
+/** placeNow is where a piece is now, by its name; its old place where that does not tell.
+ *  @param {any} was @param {any} view @param {number} piece */
+function placeNow(was, view, piece) {
+  const { name } = was.pieces[piece] || { name: "" };
+  const named = (/** @type {any} */ v) => v.pieces.filter((/** @type {any} */ p) =>
+    p.name === name).length;
+  if (named(was) !== 1 || named(view) !== 1) return piece;
+  return view.pieces.findIndex((/** @type {any} */ p) => p.name === name);
 }
 
 /* long work is said, and can be stopped */
