@@ -3,7 +3,8 @@
 //
 // Call [Open] with a brief's text, [Bench.Do] with an [Op] for each change,
 // [Bench.Undo] and [Bench.Redo] to go back and forth, and [Bench.View] for all
-// that a page shows. [Operations] lists what can be done.
+// that a page shows. [Bench.GiveUp] takes a gesture, such as a drag, back as if it had
+// never been. [Operations] lists what can be done.
 //
 // # Promises
 //

@@ -64,6 +64,8 @@ func byMouse(t *testing.T, on target) {
 		b.settle()
 		moved := bench.Plan().Warp.Runs
 		assert.Greater(t, moved[2].Units, before[2].Units)
+		assert.Regexp(t, fmt.Sprintf(`moved by \+%d units?, in all pieces`,
+			moved[2].Units-before[2].Units), b.words("said"), "all of it")
 		assert.Equal(t, before[2].Units+before[3].Units, moved[2].Units+moved[3].Units)
 		h = b.handle(0)
 		b.drag(h, [2]float64{h[0] + 300, h[1]})
