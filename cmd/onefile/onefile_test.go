@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stripesong/cmd/stripesong/engine"
+	"stripesong/cmd/stripesong/folder"
 	"stripesong/cmd/stripesong/page"
 	"stripesong/sequence/brief"
 	"stripesong/sequence/plan"
@@ -157,6 +158,33 @@ func TestWhatIsNotSavedIsKeptAndOffered(t *testing.T) {
 	assert.Equal(t, "Changed here", taken.View.Title)
 	assert.True(t, taken.View.Saved)
 	assert.Empty(t, taken.Left)
+	w.quiet()
+}
+
+// Each file of the plan can be saved by itself, as the command writes it.
+func TestOneOfItsFiles(t *testing.T) {
+	w := open(t, oneFile(t), 1440, 900)
+	b, err := brief.Parse("x", brief.Default(), brief.Options{})
+	require.NoError(t, err)
+	made, err := plan.Make(t.Context(), b)
+	require.NoError(t, err)
+	eval[bool](w, `(async () => {
+		document.getElementById("single").click();
+		while (!document.getElementById("files").open) await new Promise(r => setTimeout(r, 5));
+		document.querySelector("#files-list a[download='yarn.csv']").click();
+		return true;
+	})()`)
+	name, body := w.download()
+	assert.Equal(t, "yarn.csv", name)
+	var want bytes.Buffer
+	require.NoError(t, folder.Yarn(&want, made))
+	assert.Equal(t, want.String(), string(body))
+	assert.Len(t, folder.Files(made),
+		eval[int](w, `document.querySelectorAll("#files-list a").length`))
+	assert.True(t, eval[bool](w, `document.getElementById("publish").hidden`), "it is the zip again")
+	eval[bool](w, `(document.getElementById("packet-save").click(), true)`)
+	name, _ = w.download()
+	assert.Equal(t, "orchard-kitchen-towels-packet.html", name)
 	w.quiet()
 }
 

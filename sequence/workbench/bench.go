@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"stripesong/sequence/brief"
 	"stripesong/sequence/brief/tomltext"
@@ -151,11 +153,50 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 		return what, nil
 	}
 	what += d.lopsided(op)
+	before := b.kept()
 	if err := b.replace(ctx, d.doc.Bytes(), b.origin, what, op.Gesture); err != nil {
 		return what, err
 	}
 	b.at = d.at
-	return what, nil
+	if op.Do == "keep" {
+		return what, nil
+	}
+	return what + b.newlyKept(before), nil
+}
+
+// kept are the names of the pieces that stay as they are.
+func (v version) kept() []string {
+	names := make([]string, len(v.plan.Pieces))
+	for i, p := range v.brief.Pieces {
+		if p.Weft.Runs != nil && !p.Chosen {
+			names[i] = v.plan.Pieces[i].Name
+		}
+	}
+	return names
+}
+
+// newlyKept says which pieces an operation wrote out that followed a rule before; "" for
+// none. Where there are more pieces than before, or fewer, it says nothing.
+func (v version) newlyKept(before []string) string {
+	var fresh []string
+	for _, name := range v.kept() {
+		if name != "" && !slices.Contains(before, name) {
+			fresh = append(fresh, name)
+		}
+	}
+	now := v.kept()
+	count := func(all []string) (n int) {
+		for _, name := range all {
+			if name != "" {
+				n++
+			}
+		}
+		return n
+	}
+	if len(now) != len(before) || count(now) <= count(before) || len(fresh) == 0 {
+		return ""
+	}
+	return "; kept as it is from now on: " + strings.Join(fresh, ", ")
 }
 
 // replace makes a text of an origin the present one and remembers how to go back.

@@ -15,7 +15,8 @@ var colourOps = []Operation{
 	{"colour.name", "colour, value", (*draft).colourName, false},
 	{"colour.stock", "colour, value", (*draft).colourStock, false},
 	{"colour.yarn", "colour, value", (*draft).colourYarn, false},
-	{"colour.add", "colour (its name), value (its hex), key (its yarn)", (*draft).colourAdd, false},
+	{"colour.add", "colour (its name), value (its hex), key (its yarn), stock",
+		(*draft).colourAdd, false},
 	{"colour.drop", "colour", (*draft).colourDrop, false},
 }
 
@@ -42,7 +43,7 @@ func (d *draft) fromShelf(c brief.Colour) (string, error) {
 	path := fmt.Sprintf("colour[%d]", own)
 	yarn := d.bench.brief.Yarns[c.Yarn].Name
 	keys := [][2]string{{"name", c.Name}, {"hex", c.RGB.Hex()}, {"yarn", yarn}}
-	if c.OnHandM != nil {
+	if c.OnHand != "" {
 		keys = append(keys, [2]string{"on_hand", c.OnHand})
 	}
 	for _, k := range keys {
@@ -150,7 +151,7 @@ func (d *draft) colourAdd(op Op) (string, error) {
 	if err != nil {
 		return "", noColour(op.Value)
 	}
-	c := brief.Colour{Name: name, RGB: rgb}
+	c := brief.Colour{Name: name, RGB: rgb, OnHand: op.Stock}
 	for i, y := range d.bench.brief.Yarns {
 		if y.Name == op.Key {
 			c.Yarn = i

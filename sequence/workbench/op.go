@@ -17,6 +17,7 @@ type Op struct {
 	Rhythm map[string]string `json:"rhythm"` // kind, mirror, and the kind's parameters
 	// keys of a table of blocks, and mirror
 	Blocks map[string]string `json:"blocks"`
+	Stock  string            `json:"stock"` // of a new colour, as typed; "" for unknown
 	// steps of one gesture are one step to undo; "" for none
 	Gesture string `json:"gesture"`
 }

@@ -149,17 +149,21 @@ func (d *draft) piecesOpen(Op) (string, error) {
 	if err := d.fixNumber(); err != nil {
 		return "", err
 	}
-	kept := 0
+	kept := false
 	for i := range d.written() {
 		if d.kept(i) && !d.bench.brief.Pieces[i].Chosen || i < d.bench.brief.WovenPieces() {
-			kept++
+			kept = true
 			continue
 		}
 		if err := d.leave(i); err != nil {
 			return "", err
 		}
 	}
-	return fmt.Sprintf("all but %d kept are left to the program", kept), d.allowChoice()
+	said := "all pieces are left to the program"
+	if kept {
+		said = "all pieces that are not kept are left to the program"
+	}
+	return said, d.allowChoice()
 }
 
 // searched is how many candidates a search from the page tries: few enough

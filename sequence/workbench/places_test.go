@@ -108,7 +108,7 @@ open = true
 `, tables(t, b, "# the first of all"))
 		assert.Equal(t, before, namesOf(b))
 		assert.Equal(t, kept, words(pieceRuns(b.Plan(), 2)))
-		assert.Equal(t, "all but 1 kept are left to the program", b.View().Undo)
+		assert.Equal(t, "all pieces that are not kept are left to the program", b.View().Undo)
 		agrees(t, b)
 	})
 	t.Run("one that has no table is left to it already", func(t *testing.T) {

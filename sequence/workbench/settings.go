@@ -16,6 +16,10 @@ type setting struct {
 	apart string // a key that says the same in another way and gives way to this one
 }
 
+// lengths are the settings that are lengths, in the brief's unit unless they say another.
+var lengths = []string{"set.width", "set.length", "set.in_reed", "set.woven", "set.hem",
+	"set.hem_show", "set.fringe", "loom.waste", "loom.sample"}
+
 // settings are in the order they are shown in.
 var settings = []setting{
 	{"title", "Title", tomltext.Quote, ""},

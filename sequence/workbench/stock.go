@@ -79,7 +79,7 @@ func (c *Stock) reckon(from brief.Colour, y plan.Yarn, p *plan.Plan) {
 	case needed > onHand:
 		c.State, c.Says = Short, length(needed-onHand)+" short"
 	case y.ShortM > 0:
-		c.State, c.Says = Low, length(onHand-needed)+" left, less than to spare"
+		c.State, c.Says = Low, length(onHand-needed)+" left, less than the spare you asked for"
 	default:
 		c.State, c.Says = Enough, length(onHand-needed)+" left"
 	}

@@ -3,6 +3,7 @@ package workbench
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"stripesong/sequence"
@@ -64,6 +65,7 @@ type Setting struct {
 	Label   string   `json:"label"`
 	Value   string   `json:"value"`
 	Options []string `json:"options"`
+	Unit    string   `json:"unit,omitempty"` // of a length: "cm" or "in"
 }
 
 // Strip is the warp or a piece. What is 0, false or empty is left out.
@@ -143,6 +145,9 @@ func (b *Bench) settings() []Setting {
 	var all []Setting
 	for _, s := range settings {
 		one := Setting{Key: s.key, Label: s.label, Value: b.written(s.key)}
+		if slices.Contains(lengths, s.key) {
+			one.Unit = b.brief.Units
+		}
 		switch s.key {
 		case "units":
 			one.Options = []string{"cm", "in"}

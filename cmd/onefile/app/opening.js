@@ -65,6 +65,7 @@ export function wire(openBrief, carry, unsaved) {
   Object.assign(button, { id: "open-brief", type: "button", textContent: "Open …" });
   button.addEventListener("click", () => open(chosen()));
   $("save").before(button);
+  $("publish").hidden = true; // there is no folder beside it: all of it comes as a zip
   addEventListener("drop", e => {
     if (!isBrief(e) || !e.dataTransfer) return;
     e.preventDefault();
@@ -75,7 +76,8 @@ export function wire(openBrief, carry, unsaved) {
     const link = /** @type {Element} */ (e.target).closest("a[href^='file?name=']");
     if (!link) return;
     e.preventDefault();
-    product(/** @type {string} */ (link.getAttribute("href")), carry);
+    product(/** @type {string} */ (link.getAttribute("href")), carry,
+      link.getAttribute("download") || "");
   }, { capture: true });
 }
 
@@ -84,9 +86,9 @@ const isBrief = e => Boolean(e.dataTransfer && [...e.dataTransfer.items].some(i 
   i.kind === "file" && !i.type.startsWith("image/")));
 
 /** product gives a file of the plan. @param {string} path
- *  @param {(path: string) => Promise<Response>} carry */
-async function product(path, carry) {
-  const name = new URLSearchParams(path.split("?")[1]).get("name") || "plan";
+ *  @param {(path: string) => Promise<Response>} carry @param {string} called */
+async function product(path, carry, called) {
+  const name = called || new URLSearchParams(path.split("?")[1]).get("name") || "plan";
   say("drawing " + name + " …");
   const answer = await carry(path);
   if (!answer.ok) {

@@ -46,6 +46,18 @@ func (s *Engine) file(a Ask) Answer {
 	return Answer{ok, kinds[path.Ext(name)], body}
 }
 
+// files answers with the names of the files the plan comes as.
+func (s *Engine) files(Ask) Answer {
+	s.mu.Lock()
+	p := s.bench.Plan()
+	s.mu.Unlock()
+	names := []string{}
+	for _, f := range folder.Files(p) {
+		names = append(names, f.Name)
+	}
+	return written(ok, map[string]any{"files": names})
+}
+
 // one is a file by its name; nil where there is none.
 func one(_ context.Context, p *plan.Plan, name string) ([]byte, error) {
 	for _, f := range folder.Files(p) {

@@ -62,6 +62,7 @@ var routes = []route{
 	}},
 	{Route{"GET", "/wait"}, (*Engine).wait},
 	{Route{"GET", "/file"}, (*Engine).file},
+	{Route{"GET", "/files"}, (*Engine).files},
 	{Route{"POST", "/stop"}, (*Engine).stop},
 	{Route{"POST", "/do"}, working("", (*Engine).do)},
 	{Route{"POST", "/give-up"}, working("", (*Engine).giveUp)},

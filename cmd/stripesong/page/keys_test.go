@@ -257,7 +257,7 @@ func accessible(t *testing.T, on target) {
 			b.click("#beside-part")
 			b.click("#tray-close")
 			b.click("#sizes")
-			b.enter("#settings label:nth-child(4) input", "46")
+			b.enter("#settings label:nth-child(4) input", "wide")
 			check("the drawer, and a refusal")
 			b.enter("#settings label:nth-child(4) input", "46 cm")
 			b.click("#drawer-close")

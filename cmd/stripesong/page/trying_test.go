@@ -226,8 +226,19 @@ func aPhoto(t *testing.T, on target) {
 	assert.ElementsMatch(t, []string{"#204080", "#e0b040", "#903020"}, hexes)
 	assert.Contains(t, eval[string](b, `document.getElementById("photo-list").innerText`),
 		"nearest on the shelf")
-	b.click("#photo-list li:nth-child(1) input[type=checkbox]")
 	b.click("#photo-take")
+	assert.Contains(t, b.words("photo-wrong"), "None is ticked")
+	b.click("#photo-list li:nth-child(1) input[type=checkbox]")
+	b.click("#photo-list li:nth-child(2) input[type=checkbox]")
+	b.enter("#photo-list li:nth-child(2) > input", "oat")
+	b.click("#photo-take")
+	assert.Contains(t, eval[string](b, `document.querySelector("#photo-list .why").innerText`),
+		"“oat” already")
+	b.shot("photo-wrong")
+	assert.Len(t, bench.View().Colours, 7, "all of them or none")
+	b.click("#photo-list li:nth-child(2) input[type=checkbox]")
+	b.click("#photo-take")
+	b.settle()
 	colours := bench.View().Colours
 	require.Len(t, colours, 8)
 	assert.Contains(t, hexes[0], colours[7].Hex)
@@ -248,6 +259,7 @@ func newYarn(t *testing.T, on target) {
 	b.click("#yarn-add button")
 	b.enter("#yarn-list li:last-child label:nth-child(2) input", "250 g")
 	b.enter("#yarn-list li:last-child label:nth-child(3) input", "12.50")
+	b.enter("#add-stock", "900 m")
 	b.enter("#add-name", "moss")
 	b.enter("#add-hex", "#556b2f")
 	b.enter("#add-yarn", "tow")
@@ -259,6 +271,7 @@ func newYarn(t *testing.T, on target) {
 		[]string{yarns[len(yarns)-1].Name, yarns[len(yarns)-1].Count, yarns[len(yarns)-1].Package,
 			yarns[len(yarns)-1].Price})
 	assert.Equal(t, "moss tow", colours[7].Name+" "+colours[7].Yarn)
+	assert.Contains(t, string(bench.Text()), `"900 m"`)
 	b.quiet()
 }
 

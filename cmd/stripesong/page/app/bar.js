@@ -4,7 +4,7 @@
 
 import { redraw, effort, show, showAll } from "./cloth.js";
 import { EYES } from "./colour.js";
-import { openYarns, question, wrote } from "./dialogs.js";
+import { openFiles, openYarns, question, wrote } from "./dialogs.js";
 import { $, make, options, put, refused, roving } from "./parts.js";
 import { product } from "./program.js";
 import { changed, remember, state } from "./state.js";
@@ -20,6 +20,7 @@ export function showBar() {
   put($("title"), view.title);
   document.title = view.title + " · stripesong";
   $("packet-save").href = product("packet.html", true);
+  $("packet-save").download = fileName(view.title) + "-packet.html";
   $("zip").href = product($("zip").download = view.title + ".zip", true);
   put($("file"), view.file + (view.saved ? " · saved" : " · not saved yet" +
     (kept.where ? ", kept in " + kept.where : kept.wrong ? ", and it can't be kept: " +
@@ -42,6 +43,10 @@ export function showBar() {
   document.documentElement.dataset.ground = state.dark ? "dark" : "light";
   put($("dark"), state.dark ? "Light background" : "Dark background");
 }
+
+/** fileName is a title as part of a file's name. @param {string} title */
+const fileName = title => title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-")
+  .replace(/^-|-$/g, "") || "towels";
 
 /* from how far */
 
@@ -201,6 +206,7 @@ export function wireBar() {
     say("from: " + metresWords(state.metres));
   });
   item("save-as", nameIt);
+  item("single", openFiles);
   item("publish", () => {
     say("drawing …");
     send("publish", {});

@@ -202,7 +202,7 @@ function newStripCard() {
     p.middleBox, p.shareBox);
   p.taken = make("div", { className: "checks" });
   p.settle.push(roving(p.taken));
-  p.takenBox = make("fieldset", {}, make("legend", {}, "Colours in it"), p.taken);
+  p.takenBox = make("fieldset", {}, p.takenSays = make("legend", {}), p.taken);
   p.partsBox = make("div", { className: "fields three", id: "parts" });
   box.append(...head(p), p.nameBox, p.trying, p.rhythm, p.more, p.blocks, p.takenBox,
     p.partsBox, p.doing, p.showsBox);
@@ -343,6 +343,9 @@ function showShare(/** @type {number} */ strip, /** @type {any} */ s) {
 function showColours(/** @type {any} */ s, /** @type {boolean} */ free) {
   const used = new Set((s.runs || []).map((/** @type {any} */ r) => r[2]));
   parts.takenBox.disabled = !free;
+  put(parts.takenSays, "Colours in it" + (free ? "" : s.kept ? ": kept as it is, so give a " +
+    "stripe or band another yarn, or set it free to change" : ": chosen by the program; give a " +
+    "band another yarn"));
   fill(parts.taken, state.view.colours, newCheck, (l, c, i) => {
     l.firstElementChild.checked = free ? (s.colours || []).includes(i) : used.has(i);
     l.children[1].style.background = c.hex;

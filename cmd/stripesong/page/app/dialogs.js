@@ -2,9 +2,10 @@
 // What is asked and said apart: before saving over a changed file, a name for a copy, what
 // was left unsaved, kinds of yarn, colours of a photo, keys.
 
-import { op } from "./edits.js";
-import { $, button, fill, make, onChange, options, plain, put, value } from "./parts.js";
-import { call } from "./program.js";
+import { newGesture, op } from "./edits.js";
+import { $, accepted, button, fill, make, onChange, options, plain, put, refused,
+  value } from "./parts.js";
+import { call, product } from "./program.js";
 import { state } from "./state.js";
 import { send } from "./work.js";
 
@@ -84,6 +85,16 @@ function newLeft() {
   return li;
 }
 
+/* single files of the plan */
+
+/** openFiles lists what the plan comes as, each to be saved by itself. */
+export async function openFiles() {
+  const { files = [] } = await call("files");
+  $("files-list").replaceChildren(...files.map(name =>
+    make("li", {}, make("a", { href: product(name, true), download: name }, name))));
+  $("files").showModal();
+}
+
 /* kinds of yarn */
 
 export function openYarns() {
@@ -151,13 +162,39 @@ function showPhoto(/** @type {any[]} */ colours) {
     const li = make("li", {}, make("label", {}, tick, dot, c.hex + ", " +
       Math.round(100 * c.share) + " %"), name, make("span", { className: "quiet" },
       "nearest on the shelf: ", near, " " + c.near + ", " + c.apart.toFixed(1) + " apart"));
-    li.take = () => tick.checked && op({ do: "colour.add", colour: name.value, value: c.hex,
-      key: $("photo-yarn").value });
-    return li;
+    return Object.assign(li, { tick, name, hex: c.hex });
   }));
   options($("photo-yarn"), plain(state.view.yarns.map((/** @type {any} */ y) => y.name)));
   $("photo-take").hidden = !colours.length;
+  put($("photo-wrong"), "");
   $("photo").showModal();
+}
+
+/** takePhoto puts all that are ticked on the shelf, or none: where one can't be taken, the
+ *  dialog stays and says why, at its name. */
+async function takePhoto() {
+  const ticked = [...$("photo-list").children].filter(li => li.tick.checked);
+  const names = state.view.colours.map((/** @type {any} */ c) => c.name);
+  for (const { name } of ticked) {
+    const called = name.value.trim(), taken = names.includes(called);
+    accepted(name);
+    if (called && !taken) names.push(called);
+    else return photoWrong(name, taken ? "There is a colour “" + called + "” already: give this " +
+      "one another name. Nothing was put on the shelf yet." : "A colour needs a name.");
+  }
+  if (!ticked.length) return put($("photo-wrong"), "None is ticked: tick those you have as yarn.");
+  $("photo").close();
+  const gesture = newGesture();
+  for (const { name, hex } of ticked) {
+    await op({ do: "colour.add", colour: name.value, value: hex, key: $("photo-yarn").value },
+      { gesture });
+  }
+}
+
+function photoWrong(/** @type {any} */ name, /** @type {string} */ why) {
+  put($("photo-wrong"), "");
+  refused(name, "", why);
+  name.focus();
 }
 
 export function wireDialogs() {
@@ -171,7 +208,9 @@ export function wireDialogs() {
   answer("changed-over", () => send("save", { over: true }));
   answer("changed-read", () => send("reread", {}));
   answer("changed-close", () => {});
-  for (const id of ["naming", "help", "yarns", "photo"]) click(id + "-close", () => $(id).close());
+  for (const id of ["naming", "help", "yarns", "photo", "files"]) {
+    click(id + "-close", () => $(id).close());
+  }
   $("naming-form").addEventListener("submit", () =>
     send("save-as", { title: $("naming-name").value }));
   $("yarn-add").addEventListener("submit", (/** @type {Event} */ e) => {
@@ -184,14 +223,12 @@ export function wireDialogs() {
   $("add").addEventListener("submit", (/** @type {Event} */ e) => {
     e.preventDefault();
     op({ do: "colour.add", colour: $("add-name").value, value: $("add-hex").value,
-      key: $("add-yarn").value }, { control: $("add-name") }).then(a => {
-      if (a.ok) $("add-name").value = "";
+      key: $("add-yarn").value, stock: $("add-stock").value.trim() },
+    { control: $("add-name") }).then(a => {
+      if (a.ok) $("add-name").value = $("add-stock").value = "";
     });
   });
-  click("photo-take", () => {
-    for (const li of $("photo-list").children) li.take();
-    $("photo").close();
-  });
+  click("photo-take", takePhoto);
   $("photo-file").addEventListener("change", () => {
     const file = $("photo-file").files[0];
     if (file) photo(file);

@@ -29,6 +29,7 @@ export function showDrawer() {
       label.control.replaceWith(settingControl(label, s));
     }
     label.key = s.key;
+    label.unit = s.unit;
     put(label.firstElementChild, s.label);
     if (s.options) options(label.control, plain(s.options));
     value(label.control, s.value);
@@ -59,9 +60,15 @@ function newSetting(/** @type {number} */ i) {
 function settingControl(/** @type {any} */ label, /** @type {any} */ s) {
   const c = s.options ? make("select")
     : make("input", { autocomplete: "off", placeholder: "not said" });
-  onChange(c, () => op({ do: "setting", key: label.key, value: c.value }, { control: c }));
+  onChange(c, () => op({ do: "setting", key: label.key, value: withUnit(c.value, label.unit) },
+    { control: c }));
   return c;
 }
+
+/** withUnit is a length as the brief has it: a bare number is in the unit of the page, with
+ *  a decimal comma or point. @param {string} typed @param {string | undefined} unit */
+const withUnit = (typed, unit) => unit && /^\s*\d+([.,]\d+)?\s*$/.test(typed)
+  ? typed.trim().replace(",", ".") + " " + unit : typed;
 
 export function wireDrawer() {
   const click = (/** @type {string} */ id, /** @type {() => any} */ act) =>

@@ -20,7 +20,8 @@ export function showList() {
     : [nameOf(WARP), ...state.view.pieces.map((/** @type {any} */ p, /** @type {number} */ i) =>
       [nameOf(i), p.grade, p.lighter].filter(Boolean).join(", "))];
   const now = into ? s.run : s && s.strip >= WARP ? s.strip + 1 : -1;
-  list.setAttribute("aria-label", into ? "Runs of " + nameOf(s.strip)
+  list.setAttribute("aria-label", into
+    ? (s.strip === WARP ? "Stripes of " : "Bands of ") + nameOf(s.strip)
     : "The cloth: the warp and the pieces, first woven first");
   fill($("choices"), said, i => make("div", { role: "option", id: "choice-" + i }),
     (e, text, i) => {

@@ -7,12 +7,12 @@
  * @typedef {{ok: boolean, said?: string, view?: any, problems?: Problem[], asks?: any,
  *   busy?: {job: number, what: string}, kept?: {where: string, wrong: string}, left?: any[],
  *   again?: string, no_file?: boolean, edition?: number, saved?: boolean, wrote?: any,
- *   offers?: any[], colours?: any[], gone?: "ended" | "anew"}} Answer
+ *   offers?: any[], files?: string[], colours?: any[], gone?: "ended" | "anew"}} Answer
  * @typedef {{what: string, hint?: string, key?: string}} Problem
  */
 
 // LOOKING are the verbs that change nothing and bring nothing along.
-const LOOKING = new Set(["view", "lists", "status"]);
+const LOOKING = new Set(["view", "lists", "status", "files"]);
 
 /**
  * call sends one message. It always answers; where the program can't be reached the

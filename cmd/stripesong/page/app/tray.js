@@ -54,7 +54,7 @@ async function look(title, verb, body, strip, again) {
   if (open !== mine) return;
   open.items = itemsOf(answer);
   open.edition = stepsAt = state.view.edition;
-  open.said = open.items.length ? "" : (answer.said || "nothing was found");
+  open.said = open.items.length ? stays(open) : (answer.said || "nothing was found");
   changed();
   const first = $("tray-row").querySelector("button");
   if (first && document.activeElement === document.body) first.focus();
@@ -78,6 +78,11 @@ async function followSteps() {
   stepsAt = state.view.edition;
   changed();
 }
+
+/** stays says of other sets which pieces they have as they are. @param {any} of */
+const stays = of => of.again && of.strip === WEFT &&
+  state.view.pieces.some((/** @type {any} */ p) => p.kept)
+  ? "kept pieces stay" : "";
 
 /** showPins shows what was pinned. */
 export function showPins() {
