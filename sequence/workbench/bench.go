@@ -153,7 +153,7 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 		return what, nil
 	}
 	what += d.lopsided(op)
-	before := b.kept()
+	before, wide := b.kept(), b.wide()
 	if err := b.replace(ctx, d.doc.Bytes(), b.origin, what, op.Gesture); err != nil {
 		return what, err
 	}
@@ -161,7 +161,7 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if op.Do == "keep" {
 		return what, nil
 	}
-	return what + b.newlyKept(before), nil
+	return what + b.newlyKept(before) + b.widthSaid(op, wide), nil
 }
 
 // kept are the names of the pieces that stay as they are.
