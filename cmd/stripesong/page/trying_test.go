@@ -299,7 +299,7 @@ func aBriefForTheRest(t *testing.T, on target) {
 	}
 	b.choose(0, 0)
 	b.enter("#run-units", "9")
-	assert.Contains(t, b.words("wrong"), "woven")
+	assert.Contains(t, b.why("#run-units"), "woven")
 	assert.Equal(t, now.Pieces, bench.Plan().Pieces)
 	b.enter("#run-units", fmt.Sprint(before.Pieces[0].Runs[0].Units))
 	b.shot("rest")

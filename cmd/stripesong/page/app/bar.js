@@ -5,7 +5,8 @@
 import { redraw, effort, show, showAll } from "./cloth.js";
 import { EYES } from "./colour.js";
 import { openFiles, openYarns, question, wrote } from "./dialogs.js";
-import { $, make, options, put, refused, roving } from "./parts.js";
+import { say } from "./messages.js";
+import { $, accepted, make, options, put, refused, roving } from "./parts.js";
 import { product } from "./program.js";
 import { changed, remember, state } from "./state.js";
 import { pinThis, showPins, showSteps, askOthers } from "./tray.js";
@@ -78,27 +79,26 @@ export function turnOver() {
   say("the " + (state.back ? "back" : "face") + " of the cloth");
 }
 
-/* what is said */
+/* what came of work */
 
-export const say = (/** @type {string} */ text) => put($("said"), text);
-
-/** report says what came of work, or what is wrong with it.
+/** report says what came of work, or what is wrong with it: where that is what stands in a
+ *  field, at the field.
  *  @param {import("./program.js").Answer} answer @param {any} control */
 export function report(answer, control) {
   const problems = answer.gone ? [goneBy(answer.gone)] : answer.problems || [];
   if (answer.gone && answer.gone === lastGone && !control) return;
   lastGone = answer.gone || "";
-  if (problems.length) {
-    $("wrong").hidden = false;
-    put($("wrong-what"), problems.map(p => p.what).join("; "));
-    put($("wrong-hint"), problems[0].hint || "");
-    if (control) refused(control, control.dataset.holds || "",
-      [problems.map(p => p.what).join("; "), problems[0].hint].filter(Boolean).join(": "));
-    say("");
-  } else {
-    $("wrong").hidden = true;
-    if (answer.said) say(answer.said);
+  const what = problems.map(p => p.what).join("; "), hint = problems[0] && problems[0].hint || "";
+  const there = !answer.gone && control && control.checkVisibility();
+  if (problems.length && control) {
+    refused(control, control.dataset.holds || "", [what, hint].filter(Boolean).join(": "));
+  } else if (control) accepted(control);
+  $("wrong").hidden = !problems.length || there;
+  if (!$("wrong").hidden) {
+    put($("wrong-what"), what);
+    put($("wrong-hint"), hint);
   }
+  say(problems.length ? "" : answer.said || "");
   if (answer.asks) question(answer.asks);
   if (answer.said && answer.ok) wrote(answer.wrote);
 }
@@ -184,8 +184,6 @@ export function wireBar() {
   click("fit", showAll);
   click("save", save);
   click("busy-stop", stopWork);
-  click("wrong-close", () => { $("wrong").hidden = true; });
-  click("wrote-close", () => { $("wrote").hidden = true; });
   click("singly-show", () => {
     state.metres = 0;
     showThreads();

@@ -382,6 +382,34 @@ function newPart(/** @type {number} */ i) {
 
 /* where it stands */
 
+/** covered is how much of some boxes lies under another, in square pixels.
+ *  @typedef {import("./layout.js").Box} Box
+ *  @param {Box[]} boxes @param {Box} by */
+const covered = (boxes, by) => boxes.reduce((sum, b) =>
+  sum + Math.max(0, Math.min(b.x + b.w, by.x + by.w) - Math.max(b.x, by.x)) *
+    Math.max(0, Math.min(b.y + b.h, by.y + by.h) - Math.max(b.y, by.y)), 0);
+
+const NEARER = 30; // square pixels of cloth that a pixel farther away is worth
+
+/** emptiest is the place for a card where it hides least of the cloth, the nearer of two;
+ *  what is chosen is never hidden where that can be. @param {Box} at @param {Box[]} all
+ *  @param {number} w @param {number} h @param {{width: number, height: number}} room */
+function emptiest(at, all, w, h, room) {
+  const across = [at.x + at.w + 16, at.x - w - 16, 8, room.width - w - 8];
+  const middle = at.y + at.h / 2 - h / 2, down = [middle, 8, room.height - h - 8];
+  let best = { x: 8, y: 8 }, least = Infinity;
+  for (const x of across.filter(x => x >= 4 && x + w <= room.width - 4)) {
+    for (const want of down) {
+      const y = Math.min(Math.max(8, want), Math.max(8, room.height - h - 8));
+      const card = { x, y, w, h }, far = Math.max(0, x - at.x - at.w, at.x - x - w) +
+        Math.abs(y - middle) / 4;
+      const cost = covered(all, card) + 1000 * covered([at], card) + NEARER * far;
+      if (cost < least) [best, least] = [card, cost];
+    }
+  }
+  return best;
+}
+
 let placedFor = "";
 const EDGE_BOX = 110; // pixels that what moves an edge takes
 
@@ -403,9 +431,10 @@ export function placeCard() {
   box.style.maxHeight = room.height - 16 + "px";
   const grows = parts.edgeBox && parts.edgeBox.hidden ? EDGE_BOX : 0;
   const w = box.offsetWidth, h = Math.min(box.offsetHeight + grows, room.height - 16);
-  const right = all.x + all.w + 16, left = all.x - w - 16;
-  const x = right + w <= room.width - 4 ? right : left >= 4 ? left : room.width - w - 8;
-  const y = Math.min(Math.max(8, at.y + at.h / 2 - h / 2), Math.max(8, room.height - h - 8));
+  const pieces = state.view.pieces.flatMap((/** @type {any} */ _, /** @type {number} */ i) =>
+    boxesOf(i)).concat(boxesOf(WARP).filter(b => b.piece < 0));
+  const { x, y } = emptiest(s.strip === WARP ? all : { ...at, x: all.x, w: all.w }, pieces,
+    w, h, room);
   box.style.left = Math.round(x) + "px";
   box.style.top = Math.round(y) + "px";
   box.style.maxHeight = Math.round(room.height - y - 8) + "px";

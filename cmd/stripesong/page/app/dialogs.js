@@ -111,6 +111,17 @@ export function showYarns() {
   options($("add-yarn"), plain(state.view.yarns.map((/** @type {any} */ y) => y.name)));
 }
 
+/** lacks says of an empty field that it is needed. @param {any} c @param {string} what
+ *  @param {string} hint */
+function lacks(c, what, hint) {
+  if (c.value.trim()) return 0;
+  refused(c, "", what + ": " + hint);
+  return 1;
+}
+
+/** forgive takes a mark away as soon as something else is typed. */
+const forgive = (/** @type {any} */ e) => accepted(e.target);
+
 function newYarn() {
   const li = make("li", {}, make("b")), label = (/** @type {string} */ key,
     /** @type {string} */ text, /** @type {string} */ as) => {
@@ -213,8 +224,13 @@ export function wireDialogs() {
   }
   $("naming-form").addEventListener("submit", () =>
     send("save-as", { title: $("naming-name").value }));
+  for (const id of ["yarn-add", "add"]) $(id).addEventListener("input", forgive);
   $("yarn-add").addEventListener("submit", (/** @type {Event} */ e) => {
     e.preventDefault();
+    if (lacks($("yarn-name"), "the new kind has no name", "give it one, as in linen") |
+      lacks($("yarn-count"), "the new kind has no count", "as on its label, 16/1 linen")) {
+      return;
+    }
     op({ do: "yarn.set", colour: $("yarn-name").value, key: "count",
       value: $("yarn-count").value }, { control: $("yarn-count") }).then(a => {
       if (a.ok) $("yarn-name").value = $("yarn-count").value = "";
@@ -222,6 +238,7 @@ export function wireDialogs() {
   });
   $("add").addEventListener("submit", (/** @type {Event} */ e) => {
     e.preventDefault();
+    if (lacks($("add-name"), "the new colour has no name", "give it one, as in moss")) return;
     op({ do: "colour.add", colour: $("add-name").value, value: $("add-hex").value,
       key: $("add-yarn").value, stock: $("add-stock").value.trim() },
     { control: $("add-name") }).then(a => {

@@ -9,15 +9,27 @@ import { askOthers, showWays } from "./tray.js";
 
 let open = false;
 
+// where there is no room for a card too, one of them is open at a time
+const narrow = matchMedia("(max-width: 70rem)");
+
 /** toggleDrawer draws it out or pushes it in. @param {boolean} [to] */
 export function toggleDrawer(to = !open) {
   open = to;
+  if (open && narrow.matches) state.selected = null;
   changed();
   if (open) $("drawer-title").focus();
 }
 
+/** showNotes draws it out so that the notes are seen. */
+function showNotes() {
+  toggleDrawer(true);
+  $("notes-title").focus({ preventScroll: true });
+  $("notes-title").scrollIntoView();
+}
+
 export function showDrawer() {
   const { view } = state, warnings = view.notes.filter((/** @type {any} */ n) => n.warning);
+  if (narrow.matches && state.selected) open = false;
   $("drawer").hidden = !open;
   $("sizes").setAttribute("aria-expanded", open);
   $("warnings").hidden = !warnings.length;
@@ -74,7 +86,7 @@ export function wireDrawer() {
   const click = (/** @type {string} */ id, /** @type {() => any} */ act) =>
     $(id).addEventListener("click", act);
   click("sizes", () => toggleDrawer());
-  click("warnings", () => toggleDrawer(true));
+  click("warnings", showNotes);
   click("drawer-close", () => toggleDrawer(false));
   click("all-pieces", () => {
     toggleDrawer(false);

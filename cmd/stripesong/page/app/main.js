@@ -11,6 +11,7 @@ import { shaftsOf } from "./geometry.js";
 import * as gestures from "./gestures.js";
 import { showList, wireKeys } from "./keys.js";
 import { wirePacket } from "./packet.js";
+import { wireMessages } from "./messages.js";
 import { $ } from "./parts.js";
 import { call } from "./program.js";
 import { showShelf, wireShelf } from "./shelf.js";
@@ -64,6 +65,7 @@ async function begin() {
   reportTo(report);
   watch(show);
   wireBar();
+  wireMessages();
   wireDialogs();
   wireDrawer();
   wireShelf();

@@ -32,10 +32,11 @@ export function put(e, text) {
  *  @param {T[]} things @param {(i: number) => any} create
  *  @param {(e: any, thing: T, i: number) => void} show */
 export function fill(list, things, create, show) {
-  while (list.children.length > things.length) list.lastElementChild.remove();
+  const own = [...list.children].filter(e => !e.matches(".why"));
+  while (own.length > things.length) own.pop()?.remove();
   things.forEach((thing, i) => {
-    if (i >= list.children.length) list.append(create(i));
-    show(list.children[i], thing, i);
+    if (i >= own.length) list.append(own[i] = create(i));
+    show(own[i], thing, i);
   });
 }
 
@@ -60,7 +61,7 @@ export function refused(control, was, why) {
   control.dataset.refused = control.value;
   control.dataset.was = was;
   control.setAttribute("aria-invalid", "true");
-  control.why = make("span", { className: "why", id: "why-" + ++reasons }, why);
+  control.why = make("span", { className: "why", role: "alert", id: "why-" + ++reasons }, why);
   control.setAttribute("aria-describedby", control.why.id);
   if (control.type !== "checkbox") control.after(control.why);
 }
