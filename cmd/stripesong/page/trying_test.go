@@ -378,6 +378,11 @@ func thePacketInThePage(t *testing.T, on target) {
 	b.click("#viewer-close")
 	see()
 	assert.Equal(t, "true lot 7", kept())
+	eval[bool](b, `(`+inside+`.querySelector("[data-keep] input").focus(), true)`)
+	b.press(kb.Escape)
+	assert.False(t, eval[bool](b, `document.getElementById("viewer").open`),
+		"Escape in the packet puts it away")
+	see()
 	eval[bool](b, `(window.confirm = () => true, `+inside+`.getElementById("clear").click(), true)`)
 	assert.Equal(t, "false ", kept())
 	b.do(chromedp.Reload())

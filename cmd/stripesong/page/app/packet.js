@@ -34,6 +34,9 @@ async function see() {
     e.preventDefault();
     page.getElementById(to.getAttribute("href").slice(1))?.scrollIntoView();
   });
+  page.addEventListener("keydown", (/** @type {KeyboardEvent} */ e) => {
+    if (e.key === "Escape") $("viewer").close();
+  });
   keep(page);
   frame().dataset.edition = String(state.view.edition);
 }
