@@ -48,7 +48,8 @@ async function connect() {
   socket.onmessage = m => hear(JSON.parse(m.data));
   await call("session.new", { capabilities: {} });
   await call("session.subscribe", { events: ["log.entryAdded", "network.beforeRequestSent"] });
-  return (await call("browsingContext.getTree", {})).contexts[0].context;
+  // a window of its own: the first one has no focus, so that no field in it is ever left
+  return (await call("browsingContext.create", { type: "window" })).context;
 }
 
 function hear(message) {

@@ -171,12 +171,30 @@ async function decide(body) {
 Object.assign(globalThis, { carry });
 wire(openBrief, carry, () => Boolean(open && open.keeper.unsaved));
 
-/** bytesOf reads base64. @param {string} text */
+/** bytesOf reads Ascii85 with v in the place of <: five digits to the base 85, from "!" on
+ *  and the first the highest, are four bytes, z is four zeros; a last group of fewer is
+ *  filled up with "u", the highest, and gives a byte less than it has digits.
+ *  @param {string} text */
 function bytesOf(text) {
-  if ("fromBase64" in Uint8Array) return /** @type {any} */ (Uint8Array).fromBase64(text);
-  const binary = atob(text), bytes = new Uint8Array(binary.length);
-  for (let i = 0; i < bytes.length; i++) bytes[i] = binary.charCodeAt(i);
-  return bytes;
+  const [v, z] = [118, 122], missing = (5 - text.replaceAll("z", "!!!!!").length % 5) % 5;
+  const digits = text + "u".repeat(missing), bytes = new Uint8Array(digits.length * 4);
+  let n = 0;
+  for (let i = 0; i < digits.length; n += 4) {
+    if (digits.charCodeAt(i) === z) {
+      i++;
+      continue;
+    }
+    let group = 0;
+    for (const end = i + 5; i < end; i++) {
+      const c = digits.charCodeAt(i);
+      group = group * 85 + (c === v ? 60 : c) - 33;
+    }
+    bytes[n] = group >>> 24;
+    bytes[n + 1] = group >>> 16;
+    bytes[n + 2] = group >>> 8;
+    bytes[n + 3] = group;
+  }
+  return bytes.slice(0, n - missing);
 }
 
 const packed = bytesOf(textOf("program"));
