@@ -147,8 +147,10 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 	if err != nil {
 		return "", problems(err)
 	}
-	if d.same || d.home {
+	if d.home {
 		b.GiveUp(op.Gesture)
+	}
+	if d.same || d.home {
 		b.at = d.at
 		return what, nil
 	}

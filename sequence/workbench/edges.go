@@ -136,14 +136,28 @@ func (d *draft) swap(op Op) (string, error) {
 
 // change changes one run of a strip.
 func (d *draft) change(op Op, what string, change func(*run) error) (string, error) {
-	return fmt.Sprintf("%s: %s %d %s", d.called(op.Strip), noun(op.Strip), op.Run+1, what) +
-			everywhere(op.Strip),
+	said := fmt.Sprintf("%s: %s %d %s", d.called(op.Strip), noun(op.Strip), op.Run+1, what)
+	if d.already(op, change) {
+		d.same = true
+		return said + " already, so nothing has changed", nil
+	}
+	return said + everywhere(op.Strip),
 		d.reshape(op.Strip, func(all []run) ([]run, error) {
 			if err := at(op.Strip, all, op.Run, 0); err != nil {
 				return nil, err
 			}
 			return all, change(&all[op.Run])
 		})
+}
+
+// already tells whether a run is as a change would make it.
+func (d *draft) already(op Op, change func(*run) error) bool {
+	all, err := d.runs(op.Strip)
+	if err != nil || at(op.Strip, all, op.Run, 0) != nil {
+		return false
+	}
+	was := all[op.Run]
+	return change(&all[op.Run]) == nil && all[op.Run] == was
 }
 
 func (d *draft) units(op Op) (string, error) {
@@ -251,7 +265,7 @@ func (d *draft) turn(op Op) (string, error) {
 	if all, err := d.runs(op.Strip); err == nil && palindrome(all) {
 		return d.alike(op.Strip), nil
 	}
-	return fmt.Sprintf("%s turned end for end", d.called(op.Strip)),
+	return fmt.Sprintf("%s turned end for end", d.called(op.Strip)) + everywhere(op.Strip),
 		d.reorder(op.Strip, func(places []int) error { slices.Reverse(places); return nil })
 }
 
@@ -259,7 +273,7 @@ func (d *draft) mirror(op Op) (string, error) {
 	if all, err := d.runs(op.Strip); err == nil && palindrome(all) {
 		return d.alike(op.Strip), nil
 	}
-	return fmt.Sprintf("%s mirrored on its middle", d.called(op.Strip)),
+	return fmt.Sprintf("%s mirrored on its middle", d.called(op.Strip)) + everywhere(op.Strip),
 		d.reshape(op.Strip, func(all []run) ([]run, error) { return mirrored(all), nil })
 }
 
@@ -294,7 +308,7 @@ func (d *draft) lopsided(op Op) string {
 // grow or shrink alike, and so do those of the other blocks.
 func (d *draft) share(op Op) (string, error) {
 	what := fmt.Sprintf("%s: %s is %d %% of its blocks", d.called(op.Strip), op.Value, op.To)
-	return what, d.reshape(op.Strip, func(all []run) ([]run, error) {
+	return what + everywhere(op.Strip), d.reshape(op.Strip, func(all []run) ([]run, error) {
 		return shared(all, op.Value, op.To)
 	})
 }

@@ -65,7 +65,13 @@ func (b *Bench) Others(ctx context.Context, a Asking) ([]*Offer, error) {
 		return nil, err
 	}
 	all = b.unlikeEachOther(all, a)
-	return all[:min(len(all), a.Count)], nil
+	all = all[:min(len(all), a.Count)]
+	for i, o := range all {
+		if o.What == anotherSet { // as many as are seen, in the order they are seen in
+			o.What = fmt.Sprintf("%s, number %d", anotherSet, i+1)
+		}
+	}
+	return all, nil
 }
 
 // variation is a change that a weaver would try by hand.
@@ -242,6 +248,9 @@ func (d *draft) setAll(strip int, keys []plan.Setting) error {
 	return nil
 }
 
+// anotherSet is what a set that is chosen anew is called.
+const anotherSet = "another set"
+
 // chosenSets are sets chosen anew, each by another seed, what she kept left as it is.
 // The pieces are written out: what seed they were chosen by does not count any more.
 func (b *Bench) chosenSets(ctx context.Context, count int,
@@ -268,7 +277,7 @@ func (b *Bench) chosenSets(ctx context.Context, count int,
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, &Offer{What: fmt.Sprintf("another set, number %d", n), version: v})
+		all = append(all, &Offer{What: anotherSet, version: v})
 	}
 	return all, nil
 }

@@ -24,6 +24,11 @@ func (d *draft) pieceName(op Op) (string, error) {
 	if op.Strip >= len(d.bench.brief.Pieces) {
 		return "", refuse("", "there is no piece %d", op.Strip+1)
 	}
+	if name == d.bench.brief.Pieces[op.Strip].Name {
+		d.same = true
+		return fmt.Sprintf("%s is called %s already, so nothing has changed", d.called(op.Strip),
+			name), nil
+	}
 	if err := d.place(op.Strip + 1); err != nil { // it may stay open
 		return "", err
 	}

@@ -1,6 +1,7 @@
 package workbench
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -37,4 +38,45 @@ func TestKeepingIsTold(t *testing.T) {
 	said, err = b.Do(t.Context(), Op{Do: "units", Strip: 0, Run: 0, To: 6})
 	require.NoError(t, err)
 	assert.NotContains(t, said, "kept")
+}
+
+// TestWhatIsSoAlready: an edit that would change nothing makes no step, keeps no piece and
+// says so.
+func TestWhatIsSoAlready(t *testing.T) {
+	b, err := Open(t.Context(), "b.toml", brief.Default(), brief.Options{})
+	require.NoError(t, err)
+	band, name := b.plan.Pieces[0].Runs[1], b.plan.Pieces[0].Name
+	for _, op := range []Op{
+		{Do: "recolour", Strip: 0, Run: 1, Colour: band.Pattern},
+		{Do: "units", Strip: 0, Run: 1, To: band.Units},
+		{Do: "reblock", Strip: 0, Run: 1, Value: band.Block},
+		{Do: "recolour", Strip: Warp, Run: 1, Colour: b.plan.Warp.Runs[1].Colour},
+		{Do: "piece.name", Strip: 0, Value: name},
+	} {
+		said, err := b.Do(t.Context(), op)
+		require.NoError(t, err)
+		assert.Contains(t, said, "already, so nothing has changed", op.Do)
+		undo, _ := b.Steps()
+		assert.Zero(t, undo, op.Do)
+		assert.Equal(t, string(brief.Default()), string(b.Text()), op.Do)
+	}
+	said, err := b.Do(t.Context(), Op{Do: "units", Strip: 0, Run: 1, To: band.Units + 1,
+		Gesture: "g"})
+	require.NoError(t, err)
+	assert.NotContains(t, said, "already")
+	_, err = b.Do(t.Context(), Op{Do: "units", Strip: 0, Run: 1, To: band.Units + 1, Gesture: "g"})
+	require.NoError(t, err)
+	assert.Equal(t, band.Units+1, b.plan.Pieces[0].Runs[1].Units, "said twice, done once")
+}
+
+// TestOtherSetsAreNumberedAsSeen: sets chosen anew have their numbers in the order shown.
+func TestOtherSetsAreNumberedAsSeen(t *testing.T) {
+	b, err := Open(t.Context(), "b.toml", brief.Default(), brief.Options{})
+	require.NoError(t, err)
+	offers, err := b.Others(t.Context(), Asking{Strip: Weft, Unlike: true, Count: 6})
+	require.NoError(t, err)
+	require.NotEmpty(t, offers)
+	for i, o := range offers {
+		assert.Equal(t, fmt.Sprintf("another set, number %d", i+1), o.What)
+	}
 }
