@@ -222,7 +222,9 @@ func (b *Bench) trials(ctx context.Context, a Asking) ([]*Offer, error) {
 			return nil, err
 		}
 		more, err := b.varied(ctx,
-			[]variation{{cell.Rhythm, func(d *draft) error { return d.setAll(a.Strip, keys) }}})
+			[]variation{{seedless(cell.Rhythm), func(d *draft) error {
+				return d.setAll(a.Strip, keys)
+			}}})
 		if err != nil {
 			return nil, err
 		}

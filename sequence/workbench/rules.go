@@ -246,6 +246,6 @@ func (d *draft) another(op Op) (string, error) {
 	default:
 		seed = d.bench.brief.Seed + 1
 	}
-	return fmt.Sprintf("%s: another, seed %d", d.called(op.Strip), seed),
+	return fmt.Sprintf("%s: another by chance", d.called(op.Strip)),
 		d.set(table+".seed", strconv.FormatInt(seed, 10))
 }

@@ -108,5 +108,9 @@ func (d *draft) seed(op Op) (string, error) {
 	if err := d.leaveChosen(); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("another set: seed %d", seed), d.set("seed", strconv.FormatInt(seed, 10))
+	what := "another set"
+	if op.To > 0 {
+		what = fmt.Sprintf("the set of seed %d", seed)
+	}
+	return what, d.set("seed", strconv.FormatInt(seed, 10))
 }

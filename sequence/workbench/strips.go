@@ -2,6 +2,7 @@ package workbench
 
 import (
 	"fmt"
+	"strings"
 
 	"stripesong/palette"
 	"stripesong/sequence/brief"
@@ -42,7 +43,7 @@ func (v version) strip(i int) Strip {
 		s.Grade = v.fromTable(at)
 	}
 	if p.Lighter != nil {
-		s.Lighter = p.Lighter.Words
+		s.Lighter = lighterSaid(p.Lighter)
 		s.Shows = append(s.Shows, s.Lighter)
 	}
 	for _, more := range p.MoreSides {
@@ -68,7 +69,46 @@ func (v version) weftStrip() Strip {
 		s.Separator = s.Ground
 	}
 	v.ruleOf(&s, w.Rule)
+	s.Words = v.followed()
 	return s
+}
+
+// followed says which pieces go by the rhythm that all start from.
+func (v version) followed() string {
+	var names []string
+	for i, p := range v.brief.Pieces {
+		own := v.doc.Root.Find(fmt.Sprintf("piece[%d].rhythm", i)) != nil
+		if p.Weft.Runs == nil && !own && (v.brief.Vary == nil || !p.Open) {
+			names = append(names, v.plan.Label(i))
+		}
+	}
+	if len(names) == 0 {
+		return "No piece follows its rhythm: each has one of its own, is kept or was chosen."
+	}
+	return "Its rhythm is followed by " + strings.Join(names, ", ") + "."
+}
+
+// lighterSaid says which side is the lighter, and by how much.
+func lighterSaid(l *plan.Lighter) string {
+	how := l.Grade.String()
+	if l.Range != nil {
+		how = l.Range.Words()
+	}
+	return fmt.Sprintf("%s lighter; the difference is %s (%.1f)", l.Side, how, l.DeltaL)
+}
+
+// together says which side of all pieces together is the lighter; "" where none is.
+func (v version) together() string {
+	if v.plan.AllTogether() == "" {
+		return ""
+	}
+	return "all together " + lighterSaid(v.plan.Set.Lighter)
+}
+
+// seedless are the words of a rhythm without the seed it draws by.
+func seedless(words string) string {
+	said, _, _ := strings.Cut(words, ", seed ")
+	return said
 }
 
 func (v version) ruleOf(s *Strip, r brief.Rule) {
@@ -95,7 +135,7 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 	case rule == "":
 		return said
 	}
-	return rule
+	return seedless(rule)
 }
 
 // showing says how well each combination shows from across the table.

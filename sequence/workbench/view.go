@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"stripesong/sequence"
 	"stripesong/sequence/brief"
@@ -66,6 +67,7 @@ type Setting struct {
 	Value   string   `json:"value"`
 	Options []string `json:"options"`
 	Unit    string   `json:"unit,omitempty"` // of a length: "cm" or "in"
+	But     string   `json:"but,omitempty"`  // why it is not followed
 }
 
 // Strip is the warp or a piece. What is 0, false or empty is left out.
@@ -124,7 +126,7 @@ func (b *Bench) View() View {
 		At:       b.at,
 		Pins:     b.pinned(),
 		Title:    p.Title,
-		Sides:    p.AllTogether(),
+		Sides:    b.together(),
 		Tables:   b.tables(),
 		Warp:     b.warpStrip(),
 		Facts:    b.facts(),
@@ -136,9 +138,31 @@ func (b *Bench) View() View {
 		v.Pieces = append(v.Pieces, b.strip(i))
 	}
 	for _, n := range p.Notes {
-		v.Notes = append(v.Notes, Note{n.Level == plan.Warning, n.Code, n.Message})
+		said := n.Message
+		if n.Code == "runs-win" {
+			said = b.notAsked()
+		}
+		v.Notes = append(v.Notes, Note{n.Level == plan.Warning, n.Code, said})
 	}
 	return v
+}
+
+// notAsked says of which strips the rules beside written runs are not asked.
+func (v version) notAsked() string {
+	var said []string
+	add := func(name, runs string) {
+		said = append(said, fmt.Sprintf("%s: its %ss are written out; its rhythm and colours are "+
+			"not asked", name, runs))
+	}
+	if v.brief.Warp.Runs != nil && len(v.brief.Warp.Beside) > 0 {
+		add("warp", noun(Warp))
+	}
+	for i, p := range v.brief.Pieces {
+		if v.plan.Pieces[i].Origin == "runs" && len(p.Weft.Beside) > 0 {
+			add(v.plan.Label(i), noun(i))
+		}
+	}
+	return strings.Join(said, "; ")
 }
 
 func (b *Bench) settings() []Setting {
@@ -147,6 +171,9 @@ func (b *Bench) settings() []Setting {
 		one := Setting{Key: s.key, Label: s.label, Value: b.written(s.key)}
 		if slices.Contains(lengths, s.key) {
 			one.Unit = b.brief.Units
+		}
+		if slices.Contains(widths, s.key) && one.Value != "" && b.brief.Warp.Runs != nil {
+			one.But = "not followed: " + b.staysWide()
 		}
 		switch s.key {
 		case "units":

@@ -21,10 +21,15 @@ func (v version) widthSaid(op Op, before string) string {
 	asked := op.Do == "setting" && slices.Contains(widths, op.Key)
 	switch now := v.wide(); {
 	case asked && v.brief.Warp.Runs != nil:
-		return fmt.Sprintf("; the warp is written out and stays %s wide: set it free to change, "+
-			"or change its stripes", now)
+		return "; " + v.staysWide()
 	case op.Do != "setting" && op.Strip == Warp && now != before:
 		return fmt.Sprintf("; the cloth is %s wide now, not %s", now, before)
 	}
 	return ""
+}
+
+// staysWide says of a warp that is written out that it follows no width.
+func (v version) staysWide() string {
+	return fmt.Sprintf("the warp is written out and stays %s wide: set it free to change, or "+
+		"change its stripes", v.wide())
 }

@@ -26,6 +26,38 @@ func TestWidthIsTold(t *testing.T) {
 	said, err = b.Do(t.Context(), Op{Do: "setting", Key: "set.width", Value: "60 cm"})
 	require.NoError(t, err)
 	assert.Contains(t, said, "; the warp is written out and stays "+b.wide()+" wide")
+	for _, s := range b.View().Settings {
+		if s.Key == "set.width" {
+			assert.Contains(t, s.But, "stays "+b.wide()+" wide", "at the field too")
+		} else {
+			assert.Empty(t, s.But, s.Key)
+		}
+	}
+}
+
+// TestWhoFollowsIsTold: what all pieces start from says which pieces go by its rhythm.
+func TestWhoFollowsIsTold(t *testing.T) {
+	b, err := Open(t.Context(), "b.toml", brief.Default(), brief.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "Its rhythm is followed by first light.", b.View().Weft.Words)
+	_, err = b.Do(t.Context(), Op{Do: "keep", Strip: 0})
+	require.NoError(t, err)
+	assert.Contains(t, b.View().Weft.Words, "No piece follows its rhythm")
+}
+
+// TestNotAskedIsTold: where bands are written out, the page says that the rule beside them
+// does nothing, and for which piece.
+func TestNotAskedIsTold(t *testing.T) {
+	b, err := Open(t.Context(), "b.toml", brief.Default(), brief.Options{})
+	require.NoError(t, err)
+	_, err = b.Do(t.Context(), Op{Do: "units", Strip: 1, Run: 0, To: 5})
+	require.NoError(t, err)
+	var notes []string
+	for _, n := range b.View().Notes {
+		notes = append(notes, n.Text)
+	}
+	assert.Contains(t, notes,
+		"ladder: its bands are written out; its rhythm and colours are not asked")
 }
 
 // TestKeepingIsTold: an edit that writes a piece out says so, and once.

@@ -225,6 +225,11 @@ func byMouse(t *testing.T, on target) {
 		assert.Equal(t, before, bench.Plan().Warp.Runs, "never the warp of all of them")
 		assert.Contains(t, b.words("said"), "band 2 in rosehip")
 		assert.False(t, shown())
+		steps := bench.View().Steps
+		pick()
+		b.tap(b.where(2, 1, 6))
+		assert.Contains(t, b.words("said"), "band 2 in rosehip already, so nothing has changed")
+		assert.Equal(t, steps, bench.View().Steps, "and no step is made of it")
 		pick()
 		b.tap(b.where(-1, 5, -1))
 		assert.Equal(t, "rosehip", bench.Plan().Warp.Runs[5].Colour)
@@ -463,6 +468,10 @@ func refusedTextStays(t *testing.T, on target) {
 	assert.NotEmpty(t, b.why("#run-units"))
 	b.choose(0, 1)
 	assert.Empty(t, b.why("#run-units"), "it was of another band")
+	b.choose(-1, 1)
+	b.click("#split")
+	assert.Contains(t, b.why(width), "the warp is written out and stays",
+		"what is not followed is said where it is asked for")
 	b.quiet("422")
 }
 

@@ -225,7 +225,8 @@ function showStrip(/** @type {number} */ strip) {
   const p = parts, s = viewOf(strip), piece = strip >= 0, weft = strip === WEFT;
   put(p.title, piece ? strip + 1 + "  " + s.name : weft ? "What all pieces start from"
     : "The warp");
-  put(p.words, weft ? "A change here holds for every piece that does not say otherwise."
+  put(p.words, weft ? "A change here holds for every piece that does not say otherwise. " +
+    s.words
     : s.size + " finished, " + (piece ? "drawn with its hems unfolded, " : "") + s.words + "; " +
       shareWords(s.runs));
   p.nameBox.hidden = p.showsBox.hidden = !piece;

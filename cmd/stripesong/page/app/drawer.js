@@ -45,6 +45,10 @@ export function showDrawer() {
     put(label.firstElementChild, s.label);
     if (s.options) options(label.control, plain(s.options));
     value(label.control, s.value);
+    put(label.but, s.but || "");
+    label.but.hidden = !s.but;
+    if (s.but && !label.control.why) label.control.setAttribute("aria-describedby", label.but.id);
+    else if (!label.control.why) label.control.removeAttribute("aria-describedby");
   });
   value($("seed"), String(view.seed));
   fill($("facts"), view.facts.flatMap((/** @type {any} */ f) =>
@@ -65,7 +69,9 @@ function newNote() {
 
 function newSetting(/** @type {number} */ i) {
   const label = make("label", {}, make("span"));
-  label.append(settingControl(label, state.view.settings[i]));
+  label.but = make("small", { id: "but-" + i, className: "quiet", hidden: true,
+    ariaHidden: "true" }); // it describes the control, and is no part of its name
+  label.append(settingControl(label, state.view.settings[i]), label.but);
   return label;
 }
 

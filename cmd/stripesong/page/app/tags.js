@@ -30,9 +30,12 @@ export function showTags() {
     const wide = Math.min(Math.max(40, Math.min(box.w + gapOf(room) - 4, 280,
       room - Math.max(0, box.x) - 2)), 280);
     put(e.name, i + 1 + "  " + p.name);
-    put(e.state, p.kept ? p.held ? "held" : "kept" : p.chosen ? "chosen" : "");
+    put(e.state, p.kept ? "kept" : p.chosen ? "chosen" : "");
+    e.state.title = p.kept ? "Kept: woven as it is now. Its rhythm is not asked, and a new " +
+      "choice of the set leaves it." : p.chosen ? "Chosen by the program: another set has " +
+      "another." : "";
     put(e.says, (p.weak ? "▲ " : "") + gradeWords(p.grade || "", wide - (p.weak ? 16 : 0)));
-    put(e.side, fitting(wide - 16, side, side.split(",")[0], side.split(" ")[0]));
+    put(e.side, fitting(wide - 16, side, side.split(";")[0], side.split(" ")[0]));
     e.title = (p.shows || []).join("; ");
     e.className = "tag" + (p.weak ? " weak" : "") + (side ? "" : " short") +
       (state.selected && state.selected.strip === i ? " chosen" : "");
