@@ -21,6 +21,9 @@ type asks struct {
 // mostLost is how many lines are shown of what would be lost.
 const mostLost = 6
 
+// mostWrote is how many lines are shown of what is new in a file, and how many of what is gone.
+const mostWrote = 24
+
 func (q *question) asks() *asks {
 	a := &asks{Why: q.Why, Lost: []string{}}
 	for _, line := range q.lost[:min(len(q.lost), mostLost)] {
@@ -41,7 +44,7 @@ func newWrote(was, is []byte) wrote {
 	fresh, gone := workbench.Lost(is, was), workbench.Lost(was, is)
 	few := func(all []string) []string {
 		shown := []string{}
-		for _, line := range all[:min(len(all), mostLost)] {
+		for _, line := range all[:min(len(all), mostWrote)] {
 			shown = append(shown, screen.Short(screen.Visible(line)))
 		}
 		return shown

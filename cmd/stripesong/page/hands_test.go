@@ -245,7 +245,10 @@ func byMouse(t *testing.T, on target) {
 		b.tap([2]float64{300, 840})
 		assert.Equal(t, -1, hand(), "put down on the empty table")
 		pick()
-		b.enter("#yarn-card input[placeholder]", "100 g")
+		stood := eval[[]float64](b, places)
+		b.enter("#yarn-card input[placeholder]", "10 g")
+		assert.True(t, eval[bool](b, `document.getElementById("warnings").checkVisibility()`))
+		assert.Equal(t, stood, eval[[]float64](b, places), "no button moves for a warning")
 		assert.Equal(t, -1, hand(), "another change")
 		assert.True(t, eval[bool](b, `document.getElementById("yarn-card").checkVisibility()`))
 		pick()
@@ -571,3 +574,6 @@ func TestTwoWindows(t *testing.T) {
 	first.quiet()
 	second.quiet()
 }
+
+// places is where the bar's controls stand, from the left.
+const places = `[...document.querySelectorAll("#bar button, #bar input, #bar select")].filter(e => e.checkVisibility()).map(e => e.getBoundingClientRect().x)`

@@ -76,7 +76,37 @@ func thirtyStops(t *testing.T, on target) {
 		assert.Empty(t, eval[[]string](b,
 			`[...document.querySelectorAll("button, input, select, summary, [role=slider]")].filter(e => e.checkVisibility() && !(e.labels && e.labels.length && [...e.labels].some(l => l.textContent.trim())) && !e.getAttribute("aria-label") && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 100))`), "%s: without a name", name)
 	}
+	menuByKeys(b)
 	b.quiet()
+}
+
+// menuByKeys: the menu stands at its button, arrows go round in it and nowhere else, and
+// Escape leads back.
+func menuByKeys(b *browser) {
+	b.t.Helper()
+	for _, size := range sizes {
+		b.size(size)
+		b.focus("#more")
+		b.press(kb.Enter)
+		at := func() string { return eval[string](b, `document.activeElement.id`) }
+		assert.Equal(b.t, "save-as", at())
+		b.press(kb.ArrowUp)
+		assert.Equal(b.t, "keys", at())
+		b.press(kb.ArrowDown)
+		b.press(kb.ArrowDown)
+		assert.Equal(b.t, "packet", at())
+		b.press(kb.End)
+		assert.Equal(b.t, "keys", at())
+		b.press(kb.Home)
+		assert.Equal(b.t, "save-as", at())
+		assert.True(b.t, eval[bool](b, `(() => {
+			const [more, menu] = ["more", "menu"].map(id => document.getElementById(id).getBoundingClientRect());
+			return menu.top >= more.bottom && menu.top < more.bottom + 10 && menu.left <= more.right &&
+				menu.right >= more.left && menu.left >= 0 && menu.right <= innerWidth && menu.bottom <= innerHeight; })()`),
+			"%v", size)
+		b.press(kb.Escape)
+		assert.Equal(b.t, "more", at())
+	}
 }
 
 // A session by keys alone.

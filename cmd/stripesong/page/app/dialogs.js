@@ -45,6 +45,7 @@ export function wrote(w) {
   put($("wrote-what"), w.lines === 1 ? "1 line of it changed" : w.lines + " lines of it changed");
   const lines = [...w.new.map((/** @type {string} */ l) => "new: " + l),
     ...w.gone.map((/** @type {string} */ l) => "gone: " + l)];
+  if (lines.length < w.lines) lines.push("and " + (w.lines - lines.length) + " more");
   fill($("wrote-lines"), lines, () => make("li"), put);
 }
 
@@ -80,8 +81,11 @@ function newLeft() {
     turn++;
     showLeft();
   });
-  li.append(li.says, button("Go on with it", () => send("left", { left: id(), take: true }),
-    { className: "main" }), li.next, li.drop);
+  const goOn = async () => {
+    await send("left", { left: id(), take: true });
+    $("stage").focus(); // the button is gone
+  };
+  li.append(li.says, button("Go on with it", goOn, { className: "main" }), li.next, li.drop);
   return li;
 }
 

@@ -104,6 +104,9 @@ export function options(select, words) {
  *  @returns {(readonly [string, string])[]} */
 export const plain = words => words.map(w => /** @type {const} */ ([w, w]));
 
+/** press is what she does to a thing with what she points with. */
+export const press = () => matchMedia("(pointer: coarse)").matches ? "tap" : "click";
+
 /** whileTyping gives the changes made to one control in a row one gesture.
  *  @param {any} control @param {(control: any, gesture: string) => void} act
  *  @param {() => string} name */

@@ -4,7 +4,7 @@
 
 import { hex, newGesture, op } from "./edits.js";
 import { boxAt, carry, lay, mark, onlyLooked } from "./gestures.js";
-import { $, button, fill, make, onChange, options, plain, put, roving, value,
+import { $, button, fill, make, onChange, options, plain, press, put, roving, value,
   whileTyping } from "./parts.js";
 import { changed, state } from "./state.js";
 import { showWays } from "./tray.js";
@@ -40,8 +40,8 @@ function hand() {
   $("hand").hidden = !c;
   if (!c) return;
   $("hand-dot").style.background = c.hex;
-  put($("hand-says"), c.name + " in your hand: tap a band, or for all pieces a stripe above " +
-    "them" + (s && s.run !== null ? "; what is outlined takes it first" : ""));
+  put($("hand-says"), c.name + " in your hand: " + press() + " a band, or for all pieces a " +
+    "stripe above them" + (s && s.run !== null ? "; what is outlined takes it first" : ""));
 }
 
 export function wireShelf() {

@@ -113,7 +113,7 @@ export function showTray() {
     open.edition = view.edition;
   }
   put($("tray-title"), open.title);
-  put($("tray-said"), open.said);
+  if (!state.preview) put($("tray-said"), open.said);
   $("tray-again").hidden = !open.again || !open.items.length;
   $("say").hidden = !open.again || open.strip === WEFT;
   $("say-set").hidden = !open.again || open.strip !== WEFT;
@@ -128,7 +128,8 @@ export function showTray() {
   const pins = view.pins.map((/** @type {any} */ p) => ({ id: 0, pin: p.id, what: p.what,
     cloth: whole(p.sketch) }));
   if (open.title === "Pinned" && !pins.length) put($("tray-said"), "nothing is pinned yet");
-  fill($("tray-row"), [...open.items, ...pins], newItem, showItem);
+  const shown = open.again || open.title === "Pinned" ? pins : [];
+  fill($("tray-row"), [...open.items, ...shown], newItem, showItem);
   settle();
 }
 
@@ -196,6 +197,7 @@ function peek(/** @type {Item | null} */ item) {
   if (state.preview === to) return;
   state.preview = to;
   document.body.classList.toggle("peeking", !!to);
+  if (open) put($("tray-said"), item ? "looked at, not taken: " + called(item) : open.said);
   redraw();
 }
 
