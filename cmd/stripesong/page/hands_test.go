@@ -557,16 +557,19 @@ func TestTwoWindows(t *testing.T) {
 	second.open(server.Address())
 	first.choose(-1, 0)
 	first.enter("#run-units", "31")
-	edition := bench.Edition()
-	assert.True(t, eval[bool](second,
-		fmt.Sprintf(
-			`new Promise(done => { const look = () => stripesong.edition === %d ? done(true) : setTimeout(look, 5); look(); })`, edition)))
-	second.settle()
+	follows := func(b *browser) {
+		assert.True(t, eval[bool](b, fmt.Sprintf(
+			`new Promise(done => { const look = () => stripesong.edition === %d ? done(true) : setTimeout(look, 5); look(); })`,
+			bench.Edition())))
+		b.settle()
+	}
+	follows(second)
 	assert.Equal(t, 31, eval[int](second, `stripesong.cloth().warp.runs[0][1]`))
 	assert.Contains(t, second.words("said"), "another window has changed this")
 	second.choose(-1, 1)
 	second.enter("#run-units", "20")
 	assert.Equal(t, 20, bench.Plan().Warp.Runs[1].Units, "and may go on from there")
+	follows(first) // what is saved before it has followed it hears of as one change
 	second.click("#save")
 	assert.True(t, eval[bool](first, `new Promise(done => { const look = () =>
 		stripesong.state.view.saved ? done(true) : setTimeout(look, 5); look(); })`))
