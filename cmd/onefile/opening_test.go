@@ -1,6 +1,7 @@
 package main
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -132,8 +133,14 @@ func TestSavedIntoTheFileThatWasOpened(t *testing.T) {
 	w.quiet()
 }
 
+// A hundred pieces take long to draw, however quick the machine is beside the stop.
 func TestLongWorkCanBeStopped(t *testing.T) {
 	w := open(t, oneFile(t), 1440, 900)
+	many := regexp.MustCompile(`(?m)^pieces( *)= 6`).ReplaceAllString(string(brief.Default()),
+		"pieces$1= 100")
+	require.NotEqual(t, string(brief.Default()), many)
+	w.drop("many.toml", many)
+	require.Equal(t, 100, eval[int](w, `stripesong.state.view.pieces.length`))
 	said := eval[string](w, `(async () => {
 		const drawing = carry("file?name=towels.zip");
 		let busy = null;
