@@ -49,6 +49,7 @@ async function look(title, verb, body, strip, again) {
   open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again,
     steps: verb === "steps" };
   if (open.steps) stepsAsked = state.view.edition;
+  state.hand = state.colour = -1; // a yarn's card would hide what is looked at
   changed();
   const mine = open, answer = await send(verb, body);
   if (open !== mine) return;
