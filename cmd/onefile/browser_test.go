@@ -135,10 +135,11 @@ func eval[T any](w *window, script string) T {
 func (w *window) settle() {
 	w.t.Helper()
 	eval[bool](w, `new Promise(done => {
-		const look = () => window.stripesong && stripesong.settled
-			? requestAnimationFrame(() => done(true)) : setTimeout(look, 5);
-		look();
-	})`)
+		const settled = () => "stripesong" in window && stripesong.settled;
+		const frame = then => requestAnimationFrame(() => then());
+		const look = () => settled() ? frame(() => frame(again)) : setTimeout(look, 5);
+		const again = () => settled() ? done(true) : look();
+		look(); })`)
 }
 
 // download is a file that the page gave, when it is complete.

@@ -245,11 +245,16 @@ func eval[T any](b *browser, script string) T {
 	return v
 }
 
-// settle waits until the page has shown all that was asked for.
+// settle waits until the page has shown all that was asked for: an event that the browser
+// was given comes to the page by the next frame, and may have it ask for more.
 func (b *browser) settle() {
 	b.t.Helper()
-	eval[bool](b,
-		`new Promise(done => { const look = () => window.stripesong && stripesong.settled ? requestAnimationFrame(() => done(true)) : setTimeout(look, 5); look(); })`)
+	eval[bool](b, `new Promise(done => {
+		const settled = () => "stripesong" in window && stripesong.settled;
+		const frame = then => requestAnimationFrame(() => then());
+		const look = () => settled() ? frame(() => frame(again)) : setTimeout(look, 5);
+		const again = () => settled() ? done(true) : look();
+		look(); })`)
 }
 
 func (b *browser) open(address string) {
