@@ -182,8 +182,8 @@ var wrongRuns = []wrong{
 		`b.toml:36:9: warp.runs: there is no block "plain"`,
 		"the blocks are A, B"},
 	{"too many units", set("piece[1].runs", `["A 9000 oat", "B 2000 oat"]`),
-		"b.toml:47:8: piece.runs: come to 11000 units, more than 10000",
-		"leave some out"},
+		"b.toml:47:8: piece.runs: together they come to 11000 units, more than 10000",
+		"make one narrower, or leave some out"},
 }
 
 // Structures of the weaver's own.

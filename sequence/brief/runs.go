@@ -31,8 +31,8 @@ func (p *parser) runs(s *section, weft bool) []Run {
 			"join neighbours that are alike, or leave some out")
 	}
 	if units > MaxUnits {
-		s.wrong("runs", fmt.Sprintf("come to %d units, more than %d", units, MaxUnits),
-			"leave some out")
+		s.wrong("runs", fmt.Sprintf("together they come to %d units, more than %d", units,
+			MaxUnits), "make one narrower, or leave some out")
 	}
 	return found
 }

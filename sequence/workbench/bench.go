@@ -169,8 +169,8 @@ func (b *Bench) Do(ctx context.Context, op Op) (string, error) {
 // kept are the names of the pieces that stay as they are.
 func (v version) kept() []string {
 	names := make([]string, len(v.plan.Pieces))
-	for i, p := range v.brief.Pieces {
-		if p.Weft.Runs != nil && !p.Chosen {
+	for i := range v.brief.Pieces {
+		if v.keeps(i) {
 			names[i] = v.plan.Pieces[i].Name
 		}
 	}

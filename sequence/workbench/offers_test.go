@@ -62,6 +62,28 @@ func TestOthers(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
+// Others like a whole set leave the pieces and the warp that are kept as they are.
+func TestOthersOfASetLeaveWhatIsKept(t *testing.T) {
+	b := open(t, string(brief.Default()))
+	do(t, b, Op{Do: "keep", Strip: 1})
+	do(t, b, Op{Do: "keep", Strip: Warp})
+	offers, err := b.Others(context.Background(), Asking{Strip: Weft, Count: 12})
+	require.NoError(t, err)
+	require.NotEmpty(t, offers)
+	for _, o := range offers {
+		assert.Contains(t, o.What, "every piece that is not kept: ")
+		assert.Equal(t, pieceRuns(b.plan, 1), pieceRuns(o.version.plan, 1), o.What)
+		assert.Equal(t, warpRuns(b.plan), warpRuns(o.version.plan), o.What)
+		assert.NotEqual(t, pieceRuns(b.plan, 2), pieceRuns(o.version.plan, 2), o.What)
+	}
+	for i := range b.brief.Pieces {
+		do(t, b, Op{Do: "keep", Strip: i})
+	}
+	offers, err = b.Others(context.Background(), Asking{Strip: Weft, Count: 12})
+	require.NoError(t, err)
+	assert.Empty(t, offers, "nothing is free")
+}
+
 // What is said of others holds for each of them.
 func TestOthersAsSaid(t *testing.T) {
 	b := open(t, string(brief.Default()))

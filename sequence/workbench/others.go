@@ -117,21 +117,25 @@ var changes = []struct {
 func stripVariations(strip int) (all []variation) {
 	for _, c := range changes {
 		all = append(all, variation{c.what, func(d *draft) error {
-			return d.reshape(strip, func(runs []run) ([]run, error) {
-				return joined(c.do(runs)), nil
-			})
+			return d.changeAll(strip, c.do)
 		}})
 	}
 	return all
 }
 
-// setVariations change every piece, or the warp under all.
+// setVariations change every piece that is not kept, or the warp under all where it is not.
 func setVariations(b *Bench) (all []variation) {
+	free, who := b.freePieces(), "every piece"
+	if len(free) < len(b.brief.Pieces) {
+		who = "every piece that is not kept"
+	}
 	for _, c := range changes {
-		all = append(all, variation{"every piece: " + c.what, func(d *draft) error {
-			for i := range b.brief.Pieces {
-				change := func(runs []run) ([]run, error) { return joined(c.do(runs)), nil }
-				if err := d.reshape(i, change); err != nil {
+		if len(free) == 0 {
+			break
+		}
+		all = append(all, variation{who + ": " + c.what, func(d *draft) error {
+			for _, i := range free {
+				if err := d.changeAll(i, c.do); err != nil {
 					return err
 				}
 			}
@@ -139,13 +143,29 @@ func setVariations(b *Bench) (all []variation) {
 		}})
 	}
 	for _, c := range changes[:3] {
+		if b.brief.Warp.Runs != nil {
+			break
+		}
 		all = append(all, variation{"the warp: " + c.what, func(d *draft) error {
-			return d.reshape(Warp, func(runs []run) ([]run, error) {
-				return joined(c.do(runs)), nil
-			})
+			return d.changeAll(Warp, c.do)
 		}})
 	}
 	return all
+}
+
+// freePieces are those that are not kept, by their places.
+func (b *Bench) freePieces() (free []int) {
+	for i := range b.brief.Pieces {
+		if !b.keeps(i) {
+			free = append(free, i)
+		}
+	}
+	return free
+}
+
+// changeAll changes the runs of a strip; neighbours that are alike then are joined.
+func (d *draft) changeAll(strip int, change func([]run) []run) error {
+	return d.reshape(strip, func(runs []run) ([]run, error) { return joined(change(runs)), nil })
 }
 
 // exchanged takes the next block for each, in the order of their letters.

@@ -25,7 +25,7 @@ func (v version) warpStrip() Strip {
 // strip is a piece as a page shows it.
 func (v version) strip(i int) Strip {
 	p, of := v.plan.Pieces[i], v.brief.Pieces[i]
-	kept := of.Weft.Runs != nil && !of.Chosen
+	kept := v.keeps(i)
 	s := Strip{
 		Drawn:     v.drawnPiece(i),
 		Kept:      kept,
@@ -50,6 +50,12 @@ func (v version) strip(i int) Strip {
 		s.Shows = append(s.Shows, "it would be more "+more.Words())
 	}
 	return s
+}
+
+// keeps tells whether a piece is written out, and not as the program chose it.
+func (v version) keeps(i int) bool {
+	p := v.brief.Pieces[i]
+	return p.Weft.Runs != nil && !p.Chosen
 }
 
 // fromTable is how something shows from there.

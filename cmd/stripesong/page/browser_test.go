@@ -334,6 +334,7 @@ func (b *browser) hold(at ...[2]float64) {
 				from[1]+(to[1]-from[1])*part/5)
 		}
 	}
+	b.settle()
 }
 
 // drag is hold, and letting go.
