@@ -243,8 +243,21 @@ func byMouse(t *testing.T, on target) {
 		pick()
 		b.tap([2]float64{300, 840})
 		assert.Equal(t, -1, hand(), "put down on the empty table")
+		assert.Contains(t, b.words("said"), "rosehip put down")
 		pick()
+		for _, by := range []float64{-8, 5} { // on the name of a piece, and above it
+			foot := eval[[2]float64](b,
+				`(r => [r.x + 20, r.y])(document.querySelectorAll(".tag")[1].getBoundingClientRect())`)
+			b.tap([2]float64{foot[0], foot[1] + by})
+			assert.Equal(t, 4, hand(), "a hair beside the cloth it stays in the hand")
+			assert.Contains(t, b.words("said"), "still in your hand")
+		}
+		b.press(kb.Escape)
+		pick()
+		assert.False(t, eval[bool](b, `document.getElementById("yarn-card").checkVisibility()`),
+			"nothing lies where it is to be laid")
 		stood := eval[[]float64](b, places)
+		b.click("#hand-change")
 		b.enter("#yarn-card input[placeholder]", "10 g")
 		assert.True(t, eval[bool](b, `document.getElementById("warnings").checkVisibility()`))
 		assert.Equal(t, stood, eval[[]float64](b, places), "no button moves for a warning")
@@ -264,9 +277,7 @@ func byMouse(t *testing.T, on target) {
 		assert.Equal(t, [3]int{-1, 0, -1}, [3]int{b.chosen()[0], b.chosen()[1], hand()})
 	})
 	t.Run("a piece is drawn to another place by its name", func(t *testing.T) {
-		from := eval[[2]float64](b,
-			`(r => [r.x + 20, r.y + 10])(document.querySelectorAll(".tag")[0].getBoundingClientRect())`)
-		b.drag(from, b.where(3, 1, 3))
+		b.drag(b.tagOf(0), b.where(3, 1, 3))
 		assert.Equal(t, "first light", bench.Plan().Pieces[3].Name)
 		assert.Equal(t, 3, b.chosen()[0], "and stays chosen")
 	})
@@ -309,7 +320,7 @@ func byFingers(t *testing.T, on target) {
 		if asked {
 			b.click("#edges")
 		}
-		far := b.where(0, 1, 0)
+		far := b.where(4, 1, 4)
 		b.slide([][2]float64{far}, [][2]float64{{far[0], far[1] + 60}})
 		b.slide([][2]float64{{far[0] - 20, far[1]}, {far[0] + 20, far[1]}},
 			[][2]float64{{far[0] - 60, far[1]}, {far[0] + 60, far[1]}})
@@ -353,9 +364,27 @@ func byFingers(t *testing.T, on target) {
 	assert.Equal(t, -1, eval[int](b, `stripesong.state.hand`), "laid once")
 	b.click("#undo")
 	b.choose(5, 4)
+	tappedByName(t, b)
+	assert.Equal(t, text, string(bench.Text()))
 	scrolledPastButtons(t, b, bench, text)
 	pinchedOnNames(t, b)
 	b.quiet()
+}
+
+// tappedByName chooses pieces by their names, over which a card comes out: the tap is over,
+// and presses nothing on the card.
+func tappedByName(t *testing.T, b *browser) {
+	t.Helper()
+	for i := range 6 {
+		b.press(kb.Escape)
+		b.press(kb.Escape)
+		tag := b.tagOf(i)
+		b.slide([][2]float64{tag}, [][2]float64{tag})
+		assert.Equal(t, [2]int{i, -9}, b.chosen())
+		assert.True(t, eval[bool](b, `document.getElementById("tray").hidden`))
+	}
+	b.press(kb.Escape)
+	b.choose(5, 4)
 }
 
 // scrolledPastButtons begins to scroll the card on what moves an edge.

@@ -153,8 +153,8 @@ func whatWasLeftInABrowser(t *testing.T, on target) {
 	b.shot("left")
 	b.click("#left-1 .main")
 	assert.Equal(t, "Left behind", bench.Plan().Title)
-	assert.Contains(t, eval[string](b, `document.getElementById("file").textContent`),
-		", kept in t")
+	assert.Contains(t, b.words("file"), "not saved yet · ")
+	assert.Contains(t, eval[string](b, `document.getElementById("file").title`), ": kept in t")
 	b.click("#left-2 button:last-child")
 	assert.Equal(t, 1, bench.left(), "asked again")
 	b.click("#left-2 button:last-child")

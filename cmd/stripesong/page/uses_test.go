@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -85,8 +86,9 @@ func TestSession(t *testing.T) {
 
 	for i, hex := range []string{"#f4efe4", "#d9b36c", "#3b2a4f"} {
 		b.tap(b.yarn(i))
+		b.click("#hand-change")
 		b.enter("#yarn-card input[type=color]", hex)
-		b.tap(b.yarn(i))
+		b.press(kb.Escape)
 	}
 	for _, piece := range []int{2, 0} {
 		b.choose(piece, -1)

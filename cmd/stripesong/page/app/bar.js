@@ -24,10 +24,10 @@ export function showBar() {
   $("packet-save").href = product("packet.html", true);
   $("packet-save").download = fileName(view.title) + "-packet.html";
   $("zip").href = product($("zip").download = view.title + ".zip", true);
-  put($("file"), (view.saved ? "saved · " : "not saved yet · ") + view.file + (view.saved ? ""
-    : kept.where ? ", kept in " + kept.where : kept.wrong ? ", and it can't be kept: " +
-      kept.wrong : ""));
-  $("file").title = $("file").textContent;
+  const short = view.file.replace(/.*[/\\]/, "");
+  put($("file"), (view.saved ? "saved · " : "not saved yet · ") + short + (view.saved ? ""
+    : kept.where ? ", but kept" : kept.wrong ? ", and it can't be kept: " + kept.wrong : ""));
+  $("file").title = fileWords().map(w => w.join(": ")).join("\n");
   for (const [id, what, word] of [["undo", view.undo, "Undo"], ["redo", view.redo, "Redo"]]) {
     $(id).disabled = !what;
     $(id).title = what ? word + ": " + what : "";
@@ -47,6 +47,14 @@ export function showBar() {
   $("singly").hidden = !(state.metres > 0 && state.metres < state.lists.singly_m);
   document.documentElement.dataset.ground = state.dark ? "dark" : "light";
   put($("dark"), state.dark ? "Light background" : "Dark background");
+}
+
+/** fileWords are where the brief is, and where what is not saved is kept.
+ *  @returns {[string, string][]} */
+export function fileWords() {
+  const { view, kept } = state;
+  return [["file", view.file], ["unsaved work", kept.where ? "kept in " + kept.where
+    : kept.wrong ? "can't be kept: " + kept.wrong : "not kept"]];
 }
 
 let begun = false; // something was done: she needs not be told how to begin

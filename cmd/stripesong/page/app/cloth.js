@@ -61,7 +61,10 @@ export function shift(x, y) {
   redraw();
 }
 
+let together = false; // all pieces are to be seen beside a panel, however small
+
 export function showAll() {
+  together = true;
   Object.assign(sight, { zoom: 1, x: 0, y: 0 });
   redraw();
 }
@@ -101,8 +104,11 @@ export function draw() {
   if (canvas.width !== W) canvas.width = W;
   if (canvas.height !== H) canvas.height = H;
   accent = getComputedStyle(canvas).color;
-  laid = lay(of, w, h);
+  const under = underPanels();
+  if (!under) together = false;
+  laid = lay(of, w, together ? h : h + under);
   sight.stay(laid, w, h);
+  keepInSight(w, h);
   pen.setTransform(1, 0, 0, 1, 0, 0);
   pen.clearRect(0, 0, W, H);
   const cut = state.beside ? Math.round(state.divider * w) : w;
@@ -113,6 +119,34 @@ export function draw() {
   for (const f of after) f();
   frames.push(performance.now() - from);
   if (frames.length > 600) frames.shift();
+}
+
+const phone = matchMedia("(max-width: 44rem)");
+
+/** underPanels is how much taller the cloth is without the panels below it that are about
+ *  one piece or yarn: on a phone they leave pieces as large as they are, and in part out of
+ *  sight. In pixels. */
+function underPanels() {
+  const panels = ["card", "yarn-card", ...state.offersOf >= 0 ? ["tray"] : []];
+  return phone.matches ? panels.reduce((sum, id) => sum + $(id).offsetHeight, 0) : 0;
+}
+
+let seenFor = "";
+const TAGGED = 44; // pixels below a piece that its name takes
+
+/** keepInSight brings what is chosen, or what offers are of, out from below a panel. */
+function keepInSight(/** @type {number} */ w, /** @type {number} */ h) {
+  const s = state.selected, strip = s ? s.strip : state.offersOf;
+  const now = [strip, s && s.run, s && s.via, w, h].join();
+  if (now === seenFor) return;
+  seenFor = now;
+  if (together || !underPanels()) return;
+  const boxes = boxesOf(strip), box = s && boxes.find(b => b.piece === s.via) || boxes[0];
+  if (!box) return;
+  sight.reveal({ ...box, h: box.h + TAGGED }, w, h);
+  if (!s || s.run === null || box.h <= h) return;
+  sight.reveal(runBox(cloth(), strip, s.run, boxesOf(strip).find(b => b.piece === s.via) || box,
+    box.piece >= 0 && shownBack(box.piece)), w, h);
 }
 
 /** part draws one version between two places. */

@@ -1,6 +1,7 @@
 // @ts-check
 // The drawer: sizes, losses and the loom, figures, notes, and the set as a whole.
 
+import { fileWords } from "./bar.js";
 import { newGesture, op } from "./edits.js";
 import { choose } from "./gestures.js";
 import { $, fill, make, onChange, onNumber, options, plain, put, value } from "./parts.js";
@@ -51,8 +52,8 @@ export function showDrawer() {
     else if (!label.control.why) label.control.removeAttribute("aria-describedby");
   });
   value($("seed"), String(view.seed));
-  fill($("facts"), view.facts.flatMap((/** @type {any} */ f) =>
-    [["dt", f.what], ["dd", f.says]]), i => make(i % 2 ? "dd" : "dt"), (e, f) => put(e, f[1]));
+  const facts = [...view.facts.map((/** @type {any} */ f) => [f.what, f.says]), ...fileWords()];
+  fill($("facts"), facts.flat(), i => make(i % 2 ? "dd" : "dt"), put);
   fill($("notes"), view.notes, newNote, (li, n) => {
     li.className = n.warning ? "warning" : "";
     li.code = n.code;

@@ -5,8 +5,10 @@
 import { HANDLE, at, boxesOf, canvas, enlarge, handles, runBox, shift } from "./cloth.js";
 import { divide, edgeTo, newGesture, recolour } from "./edits.js";
 import { stripeMM } from "./geometry.js";
+import { say } from "./messages.js";
 import { $, hold, put } from "./parts.js";
 import { WARP, changed, cloth, runsOf, shownBack, state } from "./state.js";
+import { endLook } from "./tray.js";
 import { giveUp } from "./work.js";
 
 /** @type {Map<number, {x: number, y: number}>} */
@@ -33,16 +35,17 @@ export function choose(s, stays) {
 /** onlyLooked tells whether two versions are side by side, and says what that means. */
 export function onlyLooked() {
   if (state.beside) {
-    put($("said"), "two versions side by side are only looked at: take the divider away first");
+    say("two versions side by side are only looked at: take the divider away first");
   }
   return !!state.beside;
 }
 
 /** click chooses what is seen at a place, and clicked again what lies under it. */
 function click(/** @type {PointerEvent} */ e) {
+  if (state.preview) return endLook();
   const found = at(e.clientX, e.clientY), s = state.selected;
+  if (state.hand >= 0) return found || nearCloth(e) ? lay(found, state.hand) : putBack();
   if (!found) return choose(null);
-  if (state.hand >= 0) return lay(found, state.hand);
   const stripe = { strip: WARP, run: found.stripe, via: found.piece };
   if (found.band === null) return choose(stripe);
   if (found.band < 0) return choose({ strip: found.piece, run: null, via: found.piece });
@@ -52,12 +55,31 @@ function click(/** @type {PointerEvent} */ e) {
   return choose(again ? second : first);
 }
 
+const MISS = 24; // pixels beside the cloth that a hand misses it by
+
+/** nearCloth tells whether a place is hardly beside a piece. */
+function nearCloth(/** @type {PointerEvent} */ e) {
+  const { left, top } = canvas.getBoundingClientRect(), x = e.clientX - left;
+  const y = e.clientY - top;
+  return state.view.pieces.some((/** @type {any} */ _, /** @type {number} */ i) =>
+    boxesOf(i).some(b => x > b.x - MISS && x < b.x + b.w + MISS && y > b.y - MISS &&
+      y < b.y + b.h + MISS));
+}
+
+/** putBack lays the yarn in the hand on the empty table. */
+function putBack() {
+  const { name } = state.view.colours[state.hand];
+  choose(null);
+  say(name + " put down");
+}
+
 /** lay gives a yarn to what is meant at a place; then it is out of the hand.
  *  @param {Found} found @param {number} colour */
 export function lay(found, colour) {
   const m = meant(found);
   mark(null);
-  if (!found || !m) return put($("said"), "hems and plain bands take no pattern yarn");
+  if (!found) return say("no cloth there: the yarn is still in your hand");
+  if (!m) return say("hems and plain bands take no pattern yarn: it is still in your hand");
   choose({ strip: m.strip, run: m.run, via: found.piece });
   recolour(m.strip, m.run, colour);
 }
@@ -203,8 +225,15 @@ function lift(/** @type {PointerEvent} */ e) {
   else click(e);
 }
 
+/** tapOnce has a tap of a finger be one thing: the click that follows it would fall on what
+ *  the tap brought out under it. @param {HTMLElement} e */
+const tapOnce = e => e.addEventListener("touchend",
+  event => { if (event.cancelable) event.preventDefault(); }, { passive: false });
+
 /** wireCloth listens to hands on the cloth. */
 export function wireCloth() {
+  tapOnce(canvas);
+  tapOnce($("tags"));
   canvas.addEventListener("pointerdown", press);
   canvas.addEventListener("pointermove", slide);
   canvas.addEventListener("pointerup", lift);

@@ -86,6 +86,16 @@ export class Sight {
     this.y = held(this.y, Math.max(laid.height * this.zoom, 1), h);
     if (this.zoom === 1 && laid.width <= w + 1 && laid.height <= h + 1) this.x = this.y = 0;
   }
+
+  /** reveal moves a box wholly into a window, where there is room for it; by no more than
+   *  that takes. @param {Box} b @param {number} w @param {number} h */
+  reveal(b, w, h) {
+    const by = (/** @type {number} */ at, /** @type {number} */ size,
+      /** @type {number} */ room) => size > room ? 0
+      : Math.max(0, -at) + Math.min(0, room - at - size);
+    this.x += by(b.x, b.w, w);
+    this.y += by(b.y, b.h, h);
+  }
 }
 
 /**

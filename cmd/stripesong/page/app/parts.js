@@ -183,6 +183,19 @@ function wrongNumber(control) {
   return Number.isSafeInteger(number) ? "" : "that is too large";
 }
 
+/** walk goes round among things by arrows, Home and End. @param {KeyboardEvent} event
+ *  @param {any[]} all */
+export function walk(event, all) {
+  const at = all.indexOf(document.activeElement), last = all.length - 1;
+  const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+  const to = event.key === "Home" ? 0 : event.key === "End" ? last
+    : by ? (at + by + all.length) % all.length : -1;
+  if (at < 0 || to < 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+  event.preventDefault();
+  event.stopPropagation();
+  all[to].focus();
+}
+
 /** roving makes many controls one stop of the Tab key: arrows go on from there.
  *  @param {any} box */
 export function roving(box) {
@@ -195,15 +208,7 @@ export function roving(box) {
   box.addEventListener("focusin", (/** @type {any} */ event) => {
     for (const e of box.querySelectorAll("button, input")) e.tabIndex = e === event.target ? 0 : -1;
   });
-  box.addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {
-    const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
-    if (!by || event.altKey || event.ctrlKey || event.metaKey) return;
-    const free = all(), i = free.indexOf(document.activeElement);
-    if (i < 0) return;
-    event.preventDefault();
-    event.stopPropagation();
-    free[(i + by + free.length) % free.length].focus();
-  });
+  box.addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => walk(event, all()));
   return settle;
 }
 

@@ -1,9 +1,11 @@
 // @ts-check
 // The shelf: every yarn, how far it goes, and its card. A yarn is taken into the hand by
-// a click and given to a stripe by the next, or drawn on to it.
+// a click and given to a stripe by the next, or drawn on to it; from the hand it can be
+// changed.
 
 import { hex, newGesture, op } from "./edits.js";
 import { boxAt, carry, lay, mark, onlyLooked } from "./gestures.js";
+import { say } from "./messages.js";
 import { $, button, fill, make, onChange, options, plain, press, put, roving, value,
   whileTyping } from "./parts.js";
 import { changed, state } from "./state.js";
@@ -40,12 +42,21 @@ function hand() {
   $("hand").hidden = !c;
   if (!c) return;
   $("hand-dot").style.background = c.hex;
-  put($("hand-says"), c.name + " in your hand: " + press() + " a band, or for all pieces a " +
-    "stripe above them" + (s && s.run !== null ? "; what is outlined takes it first" : ""));
+  put($("hand-says"), c.name + " in your hand: " + press() + " a band, or a stripe above for all " +
+    "pieces" + (s && s.run !== null ? "; what is outlined takes it first" : ""));
 }
 
 export function wireShelf() {
   $("hand-down").addEventListener("click", putDown);
+  $("hand-change").addEventListener("click", changeIt);
+}
+
+/** changeIt puts the yarn down and shows its card. */
+function changeIt() {
+  state.colour = state.hand;
+  state.hand = -1;
+  changed();
+  parts.title.focus({ preventScroll: true });
 }
 
 function newYarn(/** @type {number} */ i) {
@@ -61,7 +72,8 @@ function newYarn(/** @type {number} */ i) {
   const pick = () => {
     if (onlyLooked()) return;
     state.hand = state.hand === i ? -1 : i;
-    state.colour = state.hand;
+    say("");
+    state.colour = -1;
     changed();
   };
   p.pick.addEventListener("click", (/** @type {MouseEvent} */ e) => { if (!e.detail) pick(); });
@@ -85,7 +97,7 @@ function card() {
   const c = state.view.colours[state.colour], box = $("yarn-card");
   box.hidden = !c;
   if (!c) {
-    if (state.colour >= 0) state.colour = state.hand = -1;
+    state.colour = -1;
     return;
   }
   if (!parts) parts = newCard(box);
@@ -102,7 +114,7 @@ function card() {
 }
 
 function newCard(/** @type {any} */ box) {
-  const p = { title: make("h2"), says: make("p", { className: "quiet" }),
+  const p = { title: make("h2", { tabIndex: -1 }), says: make("p", { className: "quiet" }),
     hex: make("input", { type: "color" }), code: make("input", { spellcheck: false }),
     name: make("input"), stock: make("input", { placeholder: "as in 900 m or 250 g" }),
     yarn: make("select"), drop: button("Take off the shelf", () => op({ do: "colour.drop",
@@ -122,7 +134,7 @@ function newCard(/** @type {any} */ box) {
   const label = (/** @type {string} */ text, /** @type {any} */ control) =>
     make("label", {}, text + " ", control);
   box.append(make("div", { className: "head" }, p.title, button("×", putDown,
-    { className: "close", ariaLabel: "Put the yarn down" })), p.says,
+    { className: "close", ariaLabel: "Put this card away" })), p.says,
   make("div", { className: "fields" }, label("Colour", p.hex), label("Its code", p.code),
     label("Name", p.name), label("On the shelf", p.stock), label("Kind of yarn", p.yarn)),
   make("div", { className: "group" }, p.drop, button("Yarns and colours …", openYarns)));

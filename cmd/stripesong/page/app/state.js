@@ -34,6 +34,7 @@ export const state = {
   /** @type {{what: string, cloth: Cloth} | null} */ beside: null, // held against it
   /** @type {{what: string, cloth: Cloth} | null} */ against: null, // in place of the view
   divider: 0.5,
+  offersOf: -9, // the strip that the tray's offers are of; -9 for none
 };
 
 /** @type {Set<(cloth: Cloth) => Cloth>} */

@@ -6,6 +6,7 @@ import { boxesOf, canvas } from "./cloth.js";
 import { move } from "./edits.js";
 import { carry, choose, fingersDown, onlyLooked } from "./gestures.js";
 import { gapOf } from "./layout.js";
+import { say } from "./messages.js";
 import { $, fill, make, put } from "./parts.js";
 import { state } from "./state.js";
 
@@ -63,7 +64,8 @@ function newTag(/** @type {number} */ i) {
           move(i, found.piece).then(() => choose({ strip: found.piece, run: null,
             via: found.piece }));
         }
-      }, () => choose({ strip: i, run: null, via: i }));
+      }, () => state.hand < 0 ? choose({ strip: i, run: null, via: i })
+        : say("a yarn goes on a band or a stripe: it is still in your hand"));
   });
   return e;
 }

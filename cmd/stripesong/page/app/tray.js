@@ -14,8 +14,11 @@ import { send } from "./work.js";
  */
 
 /** @type {{title: string, said: string, items: Item[], edition: number, strip: number,
- *   again: (() => void) | null, steps: boolean} | null} */
+ *   again: (() => void) | null, steps: boolean, took?: string} | null} */
 let open = null;
+
+/** @type {Item | null} */
+let held = null; // tapped, and looked at until it is taken or something else is done
 
 const OTHERS = 6;
 
@@ -46,6 +49,7 @@ export const showSteps = () => look("Every step so far, the latest first", "step
 /** @param {string} title @param {string} verb @param {object} body @param {number} strip
  *  @param {(() => void) | null} again */
 async function look(title, verb, body, strip, again) {
+  state.offersOf = strip;
   open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again,
     steps: verb === "steps" };
   if (open.steps) stepsAsked = state.view.edition;
@@ -53,12 +57,12 @@ async function look(title, verb, body, strip, again) {
   changed();
   const mine = open, answer = await send(verb, body);
   if (open !== mine) return;
+  endLook();
   open.items = itemsOf(answer);
   open.edition = stepsAt = state.view.edition;
   open.said = open.items.length ? stays(open) : (answer.said || "nothing was found");
   changed();
-  const first = $("tray-row").querySelector("button");
-  if (first && document.activeElement === document.body) first.focus();
+  if (document.activeElement === document.body) $("tray-title").focus({ preventScroll: true });
 }
 
 const itemsOf = (/** @type {import("./program.js").Answer} */ answer) =>
@@ -74,7 +78,7 @@ async function followSteps() {
   stepsAsked = edition;
   const answer = await send("steps", {}, { gesture: "steps" });
   if (open !== mine || !answer.ok) return;
-  peek(null);
+  endLook();
   mine.items = itemsOf(answer);
   stepsAt = state.view.edition;
   changed();
@@ -89,12 +93,14 @@ const stays = of => of.again && of.strip === WEFT &&
 export function showPins() {
   open = { title: "Pinned", said: "", items: [], edition: -1, strip: WEFT, again: null,
     steps: false };
+  state.offersOf = -9;
   changed();
 }
 
 export function closeTray() {
   open = null;
-  peek(null);
+  state.offersOf = -9;
+  endLook();
   changed();
 }
 
@@ -110,8 +116,10 @@ export function showTray() {
   if (!open) return;
   if (open.steps) followSteps();
   else if (open.edition >= 0 && open.edition !== view.edition) { // of another version
-    open.said = "these are from before your latest change";
+    open.said = open.took ? "taken: " + open.took + "; the others are as they were offered"
+      : "offered before your latest change" + (open.again ? ": ask again for new ones" : "");
     open.edition = view.edition;
+    endLook();
   }
   put($("tray-title"), open.title);
   if (!state.preview) put($("tray-said"), open.said);
@@ -147,11 +155,21 @@ function newItem() {
     take: make("button", { type: "button", className: "take" }) };
   const li = make("li"), item = () => li.item;
   p.take.append(p.canvas, p.what, p.small);
-  p.take.addEventListener("click", () => take(item()));
-  p.take.addEventListener("focus", () => peek(item()));
-  p.take.addEventListener("blur", () => peek(null));
-  p.take.addEventListener("pointerenter", () => peek(item()));
-  p.take.addEventListener("pointerleave", () => peek(null));
+  let finger = false; // it was a finger that touched it last
+  const byMouse = (/** @type {() => void} */ act) => (/** @type {PointerEvent} */ e) => {
+    if (e.pointerType !== "touch") act();
+  };
+  p.take.addEventListener("pointerdown", (/** @type {PointerEvent} */ e) => {
+    finger = e.pointerType === "touch";
+  });
+  p.take.addEventListener("click", (/** @type {MouseEvent} */ e) => {
+    if (finger && e.detail && held !== item()) holdLook(item());
+    else take(item());
+  });
+  p.take.addEventListener("focus", () => { if (!held) peek(item()); });
+  p.take.addEventListener("blur", lookOn);
+  p.take.addEventListener("pointerenter", byMouse(() => peek(item())));
+  p.take.addEventListener("pointerleave", byMouse(lookOn));
   const pin = button("Pin", () => item().pin ? send("pin", { pinned: item().pin })
     : send("pin", { offer: item().id, what: item().what }));
   const beside = button("Beside", () => holdBeside(item()));
@@ -180,10 +198,35 @@ function showItem(/** @type {any} */ li, /** @type {Item} */ item) {
 /** called is what one is called. @param {Item} item */
 const called = item => item.what || (item.back !== undefined ? "as it was opened" : "this one");
 
+/** holdLook goes on looking at one that was tapped. */
+function holdLook(/** @type {Item} */ item) {
+  peek(held = item);
+  showTake();
+}
+
+/** lookOn looks at what was tapped, or at none. */
+const lookOn = () => peek(held);
+
+/** endLook shows what is worked on again. */
+export function endLook() {
+  held = null;
+  lookOn();
+  showTake();
+}
+
+const showTake = () => { $("tray-take").hidden = !held; };
+
 /** take makes it the one that is worked on. */
 async function take(/** @type {Item} */ item) {
-  peek(null);
+  const from = open;
+  endLook();
   partBeside();
+  if (from) from.took = called(item);
+  await makeIt(item);
+  if (from) from.took = "";
+}
+
+async function makeIt(/** @type {Item} */ item) {
   if (item.pin) await send("pin", { pinned: item.pin, take: true });
   else if (item.id) await send("take", { offer: item.id });
   else if (item.back) {
@@ -264,6 +307,7 @@ export function wireTray() {
   onNumber($("say-bands"), again, () => "");
   $("beside-part").addEventListener("click", partBeside);
   $("tray-close").addEventListener("click", closeTray);
+  $("tray-take").addEventListener("click", () => { if (held) take(held); });
   $("tray-again").addEventListener("click", () => open && open.again && open.again());
 }
 
