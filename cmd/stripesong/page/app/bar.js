@@ -52,9 +52,10 @@ export function showBar() {
 /** fileWords are where the brief is, and where what is not saved is kept.
  *  @returns {[string, string][]} */
 export function fileWords() {
-  const { view, kept } = state;
-  return [["file", view.file], ["unsaved work", kept.where ? "kept in " + kept.where
-    : kept.wrong ? "can't be kept: " + kept.wrong : "not kept"]];
+  const { view, kept } = state, where = kept.where ? "kept in " + kept.where
+    : kept.wrong ? "can't be kept: " + kept.wrong : "not kept";
+  return [["File", view.file], .../** @type {[string, string][]} */ (view.saved ? []
+    : [["Unsaved work", where]])];
 }
 
 let begun = false; // something was done: she needs not be told how to begin
