@@ -11,9 +11,11 @@ import (
 )
 
 // onPhone is a page under fingers.
-func onPhone(t *testing.T, on target) (*work, *browser) {
+func onPhone(t *testing.T, on target) (*work, *browser) { return underFingers(t, on, 390, 844) }
+
+func underFingers(t *testing.T, on target, wide, high int) (*work, *browser) {
 	bench := on.work(t, brief.Default())
-	b := newBrowser(t, 390, 844)
+	b := newBrowser(t, wide, high)
 	b.touch(true)
 	bench.open(b)
 	return bench, b
@@ -115,7 +117,14 @@ func phoneTray(t *testing.T, on target) {
 func TestFingersHaveRoom(t *testing.T) { onBoth(t, fingersHaveRoom) }
 
 func fingersHaveRoom(t *testing.T, on target) {
-	_, b := onPhone(t, on)
+	for _, size := range [][2]int{{390, 844}, {768, 1024}} {
+		_, b := underFingers(t, on, size[0], size[1])
+		haveRoom(t, b)
+	}
+}
+
+func haveRoom(t *testing.T, b *browser) {
+	t.Helper()
 	check := func(state string) {
 		t.Helper()
 		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, select, input, a[href]")]

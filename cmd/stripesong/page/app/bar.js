@@ -106,7 +106,9 @@ export function report(answer, control) {
   const what = problems.map(p => p.what).join("; "), hint = problems[0] && problems[0].hint || "";
   const there = !answer.gone && control && control.checkVisibility();
   if (problems.length && control) {
-    refused(control, control.dataset.holds || "", [what, hint].filter(Boolean).join(": "));
+    const told = what.includes(": write it in "); // as the hint would
+    refused(control, control.dataset.holds || "",
+      [what, told ? "" : hint].filter(Boolean).join(": "));
   } else if (control) accepted(control);
   $("wrong").hidden = !problems.length || there;
   if (!$("wrong").hidden) {
