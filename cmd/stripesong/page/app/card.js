@@ -23,7 +23,7 @@ let shown = "", shownOf = "";
 
 export function showCard() {
   const s = state.selected, kind = !s ? "" : s.run !== null ? "run" : "strip";
-  box.hidden = !s || !!state.preview || !!state.beside || state.colour >= 0;
+  box.hidden = !s || !!state.preview || !!state.beside || state.colour >= 0 || state.hand >= 0;
   if (!s) return;
   if (kind !== shown) {
     box.replaceChildren();

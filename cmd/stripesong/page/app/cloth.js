@@ -121,7 +121,7 @@ export function draw() {
   if (frames.length > 600) frames.shift();
 }
 
-const phone = matchMedia("(max-width: 44rem)");
+const phone = matchMedia("(max-width: 52rem)");
 
 /** underPanels is how much taller the cloth is without the panels below it that are about
  *  one piece or yarn: on a phone they leave pieces as large as they are, and in part out of

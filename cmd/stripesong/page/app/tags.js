@@ -10,6 +10,7 @@ import { say } from "./messages.js";
 import { $, fill, make, put } from "./parts.js";
 import { state } from "./state.js";
 
+const STRIPES = 20; // pixels at the head of the window that the stripes of the warp take
 const LETTER = 6.8; // pixels that a letter takes, rather more than less
 
 /** fitting is the first of some words that there is room for, or the last of them.
@@ -43,7 +44,7 @@ export function showTags() {
     Object.assign(e.style, { width: wide + "px",
       transform: "translate(" + Math.round(box.x) + "px, " +
         Math.round(box.y + box.h + 5) + "px)" });
-    e.hidden = box.x > canvas.clientWidth || box.x + wide < 0 || box.y + box.h < 0 ||
+    e.hidden = box.x > canvas.clientWidth || box.x + wide < 0 || box.y + box.h < STRIPES ||
       box.y + box.h > canvas.clientHeight;
   });
 }
