@@ -38,10 +38,8 @@ func (v version) strip(i int) Strip {
 	}
 	v.ruleOf(&s, of.Weft.Rule)
 	s.Chance = !s.Chosen && hangs(of.Weft.Runs, of.Weft.Rule)
-	s.Shows, s.Weak = v.showing(p.Contrast)
-	if at := plan.Faintest(p.Contrast, look.DecisiveM); at != nil {
-		s.Grade = v.fromTable(at)
-	}
+	s.Shows = v.showing(p.Contrast)
+	s.Showing = v.grade(i)
 	if p.Lighter != nil {
 		s.Lighter = lighterSaid(p.Lighter)
 		s.Shows = append(s.Shows, s.Lighter)
@@ -56,6 +54,18 @@ func (v version) strip(i int) Strip {
 func (v version) keeps(i int) bool {
 	p := v.brief.Pieces[i]
 	return p.Weft.Runs != nil && !p.Chosen
+}
+
+// grade is how plainly the pattern of a piece shows.
+func (v version) grade(i int) (s Showing) {
+	pairs := v.plan.Pieces[i].Contrast
+	for _, c := range pairs {
+		s.Weak = s.Weak || c.At(look.DecisiveM).Grade < palette.Clear
+	}
+	if at := plan.Faintest(pairs, look.DecisiveM); at != nil {
+		s.Grade = v.fromTable(at)
+	}
+	return s
 }
 
 // fromTable is how something shows from there.
@@ -145,15 +155,14 @@ func (v version) words(kept bool, rule string, runs int, noun string) string {
 }
 
 // showing says how well each combination shows from across the table.
-func (v version) showing(all []plan.Contrast) (said []string, weak bool) {
+func (v version) showing(all []plan.Contrast) (said []string) {
 	for _, c := range all {
 		seen := c.At(look.DecisiveM)
 		line := fmt.Sprintf("%s on %s and %s: %s", c.Pattern, c.Warp, c.Ground, v.fromTable(seen))
 		if c.Warp == c.Ground {
 			line = fmt.Sprintf("%s on %s: %s", c.Pattern, c.Warp, v.fromTable(seen))
 		}
-		weak = weak || seen.Grade < palette.Clear
 		said = append(said, line)
 	}
-	return said, weak
+	return said
 }

@@ -150,6 +150,15 @@ type Sketch struct {
 	Tables *Tables  `json:"tables,omitempty"`
 	Warp   *Drawn   `json:"warp,omitempty"`
 	Pieces []*Drawn `json:"pieces"`
+
+	Shows []Showing `json:"shows"` // of all pieces
+}
+
+// Showing is how plainly the pattern of a piece shows, where it shows least: "clear to
+// strong at 2 m"; "" where there is none. Weak is a warning.
+type Showing struct {
+	Grade string `json:"grade,omitempty"`
+	Weak  bool   `json:"weak,omitempty"`
 }
 
 // sketch says what of a version is not as in another.
@@ -163,6 +172,7 @@ func (v version) sketch(beside version) Sketch {
 		s.Warp = &warp
 	}
 	for i := range v.plan.Pieces {
+		s.Shows = append(s.Shows, v.grade(i))
 		piece := v.drawnPiece(i)
 		if i < len(beside.plan.Pieces) && same(piece, beside.drawnPiece(i)) {
 			s.Pieces = append(s.Pieces, nil)

@@ -73,6 +73,7 @@ type Setting struct {
 // Strip is the warp or a piece. What is 0, false or empty is left out.
 type Strip struct {
 	Drawn
+	Showing
 	Kept   bool `json:"kept,omitempty"`   // written out as runs
 	Held   bool `json:"held,omitempty"`   // and these are held
 	Open   bool `json:"open,omitempty"`   // left to the program
@@ -88,12 +89,10 @@ type Strip struct {
 	Colours   []int             `json:"colours,omitempty"` // of its rule
 	Separator int               `json:"separator"`
 	Size      string            `json:"size"`
-	Grade     string            `json:"grade,omitempty"` // how its faintest pattern shows
 	// which side is; "" where they pass for the same
 	Lighter string `json:"lighter,omitempty"`
 	// how well its pattern shows, and what would show its sides more
 	Shows []string `json:"shows,omitempty"`
-	Weak  bool     `json:"weak,omitempty"` // some of it is soft or less
 }
 
 // Fact is one figure with its name.

@@ -22,19 +22,21 @@ func byMouse(t *testing.T, on target) {
 	bench := on.work(t, brief.Default())
 	b := newBrowser(t, 1440, 900)
 	bench.open(b)
-	t.Run("a click chooses what is seen, and again what lies under it", func(t *testing.T) {
+	t.Run("a click chooses the band, and again the stripe of the warp", func(t *testing.T) {
 		band := b.where(5, 4, 5) // A 80 leaf shade, over the first stripe, which is of block A
 		left := b.where(-1, 0, 5)
 		at := [2]float64{left[0], band[1]}
 		b.tap(at)
-		assert.Equal(t, [2]int{5, 4}, b.chosen(), "the pattern lies on top")
+		assert.Equal(t, [2]int{5, 4}, b.chosen(), "the band first")
 		b.tap([2]float64{at[0] + 9, at[1]})
 		assert.Equal(t, [2]int{-1, 0}, b.chosen(), "again: the warp")
 		b.tap(b.where(-1, 3, -1))
 		assert.Equal(t, [2]int{-1, 3}, b.chosen(), "in the strip over the pieces")
 		second := b.where(-1, 1, 5) // block B, where ground is seen
 		b.tap([2]float64{second[0], band[1]})
-		assert.Equal(t, [2]int{-1, 1}, b.chosen(), "the ground lies on top")
+		assert.Equal(t, [2]int{5, 4}, b.chosen(), "the band, whatever lies on top")
+		b.tap([2]float64{second[0], band[1] + 9})
+		assert.Equal(t, [2]int{-1, 1}, b.chosen(), "again: the stripe that crosses it there")
 		b.tap([2]float64{300, 600})
 		assert.Equal(t, [2]int{-9, -9}, b.chosen(), "nothing there")
 	})

@@ -2,8 +2,10 @@ package page_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/input"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -104,10 +106,85 @@ func phoneTray(t *testing.T, on target) {
 	b.touchOn("#tray-row li:nth-child(1) .take")
 	b.touchOn("#tray-row li:nth-child(2) .take")
 	assert.True(t, looking(), "another is looked at")
+	grade := eval[string](b, `stripesong.state.preview.shows[1].grade`)
+	assert.NotEmpty(t, grade)
+	tag := eval[string](b, `document.querySelectorAll(".tag")[1].innerText`)
+	assert.Contains(t, tag, "2 ladder")
+	assert.Contains(t, tag, strings.Split(grade, " at ")[0], "and how plainly it shows")
+	b.touchOn("#tray-row li:nth-child(1) .group button:last-child")
+	assert.False(t, looking(), "beside the work as it is")
+	assert.Contains(t, b.words("beside-what"), "left: yours, as it is now")
+	b.touchOn("#tray-row li:nth-child(2) .take")
+	assert.True(t, looking())
+	assert.False(t, eval[bool](b, `!!stripesong.state.beside`), "one thing is looked at")
 	assert.False(t, taken())
 	b.touchOn("#tray-row li:nth-child(2) .take")
 	assert.True(t, taken(), "the same again takes it")
+	b.touchOn("#tray-row li:nth-child(1) .take")
+	b.touchOn("#save")
+	assert.False(t, looking(), "what is saved is what is seen")
 	b.touchOn("#tray-close")
+	b.quiet()
+}
+
+// Nothing moves under a finger: neither the shelf for a warning, nor the cloth for a yarn
+// in the hand, nor what a stripe was tapped over; offers are seen, not hidden by the drawer.
+func TestPhoneStands(t *testing.T) { onBoth(t, phoneStands) }
+
+func phoneStands(t *testing.T, on target) {
+	bench, b := onPhone(t, on)
+	shelf := func() float64 {
+		return eval[float64](b, `document.getElementById("shelf").getBoundingClientRect().top`)
+	}
+	at, cloth := shelf(), b.boxOf(4)
+	b.touchOn(".yarn:nth-child(2) .yarn-pick")
+	assert.Equal(t, cloth.Y, b.boxOf(4).Y, "the cloth stands while a yarn is taken")
+	band := b.where(4, 1, 4)
+	b.slide([][2]float64{band}, [][2]float64{band})
+	require.Equal(t, "barley", bench.Plan().Pieces[4].Runs[1].Pattern)
+	for _, stock := range []string{"450 m", "20 m"} { // less than the spare; short
+		b.touchOn(".yarn:nth-child(2) .yarn-pick")
+		b.touchOn("#hand-change")
+		b.enter("#yarn-card input[placeholder]", stock)
+		b.touchOn("#yarn-card .close")
+		assert.InDelta(t, at, shelf(), 1, stock)
+	}
+	assert.Contains(t, b.words("colours"), "short")
+	b.choose(5, -1)
+	seen := b.boxOf(5)
+	require.Less(t, b.boxOf(1).Y, 0.0, "moved up for the card")
+	strip := b.where(-1, 3, -1)
+	b.slide([][2]float64{strip}, [][2]float64{strip})
+	assert.Equal(t, [2]int{-1, 3}, b.chosen())
+	assert.Equal(t, seen.Y, b.boxOf(5).Y, "a tap on the strip leaves the cloth where it is")
+	b.touchOn("#card .close")
+	b.touchOn("#sizes")
+	b.touchOn("#set-unlike")
+	require.NotEmpty(t, b.items())
+	assert.False(t, eval[bool](b, `document.getElementById("drawer").checkVisibility()`))
+	b.touchOn("#sizes")
+	assert.False(t, eval[bool](b, `document.getElementById("tray").checkVisibility()`))
+	b.touchOn("#drawer-close")
+	b.quiet()
+}
+
+// What an edge says beside the finger is within the window.
+func TestPhoneEdgeWords(t *testing.T) { onBoth(t, phoneEdgeWords) }
+
+func phoneEdgeWords(t *testing.T, on target) {
+	_, b := onPhone(t, on)
+	b.choose(5, 4)
+	b.touchOn("#edges")
+	for i := range 2 {
+		h := b.handle(i)
+		b.fingers(input.DispatchTouchEventTypeTouchStart, h)
+		b.fingers(input.DispatchTouchEventTypeTouchMove, [2]float64{h[0] + 40, h[1] - 30})
+		b.settle()
+		require.True(t, eval[bool](b, `document.getElementById("pointer").checkVisibility()`))
+		assert.True(t, eval[bool](b, `(r => r.x >= 0 && r.right <= innerWidth)(document.getElementById("pointer").getBoundingClientRect())`))
+		b.fingers(input.DispatchTouchEventTypeTouchEnd)
+		b.settle()
+	}
 	b.quiet()
 }
 
@@ -129,7 +206,7 @@ func haveRoom(t *testing.T, b *browser) {
 		t.Helper()
 		assert.Empty(t, eval[[]string](b, `[...document.querySelectorAll("button, select, input, a[href]")]
 			.filter(e => e.checkVisibility() && !e.closest(".skip"))
-			.map(e => [e, (e.closest("label") || e).getBoundingClientRect()])
+			.map(e => [e, (e.type !== "color" && e.closest("label") || e).getBoundingClientRect()])
 			.filter(([e, r]) => r.height < 43.5 || r.width < 43.5)
 			.map(([e, r]) => (e.id || e.className || e.textContent) + " " + r.width + " x " + r.height)`),
 			state)

@@ -10,7 +10,7 @@ import { say } from "./messages.js";
 import { $, accepted, make, options, put, refused, roving } from "./parts.js";
 import { product } from "./program.js";
 import { changed, remember, state } from "./state.js";
-import { pinThis, showPins, showSteps, askOthers } from "./tray.js";
+import { endLook, pinThis, showPins, showSteps, askOthers } from "./tray.js";
 import { WEFT } from "./state.js";
 import { idle, job, onWork, send, stopWork } from "./work.js";
 
@@ -26,7 +26,7 @@ export function showBar() {
   $("zip").href = product($("zip").download = view.title + ".zip", true);
   const short = view.file.replace(/.*[/\\]/, "");
   put($("file"), (view.saved ? "saved · " : "not saved yet · ") + short + (view.saved ? ""
-    : kept.where ? ", but kept" : kept.wrong ? ", and it can't be kept: " + kept.wrong : ""));
+    : kept.wrong ? ", and it can't be kept: " + kept.wrong : ""));
   $("file").title = fileWords().map(w => w.join(": ")).join("\n");
   for (const [id, what, word] of [["undo", view.undo, "Undo"], ["redo", view.redo, "Redo"]]) {
     $(id).disabled = !what;
@@ -106,7 +106,7 @@ export function report(answer, control) {
   const what = problems.map(p => p.what).join("; "), hint = problems[0] && problems[0].hint || "";
   const there = !answer.gone && control && control.checkVisibility();
   if (problems.length && control) {
-    const told = what.includes(": write it in "); // as the hint would
+    const told = what.includes(": write "); // as the hint would
     refused(control, control.dataset.holds || "",
       [what, told ? "" : hint].filter(Boolean).join(": "));
   } else if (control) accepted(control);
@@ -177,7 +177,10 @@ async function print() {
 }
 
 /** save writes the file; where there is none yet it asks what to call it. */
-export const save = () => state.noFile ? nameIt() : send("save", {});
+export function save() {
+  endLook();
+  return state.noFile ? nameIt() : send("save", {});
+}
 
 function nameIt() {
   put($("naming-title"), state.noFile ? "Save as a file" : "Save a copy");

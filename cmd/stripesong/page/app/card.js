@@ -116,7 +116,8 @@ function showRun(/** @type {number} */ strip, /** @type {number} */ run) {
   if (!r) return;
   put(p.title, label(r));
   put(p.words, (warp ? "Stripe " : "Band ") + (run + 1) + " of " + runs.length + " of " +
-    nameOf(strip) + (warp ? ", from the left" : ", first woven first") + again(strip));
+    nameOf(strip) + (warp ? ", from the left; " : ", first woven first; ") +
+    viewOf(strip).size + " finished" + again(strip));
   const blocks = plain(Object.keys(state.view.tables.threading));
   options(p.block, warp ? blocks : [...blocks, ["plain", "plain"]]);
   value(p.block, r[0] || "plain");
@@ -171,7 +172,7 @@ function newStripCard() {
   one("later", "Weave later", () => move(stripOf(), stripOf() + 1).then(goWith));
   one("over-one", "Turn it over", turnOne);
   one("drop", "Take out", () => op({ do: "piece.drop" }));
-  one("open", "Let the program choose", () => op({ do: "piece.open" }));
+  one("open", "Let the program choose its bands", () => op({ do: "piece.open" }));
   one("like", "Others like this", () => askOthers(stripOf(), false));
   one("unlike", "Others unlike this", () => askOthers(stripOf(), true));
   one("another", "Another by chance");
@@ -227,8 +228,8 @@ function showStrip(/** @type {number} */ strip) {
     : "The warp");
   put(p.words, weft ? "A change here holds for every piece that does not say otherwise. " +
     s.words
-    : s.size + " finished, " + (piece ? "drawn with its hems unfolded, " : "") + s.words + "; " +
-      shareWords(s.runs));
+    : s.size + " finished, " + (piece ? "drawn with its hems unfolded, " + s.words + "; " +
+      shareWords(s.runs) : s.words)); // the warp's words have its shares
   p.nameBox.hidden = p.showsBox.hidden = !piece;
   if (piece) value(p.name, s.name);
   fill(p.shows, s.shows || [], () => make("li"), put);

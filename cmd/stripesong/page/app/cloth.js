@@ -43,7 +43,7 @@ export const scale = () => laid.scale * sight.zoom;
 /** at is what lies at a place of the window. @param {number} x @param {number} y */
 export function at(x, y) {
   const box = canvas.getBoundingClientRect(), of = cloth();
-  return find(of, laid, sight, shownBack, looksOf(of), x - box.left, y - box.top);
+  return find(of, laid, sight, shownBack, x - box.left, y - box.top);
 }
 
 /** enlarge is about a place of the window. @param {number} by @param {number} x
@@ -128,11 +128,12 @@ const phone = matchMedia("(max-width: 52rem)");
  *  sight. In pixels. */
 function underPanels() {
   const panels = ["card", "yarn-card", ...state.offersOf >= 0 ? ["tray"] : []];
-  return phone.matches ? panels.reduce((sum, id) => sum + $(id).offsetHeight, 0) : 0;
+  const hand = $("cloth").clientHeight - canvas.clientHeight; // where a yarn in it is told
+  return phone.matches ? panels.reduce((sum, id) => sum + $(id).offsetHeight, hand) : 0;
 }
 
 let seenFor = "";
-const TAGGED = 44; // pixels below a piece that its name takes
+const TAGGED = 58; // pixels below a piece that its name takes
 
 /** keepInSight brings what is chosen, or what offers are of, out from below a panel. */
 function keepInSight(/** @type {number} */ w, /** @type {number} */ h) {
@@ -140,10 +141,10 @@ function keepInSight(/** @type {number} */ w, /** @type {number} */ h) {
   const now = [strip, s && s.run, s && s.via, w, h].join();
   if (now === seenFor) return;
   seenFor = now;
-  if (together || !underPanels()) return;
+  if (together || !underPanels() || s && s.over) return;
   const boxes = boxesOf(strip), box = s && boxes.find(b => b.piece === s.via) || boxes[0];
   if (!box) return;
-  sight.reveal({ ...box, h: box.h + TAGGED }, w, h);
+  sight.reveal({ ...box, y: box.y - HEADBAND, h: box.h + HEADBAND + TAGGED }, w, h);
   if (!s || s.run === null || box.h <= h) return;
   sight.reveal(runBox(cloth(), strip, s.run, boxesOf(strip).find(b => b.piece === s.via) || box,
     box.piece >= 0 && shownBack(box.piece)), w, h);
@@ -157,8 +158,20 @@ function part(/** @type {Cloth} */ of, /** @type {number} */ from, /** @type {nu
   laid.pieces.forEach((place, i) => {
     if (of.pieces[i]) piece(of, looks, i, sight.box(place), from * d, to * d);
   });
+  if (laid.strips.some(s => sight.pinned(s))) headband(from * d, to * d);
   for (const s of laid.strips) strip(of, looks, sight.strip(s), from * d, to * d);
   pen.restore();
+}
+
+const HEADBAND = 28; // pixels at the head of the window, for the stripes of the warp
+
+/** headband is the ground on which stripes of the warp lie over pieces below them. */
+function headband(/** @type {number} */ from, /** @type {number} */ to) {
+  const high = HEADBAND * dpr();
+  pen.fillStyle = getComputedStyle($("cloth")).backgroundColor;
+  pen.fillRect(from, 0, to - from, high);
+  pen.fillStyle = "rgb(128 128 128)";
+  pen.fillRect(from, high - dpr(), to - from, dpr());
 }
 
 /** clipped is a box on the canvas, cut to what is seen of it. */
@@ -338,6 +351,7 @@ export function boxesOf(strip) {
 /** chosen marks what is chosen, and its edges where handles were asked for. */
 function chosen(/** @type {Cloth} */ of) {
   const s = state.selected;
+  if (state.preview && state.offersOf >= 0) boxesOf(state.offersOf).forEach(outline);
   if (!s || s.strip < WARP || state.preview || state.beside) return;
   for (const box of boxesOf(s.strip)) {
     const back = box.piece >= 0 && shownBack(box.piece);

@@ -4,9 +4,10 @@
 import { fileWords } from "./bar.js";
 import { newGesture, op } from "./edits.js";
 import { choose } from "./gestures.js";
+import { say } from "./messages.js";
 import { $, fill, make, onChange, onNumber, options, plain, put, value } from "./parts.js";
 import { WEFT, changed, state } from "./state.js";
-import { askOthers, showWays } from "./tray.js";
+import { askOthers, closeTray, showWays, trayOpen } from "./tray.js";
 
 let open = false;
 
@@ -16,7 +17,11 @@ const narrow = matchMedia("(max-width: 70rem)");
 /** toggleDrawer draws it out or pushes it in. @param {boolean} [to] */
 export function toggleDrawer(to = !open) {
   open = to;
-  if (open && narrow.matches) state.selected = null;
+  if (open && narrow.matches) {
+    state.selected = null;
+    closeTray();
+  }
+  if (open) say("");
   changed();
   if (open) $("drawer-title").focus();
 }
@@ -30,7 +35,7 @@ function showNotes() {
 
 export function showDrawer() {
   const { view } = state, warnings = view.notes.filter((/** @type {any} */ n) => n.warning);
-  if (narrow.matches && state.selected) open = false;
+  if (narrow.matches && (state.selected || trayOpen())) open = false;
   $("drawer").hidden = !open;
   $("sizes").setAttribute("aria-expanded", open);
   $("warnings").hidden = !warnings.length;

@@ -40,19 +40,19 @@ export function onlyLooked() {
   return !!state.beside;
 }
 
-/** click chooses what is seen at a place, and clicked again what lies under it. */
+/** click chooses the band of a piece at a place, and clicked again the stripe of the warp
+ *  there; in the strip over the pieces the stripe. */
 function click(/** @type {PointerEvent} */ e) {
   if (state.preview) return endLook();
   const found = at(e.clientX, e.clientY), s = state.selected;
   if (state.hand >= 0) return found || nearCloth(e) ? lay(found, state.hand) : putBack();
   if (!found) return choose(null);
   const stripe = { strip: WARP, run: found.stripe, via: found.piece };
-  if (found.band === null) return choose(stripe);
+  if (found.band === null) return choose({ ...stripe, over: true });
   if (found.band < 0) return choose({ strip: found.piece, run: null, via: found.piece });
   const band = { strip: found.piece, run: found.band, via: found.piece };
-  const [first, second] = found.weft ? [band, stripe] : [stripe, band];
-  const again = s && s.strip === first.strip && s.run === first.run && s.via === first.via;
-  return choose(again ? second : first);
+  const again = s && s.strip === band.strip && s.run === band.run;
+  return choose(again ? stripe : band);
 }
 
 const MISS = 24; // pixels beside the cloth that a hand misses it by
@@ -80,7 +80,7 @@ export function lay(found, colour) {
   mark(null);
   if (!found) return say("no cloth there: the yarn is still in your hand");
   if (!m) return say("hems and plain bands take no pattern yarn: it is still in your hand");
-  choose({ strip: m.strip, run: m.run, via: found.piece });
+  choose({ strip: m.strip, run: m.run, via: found.piece, over: found.band === null });
   recolour(m.strip, m.run, colour);
 }
 
@@ -129,7 +129,8 @@ function tell(/** @type {PointerEvent} */ e, /** @type {number} */ of,
   const box = canvas.getBoundingClientRect(), words = edgeWords(of, run);
   put($("pointer"), words);
   $("pointer").hidden = false;
-  $("pointer").style.left = Math.min(e.clientX - box.left + 20, box.width - 190) + "px";
+  const most = box.width - $("pointer").offsetWidth - 4;
+  $("pointer").style.left = Math.max(4, Math.min(e.clientX - box.left + 20, most)) + "px";
   $("pointer").style.top = Math.max(4, e.clientY - box.top - 56) + "px";
 }
 

@@ -2,7 +2,7 @@
 // Where pieces stand: in reading order, as large as there is room, at one scale, over
 // each column the stripes of the warp; and what of it is in sight.
 
-import { bands, heightMM, stripes, widthMM, at as bandAt, patchOf } from "./geometry.js";
+import { bands, heightMM, stripes, widthMM, at as bandAt } from "./geometry.js";
 
 /** @typedef {import("./threads.js").Cloth} Cloth */
 /**
@@ -61,6 +61,10 @@ export class Sight {
     return { x: b.x * zoom + this.x, y: b.y * zoom + this.y, w: b.w * zoom, h: b.h * zoom };
   }
 
+  /** pinned tells whether a strip lies at the head of the window, over other cloth.
+   *  @param {Box} b */
+  pinned(b) { return this.box(b).y + this.box(b).h < b.h + 4; }
+
   /** strip is where stripes of the warp lie: at the head of the window where they would
    *  be above it. @param {Box} b @returns {Box} */
   strip(b) {
@@ -100,18 +104,17 @@ export class Sight {
 
 /**
  * Found is what lies at a place: a stripe of the warp's strip, or a band of a piece and
- * the stripe that crosses it there; overStripe tells which of them is seen.
- * @typedef {{piece: number, stripe: number, band: number | null, weft: boolean,
- *   box: Box}} Found
+ * the stripe that crosses it there.
+ * @typedef {{piece: number, stripe: number, band: number | null, box: Box}} Found
  */
 
 /**
  * find tells what lies at a place.
  * @param {Cloth} cloth @param {Laid} laid @param {Sight} sight
- * @param {(piece: number) => boolean} backOf @param {import("./threads.js").Looks} looks
+ * @param {(piece: number) => boolean} backOf
  * @param {number} x @param {number} y @returns {Found | null}
  */
-export function find(cloth, laid, sight, backOf, looks, x, y) {
+export function find(cloth, laid, sight, backOf, x, y) {
   const inside = (/** @type {Box} */ b) => x >= b.x && x < b.x + b.w && y >= b.y &&
     y < b.y + b.h;
   const across = (/** @type {Box} */ b, /** @type {boolean} */ back) => {
@@ -121,17 +124,14 @@ export function find(cloth, laid, sight, backOf, looks, x, y) {
   for (const s of laid.strips) {
     const box = sight.strip(s);
     if (inside({ ...box, y: box.y - 4, h: box.h + 6 })) {
-      return { piece: s.piece, stripe: across(box, false), band: null, weft: false, box };
+      return { piece: s.piece, stripe: across(box, false), band: null, box };
     }
   }
   for (let i = 0; i < laid.pieces.length; i++) {
     const box = sight.box(laid.pieces[i]);
     if (!inside(box)) continue;
     const piece = cloth.pieces[i], up = (box.y + box.h - y) / box.h * heightMM(piece);
-    const back = backOf(i), band = bandAt(bands(piece), up).run, stripe = across(box, back);
-    const patch = patchOf(cloth, piece, band, stripe);
-    const weft = band >= 0 && patch.pattern >= 0 && looks.phi(patch, back) >= 0.5;
-    return { piece: i, stripe, band, weft, box };
+    return { piece: i, stripe: across(box, backOf(i)), band: bandAt(bands(piece), up).run, box };
   }
   return null;
 }

@@ -4,7 +4,7 @@
 
 import { $, put } from "./parts.js";
 
-const LASTS = 20_000; // milliseconds that information stays, unless something newer is said
+const LASTS = 12_000; // milliseconds that information stays, unless something newer is said
 
 /** say tells what was done. @param {string} text */
 export const say = text => put($("said"), text);

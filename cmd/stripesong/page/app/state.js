@@ -7,8 +7,9 @@
 export const WARP = -1, WEFT = -2;
 
 /** selection: a strip, and a run of it or null for the whole of it; via is the piece
- *  through which a stripe of the warp was reached. null is nothing.
- *  @typedef {{strip: number, run: number | null, via: number}} Selection */
+ *  through which a stripe of the warp was reached, over that it was in the strip over the
+ *  pieces. null is nothing.
+ *  @typedef {{strip: number, run: number | null, via: number, over?: boolean}} Selection */
 
 export const state = {
   /** @type {any} */ view: null,
@@ -80,6 +81,7 @@ export function cloth() {
 export function whole(sketch) {
   const { view } = state;
   return { tables: sketch.tables || view.tables, warp: sketch.warp || view.warp,
+    shows: sketch.shows,
     pieces: sketch.pieces.map((/** @type {any} */ p, /** @type {number} */ i) =>
       p || view.pieces[i]) };
 }

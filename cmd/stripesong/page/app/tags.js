@@ -8,9 +8,10 @@ import { carry, choose, fingersDown, onlyLooked } from "./gestures.js";
 import { gapOf } from "./layout.js";
 import { say } from "./messages.js";
 import { $, fill, make, put } from "./parts.js";
-import { state } from "./state.js";
+import { cloth, state } from "./state.js";
+import { endLook } from "./tray.js";
 
-const STRIPES = 20; // pixels at the head of the window that the stripes of the warp take
+const STRIPES = 24; // pixels at the head of the window that the stripes of the warp take
 const LETTER = 6.8; // pixels that a letter takes, rather more than less
 
 /** fitting is the first of some words that there is room for, or the last of them.
@@ -26,7 +27,9 @@ const gradeWords = (words, wide) => {
 };
 
 export function showTags() {
-  const shown = state.preview || state.against ? [] : state.view.pieces;
+  const of = /** @type {any} */ (cloth()), looked = of !== state.view && of.shows;
+  const shown = looked ? of.pieces.map((/** @type {any} */ p, /** @type {number} */ i) =>
+    ({ name: p.name, ...of.shows[i] })) : state.view.pieces;
   fill($("tags"), shown, newTag, (e, p, i) => {
     const box = boxesOf(i)[0], room = canvas.clientWidth, side = p.lighter || "";
     const wide = Math.min(Math.max(40, Math.min(box.w + gapOf(room) - 4, 280,
@@ -40,7 +43,7 @@ export function showTags() {
     put(e.side, fitting(wide - 16, side, side.split(";")[0], side.split(" ")[0]));
     e.title = (p.shows || []).join("; ");
     e.className = "tag" + (p.weak ? " weak" : "") + (side ? "" : " short") +
-      (state.selected && state.selected.strip === i ? " chosen" : "");
+      ((looked ? state.offersOf : state.selected && state.selected.strip) === i ? " chosen" : "");
     Object.assign(e.style, { width: wide + "px",
       transform: "translate(" + Math.round(box.x) + "px, " +
         Math.round(box.y + box.h + 5) + "px)" });
@@ -58,6 +61,7 @@ function newTag(/** @type {number} */ i) {
   e.append(make("span", { className: "line" }, e.name, " ", e.state), e.says, e.side);
   e.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
     if (event.button > 0 || fingersDown() || onlyLooked()) return;
+    if (state.preview) return endLook();
     const ghost = make("div", { className: "ghost" }, state.view.pieces[i].name);
     carry(event, ghost, found => found && found.piece !== i ? found.box : null,
       found => {

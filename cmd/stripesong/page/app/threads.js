@@ -12,7 +12,8 @@ import { light, mix, pack, through } from "./colour.js";
  * @typedef {{width_mm: number, ends: number, hem_pick_mm: number, scatter: number,
  *   hex: string[], widths: number[][], threading: Object<string, number[]>, closing?: boolean,
  *   tabby: number[], weaves: {pattern: number[], picks: Object<string, number[]>}[]}} Tables
- * @typedef {{tables: Tables, warp: {runs: Run[]}, pieces: Strip[]}} Cloth
+ * @typedef {{tables: Tables, warp: {runs: Run[]}, pieces: Strip[],
+ *   shows?: {grade?: string, weak?: boolean}[]}} Cloth
  * @typedef {{from: number, to: number, wide: boolean, pattern: number, float: boolean,
  *   between: number, crossing: boolean, ground: number, behind: boolean}} Row
  */

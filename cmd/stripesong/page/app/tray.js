@@ -3,6 +3,7 @@
 // pinned; each is shown in the cloth before it is taken, and two can be held together.
 
 import { canvas, redraw, thumb } from "./cloth.js";
+import { say } from "./messages.js";
 import { $, button, fill, hold, make, onChange, onNumber, options, plain, put,
   roving } from "./parts.js";
 import { WEFT, changed, nameOf, state, whole } from "./state.js";
@@ -49,7 +50,7 @@ export const showSteps = () => look("Every step so far, the latest first", "step
 /** @param {string} title @param {string} verb @param {object} body @param {number} strip
  *  @param {(() => void) | null} again */
 async function look(title, verb, body, strip, again) {
-  state.offersOf = strip;
+  state.offersOf = verb === "steps" ? -9 : strip;
   open = { title, said: "looking …", items: [], edition: state.view.edition, strip, again,
     steps: verb === "steps" };
   if (open.steps) stepsAsked = state.view.edition;
@@ -140,6 +141,7 @@ export function showTray() {
   const shown = open.again || open.title === "Pinned" ? pins : [];
   fill($("tray-row"), [...open.items, ...shown], newItem, showItem);
   settle();
+  showTake();
 }
 
 /** newOnly is a chip that asks for one colour, and with it for no others. */
@@ -171,11 +173,17 @@ function newItem() {
   p.take.addEventListener("pointerenter", byMouse(() => peek(item())));
   p.take.addEventListener("pointerleave", byMouse(lookOn));
   const pin = button("Pin", () => item().pin ? send("pin", { pinned: item().pin })
-    : send("pin", { offer: item().id, what: item().what }));
+    : pinIt(item()));
   const beside = button("Beside", () => holdBeside(item()));
   li.parts = { ...p, pin, beside };
   li.append(p.take, make("span", { className: "group" }, pin, beside));
   return li;
+}
+
+/** pinIt keeps one in the tray. */
+async function pinIt(/** @type {Item} */ item) {
+  const answer = await send("pin", { offer: item.id, what: item.what });
+  if (answer.ok) say("pinned: it stands last in this row, and under More, pinned versions");
 }
 
 function showItem(/** @type {any} */ li, /** @type {Item} */ item) {
@@ -200,6 +208,7 @@ const called = item => item.what || (item.back !== undefined ? "as it was opened
 
 /** holdLook goes on looking at one that was tapped. */
 function holdLook(/** @type {Item} */ item) {
+  if (state.beside) partBeside();
   peek(held = item);
   showTake();
 }
@@ -214,7 +223,10 @@ export function endLook() {
   showTake();
 }
 
-const showTake = () => { $("tray-take").hidden = !held; };
+function showTake() {
+  $("tray-take").hidden = !held;
+  for (const li of $("tray-row").children) li.classList.toggle("held", li.item === held);
+}
 
 /** take makes it the one that is worked on. */
 async function take(/** @type {Item} */ item) {
@@ -253,6 +265,7 @@ let right = null;
 /** holdBeside holds one against what is worked on; a second one against the first. */
 function holdBeside(/** @type {Item} */ item) {
   const against = state.beside && right && right !== item ? right : null;
+  endLook();
   partBeside();
   if (against) state.against = { what: called(against), cloth: against.cloth };
   right = item;
