@@ -81,12 +81,18 @@ async function evaluate(script) {
   return result.value === undefined ? undefined : JSON.parse(result.value);
 }
 
-/** settle waits until the page has shown all that was asked for. It asks again and again,
- *  also where no answer comes: a document that is just being left never gives one. */
+const STOOD_STILL = 3; // what this ends with where Firefox itself gave no answer any more
+
+/** settle waits until the page has shown all that was asked for. Now and then a Firefox's
+ *  process for files from a disk waits for a lock of its own for ever, as it begins. */
 async function settle() {
-  const there = () => Promise.race([sleep(2000),
+  const there = () => Promise.race([sleep(2000, "silent"),
     evaluate("Boolean(window.stripesong && stripesong.settled)")]);
-  while (!await there()) await sleep(5);
+  for (let silent = 0, answer; (answer = await there()) !== true;) {
+    silent = answer === "silent" ? silent + 1 : 0;
+    if (silent > 20) throw Object.assign(new Error("Firefox stood still"), { code: STOOD_STILL });
+    await sleep(5);
+  }
   await evaluate("(async () => { await new Promise(requestAnimationFrame); return true; })()");
 }
 
@@ -255,7 +261,7 @@ try {
   await Promise.race([main(), gone]);
 } catch (e) {
   console.error(e);
-  process.exitCode = 1;
+  process.exitCode = e.code === STOOD_STILL ? STOOD_STILL : 1;
 }
 firefox.removeAllListeners("exit");
 const ended = new Promise(done => firefox.on("exit", done));
