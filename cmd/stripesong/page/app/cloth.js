@@ -5,7 +5,7 @@
 import { css } from "./colour.js";
 import { finestMM, seen } from "./distance.js";
 import { bands, endMM, heightMM, stripes, widthMM } from "./geometry.js";
-import { Sight, find, lay } from "./layout.js";
+import { HEADBAND, Sight, TAG, find, lay } from "./layout.js";
 import { paint } from "./paint.js";
 import { WARP, cloth, shownBack, state } from "./state.js";
 import { Looks } from "./threads.js";
@@ -108,7 +108,7 @@ export function draw() {
   if (!under) together = false;
   laid = lay(of, w, together ? h : h + under);
   sight.stay(laid, w, h);
-  keepInSight(w, h);
+  keepInSight(w, h, under);
   pen.setTransform(1, 0, 0, 1, 0, 0);
   pen.clearRect(0, 0, W, H);
   const cut = state.beside ? Math.round(state.divider * w) : w;
@@ -127,24 +127,25 @@ const phone = matchMedia("(max-width: 52rem)");
  *  one piece or yarn: on a phone they leave pieces as large as they are, and in part out of
  *  sight. In pixels. */
 function underPanels() {
+  if (!phone.matches) return 0;
   const panels = ["card", "yarn-card", ...state.offersOf >= 0 ? ["tray"] : []];
   const hand = $("cloth").clientHeight - canvas.clientHeight; // where a yarn in it is told
-  return phone.matches ? panels.reduce((sum, id) => sum + $(id).offsetHeight, hand) : 0;
+  return panels.reduce((sum, id) => sum + $(id).offsetHeight, hand);
 }
 
 let seenFor = "";
-const TAGGED = 58; // pixels below a piece that its name takes
 
 /** keepInSight brings what is chosen, or what offers are of, out from below a panel. */
-function keepInSight(/** @type {number} */ w, /** @type {number} */ h) {
+function keepInSight(/** @type {number} */ w, /** @type {number} */ h,
+  /** @type {number} */ under) {
   const s = state.selected, strip = s ? s.strip : state.offersOf;
   const now = [strip, s && s.run, s && s.via, w, h].join();
   if (now === seenFor) return;
   seenFor = now;
-  if (together || !underPanels() || s && s.over) return;
+  if (together || !under || s && s.over) return;
   const boxes = boxesOf(strip), box = s && boxes.find(b => b.piece === s.via) || boxes[0];
   if (!box) return;
-  sight.reveal({ ...box, y: box.y - HEADBAND, h: box.h + HEADBAND + TAGGED }, w, h);
+  sight.reveal({ ...box, y: box.y - HEADBAND, h: box.h + HEADBAND + TAG }, w, h);
   if (!s || s.run === null || box.h <= h) return;
   sight.reveal(runBox(cloth(), strip, s.run, boxesOf(strip).find(b => b.piece === s.via) || box,
     box.piece >= 0 && shownBack(box.piece)), w, h);
@@ -162,8 +163,6 @@ function part(/** @type {Cloth} */ of, /** @type {number} */ from, /** @type {nu
   for (const s of laid.strips) strip(of, looks, sight.strip(s), from * d, to * d);
   pen.restore();
 }
-
-const HEADBAND = 28; // pixels at the head of the window, for the stripes of the warp
 
 /** headband is the ground on which stripes of the warp lie over pieces below them. */
 function headband(/** @type {number} */ from, /** @type {number} */ to) {

@@ -79,7 +79,10 @@ export function lay(found, colour) {
   const m = meant(found);
   mark(null);
   if (!found) return say("no cloth there: the yarn is still in your hand");
-  if (!m) return say("hems and plain bands take no pattern yarn: it is still in your hand");
+  if (!m) {
+    return say("hems and plain bands take no pattern yarn" + (state.hand < 0 ? ""
+      : ": it is still in your hand"));
+  }
   choose({ strip: m.strip, run: m.run, via: found.piece, over: found.band === null });
   recolour(m.strip, m.run, colour);
 }

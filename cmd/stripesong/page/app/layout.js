@@ -15,7 +15,13 @@ import { bands, heightMM, stripes, widthMM, at as bandAt } from "./geometry.js";
 /** gapOf is what lies between two columns of a window. @param {number} width */
 export const gapOf = width => width < 560 ? 14 : 26;
 
-const TAG = 58, STRIP = 18, UNDER = 6, EDGE = 14;
+const STRIP = 18, UNDER = 6, EDGE = 14, HEAD = 4;
+
+/** TAG is what the name of a piece takes below it, in pixels. */
+export const TAG = 58;
+
+/** HEADBAND is what strips take that lie at the head of the window, in pixels. */
+export const HEADBAND = HEAD + STRIP + UNDER;
 
 /**
  * lay finds the places of all pieces in a window.
@@ -63,13 +69,16 @@ export class Sight {
 
   /** pinned tells whether a strip lies at the head of the window, over other cloth.
    *  @param {Box} b */
-  pinned(b) { return this.box(b).y + this.box(b).h < b.h + 4; }
+  pinned(b) {
+    const at = this.box(b);
+    return at.y + at.h - b.h < HEAD;
+  }
 
   /** strip is where stripes of the warp lie: at the head of the window where they would
    *  be above it. @param {Box} b @returns {Box} */
   strip(b) {
     const at = this.box(b);
-    return { ...at, y: Math.max(at.y + at.h - b.h, 4), h: b.h };
+    return { ...at, y: Math.max(at.y + at.h - b.h, HEAD), h: b.h };
   }
 
   /** enlarge keeps a place where it is. @param {number} by @param {number} x

@@ -5,13 +5,13 @@
 import { boxesOf, canvas } from "./cloth.js";
 import { move } from "./edits.js";
 import { carry, choose, fingersDown, onlyLooked } from "./gestures.js";
-import { gapOf } from "./layout.js";
+import { HEADBAND, gapOf } from "./layout.js";
 import { say } from "./messages.js";
 import { $, fill, make, put } from "./parts.js";
 import { cloth, state } from "./state.js";
 import { endLook } from "./tray.js";
 
-const STRIPES = 24; // pixels at the head of the window that the stripes of the warp take
+const BELOW = 5; // pixels between a piece and its name
 const LETTER = 6.8; // pixels that a letter takes, rather more than less
 
 /** fitting is the first of some words that there is room for, or the last of them.
@@ -46,8 +46,8 @@ export function showTags() {
       ((looked ? state.offersOf : state.selected && state.selected.strip) === i ? " chosen" : "");
     Object.assign(e.style, { width: wide + "px",
       transform: "translate(" + Math.round(box.x) + "px, " +
-        Math.round(box.y + box.h + 5) + "px)" });
-    e.hidden = box.x > canvas.clientWidth || box.x + wide < 0 || box.y + box.h < STRIPES ||
+        Math.round(box.y + box.h + BELOW) + "px)" });
+    e.hidden = box.x > canvas.clientWidth || box.x + wide < 0 || box.y + box.h + BELOW < HEADBAND ||
       box.y + box.h > canvas.clientHeight;
   });
 }
